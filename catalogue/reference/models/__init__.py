@@ -1,0 +1,48 @@
+"""Tables of the reference: what the society says about garments, and on what evidence."""
+
+from catalogue.reference.models.evidence import Citation, Issuer, Maker, Source
+from catalogue.reference.models.garments import (
+    Feature,
+    FeaturePlace,
+    FeatureState,
+    GarmentType,
+    TypeFeature,
+    TypeName,
+)
+from catalogue.reference.models.numbers import NumberForm, StockNumber
+from catalogue.reference.models.open_questions import OpenQuestion, QuestionView
+from catalogue.reference.models.reference_state import ReferenceState
+from catalogue.reference.models.versions import (
+    Colourway,
+    Cut,
+    IssueVersion,
+    ProfileCell,
+    VersionAncestor,
+    VersionName,
+    VersionRecord,
+)
+
+__all__ = [
+    "Citation",
+    "Colourway",
+    "Cut",
+    "Feature",
+    "FeaturePlace",
+    "FeatureState",
+    "GarmentType",
+    "IssueVersion",
+    "Issuer",
+    "Maker",
+    "NumberForm",
+    "OpenQuestion",
+    "ProfileCell",
+    "QuestionView",
+    "ReferenceState",
+    "Source",
+    "StockNumber",
+    "TypeFeature",
+    "TypeName",
+    "VersionAncestor",
+    "VersionName",
+    "VersionRecord",
+]

@@ -1,0 +1,111 @@
+"""Who issued, who made, and what every claim rests on."""
+
+from django.db import models
+from django.db.models import F, Q
+
+from catalogue.reference.models.fields import CodeField, UncertainDateField, one_of
+from catalogue.reference.words import Grade, Stance
+
+
+class Issuer(models.Model):
+    """A service that gave clothing out."""
+
+    code = CodeField(unique=True)
+    name = models.CharField(max_length=200)
+    date = UncertainDateField()
+    place = models.CharField(max_length=200, blank=True, default="")
+    predecessor = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="+")
+    successor = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="+")
+    note = models.TextField(blank=True, default="")
+
+    class Meta:
+        ordering = ["name"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Maker(models.Model):
+    """A works, contractor, depot or copyist."""
+
+    code = CodeField(unique=True)
+    name = models.CharField(max_length=200)
+    place = models.CharField(max_length=200, blank=True, default="")
+    first_year = models.PositiveSmallIntegerField(null=True, blank=True)
+    last_year = models.PositiveSmallIntegerField(null=True, blank=True)
+    kind = models.CharField(max_length=80, blank=True, default="")
+    mark = models.CharField(max_length=200, blank=True, default="", help_text="what stands on its labels")
+    habits = models.TextField(blank=True, default="", help_text="habits of making, never a version of their own")
+
+    class Meta:
+        ordering = ["name"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(first_year__isnull=True) | Q(last_year__isnull=True) | Q(first_year__lte=F("last_year")),
+                name="maker_begins_before_it_ends",
+            )
+        ]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Source(models.Model):
+    """A paper, photograph, label, book or recollection, with what is needed to find it again."""
+
+    code = CodeField(unique=True)
+    kind = models.CharField(max_length=80)
+    title = models.CharField(max_length=300)
+    date = UncertainDateField()
+    holder = models.CharField(max_length=200, blank=True, default="")
+    grade = models.CharField(max_length=1, choices=Grade.choices)
+    personal_data = models.BooleanField(
+        default=False, help_text="names or faces of private persons: mask before showing"
+    )
+    note = models.TextField(blank=True, default="")
+
+    class Meta:
+        ordering = ["code"]
+        constraints = [one_of("grade", Grade)]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class Citation(models.Model):
+    """One source behind, or against, one claim. Exactly one of the four claims is filled in."""
+
+    source = models.ForeignKey(Source, on_delete=models.PROTECT, related_name="citations")
+    stance = models.CharField(max_length=12, choices=Stance.choices, default=Stance.SUPPORTS)
+    version = models.ForeignKey(
+        "IssueVersion", null=True, blank=True, on_delete=models.CASCADE, related_name="citations"
+    )
+    cell = models.ForeignKey("ProfileCell", null=True, blank=True, on_delete=models.CASCADE, related_name="citations")
+    stock_number = models.ForeignKey(
+        "StockNumber", null=True, blank=True, on_delete=models.CASCADE, related_name="citations"
+    )
+    issuer = models.ForeignKey(Issuer, null=True, blank=True, on_delete=models.CASCADE, related_name="citations")
+    position = models.PositiveIntegerField(default=0)
+
+    CLAIMS = ("version", "cell", "stock_number", "issuer")
+
+    class Meta:
+        ordering = ["position"]
+        constraints = [
+            one_of("stance", Stance),
+            models.CheckConstraint(
+                name="citation_has_one_claim",
+                condition=Q(version__isnull=False, cell__isnull=True, stock_number__isnull=True, issuer__isnull=True)
+                | Q(version__isnull=True, cell__isnull=False, stock_number__isnull=True, issuer__isnull=True)
+                | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=False, issuer__isnull=True)
+                | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=True, issuer__isnull=False),
+            ),
+            models.UniqueConstraint(
+                fields=["source", "version", "cell", "stock_number", "issuer"],
+                nulls_distinct=False,
+                name="source_is_cited_once_for_a_claim",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.source_id} {self.stance}"

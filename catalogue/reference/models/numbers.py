@@ -1,0 +1,60 @@
+"""Stock numbers and the forms in which a service wrote them."""
+
+from django.db import models
+from django.db.models import F, Q
+
+from catalogue.reference.models.fields import CodeField, UncertainDateField
+from catalogue.reference.models.versions import IssueVersion
+from catalogue.reference.numbers import bare_number
+
+
+class NumberForm(models.Model):
+    """How a service wrote one kind of number; `pattern` in the notation that DEVELOPERS.md explains."""
+
+    code = CodeField(unique=True)
+    name = models.CharField(max_length=200)
+    groups = models.TextField(blank=True, default="", help_text="what each group means")
+    pattern = models.CharField(max_length=120)
+    year_group = models.PositiveSmallIntegerField(null=True, blank=True)
+    check_rule = models.CharField(max_length=200, blank=True, default="")
+    years = UncertainDateField()
+    example = models.CharField(max_length=80, blank=True, default="")
+    note = models.TextField(blank=True, default="")
+
+    class Meta:
+        ordering = ["code"]
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class StockNumber(models.Model):
+    """A number that labels of a version carry, and when. One number may name several versions."""
+
+    number = models.CharField(max_length=80)
+    bare = models.CharField(max_length=80, editable=False, db_index=True)
+    form = models.ForeignKey(NumberForm, null=True, blank=True, on_delete=models.PROTECT, related_name="numbers")
+    version = models.ForeignKey(IssueVersion, on_delete=models.CASCADE, related_name="stock_numbers")
+    first_year = models.SmallIntegerField(null=True, blank=True)
+    last_year = models.SmallIntegerField(null=True, blank=True)
+    misprint_of = models.CharField(
+        max_length=80, blank=True, default="", help_text="the right number, if this is a misprint"
+    )
+    note = models.TextField(blank=True, default="")
+
+    class Meta:
+        ordering = ["version", "first_year", "number"]
+        constraints = [
+            models.UniqueConstraint(fields=["number", "version"], name="number_stands_once_in_its_version"),
+            models.CheckConstraint(
+                condition=Q(first_year__isnull=True) | Q(last_year__isnull=True) | Q(first_year__lte=F("last_year")),
+                name="number_years_run_upward",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.number
+
+    def save(self, *args, **kwargs):
+        self.bare = bare_number(self.number)
+        super().save(*args, **kwargs)

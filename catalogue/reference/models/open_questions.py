@@ -1,0 +1,47 @@
+"""Disputed matters, each with every view that is held."""
+
+from django.db import models
+from django.db.models import Q
+
+from catalogue.reference.models.evidence import Source
+from catalogue.reference.models.fields import CodeField
+from catalogue.reference.models.versions import IssueVersion
+
+
+class OpenQuestion(models.Model):
+    """A matter on which members disagree or disagreed. The view that lost stays readable."""
+
+    code = CodeField(unique=True)
+    question = models.CharField(max_length=300)
+    settled = models.BooleanField(default=False)
+    moderator_note = models.TextField(blank=True, default="")
+    versions = models.ManyToManyField(IssueVersion, blank=True, related_name="open_questions")
+
+    class Meta:
+        ordering = ["code"]
+
+    def __str__(self) -> str:
+        return self.question
+
+
+class QuestionView(models.Model):
+    """One view of an open question: whose, what, and on what sources."""
+
+    question = models.ForeignKey(OpenQuestion, on_delete=models.CASCADE, related_name="views")
+    letter = models.CharField(max_length=1)
+    holder = models.CharField(max_length=80)
+    text = models.TextField()
+    sources = models.ManyToManyField(Source, blank=True, related_name="views")
+    stands = models.BooleanField(default=False, help_text="the question is settled for this view")
+
+    class Meta:
+        ordering = ["letter"]
+        constraints = [
+            models.UniqueConstraint(fields=["question", "letter"], name="view_letter_stands_once"),
+            models.UniqueConstraint(
+                fields=["question"], condition=Q(stands=True), name="one_view_of_a_question_stands"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"view {self.letter}"

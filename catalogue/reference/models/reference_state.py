@@ -1,0 +1,28 @@
+"""Which state the reference is in, so that what is worked out from it can be kept until it changes."""
+
+from django.db import models
+from django.db.models import F, Q
+
+
+class ReferenceState(models.Model):
+    """One row. Its number grows with every change of the reference."""
+
+    number = models.PositiveBigIntegerField(default=0)
+    changed_at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        constraints = [models.CheckConstraint(condition=Q(id=1), name="reference_state_is_one_row")]
+
+    def __str__(self) -> str:
+        return str(self.number)
+
+    @classmethod
+    def current_number(cls) -> int:
+        """The number of the state in force; 0 before anything was written."""
+        return cls.objects.filter(pk=1).values_list("number", flat=True).first() or 0
+
+    @classmethod
+    def mark_changed(cls) -> None:
+        """Called in the same transaction as the change itself."""
+        if not cls.objects.filter(pk=1).update(number=F("number") + 1):
+            cls.objects.create(pk=1, number=1)

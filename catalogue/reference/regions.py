@@ -1,0 +1,76 @@
+"""The named regions of each garment class and view, as the reference lists give them."""
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+
+from django.conf import settings
+
+VIEW_WORDS = {
+    "front": "Front",
+    "back": "Back",
+    "inside": "Inside",
+    "sleeve_left": "Left sleeve",
+    "sleeve_right": "Right sleeve",
+    "hood": "Hood",
+    "label": "Label",
+    "side_left": "Left side",
+    "top": "Top",
+    "palm": "Palm",
+    "cuff": "Cuff",
+    "flap": "Flap",
+    "strap": "Strap",
+    "any": "Anywhere",
+}
+OPENED_VIEWS = ("inside", "label")
+
+
+@dataclass(frozen=True)
+class Region:
+    """A place on a drawing: its box in percent of the view; `side` is the wearer's."""
+
+    garment_class: str
+    view: str
+    code: str
+    label: str
+    side: str
+    box: tuple[float, float, float, float]
+
+
+@cache
+def all_regions() -> dict[tuple[str, str, str], Region]:
+    """Every region by (garment class, view, code)."""
+    path = settings.BASE_DIR / "fixtures" / "reference_lists" / "regions.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        rows = [
+            Region(
+                row["garment"],
+                row["view"],
+                row["region"],
+                row["label"],
+                row["wearers_side"],
+                tuple(float(row[side]) for side in "xywh"),
+            )
+            for row in csv.DictReader(file)
+        ]
+    return {(r.garment_class, r.view, r.code): r for r in rows}
+
+
+@cache
+def garment_classes() -> tuple[str, ...]:
+    """The classes of garment that can be drawn, in the order of the list."""
+    return tuple(dict.fromkeys(garment for garment, _, _ in all_regions()))
+
+
+@cache
+def views_of(garment_class: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(view for garment, view, _ in all_regions() if garment == garment_class))
+
+
+def region_words(garment_class: str, view: str, code: str) -> str:
+    """The place in words; the bare code where the list has no such region (a society's own)."""
+    if view == "any":
+        views = [key for key in all_regions() if key[0] == garment_class and key[2] == code]
+        view = views[0][1] if views else view
+    region = all_regions().get((garment_class, view, code))
+    return region.label if region else code.replace("_", " ")

@@ -1,0 +1,87 @@
+"""Dates as historians write them (EDTF, ISO 8601-2): `1966~` about, `1964?` uncertain, `1971/1986`, `..` open."""
+
+import re
+
+from edtf import parse_edtf
+from edtf.parser.edtf_exceptions import EDTFParseException
+
+MONTHS = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+ONE_DATE = re.compile(r"(\d{4})(?:-(\d{2}))?(?:-(\d{2}))?([~?%]?)", re.ASCII)
+
+
+def fault_in_date(text: str) -> str | None:
+    """What is wrong with `text` as an uncertain date, in words, or None.
+
+    Accepted: a year, year-month or day, each with ~ (about), ? (uncertain) or % (both), and an interval of two
+    of them, where .. stands for an open end.
+    """
+    ends = text.split("/")
+    if len(ends) > 2 or not all(end == ".." or ONE_DATE.fullmatch(end) for end in ends) or text == "../..":
+        return "a date is written 1966, 1966-03, 1966~ (about), 1964? (uncertain) or 1971/1986, with .. for an open end"
+    try:
+        for end in ends:
+            if end != "..":
+                parse_edtf(end)
+    except (EDTFParseException, ValueError):
+        return "there is no such day or month"
+    if any(bad_month_or_day(end) for end in ends):
+        return "there is no such day or month"
+    first, last = year_span(text)
+    if first and last and first > last:
+        return "the date ends before it begins"
+    return None
+
+
+def bad_month_or_day(end: str) -> bool:
+    match = ONE_DATE.fullmatch(end)
+    if not match:
+        return False
+    _, month, day, _ = match.groups()
+    return bool(month and not 1 <= int(month) <= 12) or bool(day and not 1 <= int(day) <= 31)
+
+
+def year_span(text: str) -> tuple[int | None, int | None]:
+    """First and last year; None at an open end. `text` has been checked."""
+    ends = text.split("/")
+    years = [int(end[:4]) if end != ".." else None for end in ends]
+    return years[0], years[-1]
+
+
+def in_words(text: str) -> str:
+    """`1957-09/1966~` as "September 1957 – about 1966", `1952/1958` as "1952–58", `1989~/..` as "from about 1989"."""
+    if not text:
+        return ""
+    first, _, last = text.partition("/")
+    if not last:
+        return one_in_words(first)
+    if last == "..":
+        return f"from {one_in_words(first)}"
+    if first == "..":
+        return f"until {one_in_words(last)}"
+    if first.isdigit() and last.isdigit():
+        return first if first == last else f"{first}–{last[2:] if first[:2] == last[:2] else last}"
+    return f"{one_in_words(first)} – {one_in_words(last)}"
+
+
+def one_in_words(text: str) -> str:
+    match = ONE_DATE.fullmatch(text)
+    if not match:
+        return text
+    year, month, day, mark = match.groups()
+    parts = [str(int(day))] if day else []
+    parts += [MONTHS[int(month) - 1]] if month else []
+    date = " ".join([*parts, year])
+    return {"": date, "~": f"about {date}", "?": f"{date}?", "%": f"about {date}?"}[mark]

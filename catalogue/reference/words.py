@@ -1,0 +1,108 @@
+"""The society's fixed words for the reference, with what each means. Everything else is data."""
+
+from django.db import models
+
+
+class VersionKind(models.TextChoices):
+    ISSUE = "issue", "Issue"
+    TRIAL = "trial", "Trial"
+    TRANSITIONAL = "transitional", "Transitional"
+    DEPOT_MODIFICATION = "depot_modification", "Depot modification"
+    CONVERSION = "conversion", "Conversion"
+    COMMERCIAL_COPY = "commercial_copy", "Commercial copy"
+    REPRODUCTION = "reproduction", "Reproduction"
+    UNPLACED = "unplaced", "Unplaced"
+
+
+KIND_MEANING = {
+    VersionKind.ISSUE: "A pattern that the service ordered and gave out.",
+    VersionKind.TRIAL: "A small lot made for a trial, then rejected or changed.",
+    VersionKind.TRANSITIONAL: "New parts on an old body while stock was used up, by order.",
+    VersionKind.DEPOT_MODIFICATION: "An ordered change to garments already in stock.",
+    VersionKind.CONVERSION: "Turned into something else later; never issued in this form.",
+    VersionKind.COMMERCIAL_COPY: "Made for sale to look alike; never issued.",
+    VersionKind.REPRODUCTION: "Openly sold as new; a problem once its label is gone.",
+    VersionKind.UNPLACED: "Real pieces or papers that fit no settled version.",
+}
+
+
+class FeatureKind(models.TextChoices):
+    CHOICE = "choice", "Choice"
+    COUNT = "count", "Count"
+    MEASUREMENT = "measurement", "Measurement"
+
+
+class Seen(models.TextChoices):
+    """How a feature is looked at, easiest first."""
+
+    OUTSIDE = "outside", "Seen from outside"
+    HANDLED = "handled", "Touch or lift it"
+    DAYLIGHT = "daylight", "Needs good light"
+    OPENED = "opened", "Open the garment"
+    MEASURED = "measured", "Measure or count closely"
+
+
+class ServiceChange(models.TextChoices):
+    """How easily a part changes while the garment is worn."""
+
+    EASILY = "easily", "Often replaced or lost"
+    WEAR = "wear", "Changes with wear"
+    REPAIR = "repair", "Changed in repair"
+    DELIBERATE = "deliberate", "Only changed on purpose"
+    NO = "no", "Does not change"
+
+
+REPLACEABLE = {ServiceChange.EASILY, ServiceChange.WEAR, ServiceChange.REPAIR}
+
+
+class HowOften(models.TextChoices):
+    """How often a state occurs among the pieces of one version."""
+
+    ALWAYS = "always", "always"
+    USUALLY = "usually", "usually"
+    SOMETIMES = "sometimes", "sometimes"
+    SELDOM = "seldom", "seldom"
+
+
+class Certainty(models.TextChoices):
+    DOCUMENTED = "documented", "Documented"
+    OBSERVED = "observed", "Observed on pieces"
+    INFERRED = "inferred", "Inferred"
+
+
+class Grade(models.TextChoices):
+    """How good a piece of evidence is (the society's own scale)."""
+
+    A = "A", "A: official dated paper that names the feature"
+    B = "B", "B: dated label or piece, seen and photographed"
+    C = "C", "C: contemporary print or photograph"
+    D = "D", "D: recollection"
+    E = "E", "E: seller's description"
+
+
+class Stance(models.TextChoices):
+    SUPPORTS = "supports", "supports"
+    CONTRADICTS = "contradicts", "contradicts"
+
+
+class HazardKind(models.TextChoices):
+    DO_NOT_OPEN = "do_not_open", "Do not open or handle"
+    TREATED = "treated", "Treated cloth"
+    OLD_INSECTICIDE = "old_insecticide", "Old insecticide possible"
+    STICKY = "sticky", "Sticky coating"
+    UNKNOWN_FINISH = "unknown_finish", "Unknown finish"
+
+
+class NameBy(models.TextChoices):
+    MEMBERS = "members", "used by members"
+    SELLERS = "sellers", "used by sellers"
+
+
+class AncestorRole(models.TextChoices):
+    CONTINUES = "continues", "continues or imitates"
+    MADE_FROM = "made_from", "made from"
+
+
+# Answers and parameters that an address may hold beside the society's own codes, which therefore may not use them.
+CANNOT_TELL, PART_MISSING, ALTERED, NO_SUCH_PART = "cannot-tell", "part-missing", "altered", "no-such-part"
+RESERVED_ANSWERS = (CANNOT_TELL, PART_MISSING, ALTERED, NO_SUCH_PART)

@@ -1,0 +1,132 @@
+"""All settings. Whatever a society may change is read from the environment; DEVELOPERS.md lists each name."""
+
+import secrets
+from pathlib import Path
+
+from catalogue import environment
+
+BASE_DIR = Path(__file__).resolve().parent.parent
+DATA_FOLDER = Path(environment.text("CATALOGUE_DATA_FOLDER", str(BASE_DIR / ".data")))
+DATA_FOLDER.mkdir(parents=True, exist_ok=True)
+
+
+def kept_secret(path: Path) -> str:
+    """The secret of this installation, made at the first start and readable by its owner only."""
+    if not path.exists():
+        path.touch(mode=0o600)
+        path.write_text(secrets.token_urlsafe(50), encoding="utf-8")
+    return path.read_text(encoding="utf-8")
+
+
+DEBUG = environment.flag("CATALOGUE_DEBUG", default=False)
+SECRET_KEY = environment.text("CATALOGUE_SECRET_KEY") or kept_secret(DATA_FOLDER / "secret_key")
+ALLOWED_HOSTS = environment.words("CATALOGUE_HOSTS", "127.0.0.1,localhost,[::1]")
+BEHIND_HTTPS = environment.flag("CATALOGUE_HTTPS", default=False)
+SOCIETY_NAME = environment.text("CATALOGUE_SOCIETY_NAME", "Strandfell Clothing Circle")
+
+INSTALLED_APPS = [
+    "django.contrib.admin",
+    "django.contrib.auth",
+    "django.contrib.contenttypes",
+    "django.contrib.sessions",
+    "django.contrib.messages",
+    "whitenoise.runserver_nostatic",
+    "django.contrib.staticfiles",
+    "django_filters",
+    "catalogue",
+    "identification",
+]
+
+MIDDLEWARE = [
+    "django.middleware.security.SecurityMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
+    "django.middleware.gzip.GZipMiddleware",
+    "catalogue.site_pages.middleware.content_policy",
+    "catalogue.site_pages.middleware.refuse_long_addresses",
+    "django.contrib.sessions.middleware.SessionMiddleware",
+    "django.middleware.common.CommonMiddleware",
+    "django.middleware.csrf.CsrfViewMiddleware",
+    "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "django.contrib.messages.middleware.MessageMiddleware",
+    "django.middleware.clickjacking.XFrameOptionsMiddleware",
+]
+
+ROOT_URLCONF = "catalogue.urls"
+WSGI_APPLICATION = "catalogue.wsgi.application"
+AUTH_USER_MODEL = "catalogue.Member"
+
+TEMPLATES = [
+    {
+        "BACKEND": "django.template.backends.django.DjangoTemplates",
+        "DIRS": [BASE_DIR / "templates"],
+        "APP_DIRS": True,
+        "OPTIONS": {
+            "context_processors": [
+                "django.template.context_processors.request",
+                "django.contrib.auth.context_processors.auth",
+                "django.contrib.messages.context_processors.messages",
+                "catalogue.site_pages.context.society",
+            ],
+        },
+    },
+]
+
+# A read lock of SQLite cannot be upgraded, so a transaction that will write takes the write lock at once;
+# WAL lets readers go on meanwhile.
+SQLITE_OPTIONS = {
+    "transaction_mode": "IMMEDIATE",
+    "timeout": 5,
+    "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+}
+DATABASES = {
+    "default": environment.database(
+        environment.text("CATALOGUE_DATABASE_URL", f"sqlite:///{DATA_FOLDER / 'catalogue.sqlite3'}"),
+        SQLITE_OPTIONS,
+    )
+    | {"CONN_MAX_AGE": 60, "CONN_HEALTH_CHECKS": True}
+}
+DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
+
+AUTH_PASSWORD_VALIDATORS = [
+    {"NAME": f"django.contrib.auth.password_validation.{name}"}
+    for name in (
+        "UserAttributeSimilarityValidator",
+        "MinimumLengthValidator",
+        "CommonPasswordValidator",
+        "NumericPasswordValidator",
+    )
+]
+
+LANGUAGE_CODE = "en-gb"
+TIME_ZONE = environment.text("CATALOGUE_TIME_ZONE", "UTC")
+USE_I18N = False
+USE_TZ = True
+
+STATIC_URL = "static/"
+STATIC_ROOT = DATA_FOLDER / "static"
+STATICFILES_DIRS = [BASE_DIR / "static"]
+STORAGES = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {
+        "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
+        if DEBUG
+        else "whitenoise.storage.CompressedManifestStaticFilesStorage"
+    },
+}
+
+# An address may hold at most 8 kB (refuse_long_addresses), hence at most 4,096 parameters: all of them are read,
+# so that unknown ones can be named on the page instead of stopping it.
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 4_200
+X_FRAME_OPTIONS = "DENY"
+SECURE_REFERRER_POLICY = "same-origin"
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_HTTPS
+if BEHIND_HTTPS:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"plain": {"format": "{asctime} {levelname} {name} {message}", "style": "{"}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "plain"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+}

@@ -1,0 +1,47 @@
+"""Two small guards around every page."""
+
+from django.http import HttpResponse
+
+from catalogue.site_pages.first_screen import style_hash
+
+LONGEST_ADDRESS = 8_192
+
+
+def content_policy(get_response):
+    """Only the site's own files, no inline script, and of inline styles the one fixed block, known by its hash."""
+    policy = "; ".join(
+        (
+            "default-src 'self'",
+            f"style-src 'self' '{style_hash()}'",
+            "img-src 'self' data: blob:",
+            "object-src 'none'",
+            "base-uri 'none'",
+            "frame-ancestors 'none'",
+            "form-action 'self'",
+            "worker-src 'self'",
+            "manifest-src 'self'",
+        )
+    )
+
+    def with_policy(request):
+        response = get_response(request)
+        response.headers.setdefault("Content-Security-Policy", policy)
+        return response
+
+    return with_policy
+
+
+def refuse_long_addresses(get_response):
+    """An address over 8 kB gets a plain page with status 414 before anything reads it."""
+
+    def checked(request):
+        if len(request.META.get("QUERY_STRING", "")) + len(request.path) > LONGEST_ADDRESS:
+            return HttpResponse(
+                "This address is too long to read (over 8,192 characters). Nothing was changed. "
+                "Go back, or start again from the front page.",
+                status=414,
+                content_type="text/plain; charset=utf-8",
+            )
+        return get_response(request)
+
+    return checked
