@@ -100,10 +100,13 @@ class Citation(models.Model):
                 | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=False, issuer__isnull=True)
                 | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=True, issuer__isnull=False),
             ),
-            models.UniqueConstraint(
-                fields=["source", "version", "cell", "stock_number", "issuer"],
-                nulls_distinct=False,
-                name="source_is_cited_once_for_a_claim",
+            *(
+                models.UniqueConstraint(
+                    fields=["source", claim],
+                    condition=Q(**{f"{claim}__isnull": False}),
+                    name=f"source_is_cited_once_for_a_{claim}",
+                )
+                for claim in ("version", "cell", "stock_number", "issuer")
             ),
         ]
 

@@ -13,7 +13,7 @@ class GarmentType(models.Model):
 
     code = CodeField(unique=True)
     name = models.CharField(max_length=200)
-    garment_class = models.CharField(max_length=40, help_text="the outline it is drawn with")
+    garment_class = models.CharField(max_length=40, blank=True, default="", help_text="the outline it is drawn with")
     issuer = models.ForeignKey(Issuer, null=True, blank=True, on_delete=models.PROTECT, related_name="garment_types")
     description = models.TextField(blank=True, default="")
     caution = models.TextField(blank=True, default="", help_text="shown before anything else is asked")
@@ -145,10 +145,13 @@ class FeaturePlace(models.Model):
         ordering = ["position"]
         constraints = [
             models.UniqueConstraint(
-                fields=["feature", "garment_type", "view", "region"],
-                nulls_distinct=False,
-                name="place_stands_once_in_its_feature",
-            )
+                fields=["feature", "garment_type", "view", "region"], name="place_stands_once_in_its_type"
+            ),
+            models.UniqueConstraint(
+                fields=["feature", "view", "region"],
+                condition=Q(garment_type__isnull=True),
+                name="place_stands_once_for_all_types",
+            ),
         ]
 
     def __str__(self) -> str:

@@ -53,6 +53,7 @@ class IssueVersion(models.Model):
     from_year = models.SmallIntegerField(null=True, blank=True, editable=False)
     to_year = models.SmallIntegerField(null=True, blank=True, editable=False)
     rarity = models.PositiveSmallIntegerField(default=3, help_text="author's judgement, 1 common to 5 rare")
+    abundance = models.FloatField(null=True, blank=True, help_text="relative number of pieces; wins over rarity")
     certainty = models.CharField(max_length=12, choices=Certainty.choices, default=Certainty.DOCUMENTED)
     piece_seen = models.BooleanField(default=True, help_text="has a member seen a piece?")
     reason = models.TextField(blank=True, default="", help_text="why it was made or changed")
@@ -75,6 +76,9 @@ class IssueVersion(models.Model):
             one_of("certainty", Certainty),
             one_of("hazard_kind", HazardKind, or_empty=True),
             models.CheckConstraint(condition=Q(rarity__gte=1, rarity__lte=5), name="version_rarity_is_1_to_5"),
+            models.CheckConstraint(
+                condition=Q(abundance__isnull=True) | Q(abundance__gte=0), name="version_abundance_is_not_negative"
+            ),
             models.CheckConstraint(
                 condition=Q(from_year__isnull=True) | Q(to_year__isnull=True) | Q(from_year__lte=F("to_year")),
                 name="version_begins_before_it_ends",
@@ -155,6 +159,7 @@ class ProfileCell(models.Model):
     record = models.ForeignKey(VersionRecord, on_delete=models.CASCADE, related_name="cells")
     state = models.ForeignKey(FeatureState, on_delete=models.PROTECT, related_name="cells")
     how_often = models.CharField(max_length=10, choices=HowOften.choices, default=HowOften.ALWAYS)
+    share = models.FloatField(null=True, blank=True, help_text="counted share of pieces, 0 to 1; wins over the word")
     certainty = models.CharField(
         max_length=12,
         choices=Certainty.choices,
@@ -172,6 +177,9 @@ class ProfileCell(models.Model):
         ordering = ["record", "state"]
         constraints = [
             one_of("how_often", HowOften),
+            models.CheckConstraint(
+                condition=Q(share__isnull=True) | Q(share__gt=0, share__lte=1), name="cell_share_is_a_share"
+            ),
             one_of("certainty", Certainty, or_empty=True),
             models.UniqueConstraint(fields=["record", "state"], name="state_stands_once_in_its_record"),
             models.CheckConstraint(
