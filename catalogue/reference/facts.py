@@ -1,0 +1,284 @@
+"""What the site says about one garment type, as plain values read once for each state of the reference.
+
+Pages and the identification engine work on these, never on table rows.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, region_words
+from catalogue.reference.uncertain_dates import in_words
+from catalogue.reference.words import KIND_MEANING, REPLACEABLE, Certainty, FeatureKind, HazardKind, Seen, VersionKind
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where to look; left and right are the wearer's."""
+
+    view: str
+    region: str
+    garment_class: str
+
+    @property
+    def words(self) -> str:
+        view = VIEW_WORDS.get(self.view, self.view.replace("_", " "))
+        return f"{view}: {region_words(self.garment_class, self.view, self.region)}"
+
+
+@dataclass(frozen=True)
+class StateFacts:
+    code: str
+    label: str
+    low: float | None = None
+    high: float | None = None
+
+
+@dataclass(frozen=True)
+class FeatureFacts:
+    """A diagnostic feature as it applies to one garment type."""
+
+    code: str
+    name: str
+    group: str
+    question: str
+    kind: str
+    unit: str
+    spread: float
+    seen: str
+    effort: float
+    error: float
+    error_note: str
+    service_change: str
+    change_note: str
+    absent: str | None
+    loss: float
+    gain: float
+    parent: str | None
+    shown_when: tuple[str, ...]
+    basis: str
+    states: tuple[StateFacts, ...]
+    places: tuple[Place, ...]
+
+    @cached_property
+    def state_by_code(self) -> Mapping[str, StateFacts]:
+        return {state.code: state for state in self.states}
+
+    def label_of(self, state: str) -> str:
+        """The state's words; the code itself for a state that the feature does not have."""
+        known = self.state_by_code.get(state)
+        return known.label if known else state
+
+    @property
+    def is_measured(self) -> bool:
+        return self.kind == FeatureKind.MEASUREMENT
+
+    @property
+    def needs_opening(self) -> bool:
+        """Looked at opened, or lying inside or on the label: never asked of a piece that must stay closed."""
+        return self.seen == Seen.OPENED or any(place.view in OPENED_VIEWS for place in self.places)
+
+    @property
+    def needs_handling(self) -> bool:
+        return self.needs_opening or self.seen in (Seen.HANDLED, Seen.MEASURED)
+
+    @property
+    def replaceable(self) -> bool:
+        return self.service_change in REPLACEABLE
+
+    @property
+    def seen_words(self) -> str:
+        return Seen(self.seen).label
+
+    @property
+    def place_words(self) -> str:
+        return " · ".join(place.words for place in self.places)
+
+
+@dataclass(frozen=True)
+class CitationFacts:
+    source: str
+    title: str
+    grade: str
+    contradicts: bool = False
+
+
+@dataclass(frozen=True)
+class CellFacts:
+    """One state that a version shows, with its grounds."""
+
+    feature: str
+    state: str
+    label: str
+    how_often: str
+    share: float | None
+    certainty: str
+    sizes: tuple[str, ...]
+    makers: tuple[str, ...]
+    first_year: int | None
+    last_year: int | None
+    note: str
+    citations: tuple[CitationFacts, ...]
+    carried_from: str | None = None
+
+    @property
+    def grounds(self) -> str:
+        """Documented, observed, inferred, carried over (as in the version it continues) or asserted (no source)."""
+        if self.carried_from:
+            return "Carried over"
+        if self.certainty:
+            return Certainty(self.certainty).label
+        return "Recorded" if self.citations else "Asserted"
+
+    @property
+    def limits(self) -> str:
+        """On which pieces only, in words; empty for all."""
+        parts = []
+        if self.makers:
+            parts.append(f"made by {', '.join(self.makers)}")
+        if self.sizes:
+            parts.append(f"sizes {', '.join(self.sizes)}")
+        if self.first_year or self.last_year:
+            parts.append(years_in_words(self.first_year, self.last_year))
+        return "; ".join(parts)
+
+
+def years_in_words(first: int | None, last: int | None) -> str:
+    if first and last:
+        return str(first) if first == last else f"{first}–{last}"
+    if first:
+        return f"from {first}"
+    return f"until {last}" if last else ""
+
+
+@dataclass(frozen=True)
+class NameFacts:
+    name: str
+    by_sellers: bool = False
+    never_issued: bool = False
+
+
+@dataclass(frozen=True)
+class NumberFacts:
+    number: str
+    form: str
+    years: str
+    misprint_of: str
+    note: str
+    citations: tuple[CitationFacts, ...]
+
+
+@dataclass(frozen=True)
+class MakerFacts:
+    code: str
+    name: str
+
+
+@dataclass(frozen=True)
+class OpenQuestionFacts:
+    code: str
+    question: str
+    settled: bool
+
+
+@dataclass(frozen=True)
+class Ancestor:
+    version: str
+    name: str
+    made_from: bool
+
+
+@dataclass(frozen=True)
+class VersionFacts:
+    """An issue version, copy or conversion, and its current record."""
+
+    code: str
+    name: str
+    kind: str
+    cut: str
+    colourway: str
+    issuer: str
+    date: str
+    from_year: int | None
+    to_year: int | None
+    rarity: int
+    abundance: float | None
+    certainty: str
+    piece_seen: bool
+    reason: str
+    note: str
+    hazard_kind: str
+    hazard: str
+    names: tuple[NameFacts, ...]
+    makers: tuple[MakerFacts, ...]
+    ancestors: tuple[Ancestor, ...]
+    passes_for: tuple[str, ...]
+    citations: tuple[CitationFacts, ...]
+    stock_numbers: tuple[NumberFacts, ...]
+    open_questions: tuple[OpenQuestionFacts, ...]
+    record_number: int | None
+    standing: str
+    cells: Mapping[str, tuple[CellFacts, ...]]
+
+    @property
+    def kind_words(self) -> str:
+        return VersionKind(self.kind).label
+
+    @property
+    def kind_meaning(self) -> str:
+        return KIND_MEANING[VersionKind(self.kind)]
+
+    @property
+    def date_words(self) -> str:
+        return in_words(self.date)
+
+    @property
+    def certainty_words(self) -> str:
+        return Certainty(self.certainty).label
+
+    @property
+    def hazard_words(self) -> str:
+        return HazardKind(self.hazard_kind).label if self.hazard_kind else ""
+
+    @property
+    def must_stay_closed(self) -> bool:
+        return self.hazard_kind == HazardKind.DO_NOT_OPEN
+
+    @property
+    def members_names(self) -> tuple[NameFacts, ...]:
+        return tuple(name for name in self.names if not name.by_sellers)
+
+    @property
+    def sellers_names(self) -> tuple[NameFacts, ...]:
+        return tuple(name for name in self.names if name.by_sellers)
+
+
+@dataclass(frozen=True)
+class TypeFacts:
+    """A garment type with its features in reading order and its versions in the order of their records."""
+
+    code: str
+    name: str
+    other_names: tuple[str, ...]
+    garment_class: str
+    issuer: str
+    issuer_name: str
+    description: str
+    caution: str
+    features: Mapping[str, FeatureFacts]
+    versions: Mapping[str, VersionFacts]
+
+    @property
+    def must_stay_closed(self) -> bool:
+        """A version of the type may be dangerous when opened: no question asks for handling, whatever was accepted."""
+        return any(version.must_stay_closed for version in self.versions.values())
+
+    def applies(self, version: VersionFacts, feature: FeatureFacts) -> bool:
+        """False where the record says that the part a detail belongs to is never there on this version."""
+        if feature.parent is None or feature.parent not in self.features:
+            return True
+        parent = self.features[feature.parent]
+        if not self.applies(version, parent):
+            return False
+        cells = version.cells.get(parent.code)
+        return not cells or any(cell.state in feature.shown_when for cell in cells)

@@ -1,0 +1,297 @@
+"""Reading a garment type out of the tables, once for each state of the reference.
+
+A type's page, its versions' pages, comparisons and the walk-through all stand on the same facts, so they cannot
+disagree, and a visit costs one query however much is recorded.
+"""
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import replace
+from threading import Lock
+from typing import TypeVar
+
+from catalogue.reference.facts import (
+    Ancestor,
+    CellFacts,
+    CitationFacts,
+    FeatureFacts,
+    MakerFacts,
+    NameFacts,
+    NumberFacts,
+    OpenQuestionFacts,
+    Place,
+    StateFacts,
+    TypeFacts,
+    VersionFacts,
+    years_in_words,
+)
+from catalogue.reference.models import (
+    Citation,
+    Feature,
+    FeaturePlace,
+    GarmentType,
+    IssueVersion,
+    ProfileCell,
+    ReferenceState,
+)
+from catalogue.reference.words import AncestorRole, NameBy, Stance
+
+Kept = TypeVar("Kept")
+MOST_KEPT = 256
+
+_kept: dict[tuple, tuple[int, object]] = {}
+_lock = Lock()
+
+
+def keep_for_state(key: tuple, make: Callable[[], Kept], *, number: int | None = None) -> Kept:
+    """What `make` gives, worked out again only after the reference has changed.
+
+    The number is read before the rows: a change in between makes the next visit read again, never a visit too few.
+    """
+    number = ReferenceState.current_number() if number is None else number
+    kept = _kept.get(key)
+    if kept and kept[0] == number:
+        return kept[1]
+    made = make()
+    with _lock:
+        if len(_kept) >= MOST_KEPT:
+            _kept.pop(next(iter(_kept)))
+        _kept[key] = (number, made)
+    return made
+
+
+def forget_everything() -> None:
+    """For tests, where one process sees many databases."""
+    _kept.clear()
+
+
+def type_facts(code: str, *, number: int | None = None) -> TypeFacts | None:
+    """The garment type with this code, or None."""
+    return keep_for_state(("type", code), lambda: read_type(code), number=number)
+
+
+def type_of_version(version_code: str, *, number: int | None = None) -> TypeFacts | None:
+    """The type that a version belongs to, or None when there is no such version."""
+    number = ReferenceState.current_number() if number is None else number
+    homes = keep_for_state(
+        ("types of versions",),
+        lambda: dict(IssueVersion.objects.values_list("code", "garment_type__code")),
+        number=number,
+    )
+    home = homes.get(version_code)
+    return type_facts(home, number=number) if home else None
+
+
+def all_types(*, number: int | None = None) -> tuple[TypeFacts, ...]:
+    """Every garment type, in the society's order."""
+    number = ReferenceState.current_number() if number is None else number
+    codes = keep_for_state(
+        ("type codes",), lambda: tuple(GarmentType.objects.values_list("code", flat=True)), number=number
+    )
+    return tuple(facts for code in codes if (facts := type_facts(code, number=number)))
+
+
+def read_type(code: str) -> TypeFacts | None:
+    row = GarmentType.objects.select_related("issuer").prefetch_related("other_names").filter(code=code).first()
+    if row is None:
+        return None
+    features = read_features(row)
+    versions = read_versions(row, features)
+    return TypeFacts(
+        code=row.code,
+        name=row.name,
+        other_names=tuple(name.name for name in row.other_names.all()),
+        garment_class=row.garment_class,
+        issuer=row.issuer.code if row.issuer else "",
+        issuer_name=row.issuer.name if row.issuer else "",
+        description=row.description,
+        caution=row.caution,
+        features=features,
+        versions=with_carried_grounds(versions),
+    )
+
+
+def read_features(garment_type: GarmentType) -> dict[str, FeatureFacts]:
+    rows = (
+        Feature.objects.filter(type_features__garment_type=garment_type)
+        .order_by("type_features__position", "position", "code")
+        .select_related("parent", "absent_state")
+        .prefetch_related("states", "shown_when", "places")
+    )
+    return {row.code: feature_facts(row, garment_type) for row in rows}
+
+
+def feature_facts(row: Feature, garment_type: GarmentType) -> FeatureFacts:
+    return FeatureFacts(
+        code=row.code,
+        name=row.name,
+        group=row.group,
+        question=row.question,
+        kind=row.kind,
+        unit=row.unit,
+        spread=row.spread,
+        seen=row.seen,
+        effort=row.effort,
+        error=row.error,
+        error_note=row.error_note,
+        service_change=row.service_change,
+        change_note=row.change_note,
+        absent=row.absent_state.code if row.absent_state else None,
+        loss=row.loss,
+        gain=row.gain,
+        parent=row.parent.code if row.parent else None,
+        shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
+        basis=row.basis,
+        states=tuple(StateFacts(s.code, s.label, s.low, s.high) for s in row.states.all()),
+        places=places_for(list(row.places.all()), garment_type),
+    )
+
+
+def places_for(rows: list[FeaturePlace], garment_type: GarmentType) -> tuple[Place, ...]:
+    """The places that hold for this type; those for all types only where it has none of its own."""
+    own = [row for row in rows if row.garment_type_id == garment_type.pk]
+    chosen = own or [row for row in rows if row.garment_type_id is None]
+    return tuple(Place(row.view, row.region, garment_type.garment_class) for row in chosen)
+
+
+def read_versions(garment_type: GarmentType, features: dict[str, FeatureFacts]) -> dict[str, VersionFacts]:
+    rows = list(
+        garment_type.versions.select_related("cut", "colourway", "issuer", "current_record").prefetch_related(
+            "other_names",
+            "makers",
+            "ancestors__ancestor",
+            "passes_for",
+            "citations__source",
+            "stock_numbers__form",
+            "stock_numbers__citations__source",
+            "open_questions",
+        )
+    )
+    cells = read_cells([row.current_record_id for row in rows if row.current_record_id], features)
+    return {row.code: version_facts(row, cells.get(row.current_record_id, {})) for row in rows}
+
+
+def read_cells(records: list[int], features: dict[str, FeatureFacts]) -> dict[int, dict[str, tuple[CellFacts, ...]]]:
+    """Cells by record and feature, states in their feature's order."""
+    rows = (
+        ProfileCell.objects.filter(record__in=records)
+        .select_related("state__feature")
+        .prefetch_related("makers", "citations__source")
+        .order_by("state__position", "state__code")
+    )
+    found: dict[int, dict[str, list[CellFacts]]] = defaultdict(lambda: defaultdict(list))
+    for row in rows:
+        found[row.record_id][row.state.feature.code].append(cell_facts(row))
+    return {
+        record: {code: tuple(by_feature[code]) for code in features if code in by_feature}
+        for record, by_feature in found.items()
+    }
+
+
+def cell_facts(row: ProfileCell) -> CellFacts:
+    return CellFacts(
+        feature=row.state.feature.code,
+        state=row.state.code,
+        label=row.state.label,
+        how_often=row.how_often,
+        share=row.share,
+        certainty=row.certainty,
+        sizes=tuple(row.sizes.split()),
+        makers=tuple(sorted(maker.code for maker in row.makers.all())),
+        first_year=row.first_year,
+        last_year=row.last_year,
+        note=row.note,
+        citations=citation_facts(row.citations.all()),
+    )
+
+
+def citation_facts(rows) -> tuple[CitationFacts, ...]:
+    return tuple(citation(row) for row in rows)
+
+
+def citation(row: Citation) -> CitationFacts:
+    return CitationFacts(row.source.code, row.source.title, row.source.grade, row.stance == Stance.CONTRADICTS)
+
+
+def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) -> VersionFacts:
+    return VersionFacts(
+        code=row.code,
+        name=row.name,
+        kind=row.kind,
+        cut=row.cut.name if row.cut else "",
+        colourway=row.colourway.name if row.colourway else "",
+        issuer=row.issuer.name if row.issuer else "",
+        date=row.date,
+        from_year=row.from_year,
+        to_year=row.to_year,
+        rarity=row.rarity,
+        abundance=row.abundance,
+        certainty=row.certainty,
+        piece_seen=row.piece_seen,
+        reason=row.reason,
+        note=row.note,
+        hazard_kind=row.hazard_kind,
+        hazard=row.hazard,
+        names=tuple(NameFacts(n.name, n.used_by == NameBy.SELLERS, n.never_issued) for n in row.other_names.all()),
+        makers=tuple(MakerFacts(maker.code, maker.name) for maker in row.makers.all()),
+        ancestors=tuple(
+            Ancestor(a.ancestor.code, a.ancestor.name, a.role == AncestorRole.MADE_FROM) for a in row.ancestors.all()
+        ),
+        passes_for=tuple(other.code for other in row.passes_for.all()),
+        citations=citation_facts(row.citations.all()),
+        stock_numbers=tuple(number_facts(number) for number in row.stock_numbers.all()),
+        open_questions=tuple(OpenQuestionFacts(q.code, q.question, q.settled) for q in row.open_questions.all()),
+        record_number=row.current_record.number if row.current_record else None,
+        standing=row.current_record.standing if row.current_record else "",
+        cells=cells,
+    )
+
+
+def number_facts(row) -> NumberFacts:
+    return NumberFacts(
+        number=row.number,
+        form=row.form.name if row.form else "",
+        years=years_in_words(row.first_year, row.last_year),
+        misprint_of=row.misprint_of,
+        note=row.note,
+        citations=citation_facts(row.citations.all()),
+    )
+
+
+def with_carried_grounds(versions: dict[str, VersionFacts]) -> dict[str, VersionFacts]:
+    """Cells without grounds of their own get those of the version they follow."""
+    return {
+        code: replace(
+            version,
+            cells={
+                feature: tuple(carried(cell, version, versions) for cell in cells)
+                for feature, cells in version.cells.items()
+            },
+        )
+        for code, version in versions.items()
+    }
+
+
+def carried(cell: CellFacts, version: VersionFacts, versions: dict[str, VersionFacts]) -> CellFacts:
+    """The cell with the grounds of the nearest version up the line that shows the same state and cites a source.
+
+    A version up the line that does not show the state breaks the line: then the cell stays asserted.
+    """
+    if cell.certainty or cell.citations:
+        return cell
+    met = {version.code}
+    above = first_continued(version, versions)
+    while above and above.code not in met:
+        met.add(above.code)
+        same = next((c for c in above.cells.get(cell.feature, ()) if c.state == cell.state), None)
+        if same is None:
+            return cell
+        if same.certainty or same.citations:
+            return replace(cell, citations=same.citations, carried_from=above.code)
+        above = first_continued(above, versions)
+    return cell
+
+
+def first_continued(version: VersionFacts, versions: dict[str, VersionFacts]) -> VersionFacts | None:
+    line = [ancestor.version for ancestor in version.ancestors if not ancestor.made_from]
+    return versions.get(line[0]) if line else None
