@@ -37,32 +37,40 @@ from catalogue.reference.models import (
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
 Kept = TypeVar("Kept")
-MOST_KEPT = 256
-
-_kept: dict[tuple, tuple[int, object]] = {}
-_lock = Lock()
 
 
-def keep_for_state(key: tuple, make: Callable[[], Kept], *, number: int | None = None) -> Kept:
-    """What `make` gives, worked out again only after the reference has changed.
+class KeptForState:
+    """What was worked out from the reference, kept until the reference changes; the oldest goes when it is full."""
 
-    The number is read before the rows: a change in between makes the next visit read again, never a visit too few.
-    """
-    number = ReferenceState.current_number() if number is None else number
-    kept = _kept.get(key)
-    if kept and kept[0] == number:
-        return kept[1]
-    made = make()
-    with _lock:
-        if len(_kept) >= MOST_KEPT:
-            _kept.pop(next(iter(_kept)))
-        _kept[key] = (number, made)
-    return made
+    def __init__(self, most: int):
+        self.most = most
+        self.kept: dict[tuple, tuple[int, object]] = {}
+        self.lock = Lock()
+
+    def __call__(self, key: tuple, make: Callable[[], Kept], *, number: int | None = None) -> Kept:
+        """What `make` gives, worked out again only after the reference has changed.
+
+        The number is read before the rows: a change in between makes the next visit read again, never a visit
+        too few.
+        """
+        number = ReferenceState.current_number() if number is None else number
+        kept = self.kept.get(key)
+        if kept and kept[0] == number:
+            return kept[1]
+        made = make()
+        with self.lock:
+            if len(self.kept) >= self.most:
+                self.kept.pop(next(iter(self.kept)))
+            self.kept[key] = (number, made)
+        return made
+
+
+keep_for_state = KeptForState(most=512)
 
 
 def forget_everything() -> None:
     """For tests, where one process sees many databases."""
-    _kept.clear()
+    keep_for_state.kept.clear()
 
 
 def type_facts(code: str, *, number: int | None = None) -> TypeFacts | None:

@@ -1,0 +1,107 @@
+"""The one place where the catalogue's facts become the engine's input."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.words import ALTERED, CANNOT_TELL, NO_SUCH_PART, PART_MISSING, HowOften
+from identification import engine
+
+# Starting values of the society; no source. A counted abundance on the record wins over the word.
+WEIGHT_OF_RARITY = {1: 8.0, 2: 5.0, 3: 3.0, 4: 1.5, 5: 0.5}
+# Mosteller & Youtz 1990, Statistical Science 5:2-34: what such words mean on average over twenty studies
+# (the figures are cited from memory). They are rescaled to 1 within a cell.
+SHARE_OF_WORD = {
+    HowOften.ALWAYS: 0.98,
+    HowOften.USUALLY: 0.77,
+    HowOften.SOMETIMES: 0.28,
+    HowOften.SELDOM: 0.07,
+}
+
+
+def engine_feature(feature: FeatureFacts) -> engine.Feature:
+    """A feature as the engine takes it; of a measurement the bands go along."""
+    return engine.Feature(
+        code=feature.code,
+        states=tuple(state.code for state in feature.states),
+        effort=feature.effort,
+        error=feature.error,
+        absent=feature.absent,
+        loss=feature.loss,
+        gain=feature.gain,
+        parent=feature.parent,
+        shown_when=feature.shown_when,
+        bands=tuple((state.low or 0.0, state.high) for state in feature.states) if feature.is_measured else (),
+        sd=feature.spread,
+        seen=feature.seen,
+        needs_opening=feature.needs_opening,
+        needs_handling=feature.needs_handling,
+        replaceable=feature.replaceable,
+    )
+
+
+def engine_cell(cells: Iterable[CellFacts]) -> tuple[engine.CellState, ...]:
+    return tuple(
+        engine.CellState(
+            state=cell.state,
+            share=cell.share if cell.share is not None else SHARE_OF_WORD[HowOften(cell.how_often)],
+            sizes=cell.sizes,
+            makers=cell.makers,
+            first_year=cell.first_year,
+            last_year=cell.last_year,
+        )
+        for cell in cells
+    )
+
+
+def engine_version(
+    version: VersionFacts, features: Mapping[str, FeatureFacts], absent_parts: Iterable[str] = ()
+) -> engine.Version:
+    """A version as the engine takes it; `absent_parts` are features that its garment type cannot have."""
+    cells = {code: engine_cell(cells) for code, cells in version.cells.items() if code in features}
+    cells |= {code: (engine.CellState(state=NO_SUCH_PART),) for code in absent_parts}
+    return engine.Version(
+        code=version.code,
+        weight=WEIGHT_OF_RARITY[version.rarity] if version.abundance is None else version.abundance,
+        kind=version.kind,
+        cells=cells,
+        piece_seen=version.piece_seen,
+    )
+
+
+def pack_of_type(facts: TypeFacts, context: engine.Context | None = None) -> engine.Pack:
+    """Everything about one garment type that identification needs, as plain numbers."""
+    return engine.compile_pack(
+        [engine_feature(feature) for feature in parents_kept(facts.features)],
+        [engine_version(version, facts.features) for version in facts.versions.values()],
+        blanks="borrowed",
+        unanswered_parent="enabling",
+        context=context or engine.Context(),
+    )
+
+
+def parents_kept(features: Mapping[str, FeatureFacts]) -> list[FeatureFacts]:
+    """The features, a detail standing alone where its parent does not apply to the type."""
+    return [
+        feature
+        if feature.parent is None or feature.parent in features
+        else replace(feature, parent=None, shown_when=())
+        for feature in features.values()
+    ]
+
+
+def engine_answers(answers: Mapping[str, tuple[str, ...]], features: Mapping[str, FeatureFacts]) -> dict[str, object]:
+    """Answers as an address keeps them, as the engine takes them; a pair where a question was read back."""
+    read = {code: tuple(engine_answer(features[code], text) for text in texts) for code, texts in answers.items()}
+    return {code: pair if len(pair) == 2 else pair[0] for code, pair in read.items()}
+
+
+def engine_answer(feature: FeatureFacts, text: str):
+    plain = {CANNOT_TELL: engine.CANNOT_TELL, PART_MISSING: engine.PART_MISSING, ALTERED: engine.ALTERED}
+    if text in plain:
+        return plain[text]
+    if text in feature.state_by_code:
+        return engine.States((text,))
+    if feature.is_measured:
+        return engine.Measured(float(text.removesuffix("mm")))
+    return engine.States(tuple(text.split(",")))

@@ -1,0 +1,164 @@
+"""The whole state of a walk is its address: read here, and written here.
+
+`?front_closure=zip&waist_draw=cannot-tell&print_repeat=410mm&_only=outside`
+
+A parameter named like a feature holds an answer: a state's code, several states with commas between, a measurement
+with its unit, or one of the reserved words. A second value of the same parameter is the answer given when the
+question was read back. Names that begin with `_` are the site's own. What is not understood is dropped and named.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from urllib.parse import urlencode
+
+from catalogue.reference.facts import FeatureFacts
+from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
+
+PLAIN_ANSWERS = (CANNOT_TELL, PART_MISSING, ALTERED)
+MILLIMETRES = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+NUMBER = re.compile(r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(mm|cm|in)?", re.ASCII)
+LONGEST_MEASURE = 10_000
+SHOWN_OF_A_NAME = 40
+YES = "yes"
+
+
+@dataclass(frozen=True)
+class Walk:
+    """Answers by feature (one text, or two after reading back) and what else the address says."""
+
+    answers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    ask: str = ""
+    accepted: bool = False
+    only_outside: bool = False
+    stop: bool = False
+    came_from_any: bool = False
+    maker: str = ""
+    size: str = ""
+    year: int | None = None
+    notes: tuple[str, ...] = ()
+
+    def with_answer(self, feature: str, *texts: str) -> "Walk":
+        return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
+
+    def without(self, feature: str) -> "Walk":
+        return replace(self, answers={code: a for code, a in self.answers.items() if code != feature}, ask="")
+
+    def pairs(self) -> list[tuple[str, str]]:
+        """Names and values in the order in which they were given, the site's own last."""
+        own = [
+            ("_maker", self.maker),
+            ("_size", self.size),
+            ("_year", str(self.year or "")),
+            ("_only", "outside" if self.only_outside else ""),
+            ("_accepted", YES if self.accepted else ""),
+            ("_from", "any-garment" if self.came_from_any else ""),
+            ("_stop", YES if self.stop else ""),
+            ("_ask", self.ask),
+        ]
+        given = [(feature, text) for feature, texts in self.answers.items() for text in texts]
+        return given + [(name, value) for name, value in own if value]
+
+    def query(self) -> str:
+        """The address behind the question mark, with the question mark; `?` alone for a new walk."""
+        return "?" + urlencode(self.pairs(), safe=",")
+
+
+def read_walk(
+    pairs: Iterable[tuple[str, str]],
+    features: Mapping[str, FeatureFacts],
+    *,
+    makers: Iterable[str] = (),
+    sizes: Iterable[str] = (),
+) -> Walk:
+    """The walk that an address describes. Never raises: what it cannot use is named in `notes`."""
+    answers: dict[str, tuple[str, ...]] = {}
+    own: dict[str, str] = {}
+    notes: list[str] = []
+    for name, value in pairs:
+        if name in features:
+            note_or_answer(features[name], value, answers, notes)
+        elif name.startswith("_"):
+            own[name] = value
+        else:
+            notes.append(f"“{shortened(name)}” is not a feature of this garment type: left out.")
+    known = own_parameters(own, features, set(makers), set(sizes), notes)
+    return Walk(answers=answers, notes=tuple(notes), **known)
+
+
+def note_or_answer(feature: FeatureFacts, value: str, answers: dict[str, tuple[str, ...]], notes: list[str]) -> None:
+    """Take the value up as the feature's answer, or say why not."""
+    text = read_answer(feature, value)
+    if text is None:
+        notes.append(f"“{shortened(value)}” is not an answer to “{feature.name}”: left out.")
+    elif len(answers.get(feature.code, ())) >= 2:
+        notes.append(f"“{feature.name}” is answered more than twice: only the first two count.")
+    else:
+        answers[feature.code] = (*answers.get(feature.code, ()), text)
+
+
+def own_parameters(
+    own: Mapping[str, str], features: Mapping[str, FeatureFacts], makers: set[str], sizes: set[str], notes: list[str]
+) -> dict:
+    """The site's own parameters, each checked against what it may be."""
+    known = {
+        "ask": own.get("_ask", "") if own.get("_ask") in features else "",
+        "accepted": own.get("_accepted") == YES,
+        "only_outside": own.get("_only") == "outside",
+        "stop": own.get("_stop") == YES,
+        "came_from_any": own.get("_from") == "any-garment",
+        "maker": own.get("_maker", "") if own.get("_maker") in makers else "",
+        "size": own.get("_size", "") if own.get("_size") in sizes else "",
+        "year": read_year(own.get("_year", "")),
+    }
+    for name, value in own.items():
+        meaning = name.removeprefix("_")
+        if value and not known.get({"only": "only_outside", "from": "came_from_any"}.get(meaning, meaning)):
+            notes.append(f"“{shortened(name)}={shortened(value)}” says nothing here: left out.")
+    return known
+
+
+def read_year(text: str) -> int | None:
+    return int(text) if text.isascii() and text.isdigit() and len(text) == 4 and text > "1000" else None
+
+
+def read_answer(feature: FeatureFacts, value: str) -> str | None:
+    """The answer in the form in which addresses keep it, or None for what the feature cannot take.
+
+    States come out in the feature's order; of a count the state whose band holds the number.
+    """
+    if value in PLAIN_ANSWERS or value in feature.state_by_code:
+        return value
+    if feature.is_measured:
+        return read_measure(value)
+    if (band := band_of(feature, value)) is not None:
+        return band
+    wanted = set(value.split(","))
+    if wanted <= set(feature.state_by_code):
+        return ",".join(state.code for state in feature.states if state.code in wanted)
+    return None
+
+
+def read_measure(value: str) -> str | None:
+    """`55`, `55mm`, `5.5 cm`, `2,2in` as whole or tenth millimetres: `55mm`; None for anything else."""
+    match = NUMBER.fullmatch(value.strip().lower())
+    if not match:
+        return None
+    millimetres = float(match[1].replace(",", ".")) * MILLIMETRES[match[2] or "mm"]
+    return f"{millimetres:.1f}".rstrip("0").rstrip(".") + "mm" if 0 < millimetres <= LONGEST_MEASURE else None
+
+
+def band_of(feature: FeatureFacts, value: str) -> str | None:
+    """The state of a count in whose band the number lies."""
+    match = NUMBER.fullmatch(value.strip())
+    if not match or match[2]:
+        return None
+    number = float(match[1].replace(",", "."))
+    for state in feature.states:
+        if state.low is not None and state.low <= number and (state.high is None or number < state.high):
+            return state.code
+    return None
+
+
+def shortened(text: str) -> str:
+    return text if len(text) <= SHOWN_OF_A_NAME else text[: SHOWN_OF_A_NAME - 1] + "…"
