@@ -105,3 +105,21 @@ def engine_answer(feature: FeatureFacts, text: str):
     if feature.is_measured:
         return engine.Measured(float(text.removesuffix("mm")))
     return engine.States(tuple(text.split(",")))
+
+
+def pack_of_any_garment(garment) -> engine.Pack:
+    """All versions of all types in one pack (identification.walk_through.any_garment.AnyGarment)."""
+    facts = garment.facts
+    versions = []
+    for version in facts.versions.values():
+        home = garment.home_of[version.code]
+        made = engine_version(version, facts.features, garment.lacking[home])
+        worn = {"_worn": (engine.CellState(state=garment.worn[home]),)} if home in garment.worn else {}
+        versions.append(replace(made, cells={**made.cells, **worn}))
+    return engine.compile_pack(
+        [engine_feature(feature) for feature in facts.features.values()],
+        versions,
+        blanks="pooled",
+        unanswered_parent="enabling",
+        context=engine.Context(),
+    )

@@ -1,0 +1,121 @@
+"""One walk over all garment types, for a person who does not know what the piece is."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from catalogue.reference.facts import FeatureFacts, StateFacts, TypeFacts
+from catalogue.reference.words import NO_SUCH_PART, FeatureKind, Seen, ServiceChange
+
+ANY_GARMENT = "any-garment"
+WORN = "_worn"
+WORN_ON = {
+    "upper": "On the upper body",
+    "legs": "On the legs",
+    "head": "On the head",
+    "hands": "On the hands",
+    "carried": "Carried, not worn",
+}
+PART_OF_THE_BODY = {
+    "jacket": "upper",
+    "pullover": "upper",
+    "coat": "upper",
+    "shirt": "upper",
+    "liner": "upper",
+    "waistcoat": "upper",
+    "trousers": "legs",
+    "over-trousers": "legs",
+    "cap": "head",
+    "hat": "head",
+    "hood": "head",
+    "glove": "hands",
+    "bag": "carried",
+}
+
+
+@dataclass(frozen=True)
+class AnyGarment:
+    """All types as if they were one: shared features only, seen from outside."""
+
+    facts: TypeFacts
+    home_of: dict[str, str]
+    lacking: dict[str, tuple[str, ...]]
+    worn: dict[str, str]
+
+
+def any_garment(types: Sequence[TypeFacts]) -> AnyGarment:
+    """The walk over all types. Nothing that needs opening or handling is in it, since the piece may be any of them."""
+    shared = shared_features(types)
+    facts = TypeFacts(
+        code=ANY_GARMENT,
+        name="Any garment",
+        other_names=(),
+        garment_class="",
+        issuer="",
+        issuer_name="",
+        description="",
+        caution=" ".join(dict.fromkeys(facts.caution for facts in types if facts.must_stay_closed and facts.caution)),
+        features={WORN: worn_feature()} | shared,
+        versions={code: version for facts in types for code, version in facts.versions.items()},
+    )
+    return AnyGarment(
+        facts=facts,
+        home_of={code: type_facts.code for type_facts in types for code in type_facts.versions},
+        lacking={
+            type_facts.code: tuple(
+                code for code, feature in shared.items() if code not in type_facts.features and feature.parent is None
+            )
+            for type_facts in types
+        },
+        worn={t.code: PART_OF_THE_BODY[t.garment_class] for t in types if t.garment_class in PART_OF_THE_BODY},
+    )
+
+
+def worn_feature() -> FeatureFacts:
+    return FeatureFacts(
+        code=WORN,
+        name="Where it is worn",
+        group="",
+        question="Where is it worn?",
+        kind=FeatureKind.CHOICE,
+        unit="",
+        spread=5.0,
+        seen=Seen.OUTSIDE,
+        effort=1.0,
+        error=0.02,
+        error_note="",
+        service_change=ServiceChange.NO,
+        change_note="",
+        absent=None,
+        loss=0.0,
+        gain=0.0,
+        parent=None,
+        shown_when=(),
+        basis="",
+        states=tuple(StateFacts(code, label) for code, label in WORN_ON.items()),
+        places=(),
+    )
+
+
+def shared_features(types: Sequence[TypeFacts]) -> dict[str, FeatureFacts]:
+    """Features that at least two types have and that can be seen from outside, details only with their parents."""
+    count = Counter(code for facts in types for code in facts.features)
+    found: dict[str, FeatureFacts] = {}
+    for facts in types:
+        for code, feature in facts.features.items():
+            if count[code] >= 2 and feature.seen == Seen.OUTSIDE and not feature.needs_handling:
+                found.setdefault(code, replace(feature, places=()))
+    return {
+        code: with_no_such_part(feature, lacking=count[code] < len(types))
+        for code, feature in found.items()
+        if feature.parent is None or feature.parent in found
+    }
+
+
+def with_no_such_part(feature: FeatureFacts, *, lacking: bool) -> FeatureFacts:
+    """Where some types cannot have the part, that is one more answer."""
+    if not lacking or feature.parent is not None:
+        return feature
+    return replace(
+        feature, states=(*feature.states, StateFacts(NO_SUCH_PART, "This garment has no such place")), kind="choice"
+    )

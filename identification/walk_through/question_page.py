@@ -1,0 +1,146 @@
+"""What a question page shows."""
+
+from dataclasses import replace
+
+from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
+from identification import engine
+from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through.address import Walk
+from identification.walk_through.packs import questions_left
+from identification.walk_through.steps import Step, may_ask
+from identification.walk_through.words import about, likely, percent
+
+SHOWN_CANDIDATES = 5
+ANSWER_WORDS = {
+    CANNOT_TELL: "Cannot tell",
+    PART_MISSING: "The part is missing now",
+    ALTERED: "It has been altered",
+}
+ANSWER_HINTS = {
+    CANNOT_TELL: "counts for nothing, either way",
+    PART_MISSING: "lost, torn off or cut out",
+    ALTERED: "repaired or changed by an owner",
+}
+PURPOSES = {
+    "unmask": "This would show a look-alike of another kind.",
+    "read_back": "Please look once more. This answer does not fit what the others point to.",
+    "chosen": "",
+    "version": "",
+}
+
+
+def answer_words(feature: FeatureFacts, text: str) -> str:
+    """An answer as a person would say it."""
+    if text in ANSWER_WORDS:
+        return ANSWER_WORDS[text]
+    if text in feature.state_by_code or not feature.is_measured:
+        return (
+            " or ".join(feature.label_of(code) for code in text.split(",")) if "," in text else feature.label_of(text)
+        )
+    return f"{text.removesuffix('mm')} mm"
+
+
+def answered_rows(facts: TypeFacts, walk: Walk, left_out: dict) -> list[dict]:
+    """Every earlier answer, with the addresses that change it alone or take it back."""
+    rows = []
+    for code, texts in walk.answers.items():
+        feature = facts.features[code]
+        rows.append(
+            {
+                "feature": code,
+                "name": feature.name,
+                "answer": ", then ".join(answer_words(feature, text) for text in texts),
+                "change": asking(walk, code).query(),
+                "undo": walk.without(code).query(),
+                "left_out": left_out.get(code, ""),
+            }
+        )
+    return rows
+
+
+def asking(walk: Walk, code: str) -> Walk:
+    return replace(walk, ask=code, stop=False)
+
+
+def candidate_rows(pack: engine.Pack, belief: engine.Belief, facts: TypeFacts, most: int = SHOWN_CANDIDATES) -> list:
+    """What is still possible, likeliest first, the unrecorded version in its place among them."""
+    order = sorted(range(len(pack.version_codes)), key=lambda i: (-belief.posterior[i], i))
+    rows = [
+        candidate(facts.versions[pack.version_codes[i]].name, pack.version_codes[i], float(belief.posterior[i]), facts)
+        for i in order[:most]
+    ]
+    rows.append(candidate("A version not in the reference", "", float(belief.unrecorded), facts))
+    return sorted(rows, key=lambda row: -row["chance"])
+
+
+def candidate(name: str, code: str, chance: float, facts: TypeFacts) -> dict:
+    version = facts.versions.get(code)
+    return {
+        "code": code,
+        "name": name,
+        "chance": chance,
+        "likely": likely(chance),
+        "percent": percent(chance),
+        "width": round(chance * 100, 1),
+        "kind": version.kind_words if version else "",
+        "not_seen": bool(version and not version.piece_seen),
+    }
+
+
+def state_rows(feature: FeatureFacts, given: tuple[str, ...]) -> list[dict]:
+    return [{"code": state.code, "label": state.label, "given": state.code in given} for state in feature.states]
+
+
+def plain_rows(given: tuple[str, ...]) -> list[dict]:
+    return [
+        {"code": code, "label": ANSWER_WORDS[code], "hint": ANSWER_HINTS[code], "given": code in given}
+        for code in ANSWER_WORDS
+    ]
+
+
+def hidden_pairs(walk: Walk, feature: str, keep_first: bool) -> list[tuple[str, str]]:
+    """What the form carries along: all of the address but the question being answered."""
+    kept = [(name, value) for name, value in walk.pairs() if name not in ("_ask", "_stop", feature)]
+    if keep_first and feature in walk.answers:
+        kept.append((feature, walk.answers[feature][0]))
+    return kept
+
+
+def other_questions(facts: TypeFacts, pack: engine.Pack, belief, answers, walk: Walk, now: str, allowed) -> list[dict]:
+    """Questions that could be asked instead, most telling first."""
+    ranked = [question.feature for question in pack.rank_questions(belief, answers, allowed=allowed)]
+    codes = [code for code in ranked if code != now and code not in walk.answers]
+    return [
+        {
+            "name": facts.features[code].name,
+            "seen": facts.features[code].seen_words,
+            "query": asking(walk, code).query(),
+        }
+        for code in codes[:12]
+    ]
+
+
+def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step, number: int) -> dict:
+    """Everything the question template needs."""
+    feature = facts.features[step.feature]
+    allowed = may_ask(facts, walk)
+    answers = engine_answers(walk.answers, facts.features)
+    belief = pack.weigh(answers)
+    read_back = step.purpose == "read_back"
+    given = walk.answers.get(feature.code, ())
+    left_key = (facts.code, walk.maker, walk.size, walk.year, walk.only_outside, tuple(walk.answers.items()))
+    return {
+        "feature": feature,
+        "purpose": PURPOSES[step.purpose],
+        "read_back": read_back,
+        "given_words": answer_words(feature, given[0]) if given else "",
+        "states": [] if feature.is_measured else state_rows(feature, given),
+        "plain": plain_rows(given),
+        "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),
+        "answered": answered_rows(facts, walk, belief.left_out),
+        "candidates": candidate_rows(pack, belief, facts),
+        "left": about(questions_left(pack, left_key, answers, allowed, number)),
+        "others": other_questions(facts, pack, belief, answers, walk, feature.code, allowed),
+        "number_of_versions": len(pack.version_codes),
+    }

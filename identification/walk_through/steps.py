@@ -1,0 +1,74 @@
+"""Which page comes next: the caution, a question, or the verdict."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.words import Seen
+from identification import engine
+from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through.address import Walk
+from identification.walk_through.any_garment import ANY_GARMENT
+
+MOST_QUESTIONS = 40
+
+
+@dataclass(frozen=True)
+class Step:
+    """`page` is caution, question or verdict; `purpose` says why a question is asked: version, unmask, read_back
+    or chosen."""
+
+    page: str
+    feature: str = ""
+    purpose: str = ""
+    refusal: str = ""
+
+
+def may_ask(facts: TypeFacts, walk: Walk) -> Callable[[engine.Feature], bool]:
+    """What may be asked. Of a type that must stay closed nothing that needs handling, whatever was accepted."""
+
+    def allowed(feature: engine.Feature) -> bool:
+        if facts.must_stay_closed and feature.needs_handling:
+            return False
+        if walk.only_outside:
+            return not feature.needs_handling and feature.seen in (Seen.OUTSIDE, Seen.DAYLIGHT)
+        return True
+
+    return allowed
+
+
+def cautions_of(facts: TypeFacts) -> list[str]:
+    """What is shown before anything is asked: the type's caution, then its versions' hazards, each once."""
+    hazards = [
+        f"{version.name}: {version.hazard_words.lower()}{f' ({version.hazard})' if version.hazard else ''}."
+        for version in facts.versions.values()
+        if version.hazard_kind and (facts.code != ANY_GARMENT or version.must_stay_closed)
+    ]
+    return list(dict.fromkeys([*([facts.caution] if facts.caution else []), *hazards]))
+
+
+def next_step(facts: TypeFacts, pack: engine.Pack, walk: Walk) -> Step:
+    """The page for this address."""
+    if cautions_of(facts) and not walk.accepted:
+        return Step("caution")
+    allowed = may_ask(facts, walk)
+    if walk.ask:
+        return chosen_question(facts.features[walk.ask], pack, allowed, facts)
+    if walk.stop:
+        return Step("verdict")
+    return engine_step(pack, walk, facts, allowed)
+
+
+def chosen_question(feature: FeatureFacts, pack: engine.Pack, allowed, facts: TypeFacts) -> Step:
+    """The question that the person picked, unless the garment must not be handled for it."""
+    if facts.must_stay_closed and feature.needs_handling:
+        return Step("verdict", refusal=f"“{feature.name}” needs handling or opening: not asked of this garment type.")
+    return Step("question", feature.code, "chosen")
+
+
+def engine_step(pack: engine.Pack, walk: Walk, facts: TypeFacts, allowed) -> Step:
+    answers = engine_answers(walk.answers, facts.features)
+    step = pack.next_step(answers, allowed=allowed, limit=MOST_QUESTIONS)
+    if isinstance(step, engine.Ask):
+        return Step("question", step.feature, step.purpose)
+    return Step("verdict")

@@ -1,0 +1,172 @@
+"""The pages of the walk-through. Nothing is written and no session is touched: the address is the whole state."""
+
+from dataclasses import dataclass, replace
+
+from django.http import Http404, JsonResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+
+from catalogue.reference.facts import TypeFacts
+from catalogue.reference.snapshots import all_types
+from identification import engine
+from identification.walk_through import packs
+from identification.walk_through.address import NUMBER, Walk, read_measure, read_walk, shortened
+from identification.walk_through.any_garment import ANY_GARMENT
+from identification.walk_through.as_data import walk_data
+from identification.walk_through.handover import handover_query
+from identification.walk_through.question_page import question_context
+from identification.walk_through.steps import Step, cautions_of, next_step
+from identification.walk_through.verdict_page import verdict_context
+
+SHOWN_NOTES = 5
+
+
+@dataclass(frozen=True)
+class Start:
+    """What every page of one walk stands on."""
+
+    facts: TypeFacts
+    pack: engine.Pack
+    walk: Walk
+    number: int
+
+
+def choose(request):
+    """The door: pick a garment type, or say that you do not know."""
+    types = [facts for facts in all_types() if facts.versions]
+    return render(request, "walk_through/choose.html", {"types": types})
+
+
+def walk_page(request, type_code):
+    """A walk within one garment type."""
+    return page(request, start_in_type(request, type_code))
+
+
+def walk_any(request):
+    """A walk over all types, until one is clear."""
+    start = start_in_any(request)
+    if not start.walk.ask and (query := handover_query(start.facts, start.pack, start.walk, start.number)):
+        return redirect(query)
+    return page(request, start)
+
+
+def walk_as_data(request, type_code):
+    """The same address as data."""
+    return data(start_in_type(request, type_code))
+
+
+def walk_any_as_data(request):
+    return data(start_in_any(request))
+
+
+def start_in_type(request, type_code: str) -> Start:
+    number = packs.state_number()
+    facts = packs.facts_for(type_code, number)
+    if facts is None:
+        raise Http404(f"There is no garment type {shortened(type_code)}.")
+    walk = read_walk(pairs_of(request), facts.features, **known_limits(facts))
+    context = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
+    return Start(facts, packs.pack_for(facts, context, number), walk, number)
+
+
+def start_in_any(request) -> Start:
+    number = packs.state_number()
+    garments = packs.garments_for(number)
+    walk = read_walk(pairs_of(request), garments.facts.features)
+    return Start(garments.facts, packs.any_pack(number), walk, number)
+
+
+def known_limits(facts: TypeFacts) -> dict[str, list[str]]:
+    """Makers and sizes to which some state of the type is limited."""
+    cells = [cell for version in facts.versions.values() for cells in version.cells.values() for cell in cells]
+    return {
+        "makers": sorted({maker for cell in cells for maker in cell.makers}),
+        "sizes": sorted({size for cell in cells for size in cell.sizes}),
+    }
+
+
+def pairs_of(request) -> list[tuple[str, str]]:
+    """Names and values as they stand in the address, a form's several ticks or measure put into one answer first."""
+    given = request.GET
+    target = given.get("_for", "")
+    pairs = [
+        (name, value)
+        for name, values in given.lists()
+        for value in values
+        if name not in ("_for", "_one_of", "_value", "_unit")
+    ]
+    if target and given.getlist("_one_of"):
+        pairs.append((target, ",".join(given.getlist("_one_of"))))
+    elif target and given.get("_value"):
+        pairs.append((target, given["_value"].strip() + given.get("_unit", "")))
+    return pairs
+
+
+def typed_wrong(request) -> str:
+    """What was typed as a measure and cannot be read as one, else nothing."""
+    typed = request.GET.get("_value", "").strip()
+    unit = request.GET.get("_unit", "")
+    is_measure = NUMBER.fullmatch(typed.lower()) and read_measure(typed + unit)
+    return typed if "_value" in request.GET and not is_measure else ""
+
+
+def page(request, start: Start):
+    """The caution, a question or the verdict, whichever this address leads to."""
+    facts, walk = start.facts, start.walk
+    if "_for" in request.GET and not typed_wrong(request):
+        return redirect(request.path + walk.query())
+    if typed_wrong(request) and request.GET.get("_for") in facts.features:
+        walk = replace(walk, ask=request.GET["_for"])
+    step = next_step(facts, start.pack, walk)
+    context = common_context(request, facts, walk, step)
+    if step.page == "caution":
+        return render(request, "walk_through/caution.html", context)
+    if step.page == "question":
+        context |= question_context(facts, start.pack, walk, step, start.number)
+        context["typed"] = typed_wrong(request)
+        return render(request, "walk_through/question.html", context)
+    context |= verdict_context(facts, start.pack, walk, start.number)
+    return render(request, "walk_through/verdict.html", context)
+
+
+def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
+    """What every page of a walk shows: its garment, its notes, its ways on and back."""
+    notes = [*walk.notes, *([step.refusal] if step.refusal else [])]
+    last = list(walk.answers)[-1:]
+    return {
+        "facts": facts,
+        "walk": walk,
+        "path": request.path,
+        "here": request.path + walk.query(),
+        "data_address": data_address(facts, walk),
+        "notes": notes[:SHOWN_NOTES],
+        "more_notes": max(0, len(notes) - SHOWN_NOTES),
+        "cautions": cautions_of(facts),
+        "hidden_all": [pair for pair in walk.pairs() if pair[0] != "_accepted"],
+        "undo": walk.without(last[0]).query() if last else "",
+        "undo_asks": replace(walk, ask=last[0], stop=False).query() if last else "",
+        "stop_query": replace(walk, stop=True, ask="").query(),
+        "go_on_query": replace(walk, stop=False, ask="").query(),
+        "outside_query": replace(walk, only_outside=True, stop=False, ask="").query(),
+        "everything_query": replace(walk, only_outside=False, stop=False, ask="").query(),
+        "is_any": facts.code == ANY_GARMENT,
+        "limits": known_limits(facts),
+        "has_years": any(
+            cell.first_year or cell.last_year
+            for version in facts.versions.values()
+            for cells in version.cells.values()
+            for cell in cells
+        ),
+    }
+
+
+def data_address(facts: TypeFacts, walk: Walk) -> str:
+    if facts.code == ANY_GARMENT:
+        return reverse("walk_through:any_data") + walk.query()
+    return reverse("walk_through:type_data", args=[facts.code]) + walk.query()
+
+
+def data(start: Start) -> JsonResponse:
+    response = JsonResponse(walk_data(start.facts, start.pack, start.walk), json_dumps_params={"ensure_ascii": False})
+    response["Cache-Control"] = "no-cache"
+    return response
