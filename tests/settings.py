@@ -1,11 +1,23 @@
-"""The site's settings for the tests: no collected static files, fast passwords, a data folder of their own."""
+"""The site's settings for the tests: no collected static files, fast passwords, a data folder of their own.
 
+`CATALOGUE_DATABASE_URL` is kept, so that the same tests run on PostgreSQL.
+"""
+
+import atexit
 import os
+import shutil
 import tempfile
 
-os.environ.setdefault("CATALOGUE_DEBUG", "yes")
-os.environ.setdefault("CATALOGUE_SECRET_KEY", "for-tests-only")
-os.environ.setdefault("CATALOGUE_DATA_FOLDER", os.path.join(tempfile.gettempdir(), "catalogue-tests"))
+if os.environ.get("CATALOGUE_SECRET_KEY") != "for-tests-only":  # a worker of pytest-xdist inherits these
+    for name in [name for name in os.environ if name.startswith("CATALOGUE_") and name != "CATALOGUE_DATABASE_URL"]:
+        del os.environ[name]
+    folder = tempfile.mkdtemp(prefix="catalogue-tests-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    os.environ |= {
+        "CATALOGUE_DEBUG": "yes",
+        "CATALOGUE_SECRET_KEY": "for-tests-only",
+        "CATALOGUE_DATA_FOLDER": folder,
+    }
 
 from catalogue.settings import *  # noqa: E402, F403
 

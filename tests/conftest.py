@@ -1,0 +1,167 @@
+"""What every test may ask for.
+
+- `db` (of pytest-django): an EMPTY database, whatever is written is taken back after the test.
+- `demo`: the same with the demo society in it, loaded once for the whole run; what a test changes is taken back.
+- `demo_site`, `empty_site`: the address of a real server, in a process of its own, with the settings of a society's
+  server, on SQLite; with the demo society, or with nothing in it. Such tests must not write to it.
+- `browser_page`: a page of a real Chromium at a phone's size (mark the test `browser`).
+
+Tests run in this order: empty database, transactional, demo, browser. So the demo is loaded once and disturbs nobody.
+"""
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+from http.client import HTTPConnection
+from pathlib import Path
+
+import pytest
+from django.core.management import call_command
+
+from catalogue.reference import snapshots
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO_FOLDER = ROOT / "fixtures" / "demo_society"
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+PHONE = {"width": 360, "height": 740}
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items):
+    """Empty database first, then the transactional tests, which empty it, then the demo, then the browser."""
+    items.sort(key=place_in_the_run)
+
+
+def place_in_the_run(item) -> int:
+    names = set(getattr(item, "fixturenames", ()))
+    marker = item.get_closest_marker("django_db")
+    if item.get_closest_marker("browser"):
+        return 3
+    if "demo" in names:
+        return 2
+    return int("transactional_db" in names or bool(marker and marker.kwargs.get("transaction")))
+
+
+@pytest.fixture(autouse=True)
+def nothing_kept():
+    """Each test reads the reference afresh: one process sees many databases here."""
+    snapshots.forget_everything()
+
+
+@pytest.fixture(scope="session")
+def loaded_demo(django_db_setup, django_db_blocker):
+    """The demo society in the test database, imported once a run."""
+    with django_db_blocker.unblock():
+        call_command("import_reference", str(DEMO_FOLDER), verbosity=0)
+
+
+@pytest.fixture
+def demo(loaded_demo, db):
+    """The demo society in the database. What the test changes is taken back afterwards."""
+
+
+class Server:
+    """A server process of the site with a data folder of its own."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.port = free_port()
+        self.address = f"http://127.0.0.1:{self.port}"
+        self.environment = society_environment(folder)
+        self.process: subprocess.Popen | None = None
+
+    def manage(self, *words: str) -> None:
+        command = [sys.executable, str(ROOT / "manage.py"), *words]
+        done = subprocess.run(command, env=self.environment, capture_output=True, text=True, cwd=ROOT)
+        assert done.returncode == 0, f"manage.py {' '.join(words)}:\n{done.stdout}\n{done.stderr}"
+
+    def start(self) -> None:
+        command = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{self.port}", "catalogue.wsgi:application"]
+        with (self.folder / "server.log").open("w") as log:
+            self.process = subprocess.Popen(command, env=self.environment, cwd=ROOT, stdout=log, stderr=log)
+        for _ in range(150):
+            if answers(self.port):
+                return
+            time.sleep(0.1)
+        self.stop()
+        raise AssertionError("the server did not start:\n" + (self.folder / "server.log").read_text())
+
+    def stop(self) -> None:
+        if self.process:
+            self.process.terminate()
+            self.process.wait(timeout=10)
+
+
+def society_environment(folder: Path) -> dict[str, str]:
+    """The environment without any setting of ours but the data folder: a server as a society first starts it."""
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("CATALOGUE_")}
+    return kept | {"CATALOGUE_DATA_FOLDER": str(folder), "DJANGO_SETTINGS_MODULE": "catalogue.settings"}
+
+
+def free_port() -> int:
+    with socket.socket() as listener:
+        listener.bind(("127.0.0.1", 0))
+        return listener.getsockname()[1]
+
+
+def answers(port: int) -> bool:
+    connection = HTTPConnection("127.0.0.1", port, timeout=5)
+    try:
+        connection.request("GET", "/robots.txt")
+        return connection.getresponse().status < 500
+    except OSError:
+        return False
+    finally:
+        connection.close()
+
+
+def served(folder: Path, *commands: tuple[str, ...]):
+    """Run the commands on a fresh data folder, serve it, and stop at the end."""
+    server = Server(folder)
+    for words in (("migrate", "--verbosity=0"), *commands, ("collectstatic", "--noinput", "--verbosity=0")):
+        server.manage(*words)
+    server.start()
+    yield server.address
+    server.stop()
+
+
+@pytest.fixture(scope="session")
+def demo_site(tmp_path_factory):
+    """The address of a running site with the demo society."""
+    yield from served(tmp_path_factory.mktemp("demo_site"), ("import_reference", str(DEMO_FOLDER)))
+
+
+@pytest.fixture(scope="session")
+def empty_site(tmp_path_factory):
+    """The address of a running site with nothing in it."""
+    yield from served(tmp_path_factory.mktemp("empty_site"))
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """A headless Chromium, started once."""
+    playwright = pytest.importorskip("playwright.sync_api", reason="the package playwright is not installed")
+    if not CHROMIUM:
+        pytest.skip("no Chromium on this machine (Debian: apt install chromium)")
+    with playwright.sync_playwright() as driver:
+        browser = driver.chromium.launch(
+            executable_path=CHROMIUM, args=["--no-sandbox", "--disable-dev-shm-usage", "--disable-gpu"]
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def browser_page(chromium):
+    """A fresh page, 360 x 740, that fails the test when a script throws or the content policy stops something."""
+    context = chromium.new_context(viewport=PHONE, locale="en-GB")
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.on("console", lambda message: faults.append(message.text) if message.type == "error" else None)
+    yield page
+    context.close()
+    assert not faults, f"the browser reported: {faults}"
