@@ -1,0 +1,49 @@
+"""The identification engine: a pack of plain numbers in, a posterior, a next question and a verdict out.
+
+Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Methods and sources stand beside the code.
+"""
+
+from identification.engine.compiling import compile_pack
+from identification.engine.model import (
+    ALTERED,
+    CANNOT_TELL,
+    KIND_GROUPS,
+    PART_MISSING,
+    CellState,
+    Context,
+    Feature,
+    Measured,
+    States,
+    Version,
+)
+from identification.engine.pack import Belief, Pack, Question
+from identification.engine.reasons import Reason, reasons, strength_word
+from identification.engine.stepping import Ask, Finish, next_step
+from identification.engine.verdict import Verdict, verdict
+from identification.engine.walks import expected_questions
+
+__all__ = [
+    "ALTERED",
+    "CANNOT_TELL",
+    "KIND_GROUPS",
+    "PART_MISSING",
+    "Ask",
+    "Belief",
+    "CellState",
+    "Context",
+    "Feature",
+    "Finish",
+    "Measured",
+    "Pack",
+    "Question",
+    "Reason",
+    "States",
+    "Verdict",
+    "Version",
+    "compile_pack",
+    "expected_questions",
+    "next_step",
+    "reasons",
+    "strength_word",
+    "verdict",
+]
