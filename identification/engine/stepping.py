@@ -104,7 +104,7 @@ def question_to_read_back(pack: Pack, answers: Answers, lead: str) -> str | None
 
 
 def plain_step(pack: Pack, answers: Answers, *, confident: float = SURE, limit: int | None = None) -> Ask | Finish:
-    """The bare rule, for scoring on any table: ask the best question until sure, no gain, nothing left, or the limit."""
+    """The bare rule, for scoring on any table: ask the best until sure, no gain, nothing left, or the limit."""
     belief = pack.weigh(answers)
     if len(belief.posterior) and max(float(belief.posterior.max()), belief.unrecorded) >= confident:
         return Finish("confident")

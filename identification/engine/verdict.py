@@ -140,7 +140,7 @@ def is_definite(answer) -> bool:
 
 
 def favours(pack: Pack, counted: Mapping[int, object], lead: str, other: str) -> float:
-    """How far the answers on features that tell the two apart favour the leader: log10 of the odds, weak ones capped."""
+    """How far the answers that tell the two apart favour the leader: log10 of the odds, weak ones capped."""
     a, b = pack.version_place[lead], pack.version_place[other]
     total = 0.0
     for code in pack.separating(lead, other):

@@ -34,7 +34,7 @@ def any_pack(number: int) -> engine.Pack:
 
 def questions_left(pack: engine.Pack, key: tuple, answers, allowed, number: int) -> float:
     """Mean number of questions still to come, kept by `key` (type, answers and what may be asked)."""
-    return keep_count(key, lambda: pack.expected_questions(answers, allowed=allowed), number=number)
+    return keep_count(key, lambda: engine.expected_questions(pack, answers, allowed=allowed), number=number)
 
 
 def forget_packs() -> None:

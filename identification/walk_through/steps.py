@@ -68,7 +68,7 @@ def chosen_question(feature: FeatureFacts, pack: engine.Pack, allowed, facts: Ty
 
 def engine_step(pack: engine.Pack, walk: Walk, facts: TypeFacts, allowed) -> Step:
     answers = engine_answers(walk.answers, facts.features)
-    step = pack.next_step(answers, allowed=allowed, limit=MOST_QUESTIONS)
+    step = engine.next_step(pack, answers, allowed=allowed, limit=MOST_QUESTIONS)
     if isinstance(step, engine.Ask):
         return Step("question", step.feature, step.purpose)
     return Step("verdict")

@@ -1,0 +1,1 @@
+"""Dating, pure: from label years to the likely true ends of production."""
