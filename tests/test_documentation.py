@@ -1,0 +1,102 @@
+"""DEVELOPERS.md and README.md say what the code says: settings, commands, folders, tables, columns."""
+
+import re
+from pathlib import Path
+
+import pytest
+from django.apps import apps
+from django.core.management import get_commands
+
+ROOT = Path(__file__).resolve().parent.parent
+GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+FENCE = re.compile(r"^```.*?\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+SETTING = re.compile(r"\bCATALOGUE_[A-Z]+(?:_[A-Z]+)*\b")
+MAPPED = ("catalogue", "identification", "templates", "static", "fixtures", "tests")
+
+
+def settings_read_in_code() -> set[str]:
+    sources = (ROOT / "catalogue").rglob("*.py")
+    return {name for path in sources for name in SETTING.findall(path.read_text(encoding="utf-8"))}
+
+
+def own_commands() -> list[str]:
+    return sorted(name for name, app in get_commands().items() if app in ("catalogue", "identification"))
+
+
+def folders() -> list[str]:
+    """Every folder down to the second level that holds something of ours."""
+    found = [path for top in MAPPED for path in [ROOT / top, *(ROOT / top).iterdir()] if path.is_dir()]
+    return sorted(f"{path.name}/" for path in found if path.name != "__pycache__" and any(path.iterdir()))
+
+
+@pytest.mark.parametrize("name", sorted(settings_read_in_code()))
+def test_every_setting_stands_in_the_guide(name):
+    assert f"`{name}`" in GUIDE
+
+
+def test_no_document_names_a_setting_that_is_not_read():
+    named = set(SETTING.findall(GUIDE + README))
+
+    assert {name.removesuffix("_FILE") for name in named} <= settings_read_in_code()
+
+
+@pytest.mark.parametrize("name", own_commands())
+def test_every_command_stands_in_the_guide(name):
+    assert f"`manage.py {name}" in GUIDE
+
+
+def test_no_document_names_a_command_that_is_not_there():
+    named = set(re.findall(r"manage\.py ([a-z_]+)", GUIDE + README))
+
+    assert named <= set(get_commands())
+
+
+@pytest.mark.parametrize("folder", folders())
+def test_every_folder_stands_in_the_map_of_the_house(folder):
+    house = GUIDE.split("## A map of the house")[1].split("\n## ")[0]
+
+    assert re.search(rf"(?<![\w/]){re.escape(folder)}", house)
+
+
+@pytest.mark.parametrize("model", sorted(m.__name__ for m in apps.get_app_config("catalogue").get_models()))
+def test_every_table_stands_in_the_glossary(model):
+    glossary = GUIDE.split("## Glossary")[1].split("\n## ")[0]
+
+    assert f"`{model}`" in glossary
+
+
+def test_the_readme_opens_with_the_job_in_one_paragraph():
+    title, paragraph, following = README.split("\n\n")[:3]
+
+    assert title.startswith("# ")
+    assert "\n" not in paragraph.strip()
+    assert following.startswith("#")
+
+
+def test_the_first_line_to_copy_sets_up_and_starts_the_demo():
+    line = FENCE.findall(README)[0]
+
+    assert_one_chained_line(line)
+    assert line.rstrip().endswith("manage.py start_demo")
+
+
+def test_the_second_line_to_copy_installs_the_test_extra_and_runs_every_test():
+    line = FENCE.findall(README)[1]
+
+    assert_one_chained_line(line)
+    assert '".[test]"' in line
+    assert re.search(r"python -m pytest( -n auto)?$", line.rstrip())
+
+
+def assert_one_chained_line(block: str) -> None:
+    assert block.count("\n") == 1
+    assert block.startswith("python3 -m venv .venv && ")
+    assert not re.search(r"[;|\\]|(?<!&)&(?!&)", block)
+
+
+@pytest.mark.parametrize("text", [GUIDE, README], ids=["DEVELOPERS.md", "README.md"])
+def test_a_document_names_no_machine_and_no_folder_that_is_not_there(text):
+    assert not re.search(r"/(work|tmp|root|home|opt)\b", text)
+    named = set(re.findall(r"`((?:[\w.]+/)+[\w.]*)`", text))
+    assert {path for path in named if path.split("/")[0] in MAPPED and not (ROOT / path).exists()} == set()
