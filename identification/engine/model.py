@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import Enum
 
 KIND_GROUPS = {
     "issue": "issued",
@@ -98,16 +99,15 @@ class Measured:
     value: float
 
 
-class _Plain:
-    def __init__(self, name: str):
-        self.name = name
+class PlainAnswer(Enum):
+    """Answers that name no state."""
 
-    def __repr__(self) -> str:
-        return self.name
+    CANNOT_TELL = "cannot tell"
+    PART_MISSING = "part missing"
+    ALTERED = "altered"
 
 
-CANNOT_TELL = _Plain("CANNOT_TELL")
-PART_MISSING = _Plain("PART_MISSING")
-ALTERED = _Plain("ALTERED")
-Answer = States | Measured | _Plain
+CANNOT_TELL, PART_MISSING, ALTERED = PlainAnswer
+Answer = States | Measured | PlainAnswer
+# By feature code. A pair is an answer and the one given when it was read back.
 Answers = Mapping[str, Answer | tuple[Answer, Answer]]

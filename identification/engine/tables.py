@@ -3,7 +3,7 @@
 import csv
 import io
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 
@@ -188,7 +188,7 @@ def read_matrix(path: Path, features: list[Feature]) -> tuple[list[Feature], lis
 def with_dash(feature: Feature, rows) -> Feature:
     if feature.parent is None and any(row[feature.code] == NOT_APPLICABLE for _, row in rows):
         states = (*feature.states, NOT_APPLICABLE)
-        return Feature(**{**feature.__dict__, "states": states})
+        return replace(feature, states=states)
     return feature
 
 

@@ -1,0 +1,26 @@
+"""Bring the society's CSV files in."""
+
+from pathlib import Path
+
+from django.core.management.base import BaseCommand, CommandError
+
+from catalogue.reference.actions import FaultyFolder, import_reference
+
+
+class Command(BaseCommand):
+    help = "Import a folder of the society's CSV files (DEVELOPERS.md lists the columns). All or nothing."
+
+    def add_arguments(self, parser):
+        parser.add_argument("folder", type=Path)
+
+    def handle(self, *, folder: Path, **options):
+        try:
+            changed = import_reference(folder=folder, tell=self.stdout.write)
+        except FaultyFolder as problem:
+            for fault in problem.faults:
+                self.stderr.write(str(fault))
+            number = len(problem.faults)
+            raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
+        for sheet, number in changed.items():
+            self.stdout.write(f"{sheet}: {number} changed")
+        self.stdout.write("Imported." if changed else "Nothing had changed, so nothing was written.")

@@ -1,0 +1,37 @@
+"""Everything that changes the reference."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from django.db import transaction
+
+from catalogue.reference.models import ReferenceState
+from catalogue.reference.spreadsheets.checking import check_folder
+from catalogue.reference.spreadsheets.profiles import write_profiles
+from catalogue.reference.spreadsheets.reading import Fault, read_folder
+from catalogue.reference.spreadsheets.writing import write_folder
+
+
+class FaultyFolder(ValueError):
+    """The folder was not imported; `faults` says everything that is wrong with it."""
+
+    def __init__(self, faults: list[Fault]):
+        super().__init__("\n".join(map(str, faults)))
+        self.faults = faults
+
+
+@transaction.atomic
+def import_reference(*, folder: Path, tell: Callable[[str], None] = lambda line: None) -> dict[str, int]:
+    """Bring the society's files in, all or nothing. Returns the number of changes by sheet; none writes nothing.
+
+    Same codes update, rows that the files leave out stay. Raises FaultyFolder with every fault at once.
+    """
+    read = read_folder(folder)
+    for name, rows in read.rows.items():
+        tell(f"Read {name}.csv: {len(rows)} rows")
+    if faults := check_folder(read):
+        raise FaultyFolder(faults)
+    changed = write_folder(read, write_profiles, tell)
+    if changed:
+        ReferenceState.mark_changed()
+    return changed

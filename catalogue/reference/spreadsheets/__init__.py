@@ -1,0 +1,1 @@
+"""The reference as a folder of CSV files, in and out."""

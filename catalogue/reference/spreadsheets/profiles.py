@@ -1,0 +1,95 @@
+"""Profiles in and out: a version's rows are its whole profile, and a change of it is a new record."""
+
+from collections.abc import Iterable
+
+from catalogue.reference.models import Citation, FeatureState, IssueVersion, ProfileCell, VersionRecord
+from catalogue.reference.spreadsheets.reading import Row
+from catalogue.reference.spreadsheets.writing import Writer
+from catalogue.reference.words import Stance
+
+FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
+EMPTY = {"share": None, "certainty": "", "first_year": None, "last_year": None, "note": ""}
+
+
+def write_profiles(writer: Writer) -> None:
+    """A new record for every version whose rows differ from its current record; others are left alone."""
+    wanted = wanted_profiles(writer)
+    here = current_profiles(wanted)
+    different = [pk for pk, cells in wanted.items() if here.get(pk, {}) != cells]
+    numbers = dict.fromkeys(different, 0)
+    for pk, number in VersionRecord.objects.filter(version_id__in=different).values_list("version_id", "number"):
+        numbers[pk] = max(numbers[pk], number)
+    records = VersionRecord.objects.bulk_create(
+        [VersionRecord(version_id=pk, number=numbers[pk] + 1) for pk in different]
+    )
+    write_cells({record.pk: wanted[record.version_id] for record in records})
+    versions = [IssueVersion(pk=record.version_id, current_record_id=record.pk) for record in records]
+    IssueVersion.objects.bulk_update(versions, ["current_record"], batch_size=200)
+    writer.count("profiles", sum(len(wanted[pk]) for pk in different))
+
+
+def wanted_profiles(writer: Writer) -> dict[int, dict[int, tuple]]:
+    """By version and state: the cell as one comparable value (fields, sizes, makers, sources)."""
+    states = {(f, s): pk for f, s, pk in FeatureState.objects.values_list("feature__code", "code", "pk")}
+    wanted: dict[int, dict[int, tuple]] = {}
+    for row in writer.rows("profiles"):
+        version = writer.ids["versions"][str(row["version"])]
+        state = states[(str(row["feature"]), str(row["state"]))]
+        wanted.setdefault(version, {})[state] = wanted_cell(row, writer)
+    return wanted
+
+
+def wanted_cell(row: Row, writer: Writer) -> tuple:
+    values = EMPTY | row.values
+    return (
+        tuple(values[name] for name in FIELDS),
+        " ".join(values.get("sizes", ())),
+        frozenset(writer.ids["makers"][code] for code in values.get("makers", ())),
+        tuple(writer.ids["sources"][code] for code in values.get("sources", ())),
+    )
+
+
+def current_profiles(versions: Iterable[int]) -> dict[int, dict[int, tuple]]:
+    """The same of the current records."""
+    records = dict(
+        IssueVersion.objects.filter(pk__in=list(versions), current_record__isnull=False).values_list(
+            "current_record_id", "pk"
+        )
+    )
+    found: dict[int, dict[int, tuple]] = {}
+    cells = ProfileCell.objects.filter(record_id__in=records).prefetch_related("makers", "citations")
+    for cell in cells:
+        found.setdefault(records[cell.record_id], {})[cell.state_id] = (
+            tuple(getattr(cell, name) for name in FIELDS),
+            cell.sizes,
+            frozenset(maker.pk for maker in cell.makers.all()),
+            tuple(citation.source_id for citation in cell.citations.all()),
+        )
+    return found
+
+
+def write_cells(by_record: dict[int, dict[int, tuple]]) -> None:
+    pairs = [(record, state, cell) for record, cells in by_record.items() for state, cell in cells.items()]
+    made = ProfileCell.objects.bulk_create(
+        [
+            ProfileCell(record_id=record, state_id=state, sizes=cell[1], **dict(zip(FIELDS, cell[0], strict=True)))
+            for record, state, cell in pairs
+        ],
+        batch_size=500,
+    )
+    through = ProfileCell.makers.through
+    through.objects.bulk_create(
+        [
+            through(profilecell_id=cell.pk, maker_id=maker)
+            for cell, (_, _, value) in zip(made, pairs, strict=True)
+            for maker in sorted(value[2])
+        ]
+    )
+    Citation.objects.bulk_create(
+        [
+            Citation(cell_id=cell.pk, source_id=source, stance=Stance.SUPPORTS, position=position)
+            for cell, (_, _, value) in zip(made, pairs, strict=True)
+            for position, source in enumerate(value[3])
+        ],
+        batch_size=500,
+    )
