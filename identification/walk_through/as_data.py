@@ -1,0 +1,65 @@
+"""The same address as data: posterior, and the next question or the verdict."""
+
+from dataclasses import asdict
+
+from catalogue.reference.facts import TypeFacts
+from identification import engine
+from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through.address import Walk
+from identification.walk_through.steps import Step, cautions_of, may_ask, next_step
+
+
+def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk) -> dict:
+    """Plain values for JSON. `next` is a caution, a question or a verdict, as the page would show."""
+    answers = engine_answers(walk.answers, facts.features)
+    belief = pack.weigh(answers)
+    order = sorted(range(len(pack.version_codes)), key=lambda i: (-belief.posterior[i], i))
+    return {
+        "type": facts.code,
+        "name": facts.name,
+        "answers": {code: list(texts) for code, texts in walk.answers.items()},
+        "left_out": dict(belief.left_out),
+        "notes": list(walk.notes),
+        "cautions": cautions_of(facts),
+        "posterior": [[pack.version_codes[i], float(belief.posterior[i])] for i in order],
+        "unrecorded": belief.unrecorded,
+        "next": next_data(facts, pack, walk, answers, next_step(facts, pack, walk)),
+    }
+
+
+def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: Step) -> dict:
+    if step.page == "caution":
+        return {"page": "caution", "accept": "_accepted=yes"}
+    if step.page == "question":
+        feature = facts.features[step.feature]
+        return {
+            "page": "question",
+            "feature": feature.code,
+            "purpose": step.purpose,
+            "question": feature.question,
+            "states": {state.code: state.label for state in feature.states},
+            "measured": feature.is_measured,
+        }
+    return {"page": "verdict"} | verdict_data(engine.verdict(pack, answers, allowed=may_ask(facts, walk)))
+
+
+def verdict_data(verdict: engine.Verdict) -> dict:
+    """The verdict's codes and numbers, without the arrays behind them."""
+    return {
+        "kind": verdict.kind,
+        "kind_shares": dict(verdict.kind_shares),
+        "status": verdict.status,
+        "named": list(verdict.named),
+        "short_list": [list(pair) for pair in verdict.short_list],
+        "unrecorded": verdict.unrecorded,
+        "unchecked": [asdict(one) for one in verdict.unchecked],
+        "nearest": [
+            {"version": code, "disagreements": [asdict(one) for one in disagreements]}
+            for code, disagreements in verdict.nearest
+        ],
+        "not_seen": list(verdict.not_seen),
+        "contradicting": list(verdict.contradicting),
+        "rests_on": verdict.rests_on,
+        "reasons": [asdict(reason) for reason in verdict.for_and_against],
+        "next_checks": list(verdict.next_checks),
+    }

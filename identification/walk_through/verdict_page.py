@@ -1,0 +1,183 @@
+"""What the verdict page shows: codes from the engine turned into words."""
+
+from dataclasses import dataclass
+
+from catalogue.reference.facts import TypeFacts
+from identification import engine
+from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through.address import Walk
+from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
+from identification.walk_through.steps import may_ask
+from identification.walk_through.words import KIND_NOUN, KIND_WORDS, RARITY_WORDS, likely, listed, percent
+
+SHOWN_CHECKS = 4
+WORDS_OF_MARK = {"for": "speaks for it", "against": "speaks against it", "neither": "says little either way"}
+
+
+@dataclass(frozen=True)
+class Headline:
+    """The two answers: what kind of piece, and which version; `why` is the sentence below them."""
+
+    version: str
+    kind: str
+    why: str
+
+
+def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> dict:
+    """Everything the verdict template needs."""
+    answers = engine_answers(walk.answers, facts.features)
+    allowed = may_ask(facts, walk)
+    verdict = engine.verdict(pack, answers, allowed=allowed)
+    named = [facts.versions[code] for code in verdict.named]
+    return {
+        "verdict": verdict,
+        "headline": headline(facts, verdict),
+        "named": [named_version(facts, verdict, code) for code in verdict.named],
+        "questions": questions_of(named),
+        "hazards": [version for version in named if version.hazard_kind],
+        "unchecked": [unchecked_row(facts, walk, one, verdict.leader) for one in verdict.unchecked[:SHOWN_CHECKS]],
+        "reasons": reason_rows(facts, walk, verdict),
+        "against": facts.versions[verdict.second].name if verdict.second else "",
+        "leader": facts.versions[verdict.leader] if verdict.leader else None,
+        "nearest": nearest_rows(facts, walk, verdict),
+        "not_seen": [facts.versions[code] for code in verdict.not_seen],
+        "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
+        "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
+        "closed_checks": [facts.features[code] for code in verdict.not_allowed_checks[:SHOWN_CHECKS]],
+        "contradicting": [facts.features[code] for code in verdict.contradicting],
+        "answered": answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {}),
+        "candidates": candidate_rows(pack, verdict.belief, facts) if verdict.belief else [],
+        "kind_shares": [
+            {
+                "name": "a version not in the reference" if kind == "unrecorded" else KIND_NOUN[kind],
+                "percent": percent(s),
+            }
+            for kind, s in verdict.kind_shares.items()
+        ],
+    }
+
+
+def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
+    """The verdict in a line for each of its two questions."""
+    names = [facts.versions[code].name for code in verdict.named]
+    lead = facts.versions[verdict.leader].name if verdict.leader else ""
+    if verdict.status == "not_in_reference":
+        return Headline("Not in the reference", KIND_WORDS["cannot say"], NOT_IN_REFERENCE)
+    if verdict.status == "open":
+        return Headline("Too little to name a version", KIND_WORDS[verdict.kind], OPEN)
+    if verdict.status == "inseparable":
+        why = "Nothing on record tells them apart on present knowledge."
+        return Headline(listed(names, "or"), KIND_WORDS[verdict.kind], why)
+    if verdict.status == "narrowed":
+        return Headline(narrowed_words(names), KIND_WORDS[verdict.kind], NARROWED)
+    if verdict.unchecked:
+        return Headline(f"It looks like {lead}", KIND_WORDS["cannot say"], look_alike_words(facts, verdict))
+    chance = dict(verdict.short_list).get(verdict.leader, 0.0)
+    return Headline(lead, KIND_WORDS[verdict.kind], f"This is {likely(chance)} right ({percent(chance)}).")
+
+
+NOT_IN_REFERENCE = (
+    "No recorded version fits what you saw. Look again at the answers that disagree below: either one of them is a "
+    "slip, or the piece is altered, or the society does not know it yet."
+)
+OPEN = "Answer more questions, or others: the list below is what remains."
+NARROWED = "The answers narrow it down so far and no further. The checks below would narrow it more."
+
+
+def narrowed_words(names: list[str]) -> str:
+    if len(names) == 1:
+        return f"Perhaps {names[0]}"
+    return listed(names, "or") if len(names) <= 3 else f"One of {len(names)} versions"
+
+
+def look_alike_words(facts: TypeFacts, verdict: engine.Verdict) -> str:
+    names = [facts.versions[one.version].name for one in verdict.unchecked]
+    shown = listed(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
+    return f"{shown} would look the same in what you have answered so far."
+
+
+def named_version(facts: TypeFacts, verdict: engine.Verdict, code: str) -> dict:
+    version = facts.versions[code]
+    chance = float(dict(verdict.short_list).get(code, 0.0))
+    return {
+        "version": version,
+        "likely": likely(chance),
+        "percent": percent(chance),
+        "rarity": RARITY_WORDS[version.rarity],
+    }
+
+
+def questions_of(named) -> list:
+    """Open questions that touch the versions named, each once."""
+    found = {question.code: question for version in named for question in version.open_questions}
+    return list(found.values())
+
+
+def unchecked_row(facts: TypeFacts, walk: Walk, one, leader: str | None) -> dict:
+    """A look-alike, with what each record says of the check that would show it."""
+    codes = [*one.would_show, *one.not_allowed]
+    feature = facts.features[codes[0]] if codes else None
+    return {
+        "version": facts.versions[one.version],
+        "feature": feature,
+        "ask": asking(walk, feature.code).query() if one.would_show else "",
+        "theirs": recorded_words(facts, one.version, feature.code) if feature else "",
+        "leaders": recorded_words(facts, leader, feature.code) if feature and leader else "",
+    }
+
+
+def recorded_words(facts: TypeFacts, version: str, feature: str) -> str:
+    """What the version's record says of a feature, in words."""
+    cells = facts.versions[version].cells.get(feature, ())
+    return " or ".join(cell.label for cell in cells) or "not recorded"
+
+
+def reason_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[dict]:
+    """What each answer says for the leader against the runner-up, strongest first."""
+    rows = []
+    for reason in verdict.for_and_against:
+        if reason.feature not in facts.features:
+            continue
+        feature = facts.features[reason.feature]
+        texts = walk.answers.get(reason.feature)
+        direction = reason.word.rsplit(" ", 1)[-1]
+        rows.append(
+            {
+                "name": feature.name,
+                "answer": ", then ".join(answer_words(feature, t) for t in texts)
+                if texts
+                else "there, as its detail shows",
+                "word": reason.word if direction != "neither" else WORDS_OF_MARK["neither"],
+                "direction": direction,
+                "mark": {"for": "+", "against": "−"}.get(direction, "·"),
+                "decibans": f"{reason.decibans:+.1f}",
+                "recorded": recorded_words(facts, verdict.leader, reason.feature),
+                "note": feature.change_note if direction == "against" else "",
+            }
+        )
+    return rows
+
+
+def nearest_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[dict]:
+    """The nearest versions with exactly what disagrees."""
+    return [
+        {
+            "version": facts.versions[code],
+            "disagreements": [
+                {
+                    "name": facts.features[one.feature].name,
+                    "answer": answer_words(facts.features[one.feature], walk.answers[one.feature][-1]),
+                    "recorded": " or ".join(facts.features[one.feature].label_of(state) for state in one.recorded),
+                    "change": asking(walk, one.feature).query(),
+                }
+                for one in disagreements
+                if one.feature in walk.answers
+            ],
+        }
+        for code, disagreements in verdict.nearest
+    ]
+
+
+def check_row(facts: TypeFacts, walk: Walk, code: str) -> dict:
+    feature = facts.features[code]
+    return {"feature": feature, "query": asking(walk, code).query()}
