@@ -1,0 +1,15 @@
+"""Small parts that templates use."""
+
+from django import template
+from django.utils.html import format_html
+from django.utils.safestring import mark_safe
+
+from catalogue.site_pages.first_screen import style_text
+
+register = template.Library()
+
+
+@register.simple_tag
+def first_screen_style():
+    """The one inline style block. Its text is the site's own file and is named in the content policy by its hash."""
+    return format_html("<style>{}</style>", mark_safe(style_text()))  # noqa: S308 - a file of ours, not data
