@@ -1,0 +1,67 @@
+"""A real server process of the site, as a society first starts it."""
+
+import os
+import socket
+import subprocess
+import sys
+import time
+from http.client import HTTPConnection
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+DEMO_FOLDER = ROOT / "fixtures" / "demo_society"
+
+
+class Server:
+    """A server process of the site with a data folder of its own."""
+
+    def __init__(self, folder: Path):
+        self.folder = folder
+        self.port = free_port()
+        self.address = f"http://127.0.0.1:{self.port}"
+        self.environment = society_environment(folder)
+        self.process: subprocess.Popen | None = None
+
+    def manage(self, *words: str) -> None:
+        command = [sys.executable, str(ROOT / "manage.py"), *words]
+        done = subprocess.run(command, env=self.environment, capture_output=True, text=True, cwd=ROOT)
+        assert done.returncode == 0, f"manage.py {' '.join(words)}:\n{done.stdout}\n{done.stderr}"
+
+    def start(self) -> None:
+        command = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{self.port}", "catalogue.wsgi:application"]
+        with (self.folder / "server.log").open("w") as log:
+            self.process = subprocess.Popen(command, env=self.environment, cwd=ROOT, stdout=log, stderr=log)
+        for _ in range(150):
+            if answers(self.port):
+                return
+            time.sleep(0.1)
+        self.stop()
+        raise AssertionError("the server did not start:\n" + (self.folder / "server.log").read_text())
+
+    def stop(self) -> None:
+        if self.process:
+            self.process.terminate()
+            self.process.wait(timeout=10)
+
+
+def society_environment(folder: Path) -> dict[str, str]:
+    """The environment without any setting of ours but the data folder: a server as a society first starts it."""
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("CATALOGUE_")}
+    return kept | {"CATALOGUE_DATA_FOLDER": str(folder), "DJANGO_SETTINGS_MODULE": "catalogue.settings"}
+
+
+def free_port() -> int:
+    with socket.socket() as listener:
+        listener.bind(("127.0.0.1", 0))
+        return listener.getsockname()[1]
+
+
+def answers(port: int) -> bool:
+    connection = HTTPConnection("127.0.0.1", port, timeout=5)
+    try:
+        connection.request("GET", "/robots.txt")
+        return connection.getresponse().status < 500
+    except OSError:
+        return False
+    finally:
+        connection.close()
