@@ -17,7 +17,7 @@ from identification.engine.model import (
     Version,
 )
 from identification.engine.pack import Belief, Pack, Question
-from identification.engine.reasons import Reason, reasons, strength_word
+from identification.engine.reasons import Reason, prior_decibans, reasons, strength_word
 from identification.engine.stepping import Ask, Finish, next_step
 from identification.engine.verdict import Verdict, verdict
 from identification.engine.walks import expected_questions

@@ -42,16 +42,16 @@ def compile_pack(
     Raises ValueError for an unknown option, a chance outside 0 to 1, a code given twice or parents in a circle.
     """
     check(features, versions, unrecorded, blanks, unanswered_parent)
-    issued = [issued_shares(feature, versions, context or Context()) for feature in features]
-    bases = [base_row(shares) for shares in issued]
-    issued = [with_counts(f, versions, s, b) for f, s, b in zip(features, issued, bases, strict=True)]
+    recorded = [issued_shares(feature, versions, context or Context()) for feature in features]
+    bases = [base_row(shares) for shares in recorded]
+    issued = [with_counts(f, versions, s, b) for f, s, b in zip(features, recorded, bases, strict=True)]
     filled = fill_blanks(issued, bases, neutral_cells(features, versions), blanks)
     rows = [with_doubt(*parts) for parts in zip(issued, filled, bases, strict=True)]
     changes = [found_matrix(feature) for feature in features]
     return Pack(
         features=tuple(features),
         versions=tuple(versions),
-        issued=tuple(issued),
+        recorded=tuple(recorded),
         doubted=tuple(rows),
         found=tuple(change.T @ row for change, row in zip(changes, rows, strict=True)),
         base_issued=tuple(bases),

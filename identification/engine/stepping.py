@@ -1,26 +1,32 @@
 """What to do next: ask, or stop."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 
 import numpy as np
 
 from identification.engine.model import Answers
-from identification.engine.pack import Allowed, Belief, Pack, Question
+from identification.engine.pack import Allowed, Belief, Pack
+from identification.engine.questions import Question
+from identification.engine.rivals import (
+    LEAST_TELLING,
+    best_first,
+    checks_between,
+    doubtful_rivals,
+    evidence_for,
+    telling,
+    unchecked,
+)
 from identification.engine.verdict import (
     MOST_READ_BACK,
     NOT_IN_REFERENCE,
     SURE,
-    checks_between,
+    chance_together,
     contradicting,
-    could_have_refuted,
+    could_have_been_refuted,
     leader,
-    rests_on,
-    rivals_without,
-    telling,
-    unchecked,
+    seen_twins,
 )
-
-LEAST_TELLING = 0.1
 
 
 @dataclass(frozen=True)
@@ -44,73 +50,78 @@ def next_step(
     """The next page of a walk with kinds, look-alikes and reading back.
 
     First the version is sought. When one stands out, what could still unmask it as another kind of piece is asked,
-    then what supports it beside one replaceable part, then up to three contradicting answers are read back.
+    then what tells it from a rival that only one replaceable part or only weak features hold off, then up to three
+    contradicting answers are read back. `limit`: the most answers that are taken.
     """
     belief = pack.weigh(answers)
     lead = leader(pack, belief)
-    if lead is None or (limit is not None and len(answers) >= limit):
-        return Finish("limit" if lead else "exhausted")
-    ranked = pack.rank_questions(belief, answers, allowed=allowed)
-    if ranked and not stands_out(pack, answers, belief, lead):
+    if lead is None:
+        return Finish("exhausted")
+    if limit is not None and len(answers) >= limit:
+        return Finish("limit")
+    found = stands_out(pack, answers, belief, lead)
+    if not found and (ranked := pack.rank_questions(belief, answers, allowed=allowed)):
         return Ask(ranked[0].feature, "version")
     if belief.unrecorded < NOT_IN_REFERENCE:
         if question := unmasking_question(pack, answers, lead, allowed):
             return Ask(question, "unmask")
-        if question := supporting_question(pack, answers, lead, allowed):
+        if question := supporting_question(pack, answers, belief, lead, allowed):
             return Ask(question, "version")
     if read_back and (question := question_to_read_back(pack, answers, lead)):
         return Ask(question, "read_back")
-    return Finish("confident" if stands_out(pack, answers, belief, lead) else "no gain")
+    return Finish("confident" if found else "no gain")
 
 
 def stands_out(pack: Pack, answers: Answers, belief: Belief, lead: str) -> bool:
     """One version with those that nothing tells from it, or none of them, is sure, and could have been refuted."""
     if belief.unrecorded >= SURE:
         return True
-    twins = [pack.version_place[code] for code in (lead, *pack.inseparable_from(lead))]
-    return float(belief.posterior[twins].sum()) >= SURE and could_have_refuted(pack, answers, lead)
+    together = chance_together(pack, belief, (lead, *seen_twins(pack, lead)))
+    return together >= SURE and could_have_been_refuted(pack, answers, lead)
 
 
 def unmasking_question(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None) -> str | None:
-    """The allowed question that tells most per effort of the look-alikes not yet checked, all taken together."""
-    worth: dict[str, float] = {}
+    """The allowed question that tells most per effort of the look-alikes not yet ruled out, all taken together."""
+    worth: dict[str, float] = defaultdict(float)
     for other in unchecked(pack, answers, lead, allowed):
         for code in other.would_show:
-            column = pack.place[code]
-            weight = telling(pack, column, lead, other.version)
-            if weight >= LEAST_TELLING:
-                worth[code] = worth.get(code, 0.0) + weight / pack.features[column].effort
-    return max(worth, key=lambda code: (worth[code], -pack.place[code]), default=None)
+            worth[code] += worth_asking(pack, code, lead, other.version)
+    return next((code for code in best_first(worth, pack) if worth[code] > 0), None)
 
 
-def supporting_question(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None) -> str | None:
-    """What else tells the leader from its rival, where so far one replaceable part alone does."""
-    part = rests_on(pack, answers, lead)
-    if part is None:
-        return None
-    for rival in rivals_without(pack, answers, part):
-        if rival != lead and (checks := checks_between(pack, answers, lead, rival, allowed)[0]):
-            return checks[0]
+def worth_asking(pack: Pack, code: str, lead: str, other: str) -> float:
+    """Expected evidence per effort; a part that only leads to the telling detail is worth a little."""
+    weight = telling(pack, pack.place[code], lead, other)
+    return max(weight, LEAST_TELLING) / pack.features[pack.place[code]].effort
+
+
+def supporting_question(pack: Pack, answers: Answers, belief: Belief, lead: str, allowed) -> str | None:
+    """What else tells the leader from a rival that only one replaceable part or only weak features hold off."""
+    for rival in doubtful_rivals(pack, belief, evidence_for(pack, answers, lead)):
+        may, _ = checks_between(pack, answers, lead, pack.version_codes[rival], allowed)
+        if may:
+            return may[0]
     return None
 
 
 def question_to_read_back(pack: Pack, answers: Answers, lead: str) -> str | None:
     """A contradicting answer not yet taken again, while fewer than three were."""
-    again = sum(isinstance(answer, tuple) for answer in answers.values())
-    if again >= MOST_READ_BACK:
+    if sum(isinstance(answer, tuple) for answer in answers.values()) >= MOST_READ_BACK:
         return None
-    codes = [code for code in contradicting(pack, answers, lead) if not isinstance(answers[code], tuple)]
-    return codes[0] if codes else None
+    return next((code for code in contradicting(pack, answers, lead) if not isinstance(answers[code], tuple)), None)
 
 
 def plain_step(pack: Pack, answers: Answers, *, confident: float = SURE, limit: int | None = None) -> Ask | Finish:
-    """The bare rule, for scoring on any table: ask the best until sure, no gain, nothing left, or the limit."""
+    """The bare rule, for scoring on any table: ask the best question until sure, no gain, nothing left, or the limit.
+
+    Neither kinds nor look-alikes nor reading back.
+    """
     belief = pack.weigh(answers)
     if len(belief.posterior) and max(float(belief.posterior.max()), belief.unrecorded) >= confident:
         return Finish("confident")
     if limit is not None and len(answers) >= limit:
         return Finish("limit")
-    if not len(pack.askable(answers)):
+    if not pack.askable(answers):
         return Finish("exhausted")
     ranked = pack.rank_questions(belief, answers)
     if not ranked:
@@ -121,12 +132,14 @@ def plain_step(pack: Pack, answers: Answers, *, confident: float = SURE, limit: 
 
 
 def last_question(pack: Pack, belief: Belief, ranked: list[Question]) -> str:
-    """Before the limit: the question with the highest expected chance of naming the right version afterwards."""
+    """Before the limit: the question with the highest expected chance of naming the right version afterwards.
+
+    Σ_x max_v p_v P(x | v); a version that is not recorded counts as one that can be named.
+    """
 
     def expected_best(question: Question) -> float:
-        column = pack.place[question.feature]
-        span = slice(int(pack.starts[column]), int(pack.starts[column + 1]))
-        return float((belief.posterior[:, None] * pack.table[:, span]).max(axis=0).sum())
+        place = pack.place[question.feature]
+        span = slice(int(pack.starts[place]), int(pack.starts[place + 1]))
+        return float((belief.posterior * pack.table[span]).max(axis=1).sum())
 
-    best = np.argmax([expected_best(question) for question in ranked])
-    return ranked[int(best)].feature
+    return ranked[int(np.argmax([expected_best(question) for question in ranked]))].feature

@@ -5,30 +5,29 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from identification.engine.model import KIND_GROUPS, Answers, Measured, States
-from identification.engine.pack import TINY, Allowed, Belief, Pack
-from identification.engine.reasons import Reason, reasons
+from identification.engine.counting import chances_of, count, definite, last
+from identification.engine.model import KIND_GROUPS, Answers, States
+from identification.engine.pack import Allowed, Belief, Pack
+from identification.engine.reasons import Reason, prior_decibans, reasons
+from identification.engine.rivals import (
+    WEAK_ERROR,
+    Unchecked,
+    checks_between,
+    doubtful_rivals,
+    evidence_for,
+    group_of,
+    unchecked,
+)
 
+# Odds of 19 to 1: Wald's limit for error rates of .05 (Wald 1945, Ann. Math. Stat. 16:117, from memory).
 SURE = 0.95
-PROBABLE = 0.80
 NOT_IN_REFERENCE = 0.5
 CONTRADICTS = 0.25
 MOST_READ_BACK = 3
-# A look-alike counts as checked when the answers that could tell it apart favour the leader ten to one. One answer
-# on a feature that people often get wrong is worth five to one at most, so it never settles the matter alone. Ours.
-CHECKED = 1.0
-WEAK_ERROR, WEAK_MOST = 0.15, 0.7
-SHORTEST_LIST_FOR_NARROWED = 6
-
-
-@dataclass(frozen=True)
-class Unchecked:
-    """A version of another kind that the answers have not ruled out, and what would."""
-
-    version: str
-    group: str
-    would_show: tuple[str, ...]
-    not_allowed: tuple[str, ...]
+MOST_NARROWED = 6
+MOST_CHECKS = 8
+MOST_EXPLAINED = 5
+CANNOT_SAY = "cannot say"
 
 
 @dataclass(frozen=True)
@@ -44,7 +43,12 @@ class Verdict:
     """What can be said of the piece. Codes only; words are the site's.
 
     `kind`: issued, altered, copy or cannot say. `status`: settled, narrowed, inseparable, not_in_reference or open.
-    `named` are the versions the verdict names, likeliest first; never one that no member has seen.
+    `named`: the versions that the verdict names, likeliest first; never one of which no piece has been seen.
+    `short_list`: seen versions up to 95 % together. `unchecked`: look-alikes of another kind not yet ruled out.
+    `nearest`: the likeliest versions, each with the answers that its record does not expect. `not_seen`: fit,
+    but no piece of them has been seen. `contradicting`: answers unlikely on the leader. `rests_on`: the
+    one part that alone holds a rival off. `for_and_against`: the leader against the runner-up.
+    `next_checks` may be made here, `not_allowed_checks` may not.
     """
 
     kind: str
@@ -53,6 +57,7 @@ class Verdict:
     named: tuple[str, ...]
     short_list: tuple[tuple[str, float], ...]
     unrecorded: float
+    belief: Belief = field(repr=False)
     leader: str | None = None
     second: str | None = None
     unchecked: tuple[Unchecked, ...] = ()
@@ -61,9 +66,15 @@ class Verdict:
     contradicting: tuple[str, ...] = ()
     rests_on: str | None = None
     for_and_against: tuple[Reason, ...] = ()
+    others_against_leader: Mapping[str, tuple[Reason, ...]] = field(default_factory=dict)
+    prior_decibans: float = 0.0
+    prior_mattered: bool = False
     next_checks: tuple[str, ...] = ()
     not_allowed_checks: tuple[str, ...] = ()
-    belief: Belief | None = field(default=None, repr=False)
+
+    @property
+    def kind_settled(self) -> bool:
+        return self.kind != CANNOT_SAY
 
 
 def verdict(pack: Pack, answers: Answers, *, allowed: Allowed | None = None) -> Verdict:
@@ -72,40 +83,49 @@ def verdict(pack: Pack, answers: Answers, *, allowed: Allowed | None = None) -> 
     lead = leader(pack, belief)
     shares = kind_shares(pack, belief)
     if lead is None:
-        return Verdict("cannot say", shares, "open", (), (), belief.unrecorded, belief=belief)
-    look_alikes = unchecked(pack, answers, lead, allowed)
-    resting = rests_on(pack, answers, lead)
-    status, named = version_status(pack, answers, belief, lead, resting)
+        notes = fitting_unseen(pack, belief, None)
+        return Verdict(CANNOT_SAY, shares, "open", (), (), belief.unrecorded, belief, not_seen=notes)
+    doubtful = doubtful_rivals(pack, belief, evidence_for(pack, answers, lead))
+    status, named = version_status(pack, answers, belief, lead, doubtful)
+    listed = short_list(pack, belief)
     second = runner_up(pack, belief, lead)
-    checks = worthwhile(pack, answers, belief, lead, second, look_alikes, allowed)
+    look_alikes = look_alikes_of(pack, answers, named or [code for code, _ in listed], lead, allowed)
+    may, may_not = worthwhile(pack, answers, belief, (lead, second), look_alikes, allowed)
     return Verdict(
         kind=kind_of_piece(pack, shares, lead, look_alikes, status),
         kind_shares=shares,
         status=status,
         named=named,
-        short_list=short_list(pack, belief),
+        short_list=listed,
         unrecorded=belief.unrecorded,
+        belief=belief,
         leader=lead,
         second=second,
         unchecked=look_alikes,
         nearest=nearest(pack, answers, belief),
         not_seen=fitting_unseen(pack, belief, lead),
         contradicting=contradicting(pack, answers, lead),
-        rests_on=resting,
+        rests_on=next((part for part in doubtful.values() if part), None),
         for_and_against=tuple(reasons(pack, answers, lead, second)),
-        next_checks=checks[0],
-        not_allowed_checks=checks[1],
-        belief=belief,
+        others_against_leader=others_against_leader(pack, answers, listed, lead),
+        prior_decibans=prior_decibans(pack, lead, second) if second else 0.0,
+        prior_mattered=prior_mattered(pack, belief, lead),
+        next_checks=may,
+        not_allowed_checks=may_not,
     )
+
+
+# ---- who leads
 
 
 def seen_order(pack: Pack, belief: Belief) -> list[int]:
     """Versions of which a piece has been seen, likeliest first."""
-    order = np.lexsort((np.arange(len(pack.versions)), -belief.posterior))
+    order = np.argsort(-belief.posterior, kind="stable")
     return [int(i) for i in order if pack.versions[i].piece_seen]
 
 
 def leader(pack: Pack, belief: Belief) -> str | None:
+    """The likeliest version of which a piece has been seen."""
     order = seen_order(pack, belief)
     return pack.version_codes[order[0]] if order else None
 
@@ -115,194 +135,157 @@ def runner_up(pack: Pack, belief: Belief, lead: str) -> str | None:
     return rest[0] if rest else None
 
 
-def group_of(pack: Pack, code: str) -> str:
-    return KIND_GROUPS[pack.versions[pack.version_place[code]].kind]
+def short_list(pack: Pack, belief: Belief) -> tuple[tuple[str, float], ...]:
+    """Seen versions, likeliest first, up to 95 % of what these hold together."""
+    order = seen_order(pack, belief)
+    chances = belief.posterior[order]
+    before = np.cumsum(chances) - chances
+    length = max(1, int((before < SURE * chances.sum()).sum()))
+    return tuple((pack.version_codes[i], float(belief.posterior[i])) for i in order[:length])
+
+
+def seen_twins(pack: Pack, lead: str) -> tuple[str, ...]:
+    """Versions that nothing recorded separates from this one, of which a piece has been seen."""
+    return tuple(code for code in pack.inseparable_from(lead) if pack.versions[pack.version_place[code]].piece_seen)
+
+
+def chance_together(pack: Pack, belief: Belief, codes) -> float:
+    return float(belief.posterior[[pack.version_place[code] for code in codes]].sum())
+
+
+def by_chance(pack: Pack, belief: Belief, codes) -> tuple[str, ...]:
+    """The codes, each once, likeliest first."""
+    return tuple(sorted(dict.fromkeys(codes), key=lambda code: -belief.posterior[pack.version_place[code]]))
+
+
+# ---- which version
+
+
+def version_status(pack: Pack, answers: Answers, belief: Belief, lead: str, doubtful) -> tuple[str, tuple[str, ...]]:
+    """The second question's answer and the versions named with it."""
+    if belief.unrecorded + chance_of_unseen(pack, belief) >= NOT_IN_REFERENCE:
+        return "not_in_reference", ()
+    if not could_have_been_refuted(pack, answers, lead):
+        return "open", ()
+    twins = seen_twins(pack, lead)
+    rivals = [pack.version_codes[place] for place in doubtful]
+    if chance_together(pack, belief, (lead, *twins)) >= SURE:
+        status = "narrowed" if rivals else "inseparable" if twins else "settled"
+        return status, by_chance(pack, belief, (lead, *twins, *rivals))
+    listed = [code for code, _ in short_list(pack, belief)]
+    named = by_chance(pack, belief, (*listed, *twins, *rivals))
+    seen = sum(version.piece_seen for version in pack.versions)
+    return ("narrowed", named) if len(named) <= MOST_NARROWED and len(named) < seen else ("open", ())
+
+
+def chance_of_unseen(pack: Pack, belief: Belief) -> float:
+    return float(sum(belief.posterior[i] for i, version in enumerate(pack.versions) if not version.piece_seen))
+
+
+def could_have_been_refuted(pack: Pack, answers: Answers, lead: str) -> bool:
+    """Whether a definite answer counts, on no weak feature, that the leader's record could have contradicted."""
+    row = pack.version_place[lead]
+    for code in (one.feature for one in count(pack, answers)[0]):
+        place = pack.place[code]
+        shares = pack.recorded[place][:, row]
+        if definite(answers[code]) and pack.features[place].error < WEAK_ERROR and (shares == 0).any():
+            return True
+    return False
+
+
+def prior_mattered(pack: Pack, belief: Belief, lead: str) -> bool:
+    """Whether with all versions equally common another would lead, or this one would no longer be sure."""
+    even = np.divide(belief.posterior, pack.prior, out=np.zeros_like(belief.posterior), where=pack.prior > 0)
+    even = even / max(even.sum(), 1e-300) * belief.posterior.sum()
+    together = [pack.version_place[code] for code in (lead, *seen_twins(pack, lead))]
+    changed = max(seen_order(pack, belief), key=lambda i: even[i]) not in together
+    return bool(changed or belief.posterior[together].sum() >= SURE > even[together].sum())
+
+
+# ---- what kind of piece
 
 
 def kind_shares(pack: Pack, belief: Belief) -> dict[str, float]:
-    """Chance of each kind of piece among the recorded versions, and of none of them."""
+    """Chance of each kind of piece among the recorded versions, and of a version that is not recorded."""
     shares = dict.fromkeys(("issued", "altered", "copy"), 0.0)
     for version, chance in zip(pack.versions, belief.posterior, strict=True):
         shares[KIND_GROUPS[version.kind]] += float(chance)
     return shares | {"unrecorded": belief.unrecorded}
 
 
+def look_alikes_of(pack: Pack, answers: Answers, candidates, lead: str, allowed) -> tuple[Unchecked, ...]:
+    """Look-alikes of the candidates of the leader's own kind, each once; those of the leader come first."""
+    group = group_of(pack, lead)
+    found: dict[str, Unchecked] = {}
+    for code in dict.fromkeys((lead, *candidates)):
+        if group_of(pack, code) == group:
+            for other in unchecked(pack, answers, code, allowed):
+                found.setdefault(other.version, other)
+    return tuple(found.values())
+
+
 def kind_of_piece(pack: Pack, shares, lead: str, look_alikes, status: str) -> str:
-    """The kind, where it is nearly sure and every look-alike of another kind has been checked."""
+    """The kind, where it is nearly sure and every look-alike of another kind has been ruled out."""
     group = group_of(pack, lead)
-    sure = shares[group] >= SURE and status not in ("open", "not_in_reference")
-    return group if sure and not look_alikes else "cannot say"
+    return group if shares[group] >= SURE and not look_alikes and status != "not_in_reference" else CANNOT_SAY
 
 
-def is_definite(answer) -> bool:
-    last = answer[-1] if isinstance(answer, tuple) else answer
-    return isinstance(last, States | Measured)
+# ---- why
 
 
-def favours(pack: Pack, counted: Mapping[int, object], lead: str, other: str) -> float:
-    """How far the answers that tell the two apart favour the leader: log10 of the odds, weak ones capped."""
-    a, b = pack.version_place[lead], pack.version_place[other]
-    total = 0.0
-    for code in pack.separating(lead, other):
-        column = pack.place[code]
-        if column in counted and is_definite(counted[column]):
-            of_version, _ = pack.likelihoods(column, counted[column])
-            weight = float(np.log10(max(of_version[a], TINY) / max(of_version[b], TINY)))
-            total += min(weight, WEAK_MOST) if pack.features[column].error >= WEAK_ERROR else weight
-    return total
-
-
-def unchecked(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None) -> tuple[Unchecked, ...]:
-    """Versions of another kind of piece that have not been ruled out."""
-    counted, _ = pack.counted_answers(answers)
-    group = group_of(pack, lead)
-    found = []
-    for version in pack.versions:
-        if KIND_GROUPS[version.kind] == group or not version.piece_seen:
-            continue
-        if favours(pack, counted, lead, version.code) < CHECKED:
-            may, may_not = checks_between(pack, answers, lead, version.code, allowed)
-            found.append(Unchecked(version.code, KIND_GROUPS[version.kind], may, may_not))
-    return tuple(found)
-
-
-def checks_between(
-    pack: Pack, answers: Answers, one: str, other: str, allowed: Allowed | None
-) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Unanswered features that tell two versions apart, most telling per effort first; and those not allowed."""
-    open_now = set(pack.askable(answers, None).tolist())
-    ranked = sorted(
-        (-telling(pack, column, one, other) / pack.features[column].effort, column)
-        for code in pack.separating(one, other)
-        if (column := pack.place[code]) in open_now
-    )
-    features = [pack.features[column] for _, column in ranked]
-    may = tuple(feature.code for feature in features if allowed is None or allowed(feature))
-    return may, tuple(feature.code for feature in features if feature.code not in may)
-
-
-def telling(pack: Pack, column: int, one: str, other: str) -> float:
-    """Expected weight of evidence of the feature's answer when the piece is `one` (Kullback-Leibler, nats)."""
-    span = slice(int(pack.starts[column]), int(pack.starts[column + 1]))
-    a, b = pack.table[pack.version_place[one], span], pack.table[pack.version_place[other], span]
-    return float((a * np.log(np.maximum(a, TINY) / np.maximum(b, TINY))).sum())
-
-
-def rests_on(pack: Pack, answers: Answers, lead: str) -> str | None:
-    """The one often replaced part without which the leader would no longer be likelier than not."""
-    twins = [pack.version_place[code] for code in (lead, *pack.inseparable_from(lead))]
-    for code, answer in answers.items():
-        column = pack.place.get(code)
-        if column is None or not is_definite(answer) or not pack.features[column].replaceable:
-            continue
-        without = pack.weigh({other: given for other, given in answers.items() if other != code})
-        if float(without.posterior[twins].sum()) < NOT_IN_REFERENCE:
-            return code
-    return None
-
-
-def could_have_refuted(pack: Pack, answers: Answers, lead: str) -> bool:
-    """Whether some definite answer was given on a feature recorded for the leader in only some of its states."""
-    row = pack.version_place[lead]
-    return any(
-        is_definite(answer)
-        and (column := pack.place.get(code)) is not None
-        and not np.isnan(pack.issued[column][row, 0])
-        and (pack.issued[column][row] == 0).any()
-        for code, answer in answers.items()
-    )
-
-
-def version_status(pack: Pack, answers: Answers, belief: Belief, lead: str, resting: str | None):
-    """The second question's answer and the versions named with it."""
-    twins = tuple(code for code in pack.inseparable_from(lead) if pack.versions[pack.version_place[code]].piece_seen)
-    together = float(sum(belief.posterior[pack.version_place[code]] for code in (lead, *twins)))
-    listed = tuple(code for code, _ in short_list(pack, belief))
-    if belief.unrecorded >= NOT_IN_REFERENCE:
-        return "not_in_reference", ()
-    if not could_have_refuted(pack, answers, lead):
-        return "open", ()
-    if together >= SURE and resting is None:
-        return ("inseparable" if twins else "settled"), (lead, *by_chance(pack, belief, twins))
-    if len(listed) <= SHORTEST_LIST_FOR_NARROWED:
-        rivals = rivals_without(pack, answers, resting) if resting else ()
-        return "narrowed", tuple(dict.fromkeys([*listed, *by_chance(pack, belief, twins), *rivals]))
-    return "open", ()
-
-
-def by_chance(pack: Pack, belief: Belief, codes) -> list[str]:
-    return sorted(codes, key=lambda code: -belief.posterior[pack.version_place[code]])
-
-
-def rivals_without(pack: Pack, answers: Answers, code: str) -> tuple[str, ...]:
-    """The likeliest version if the one replaceable part is left out of account."""
-    belief = pack.weigh({other: given for other, given in answers.items() if other != code})
-    return tuple(pack.version_codes[i] for i in seen_order(pack, belief)[:1])
-
-
-def short_list(pack: Pack, belief: Belief) -> tuple[tuple[str, float], ...]:
-    """Seen versions, likeliest first, up to 95 % of what the recorded versions hold together."""
-    order = seen_order(pack, belief)
-    total = float(sum(belief.posterior[i] for i in order))
-    listed, reached = [], 0.0
-    for i in order:
-        if reached >= SURE * total and listed:
-            break
-        listed.append((pack.version_codes[i], float(belief.posterior[i])))
-        reached += float(belief.posterior[i])
-    return tuple(listed)
+def others_against_leader(pack: Pack, answers: Answers, listed, lead: str) -> dict[str, tuple[Reason, ...]]:
+    """For every other candidate, what each answer says for it against the leader."""
+    codes = [code for code, _ in listed[:MOST_EXPLAINED] if code != lead]
+    return {code: tuple(reasons(pack, answers, code, lead)) for code in codes}
 
 
 def contradicting(pack: Pack, answers: Answers, lead: str) -> tuple[str, ...]:
-    """Definite answers with a chance under a quarter on the leader, least likely first, at most three."""
-    counted, _ = pack.counted_answers(answers)
+    """Definite answers with a chance under a quarter on the leader, least likely first, at most three.
+
+    Of a pair both answers must be so unlikely together.
+    """
     row = pack.version_place[lead]
     found = []
-    for column, answer in counted.items():
-        code = pack.feature_codes[column]
-        if code in answers and is_definite(answer):
-            chance = float(pack.likelihoods(column, answer)[0][row])
-            limit = CONTRADICTS**2 if isinstance(answer, tuple) else CONTRADICTS
-            if chance < limit:
-                found.append((chance, column, code))
+    for code in (one.feature for one in count(pack, answers)[0] if definite(answers[one.feature])):
+        chance = float(chances_of(pack, pack.place[code], answers[code])[0][row])
+        if chance < (CONTRADICTS**2 if isinstance(answers[code], tuple) else CONTRADICTS):
+            found.append((chance, pack.place[code], code))
     return tuple(code for _, _, code in sorted(found)[:MOST_READ_BACK])
 
 
 def nearest(pack: Pack, answers: Answers, belief: Belief, most: int = 3):
     """The likeliest seen versions with exactly which answers their records do not expect."""
-    return tuple(
-        (pack.version_codes[i], disagreements(pack, answers, pack.version_codes[i]))
-        for i in seen_order(pack, belief)[:most]
-    )
+    codes = [pack.version_codes[i] for i in seen_order(pack, belief)[:most]]
+    return tuple((code, disagreements(pack, answers, code)) for code in codes)
 
 
 def disagreements(pack: Pack, answers: Answers, version: str) -> tuple[Disagreement, ...]:
-    """Definite answers on recorded features that name none of the recorded states."""
+    """Definite answers that name none of the states recorded for the version."""
     row = pack.version_place[version]
     found = []
-    counted, _ = pack.counted_answers(answers)
-    for column, answer in counted.items():
-        shares = pack.issued[column][row]
-        code = pack.feature_codes[column]
-        if code not in answers or not is_definite(answer) or np.isnan(shares[0]):
-            continue
-        if float(pack.likelihoods(column, answer)[0][row]) < CONTRADICTS and not agrees(pack, column, answer, shares):
-            states = pack.features[column].states
+    for code in (one.feature for one in count(pack, answers)[0] if definite(answers[one.feature])):
+        place = pack.place[code]
+        shares = pack.recorded[place][:, row]
+        if not np.isnan(shares[0]) and not agrees(pack, place, answers[code], row):
+            states = pack.features[place].states
             found.append(Disagreement(code, tuple(s for s, share in zip(states, shares, strict=True) if share > 0)))
     return tuple(found)
 
 
-def agrees(pack: Pack, column: int, answer, shares: np.ndarray) -> bool:
-    last = answer[-1] if isinstance(answer, tuple) else answer
-    if not isinstance(last, States):
-        return False
-    states = pack.features[column].states
-    return any(shares[states.index(state)] > 0 for state in last.states if state in states)
+def agrees(pack: Pack, place: int, answer, row: int) -> bool:
+    """Whether the answer names a recorded state; of a measure, whether it is not unlikely."""
+    given = last(answer)
+    if isinstance(given, States):
+        occurs = pack.recorded[place][:, row] > 0
+        states = pack.features[place].states
+        return any(occurs[states.index(state)] for state in given.states if state in states)
+    chances = chances_of(pack, place, given)
+    return chances is None or float(chances[0][row]) >= CONTRADICTS
 
 
-def fitting_unseen(pack: Pack, belief: Belief, lead: str) -> tuple[str, ...]:
-    """Versions that fit about as well as the leader but of which no member has seen a piece: only a note."""
-    floor = belief.posterior[pack.version_place[lead]] / 10
+def fitting_unseen(pack: Pack, belief: Belief, lead: str | None) -> tuple[str, ...]:
+    """Versions that fit about as well as the leader but of which nobody has seen a piece: only a note."""
+    floor = belief.posterior[pack.version_place[lead]] / 10 if lead else 0.0
     return tuple(
         version.code
         for version, chance in zip(pack.versions, belief.posterior, strict=True)
@@ -310,13 +293,15 @@ def fitting_unseen(pack: Pack, belief: Belief, lead: str) -> tuple[str, ...]:
     )
 
 
-def worthwhile(pack: Pack, answers: Answers, belief, lead, second, look_alikes, allowed):
-    """Checks still worth making: first what would unmask a look-alike, then what separates leader and runner-up,
-    then what tells most; those that are not allowed apart."""
-    pairs = [checks_between(pack, answers, lead, other.version, allowed) for other in look_alikes]
-    if second:
-        pairs.append(checks_between(pack, answers, lead, second, allowed))
+def worthwhile(pack: Pack, answers: Answers, belief: Belief, pair, look_alikes, allowed):
+    """Checks still worth making: what would unmask a look-alike, what separates leader and runner-up, what tells most.
+
+    Those that may be made, then those that may not.
+    """
+    checks = [(other.would_show, other.not_allowed) for other in look_alikes]
+    if all(pair):
+        checks.append(checks_between(pack, answers, *pair, allowed))
     ranked = [question.feature for question in pack.rank_questions(belief, answers, allowed=allowed)]
-    may = dict.fromkeys([*(code for pair in pairs for code in pair[0]), *ranked])
-    may_not = dict.fromkeys(code for pair in pairs for code in pair[1])
-    return tuple(may)[:8], tuple(may_not)[:8]
+    may = dict.fromkeys([*(code for pair in checks for code in pair[0]), *ranked])
+    may_not = dict.fromkeys(code for pair in checks for code in pair[1])
+    return tuple(may)[:MOST_CHECKS], tuple(may_not)[:MOST_CHECKS]

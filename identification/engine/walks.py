@@ -3,11 +3,68 @@
 import numpy as np
 
 from identification.engine.model import Answers
-from identification.engine.pack import CHANGED, LEAST_GAIN, Allowed, Pack
+from identification.engine.pack import CHANGED, Allowed, Pack
+from identification.engine.questions import LEAST_GAIN, gains
 from identification.engine.verdict import SURE
 
 SEED = 1945
 MOST_STEPS = 40
+
+
+class Walks:
+    """Many walks at once, each with a belief of its own; answers are drawn from what the walk itself expects."""
+
+    def __init__(self, pack: Pack, answers: Answers, allowed: Allowed | None, walks: int):
+        belief = pack.weigh(answers)
+        self.pack = pack
+        self.random = np.random.default_rng(SEED)
+        self.known = np.tile(belief.posterior[:, None], walks)
+        self.relative = np.tile(belief.relative[:, None], walks)
+        self.alone = np.full(walks, belief.unlike)
+        self.usable = np.zeros(len(pack.features), dtype=bool)
+        self.usable[pack.may_be_asked(answers, allowed)] = True
+        self.is_open = np.zeros((len(pack.features), walks), dtype=bool)
+        self.is_open[pack.askable(answers, allowed)] = True
+
+    def step(self, confident: float) -> np.ndarray:
+        """One question more for every walk that is not done; which walks went on."""
+        gain, answer = gains(self.pack, self.known, self.relative, self.alone)
+        gain = np.where(self.is_open, gain, 0.0)
+        surest = np.maximum(self.known.max(axis=0), self.relative.sum(axis=0) + self.alone)
+        going = (surest < confident) & (gain.max(axis=0, initial=0.0) >= LEAST_GAIN)
+        if going.any():
+            asked = np.where(gain >= LEAST_GAIN, gain / self.pack.efforts[:, None], 0.0).argmax(axis=0)
+            self.take(np.flatnonzero(going), asked[going], answer[:, going])
+        return going
+
+    def take(self, walks: np.ndarray, asked: np.ndarray, answer: np.ndarray) -> None:
+        """Draw an answer to the question of each of these walks, and let it count."""
+        rows = self.drawn_rows(asked, answer)
+        likelihood, base = self.pack.table[rows].T, self.pack.base[rows]
+        known = self.known[:, walks] * likelihood
+        relative = self.relative[:, walks] * ((1 - CHANGED) * likelihood + CHANGED * base)
+        alone = self.alone[walks] * base
+        total = known.sum(axis=0) + relative.sum(axis=0) + alone
+        self.known[:, walks], self.relative[:, walks], self.alone[walks] = (
+            known / total,
+            relative / total,
+            alone / total,
+        )
+        self.is_open[asked, walks] = False
+        for part, details in self.pack.details.items():
+            for detail in details if (asked == part).any() else ():
+                if self.usable[detail]:
+                    shown = (asked == part) & np.isin(rows, self.pack.enabling_rows[detail])
+                    self.is_open[detail, walks[shown]] = True
+
+    def drawn_rows(self, asked: np.ndarray, answer: np.ndarray) -> np.ndarray:
+        """A row of the pack's table for each walk, drawn among the answers of the feature it asks."""
+        first, last = self.pack.starts[asked], self.pack.starts[asked + 1]
+        up_to = np.concatenate([np.zeros((1, len(asked))), answer.cumsum(axis=0)])
+        walk = np.arange(len(asked))
+        low, high = up_to[first, walk], up_to[last, walk]
+        aim = low + self.random.random(len(asked)) * (high - low)
+        return np.clip((up_to[1:] < aim).sum(axis=0), first, last - 1)
 
 
 def expected_questions(
@@ -15,50 +72,15 @@ def expected_questions(
 ) -> float:
     """Mean number of questions of seeded greedy walks from the present posterior, all walked at once.
 
-    Each answer is drawn from what the walk itself expects, so no version needs to be assumed.
+    Counts the questions that settle the version; what unmasks a look-alike afterwards is not foreseen.
     """
-    belief = pack.weigh(answers)
-    if not len(belief.posterior):
+    if not pack.features or not pack.versions:
         return 0.0
-    random = np.random.default_rng(SEED)
-    known = np.tile(belief.posterior, (walks, 1))
-    relative = np.tile(belief.relative, (walks, 1))
-    unlike = np.full(walks, belief.unlike)
-    usable = np.zeros(len(pack.features), dtype=bool)
-    usable[[c for c, f in enumerate(pack.features) if f.code not in answers and (not allowed or allowed(f))]] = True
-    is_open = np.zeros((walks, len(pack.features)), dtype=bool)
-    is_open[:, pack.askable(answers, allowed)] = True
+    ahead = Walks(pack, answers, allowed, walks)
     asked = np.zeros(walks)
     for _ in range(MOST_STEPS):
-        gain, answer = pack.gains(known, relative, unlike)
-        gain = np.where(is_open, gain, 0.0)
-        none_known = relative.sum(axis=1) + unlike
-        going = (np.maximum(known.max(axis=1), none_known) < confident) & (gain.max(axis=1) >= LEAST_GAIN)
+        going = ahead.step(confident)
         if not going.any():
             break
-        best = np.where(gain >= LEAST_GAIN, gain / pack.efforts, 0.0).argmax(axis=1)
         asked += going
-        take_answers(pack, going, best, answer, random, (known, relative, unlike), is_open, usable)
     return float(asked.mean())
-
-
-def take_answers(pack: Pack, going, best, answer, random, hypotheses, is_open, usable) -> None:
-    """Draw an answer for every walk that goes on, and let it count. Works in place."""
-    known, relative, unlike = hypotheses
-    draw = random.random(len(best))
-    for walk in np.flatnonzero(going):
-        column = int(best[walk])
-        first, last = int(pack.starts[column]), int(pack.starts[column + 1])
-        chances = np.cumsum(answer[walk, first:last])
-        place = first + min(int(np.searchsorted(chances, draw[walk] * chances[-1])), last - first - 1)
-        likelihood = pack.table[:, place]
-        known[walk] *= likelihood
-        relative[walk] *= (1 - CHANGED) * likelihood + CHANGED * pack.base[place]
-        unlike[walk] *= pack.base[place]
-        total = known[walk].sum() + relative[walk].sum() + unlike[walk]
-        known[walk] /= total
-        relative[walk] /= total
-        unlike[walk] /= total
-        is_open[walk, column] = False
-        for detail in pack.details.get(column, ()):
-            is_open[walk, detail] = usable[detail] and place in pack.enabling_columns[detail]
