@@ -43,6 +43,7 @@ __all__ = [
     "compile_pack",
     "expected_questions",
     "next_step",
+    "prior_decibans",
     "reasons",
     "strength_word",
     "verdict",

@@ -21,7 +21,6 @@ from identification.engine.pack import Pack
 DOUBT = 0.02
 COUNT_WEIGHT = 1.0
 NO_SUCH_PART = "-"
-LEAST = 1e-9
 
 
 def compile_pack(
@@ -181,10 +180,10 @@ def found_matrix(feature: Feature) -> np.ndarray:
 
 
 def answered_matrix(feature: Feature) -> np.ndarray:
-    """States as found × answers: right with chance 1 - error, each other answer alike; never quite nought."""
+    """States as found × answers: right with chance 1 - error, each other answer alike."""
     states = len(feature.states)
     if states < 2:
         return np.ones((states, states))
     matrix = np.full((states, states), feature.error / (states - 1))
     np.fill_diagonal(matrix, 1 - feature.error)
-    return np.maximum(matrix, LEAST)
+    return matrix

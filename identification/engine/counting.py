@@ -1,6 +1,5 @@
 """Which answers count, and for what."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,8 @@ if TYPE_CHECKING:
 UNKNOWN_FEATURE = "not a feature of this garment type"
 NEEDS_PART = "counts only where the part is there"
 SAYS_NOTHING = "counts for nothing"
+# The least chance of an answer: an answer never makes a version impossible.
+LEAST = 1e-12
 
 
 @dataclass(frozen=True)
@@ -107,7 +108,7 @@ def chances_of(pack: "Pack", column: int, answer) -> tuple[np.ndarray, float] | 
     if not vectors:
         return None
     chance = np.prod(vectors, axis=0)
-    return np.maximum(chance @ pack.found[column], pack.least), max(float(chance @ pack.base_found[column]), pack.least)
+    return np.maximum(chance @ pack.found[column], LEAST), max(float(chance @ pack.base_found[column]), LEAST)
 
 
 def chance_by_state(pack: "Pack", column: int, answer: Answer) -> np.ndarray | None:

@@ -10,7 +10,7 @@ from functools import cached_property
 
 import numpy as np
 
-from identification.engine.counting import Counted, count, last
+from identification.engine.counting import LEAST, Counted, count, last
 from identification.engine.model import Answers, Feature, States, Version
 from identification.engine.questions import CHANGED, Question, entropies, rank
 
@@ -56,7 +56,6 @@ class Pack:
     answered: tuple[np.ndarray, ...]
     unrecorded_prior: float
     enabling_by_default: bool
-    least: float = 1e-12
 
     # ---- what is worked out once
 
@@ -85,13 +84,13 @@ class Pack:
     def table(self) -> np.ndarray:
         """Answers × versions: P(answer | version), the features below one another."""
         rows = [answered.T @ found for answered, found in zip(self.answered, self.found, strict=True)]
-        return np.concatenate(rows) if rows else np.zeros((0, len(self.versions)))
+        return np.maximum(np.concatenate(rows), LEAST) if rows else np.zeros((0, len(self.versions)))
 
     @cached_property
     def base(self) -> np.ndarray:
         """P(answer) where nothing is known of the version."""
         parts = [answered.T @ found for answered, found in zip(self.answered, self.base_found, strict=True)]
-        return np.concatenate(parts) if parts else np.zeros(0)
+        return np.maximum(np.concatenate(parts), LEAST) if parts else np.zeros(0)
 
     @cached_property
     def row_of(self) -> dict[tuple[int, str], int]:

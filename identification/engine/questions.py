@@ -1,7 +1,8 @@
 """Which question tells most for its effort.
 
-I_f = H(A_f) - Σ_v p_v H(A_f | v) - p_0 H(A_f | unrecorded), in bits; asked is the greatest I_f / effort_f (Shannon 1948;
-Lindley 1956, Ann. Math. Stat. 27:986; Quinlan 1986, Machine Learning 1:81; cited from memory).
+I_f = H(A_f) - Σ_v p_v H(A_f | v) - p_0 H(A_f | unrecorded), in bits; asked is the greatest I_f / effort_f.
+Sources, cited from memory: Shannon 1948;
+Lindley 1956, Ann. Math. Stat. 27:986; Quinlan 1986, Machine Learning 1:81.
 """
 
 from dataclasses import dataclass

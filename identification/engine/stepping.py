@@ -111,12 +111,13 @@ def question_to_read_back(pack: Pack, answers: Answers, lead: str) -> str | None
     return next((code for code in contradicting(pack, answers, lead) if not isinstance(answers[code], tuple)), None)
 
 
-def plain_step(pack: Pack, answers: Answers, *, confident: float = SURE, limit: int | None = None) -> Ask | Finish:
-    """The bare rule, for scoring on any table: ask the best question until sure, no gain, nothing left, or the limit.
+def plain_step(
+    pack: Pack, belief: Belief, answers: Answers, *, confident: float = SURE, limit: int | None = None
+) -> Ask | Finish:
+    """The bare rule, for scoring on any table: ask the best until sure, no gain, nothing left, or the limit.
 
-    Neither kinds nor look-alikes nor reading back.
+    Neither kinds nor look-alikes nor reading back. `belief` is what the pack makes of `answers`.
     """
-    belief = pack.weigh(answers)
     if len(belief.posterior) and max(float(belief.posterior.max()), belief.unrecorded) >= confident:
         return Finish("confident")
     if limit is not None and len(answers) >= limit:
