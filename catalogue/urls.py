@@ -1,1 +1,11 @@
-urlpatterns = []
+from django.contrib import admin
+from django.urls import include, path
+
+handler404 = "catalogue.site_pages.views.not_found"
+
+urlpatterns = [
+    path("", include("catalogue.site_pages.urls")),
+    path("", include("catalogue.reference.urls")),
+    path("which/", include("identification.walk_through.urls")),
+    path("admin/", admin.site.urls),
+]

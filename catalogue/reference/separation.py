@@ -1,0 +1,67 @@
+"""How two versions are told apart on record, and how hard that is to see."""
+
+from dataclasses import dataclass
+from itertools import combinations
+
+from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.words import Seen
+
+EASE = {seen: place for place, seen in enumerate(Seen.values)}
+# An answer wrong this often is weak evidence (the society's own scale: low reliability is .18).
+WEAK_ERROR = 0.15
+
+
+@dataclass(frozen=True)
+class Separation:
+    """Features with no state in common, easiest to see first. Empty: nothing on record separates the two."""
+
+    one: str
+    other: str
+    features: tuple[FeatureFacts, ...]
+
+    @property
+    def words(self) -> str:
+        """How hard it is to tell them apart, by the easiest good feature."""
+        good = [feature for feature in self.features if feature.error < WEAK_ERROR]
+        if not self.features:
+            return "nothing on record"
+        if not good:
+            return "by weak features only"
+        if all(feature.group == "label" for feature in good):
+            return "by the label only"
+        if any(not feature.needs_handling for feature in good):
+            return "from outside"
+        if any(feature.seen != Seen.MEASURED for feature in good):
+            return "by handling or opening it"
+        return "by measuring only"
+
+
+def states_of(version: VersionFacts, feature: str) -> frozenset[str]:
+    return frozenset(cell.state for cell in version.cells.get(feature, ()))
+
+
+def separation(one: VersionFacts, other: VersionFacts, features) -> Separation:
+    """Features recorded for both in which no state occurs in both."""
+    found = []
+    for feature in features:
+        ours, theirs = states_of(one, feature.code), states_of(other, feature.code)
+        if ours and theirs and not ours & theirs:
+            found.append(feature)
+    found.sort(key=lambda f: (f.needs_handling, EASE[f.seen], f.error))
+    return Separation(one.code, other.code, tuple(found))
+
+
+def separations_of_type(facts: TypeFacts) -> list[Separation]:
+    """Every two versions of a type."""
+    features = list(facts.features.values())
+    return [separation(a, b, features) for a, b in combinations(facts.versions.values(), 2)]
+
+
+def most_telling(facts: TypeFacts, pairs: list[Separation], most: int = 8) -> list[tuple[FeatureFacts, int]]:
+    """Features by the number of pairs that they separate."""
+    count = {code: 0 for code in facts.features}
+    for pair in pairs:
+        for feature in pair.features:
+            count[feature.code] += 1
+    ranked = sorted(facts.features.values(), key=lambda f: -count[f.code])
+    return [(feature, count[feature.code]) for feature in ranked[:most] if count[feature.code]]
