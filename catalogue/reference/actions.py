@@ -1,15 +1,17 @@
 """Everything that changes the reference."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from django.db import transaction
 
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.spreadsheets.checking import check_folder
+from catalogue.reference.spreadsheets.matrix import matrix_folder
 from catalogue.reference.spreadsheets.profiles import write_profiles
 from catalogue.reference.spreadsheets.reading import Fault, read_folder
 from catalogue.reference.spreadsheets.writing import write_folder
+from identification.engine.model import Feature, Version
 
 
 class FaultyFolder(ValueError):
@@ -32,6 +34,17 @@ def import_reference(*, folder: Path, tell: Callable[[str], None] = lambda line:
     if faults := check_folder(read):
         raise FaultyFolder(faults)
     changed = write_folder(read, write_profiles, tell)
+    if changed:
+        ReferenceState.mark_changed()
+    return changed
+
+
+@transaction.atomic
+def import_matrix(
+    *, type_code: str, name: str, features: Sequence[Feature], versions: Sequence[Version]
+) -> dict[str, int]:
+    """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns the number of changes by sheet."""
+    changed = write_folder(matrix_folder(type_code, name, features, versions), write_profiles, lambda line: None)
     if changed:
         ReferenceState.mark_changed()
     return changed

@@ -1,0 +1,35 @@
+"""Bring a bare table of features and versions in, as a garment type of its own."""
+
+from pathlib import Path
+
+from django.core.management.base import BaseCommand, CommandError
+
+from catalogue.reference.actions import import_matrix
+from catalogue.reference.codes import fault_in_code
+from identification.engine.tables import FaultyTable, read_problem
+
+
+class Command(BaseCommand):
+    help = "Import a features file and a matrix file (DEVELOPERS.md has the format) as one garment type."
+
+    def add_arguments(self, parser):
+        parser.add_argument("features", type=Path)
+        parser.add_argument("matrix", type=Path)
+        parser.add_argument("--type", required=True, dest="type_code", help="code of the garment type")
+        parser.add_argument("--name", default="", help="its name; the code where none is given")
+
+    def handle(self, *, features: Path, matrix: Path, type_code: str, name: str, **options):
+        if fault := fault_in_code(type_code):
+            raise CommandError(f"Nothing was imported: --type {type_code}: {fault}.")
+        try:
+            table = read_problem(features, matrix)
+        except FaultyTable as problem:
+            for fault in problem.faults:
+                self.stderr.write(str(fault))
+            number = len(problem.faults)
+            raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
+        changed = import_matrix(
+            type_code=type_code, name=name or type_code, features=table.features, versions=table.versions
+        )
+        read = f"{len(table.features)} features and {len(table.versions)} versions read"
+        self.stdout.write(f"{read}; imported." if changed else f"{read}; nothing had changed, so nothing was written.")

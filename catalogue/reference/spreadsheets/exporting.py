@@ -1,0 +1,255 @@
+"""The reference out into the society's files, in an order that does not change."""
+
+import csv
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from catalogue.reference.models import (
+    Colourway,
+    Cut,
+    Feature,
+    FeatureState,
+    GarmentType,
+    Issuer,
+    IssueVersion,
+    Maker,
+    NumberForm,
+    OpenQuestion,
+    ProfileCell,
+    QuestionView,
+    Source,
+    StockNumber,
+)
+from catalogue.reference.spreadsheets.layout import SHEETS
+from catalogue.reference.spreadsheets.writing import NEVER_ISSUED
+from catalogue.reference.words import AncestorRole, NameBy, Stance
+
+Cells = dict[str, object]
+
+
+def export_reference(folder: Path) -> dict[str, int]:
+    """Write every file of the reference into `folder` (made if missing). Returns the number of rows by sheet.
+
+    Raises FileExistsError when the folder holds other files than an export's, so that nothing is overwritten.
+    """
+    known = {sheet.file for sheet in SHEETS}
+    folder.mkdir(parents=True, exist_ok=True)
+    if others := sorted(file.name for file in folder.iterdir() if file.name not in known):
+        raise FileExistsError(f"{folder} holds other files ({', '.join(others[:3])}): choose an empty folder.")
+    counts = {}
+    for sheet in SHEETS:
+        rows = list(ROWS[sheet.name]())
+        with (folder / sheet.file).open("w", encoding="utf-8", newline="") as file:
+            writer = csv.writer(file, lineterminator="\n")
+            writer.writerow(sheet.header)
+            writer.writerows([as_text(row.get(column)) for column in sheet.header] for row in rows)
+        counts[sheet.name] = len(rows)
+    return counts
+
+
+def as_text(value: object) -> str:
+    """A cell as it is written: yes and no, numbers without a needless .0, lists with spaces between."""
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return repr(value).removesuffix(".0")
+    if isinstance(value, tuple | list):
+        return " ".join(map(str, value))
+    return str(value)
+
+
+def plain(record, *columns: str) -> Cells:
+    return {column: getattr(record, column) for column in columns}
+
+
+def code_of(record) -> str:
+    return record.code if record else ""
+
+
+def in_order(rows: Iterable) -> list:
+    """By position where there is one, then by code, the same on every database."""
+    return sorted(rows, key=lambda record: (getattr(record, "position", 0), record.code))
+
+
+def cited(record, stance: str = Stance.SUPPORTS) -> list[str]:
+    return [citation.source.code for citation in record.citations.all() if citation.stance == stance]
+
+
+def issuers() -> Iterator[Cells]:
+    for record in in_order(
+        Issuer.objects.select_related("predecessor", "successor").prefetch_related("citations__source")
+    ):
+        yield plain(record, "name", "date", "place", "note") | {
+            "issuer": record.code,
+            "predecessor": code_of(record.predecessor),
+            "successor": code_of(record.successor),
+            "sources": cited(record),
+        }
+
+
+def coded(model, key: str, *columns: str) -> Iterator[Cells]:
+    for record in in_order(model.objects.all()):
+        yield plain(record, *columns) | {key: record.code}
+
+
+def makers() -> Iterator[Cells]:
+    return coded(Maker, "maker", "name", "place", "first_year", "last_year", "kind", "mark", "habits")
+
+
+def sources() -> Iterator[Cells]:
+    return coded(Source, "source", "kind", "title", "date", "holder", "grade", "personal_data", "note")
+
+
+def number_forms() -> Iterator[Cells]:
+    columns = ("name", "groups", "pattern", "year_group", "check_rule", "years", "example", "note")
+    return coded(NumberForm, "form", *columns)
+
+
+def types() -> Iterator[Cells]:
+    rows = GarmentType.objects.select_related("issuer").prefetch_related("other_names", "type_features__feature")
+    for record in in_order(rows):
+        yield plain(record, "name", "garment_class", "description", "caution") | {
+            "type": record.code,
+            "other_names": "; ".join(name.name for name in record.other_names.all()),
+            "issuer": code_of(record.issuer),
+            "features": [link.feature.code for link in record.type_features.all()],
+        }
+
+
+def features() -> Iterator[Cells]:
+    columns = (
+        "name", "group", "question", "kind", "unit", "spread", "seen", "effort", "error", "error_note",
+        "service_change", "change_note", "loss", "gain", "basis",
+    )  # fmt: skip
+    rows = Feature.objects.select_related("parent", "absent_state")
+    for record in in_order(rows.prefetch_related("shown_when", "places__garment_type")):
+        yield plain(record, *columns) | {
+            "feature": record.code,
+            "absent": code_of(record.absent_state),
+            "parent": code_of(record.parent),
+            "shown_when": "|".join(state.code for state in in_order(record.shown_when.all())),
+            "places": places_text(record),
+        }
+
+
+def places_text(record: Feature) -> str:
+    """`view:region+region;TYPE=view:region`, in the order of the places."""
+    grouped: dict[tuple[str, str], list[str]] = {}
+    for place in record.places.all():
+        home = place.garment_type.code if place.garment_type else ""
+        grouped.setdefault((home, place.view), []).append(place.region)
+    return ";".join(
+        f"{f'{home}=' if home else ''}{view}:{'+'.join(regions)}" for (home, view), regions in grouped.items()
+    )
+
+
+def states() -> Iterator[Cells]:
+    place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
+    rows = FeatureState.objects.select_related("feature")
+    for record in sorted(rows, key=lambda s: (place[s.feature_id], s.position, s.code)):
+        yield plain(record, "label", "low", "high") | {"feature": record.feature.code, "state": record.code}
+
+
+def version_rows() -> list[IssueVersion]:
+    rows = IssueVersion.objects.select_related("garment_type", "cut", "colourway", "issuer").prefetch_related(
+        "other_names", "ancestors__ancestor", "makers", "passes_for", "citations__source"
+    )
+    return in_order(rows)
+
+
+def versions() -> Iterator[Cells]:
+    columns = (
+        "name", "kind", "date", "rarity", "abundance", "certainty", "piece_seen", "reason", "note", "hazard_kind",
+        "hazard",
+    )  # fmt: skip
+    for record in version_rows():
+        names = list(record.other_names.all())
+        sellers = [name for name in names if name.used_by == NameBy.SELLERS]
+        above = list(record.ancestors.all())
+        yield plain(record, *columns) | {
+            "version": record.code,
+            "type": record.garment_type.code,
+            "other_names": "; ".join(name.name for name in names if name not in sellers),
+            "sellers_names": "; ".join(f"{n.name} {NEVER_ISSUED}" if n.never_issued else n.name for n in sellers),
+            "cut": code_of(record.cut),
+            "colourway": code_of(record.colourway),
+            "issuer": code_of(record.issuer),
+            "continues": [a.ancestor.code for a in above if a.role == AncestorRole.CONTINUES],
+            "made_from": [a.ancestor.code for a in above if a.role == AncestorRole.MADE_FROM],
+            "makers": sorted(maker.code for maker in record.makers.all()),
+            "sources": cited(record),
+            "contradicting_sources": cited(record, Stance.CONTRADICTS),
+            "passes_for": sorted(other.code for other in record.passes_for.all()),
+        }
+
+
+def profiles() -> Iterator[Cells]:
+    """Cells of the records in force, versions and features in their own order."""
+    versions_in_order = [(v.code, v.current_record_id) for v in in_order(IssueVersion.objects.all())]
+    place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
+    rows = ProfileCell.objects.filter(record__in=[r for _, r in versions_in_order if r])
+    cells: dict[int, list[ProfileCell]] = {}
+    for cell in rows.select_related("state__feature").prefetch_related("makers", "citations__source"):
+        cells.setdefault(cell.record_id, []).append(cell)
+    columns = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
+    for code, record in versions_in_order:
+        ordered = sorted(
+            cells.get(record, []), key=lambda c: (place[c.state.feature_id], c.state.position, c.state.code)
+        )
+        for cell in ordered:
+            yield plain(cell, *columns) | {
+                "version": code,
+                "feature": cell.state.feature.code,
+                "state": cell.state.code,
+                "makers": sorted(maker.code for maker in cell.makers.all()),
+                "sources": cited(cell),
+            }
+
+
+def stock_numbers() -> Iterator[Cells]:
+    place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
+    rows = StockNumber.objects.select_related("version", "form").prefetch_related("citations__source")
+    for record in sorted(rows, key=lambda n: (place[n.version_id], n.first_year or 0, n.number)):
+        yield plain(record, "number", "first_year", "last_year", "misprint_of", "note") | {
+            "version": record.version.code,
+            "form": code_of(record.form),
+            "sources": cited(record),
+        }
+
+
+def open_questions() -> Iterator[Cells]:
+    for record in in_order(OpenQuestion.objects.prefetch_related("versions")):
+        yield plain(record, "settled", "moderator_note") | {
+            "question": record.code,
+            "text": record.question,
+            "versions": [version.code for version in in_order(record.versions.all())],
+        }
+
+
+def question_views() -> Iterator[Cells]:
+    rows = QuestionView.objects.select_related("question").prefetch_related("sources")
+    for record in sorted(rows, key=lambda view: (view.question.code, view.letter)):
+        yield plain(record, "letter", "holder", "text", "stands") | {
+            "question": record.question.code,
+            "sources": sorted(source.code for source in record.sources.all()),
+        }
+
+
+ROWS = {
+    "issuers": issuers,
+    "makers": makers,
+    "sources": sources,
+    "cuts": lambda: coded(Cut, "cut", "name", "note"),
+    "colourways": lambda: coded(Colourway, "colourway", "name", "note"),
+    "types": types,
+    "features": features,
+    "states": states,
+    "versions": versions,
+    "profiles": profiles,
+    "number_forms": number_forms,
+    "stock_numbers": stock_numbers,
+    "open_questions": open_questions,
+    "question_views": question_views,
+}
