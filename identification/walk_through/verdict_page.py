@@ -35,7 +35,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "named": [named_version(facts, verdict, code) for code in verdict.named],
         "questions": questions_of(named),
         "hazards": [version for version in named if version.hazard_kind],
-        "unchecked": [unchecked_row(facts, walk, one, verdict.leader) for one in verdict.unchecked[:SHOWN_CHECKS]],
+        "unchecked": [unchecked_row(facts, walk, one, verdict.leader) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]],
         "reasons": reason_rows(facts, walk, verdict),
         "against": facts.versions[verdict.second].name if verdict.second else "",
         "leader": facts.versions[verdict.leader] if verdict.leader else None,
@@ -55,6 +55,12 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
             for kind, s in verdict.kind_shares.items()
         ],
     }
+
+
+def by_chance(pack: engine.Pack, verdict: engine.Verdict) -> list:
+    """Look-alikes that are not ruled out, likeliest first."""
+    chances = dict(zip(pack.version_codes, verdict.belief.posterior, strict=True)) if verdict.belief else {}
+    return sorted(verdict.unchecked, key=lambda one: -chances.get(one.version, 0.0))
 
 
 def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:

@@ -5,8 +5,8 @@ LIKELY = (
     (0.95, "almost certainly"),
     (0.80, "probably"),
     (0.50, "more likely than not"),
-    (0.20, "possible"),
-    (0.05, "not likely"),
+    (0.10, "possible"),
+    (0.02, "not likely"),
     (0.0, "very unlikely"),
 )
 KIND_WORDS = {
