@@ -22,3 +22,4 @@ if os.environ.get("CATALOGUE_SECRET_KEY") != "for-tests-only":  # a worker of py
 from catalogue.settings import *  # noqa: E402, F403
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+STATIC_ROOT.mkdir(exist_ok=True)  # noqa: F405 - whitenoise warns of a missing folder, and a warning fails a test

@@ -1,0 +1,83 @@
+"""The reference goes out as files that come in again the same."""
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from catalogue.reference.actions import import_matrix, import_reference
+from catalogue.reference.models import (
+    Citation,
+    Colourway,
+    Cut,
+    Feature,
+    FeatureState,
+    GarmentType,
+    Issuer,
+    IssueVersion,
+    Maker,
+    NumberForm,
+    OpenQuestion,
+    ProfileCell,
+    Source,
+    StockNumber,
+    VersionAncestor,
+    VersionRecord,
+)
+from catalogue.reference.spreadsheets.exporting import export_reference
+from catalogue.reference.spreadsheets.layout import SHEETS
+from identification.engine.model import CellState, Version
+from identification.engine.model import Feature as TableFeature
+
+pytestmark = pytest.mark.django_db
+
+
+def files(folder) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in sorted(folder.iterdir())}
+
+
+def empty_the_reference() -> None:
+    IssueVersion.objects.update(current_record=None)
+    for model in (Citation, ProfileCell, VersionRecord, VersionAncestor, StockNumber, OpenQuestion, IssueVersion):
+        model.objects.all().delete()
+    Feature.objects.update(absent_state=None, parent=None)
+    for model in (FeatureState, Feature, GarmentType, NumberForm, Cut, Colourway, Maker, Source):
+        model.objects.all().delete()
+    Issuer.objects.update(predecessor=None, successor=None)
+    Issuer.objects.all().delete()
+
+
+def test_export_import_into_an_empty_database_export_gives_the_same_bytes(demo, tmp_path):
+    export_reference(tmp_path / "first")
+    empty_the_reference()
+
+    import_reference(folder=tmp_path / "first")
+    export_reference(tmp_path / "second")
+
+    first = files(tmp_path / "first")
+    assert set(first) == {sheet.file for sheet in SHEETS}
+    assert len(first["profiles.csv"].splitlines()) == 1894
+    assert files(tmp_path / "second") == first
+
+
+def test_a_table_with_counted_shares_goes_out_and_comes_in_the_same(tmp_path):
+    feature = TableFeature("vents", ("none", "two, metal"))
+    cells = {"vents": (CellState("none", 0.8), CellState("two, metal", 0.2))}
+    import_matrix(
+        type_code="T", name="A table", features=[feature], versions=[Version(code="v 1", cells=cells, weight=2.5)]
+    )
+    export_reference(tmp_path / "first")
+    empty_the_reference()
+
+    import_reference(folder=tmp_path / "first")
+    export_reference(tmp_path / "second")
+
+    assert b"T-v_1,T-vents,two__metal,sometimes,0.2," in files(tmp_path / "first")["profiles.csv"]
+    assert files(tmp_path / "second") == files(tmp_path / "first")
+
+
+def test_a_folder_with_other_files_is_left_alone(tmp_path):
+    (tmp_path / "letter.txt").write_text("Dear Knot")
+
+    with pytest.raises(CommandError, match="letter.txt"):
+        call_command("export_reference", str(tmp_path))
+
+    assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
