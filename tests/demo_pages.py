@@ -1,0 +1,51 @@
+"""Every public page of the demo society, by the name of its address: the one table for tests that visit them all."""
+
+import csv
+
+from tests.site_server import DEMO_FOLDER
+
+WALK = "/which/SMK/"
+PAGES: dict[str, list[str]] = {
+    "site_pages:home": ["/"],
+    "site_pages:cautions": ["/cautions/"],
+    "site_pages:about": ["/about/"],
+    "reference:search": ["/search/", "/search/?q=2711406", "/search/?q=smock", "/search/?q=no+such+thing"],
+    "reference:compare": ["/compare/", "/compare/?v=BLO-71&v=BLO-86", "/compare/?v=BLO-71&v=COA-85&v=SMK-76&v=nope"],
+    "reference:types": ["/garment-types/"],
+    "reference:type": ["/garment-types/BLO/", "/garment-types/VES/"],
+    "reference:versions": ["/issue-versions/", "/issue-versions/?kind=issue", "/issue-versions/?q=zzzz"],
+    "reference:version": ["/issue-versions/BLO-86/", "/issue-versions/COA-85R/", "/issue-versions/VES-66G/"],
+    "reference:sources": ["/sources/"],
+    "reference:source": ["/sources/S01/"],
+    "reference:makers": ["/makers/"],
+    "reference:maker": ["/makers/VSK/"],
+    "reference:issuer": ["/issuers/SFS/"],
+    "reference:open_questions": ["/open-questions/"],
+    "reference:open_question": ["/open-questions/D1/"],
+    "reference:features": ["/features/"],
+    "walk_through:choose": ["/which/"],
+    "walk_through:type": [
+        WALK,
+        f"{WALK}?_accepted=yes",
+        f"{WALK}?_accepted=yes&front_closure=cannot-tell&waist_draw=cannot-tell",
+        f"{WALK}?_accepted=yes&front_closure=nonsense&colour=red",
+        f"{WALK}?_accepted=yes&front_closure=cannot-tell&_stop=yes",
+        "/which/VES/?_accepted=yes",
+    ],
+    "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
+}
+NOT_PAGES = {"site_pages:robots", "walk_through:type_data", "walk_through:any_data"}
+WITH_FACETS = "/issue-versions/?"
+ADDRESSES = [address for addresses in PAGES.values() for address in addresses]
+
+
+def every_record() -> list[str]:
+    """The page of every garment type and every version of the demo society."""
+    return [f"/garment-types/{code}/" for code in codes("type")] + [
+        f"/issue-versions/{code}/" for code in codes("version")
+    ]
+
+
+def codes(kind: str) -> list[str]:
+    with (DEMO_FOLDER / f"{kind}s.csv").open(encoding="utf-8-sig", newline="") as file:
+        return [row[kind] for row in csv.DictReader(file)]

@@ -1,0 +1,46 @@
+"""axe-core (WCAG 2.2 rules and its own good practice) finds nothing to object to, in light and in dark."""
+
+import pytest
+
+from tests.demo_pages import ADDRESSES
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def axe():
+    package = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing")
+    return package.Axe()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_axe_finds_nothing(demo_site, browser_page, axe, address, scheme):
+    browser_page.emulate_media(color_scheme=scheme)
+    browser_page.goto(demo_site + address)
+
+    assert found_by(axe, browser_page) == []
+
+
+@pytest.mark.parametrize("address", ["/garment-types/NONE/", "/issue-versions/BLO-87/"])
+def test_axe_finds_nothing_on_the_page_for_what_is_not_there(demo_site, chromium, axe, address):
+    context = chromium.new_context()
+    page = context.new_page()
+    assert page.goto(demo_site + address).status == 404
+
+    found = found_by(axe, page)
+    context.close()
+
+    assert found == []
+
+
+def test_axe_would_find_a_picture_without_words(browser_page, axe):
+    browser_page.set_content("<html lang='en'><title>t</title><main><h1>t</h1><img src='data:,'></main>")
+
+    assert [rule for rule, _ in found_by(axe, browser_page)] == ["image-alt"]
+
+
+def found_by(axe, page) -> list[tuple[str, list[str]]]:
+    """Each broken rule with the elements that break it."""
+    violations = axe.run(page).response["violations"]
+    return [(rule["id"], [node["html"][:120] for node in rule["nodes"]]) for rule in violations]

@@ -1,0 +1,47 @@
+"""Pages fit a phone, with the demo society in them and with nothing in them."""
+
+import pytest
+
+from tests.demo_pages import ADDRESSES, PAGES, every_record
+
+pytestmark = pytest.mark.browser
+# What is wider than the screen, unless a box around it scrolls by itself.
+STICKING_OUT = """() => document.documentElement.scrollWidth <= document.documentElement.clientWidth ? [] :
+    [...document.querySelectorAll("body *")]
+        .filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
+        .slice(0, 5).map(e => e.tagName + "." + e.className + ": " + e.textContent.trim().slice(0, 40))"""
+LISTS = [
+    addresses[0] for name, addresses in PAGES.items() if addresses[0].count("/") <= 2 and name != "walk_through:any"
+]
+
+
+@pytest.mark.parametrize("width", [360, 320])
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_no_page_is_wider_than_a_phone(demo_site, browser_page, address, width):
+    assert sticking_out(browser_page, demo_site + address, width) == []
+
+
+@pytest.mark.parametrize("width", [360, 320])
+def test_no_record_is_wider_than_a_phone(demo_site, browser_page, width):
+    faults = {address: sticking_out(browser_page, demo_site + address, width) for address in every_record()}
+
+    assert {address: parts for address, parts in faults.items() if parts} == {}
+
+
+@pytest.mark.parametrize("address", LISTS)
+def test_a_site_with_nothing_in_it_has_whole_pages(empty_site, browser_page, address):
+    assert sticking_out(browser_page, empty_site + address, 320) == []
+    assert browser_page.locator("h1").count() == 1
+
+
+def test_what_sticks_out_would_be_seen(browser_page):
+    browser_page.set_content("<p style='width: 500px'>wide</p>")
+
+    assert browser_page.evaluate(STICKING_OUT) == ["P.: wide"]
+
+
+def sticking_out(page, address: str, width: int) -> list[str]:
+    page.set_viewport_size({"width": width, "height": 740})
+    answer = page.goto(address)
+    assert answer.status == 200
+    return page.evaluate(STICKING_OUT)
