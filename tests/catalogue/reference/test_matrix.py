@@ -29,7 +29,9 @@ def load(tmp_path: Path, features: str = FEATURES, matrix: str = MATRIX, code: s
     (tmp_path / "f.csv").write_text(features, encoding="utf-8")
     (tmp_path / "m.csv").write_text(matrix, encoding="utf-8")
     told = StringIO()
-    call_command("import_matrix", str(tmp_path / "f.csv"), str(tmp_path / "m.csv"), f"--type={code}", stdout=told, stderr=told)
+    call_command(
+        "import_matrix", str(tmp_path / "f.csv"), str(tmp_path / "m.csv"), f"--type={code}", stdout=told, stderr=told
+    )
     return told.getvalue()
 
 
