@@ -10,6 +10,7 @@ from identification.engine.pack import Allowed, Belief, Pack
 from identification.engine.questions import Question
 from identification.engine.rivals import (
     LEAST_TELLING,
+    WEAK_ERROR,
     best_first,
     checks_between,
     doubtful_rivals,
@@ -62,6 +63,8 @@ def next_step(
     found = stands_out(pack, answers, belief, lead)
     if not found and (ranked := pack.rank_questions(belief, answers, allowed=allowed)):
         return Ask(ranked[0].feature, "version")
+    if not found and (question := refuting_question(pack, answers, lead, allowed)):
+        return Ask(question, "version")
     if belief.unrecorded < NOT_IN_REFERENCE:
         if question := unmasking_question(pack, answers, lead, allowed):
             return Ask(question, "unmask")
@@ -78,6 +81,20 @@ def stands_out(pack: Pack, answers: Answers, belief: Belief, lead: str) -> bool:
         return True
     together = chance_together(pack, belief, (lead, *seen_twins(pack, lead)))
     return together >= SURE and could_have_been_refuted(pack, answers, lead)
+
+
+def refuting_question(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None) -> str | None:
+    """A first check of a leader that no answer could have contradicted yet: a type with one version has no question
+    that tells versions apart, and still nothing is named unseen."""
+    if could_have_been_refuted(pack, answers, lead):
+        return None
+    row = pack.version_place[lead]
+    found = {}
+    for place in pack.askable(answers, allowed):
+        feature, never = pack.features[place], pack.recorded[place][:, row] == 0
+        if feature.error < WEAK_ERROR and never.any():
+            found[feature.code] = (never.sum() / len(never) / feature.effort, -int(place))
+    return max(found, key=found.get, default=None)
 
 
 def unmasking_question(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None) -> str | None:

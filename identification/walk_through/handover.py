@@ -16,10 +16,14 @@ CLEAR = 0.9
 
 
 def chance_of_types(pack: engine.Pack, belief: engine.Belief, home_of: dict[str, str]) -> dict[str, float]:
-    """The chance of each garment type: that of its versions together."""
+    """The chance of each garment type: that of its versions together, among all that is recorded.
+
+    A version that is not recorded may be of any type, so it takes nothing from one.
+    """
+    known = float(belief.posterior.sum())
     chances: dict[str, float] = defaultdict(float)
     for code, chance in zip(pack.version_codes, belief.posterior, strict=True):
-        chances[home_of[code]] += float(chance)
+        chances[home_of[code]] += float(chance) / known if known else 0.0
     return dict(chances)
 
 

@@ -35,7 +35,9 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "named": [named_version(facts, verdict, code) for code in verdict.named],
         "questions": questions_of(named),
         "hazards": [version for version in named if version.hazard_kind],
-        "unchecked": [unchecked_row(facts, walk, one, verdict.leader) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]],
+        "unchecked": [
+            unchecked_row(facts, walk, one, verdict.leader) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
+        ],
         "reasons": reason_rows(facts, walk, verdict),
         "against": facts.versions[verdict.second].name if verdict.second else "",
         "leader": facts.versions[verdict.leader] if verdict.leader else None,

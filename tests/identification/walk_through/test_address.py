@@ -24,7 +24,9 @@ def make_feature(code="front_closure", states=("zip", "buttons", "toggles"), **m
 CLOSURE = make_feature()
 POCKETS = make_feature("chest_pockets", ("none", "left", "right", "both"))
 BRIM = make_feature(
-    "brim", (StateFacts("narrow", "Under 6 cm", 0, 60), StateFacts("wide", "6 cm or more", 60, None)), kind="measurement"
+    "brim",
+    (StateFacts("narrow", "Under 6 cm", 0, 60), StateFacts("wide", "6 cm or more", 60, None)),
+    kind="measurement",
 )
 BUTTONS = make_feature(
     "buttons", (StateFacts("n4", "4 or fewer", 0, 5), StateFacts("n5", "5 or more", 5, None)), kind="count"

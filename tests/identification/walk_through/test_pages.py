@@ -1,0 +1,205 @@
+"""The pages of a walk on the demo society, as a person without script meets them."""
+
+import json
+from html import unescape
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+
+from tests.making import make_feature, make_type, make_version
+
+pytestmark = pytest.mark.django_db
+CLOSED_SMOCK = "cloth_pattern=ling&front_closure=neck_zip"
+
+
+def page(client, address: str) -> str:
+    response = client.get(address)
+    assert response.status_code == 200, address
+    return unescape(response.content.decode())
+
+
+def data(client, address: str) -> dict:
+    return json.loads(client.get(address).content)
+
+
+def test_the_door_lists_the_types_and_i_do_not_know(client, demo):
+    text = page(client, "/which/")
+
+    assert "/which/SMK/" in text
+    assert "I do not know what it is" in text
+
+
+def test_a_question_always_offers_cannot_tell_and_part_missing(client, demo):
+    text = page(client, "/which/SMK/")
+
+    assert 'value="cannot-tell"' in text
+    assert 'value="part-missing"' in text
+
+
+def test_every_answer_can_be_changed_alone(client, demo):
+    text = page(client, f"/which/SMK/?{CLOSED_SMOCK}&collar=cannot-tell")
+
+    assert f"?{CLOSED_SMOCK}&collar=cannot-tell&_ask=front_closure" in text
+    changing = page(client, f"/which/SMK/?{CLOSED_SMOCK}&_ask=front_closure")
+    assert '<input type="hidden" name="cloth_pattern" value="ling">' in changing
+    assert '<input type="hidden" name="front_closure"' not in changing
+
+
+def test_unknown_names_and_answers_are_dropped_with_a_visible_note(client, demo):
+    text = page(client, "/which/SMK/?front_closure=velcro&nonsense=1&collar=stand")
+
+    assert "“velcro” is not an answer to “Front closure”" in text
+    assert "“nonsense” is not a feature of this garment type" in text
+    assert data(client, "/which/SMK.json?front_closure=velcro&collar=stand")["answers"] == {"collar": ["stand"]}
+
+
+def test_an_address_over_eight_kilobytes_gets_a_plain_page(client, demo):
+    response = client.get("/which/SMK/?" + "&".join(f"a{i}=1" for i in range(10_000)))
+
+    assert response.status_code == 414
+    assert response["Content-Type"].startswith("text/plain")
+
+
+def test_the_longest_address_that_is_read_is_no_error(client, demo):
+    text = page(client, "/which/SMK/?" + "&".join("a=" for _ in range(2_700)))
+
+    assert "more." in text
+
+
+def test_no_page_of_a_walk_starts_a_session(client, demo):
+    client.get(f"/which/SMK/?{CLOSED_SMOCK}")
+
+    assert not client.cookies
+
+
+def test_several_ticks_become_one_answer_with_commas(client, demo):
+    response = client.get("/which/SMK/?collar=stand&_for=front_closure&_one_of=toggles&_one_of=neck_zip")
+
+    assert response.status_code == 302
+    assert urlsplit(response["Location"]).query == "collar=stand&front_closure=toggles,neck_zip"
+
+
+def test_a_measure_is_taken_in_centimetres_too(client, demo):
+    response = client.get("/which/HAT/?_for=brim&_value=5,5&_unit=cm&colour=sand")
+
+    assert parse_qs(urlsplit(response["Location"]).query)["brim"] == ["55mm"]
+
+
+def test_a_measure_that_cannot_be_read_keeps_what_was_typed_and_the_other_answers(client, demo):
+    text = page(client, "/which/HAT/?_for=brim&_value=broad&_unit=cm&colour=sand")
+
+    assert "“broad” is not a length that can be read" in text
+    assert 'value="broad"' in text
+    assert '<input type="hidden" name="colour" value="sand">' in text
+
+
+def test_the_same_address_as_data_names_the_same_question(client, demo):
+    told = data(client, f"/which/SMK.json?{CLOSED_SMOCK}")
+
+    assert told["next"]["question"] in page(client, f"/which/SMK/?{CLOSED_SMOCK}")
+    assert sum(chance for _, chance in told["posterior"]) + told["unrecorded"] == pytest.approx(1)
+
+
+def test_a_hazard_is_the_first_page_of_the_walk(client, demo):
+    text = page(client, "/which/HOO/?colour=silver")
+
+    assert "Before you look" in text
+    assert "asbestos" in text
+    assert '<input type="hidden" name="colour" value="silver">' in text
+
+
+def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo):
+    from catalogue.reference.snapshots import type_facts
+
+    features = type_facts("HOO").features
+    address, asked = "/which/HOO.json?_accepted=yes", []
+    while (told := data(client, address)["next"])["page"] == "question":
+        asked.append(told["feature"])
+        address += f"&{told['feature']}=cannot-tell"
+
+    assert asked
+    assert not [code for code in asked if features[code].needs_handling]
+    text = page(client, "/which/HOO/?_accepted=yes&_ask=lining")
+    assert "not asked of this garment type" in text
+
+
+def test_outside_only_asks_nothing_that_needs_touching(client, demo):
+    from catalogue.reference.snapshots import type_facts
+
+    features = type_facts("SMK").features
+    address, asked = "/which/SMK.json?_only=outside", []
+    while (told := data(client, address)["next"])["page"] == "question":
+        asked.append(told["feature"])
+        address += f"&{told['feature']}=cannot-tell"
+
+    assert asked
+    assert not [code for code in asked if features[code].needs_handling]
+
+
+def test_a_person_who_does_not_know_the_garment_is_handed_over_with_the_answers(client, demo):
+    address = "/which/any-garment/?_accepted=yes"
+    for answer in ("_worn=legs", "cloth_pattern=ling"):
+        response = client.get(f"{address}&{answer}")
+        address = f"{address}&{answer}"
+        if response.status_code == 302:
+            break
+
+    assert response["Location"].startswith("/which/TRO/?")
+    assert "_from=any-garment" in response["Location"]
+
+
+def test_the_walk_over_all_types_asks_nothing_that_needs_touching(client, demo):
+    from identification.walk_through import packs
+
+    facts = packs.garments_for(packs.state_number()).facts
+
+    assert len(facts.features) > 10
+    assert not [code for code, feature in facts.features.items() if feature.needs_handling]
+
+
+def test_the_verdict_says_why_and_what_next(client, demo):
+    text = page(client, "/which/COA/?_accepted=yes&closure_cover=flap_double&underarm_vent=metal_eyelets&_stop=yes")
+
+    assert "Still worth a look" in text
+    assert "What each answer says" in text
+
+
+def test_a_type_without_versions_teaches(client, db):
+    make_type("X")
+
+    assert "No version of this garment type is recorded yet" in page(client, "/garment-types/X/")
+    assert page(client, "/which/X/")
+
+
+def test_a_type_with_one_version_is_not_named_before_a_check(client, db):
+    garment = make_type("X")
+    feature = make_feature("f", ("yes", "no"), types=[garment])
+    make_version(garment, "X-1", {feature: "yes"})
+
+    assert data(client, "/which/X.json")["next"]["page"] == "question"
+    assert data(client, "/which/X.json?f=cannot-tell")["next"]["named"] == []
+
+
+def test_versions_that_nothing_separates_are_named_together(client, db):
+    garment = make_type("X")
+    collar, cuff = (make_feature(code, ("yes", "no", "half"), types=[garment], error=0.01) for code in ("f", "g"))
+    for code in ("X-1", "X-2"):
+        make_version(garment, code, {collar: "yes", cuff: "half"})
+    make_version(garment, "X-3", {collar: "no", cuff: "no"})
+
+    told = data(client, "/which/X.json?f=yes&g=half")["next"]
+
+    assert (told["status"], set(told["named"])) == ("inseparable", {"X-1", "X-2"})
+
+
+def test_a_version_without_a_recorded_cell_is_no_error(client, db):
+    garment = make_type("X")
+    make_feature("f", types=[garment])
+    make_version(garment, "X-1")
+
+    assert page(client, "/which/X/?f=yes")
+    assert page(client, "/issue-versions/X-1/")
+
+
+def test_there_is_no_walk_for_a_type_that_does_not_exist(client, db):
+    assert client.get("/which/nothing/").status_code == 404
