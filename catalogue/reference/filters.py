@@ -43,33 +43,37 @@ def read_choices() -> dict[str, list[tuple[str, str]]]:
     return found
 
 
-class MarksFilter(django_filters.MultipleChoiceFilter):
-    """Ticks with the choices of the present reference."""
-
-    def __init__(self, facet: str, **more):
-        super().__init__(
-            choices=lambda: choice_lists()[facet], widget=forms.CheckboxSelectMultiple, required=False, **more
-        )
+def marks(field_name: str, label: str) -> django_filters.MultipleChoiceFilter:
+    """Ticks; which ones there are is set when the filter is made, from the present reference."""
+    return django_filters.MultipleChoiceFilter(
+        field_name=field_name, label=label, choices=[], widget=forms.CheckboxSelectMultiple, required=False
+    )
 
 
 class VersionFilter(django_filters.FilterSet):
-    """Checked strictly: what cannot be read is said, and never taken for no filter at all."""
+    """Checked strictly: what cannot be read is said, and never taken for no filter at all.
+
+    `lists`: the choices of each facet, read once for a page.
+    """
 
     q = django_filters.CharFilter(label="Name, nickname or number", method="by_words", max_length=100)
-    type = MarksFilter("type", field_name="garment_type__code", label="Garment type")
-    kind = MarksFilter("kind", field_name="kind", label="Kind")
-    cut = MarksFilter("cut", field_name="cut__code", label="Cut")
-    colourway = MarksFilter("colourway", field_name="colourway__code", label="Colourway")
-    maker = MarksFilter("maker", field_name="makers__code", label="Maker")
+    type = marks("garment_type__code", "Garment type")
+    kind = marks("kind", "Kind")
+    cut = marks("cut__code", "Cut")
+    colourway = marks("colourway__code", "Colourway")
+    maker = marks("makers__code", "Maker")
     year_from = django_filters.NumberFilter(
         label="Made in or after", method="not_before", min_value=1000, max_value=2100, decimal_places=0
     )
     year_to = django_filters.NumberFilter(
         label="Made in or before", method="not_after", min_value=1000, max_value=2100, decimal_places=0
     )
-    state = django_filters.MultipleChoiceFilter(
-        choices=lambda: choice_lists()["state"], method="by_states", label="Feature states"
-    )
+    state = django_filters.MultipleChoiceFilter(choices=[], method="by_states", label="Feature states")
+
+    def __init__(self, data, queryset: QuerySet, *, lists: dict[str, list[tuple[str, str]]]):
+        super().__init__(data, queryset=queryset)
+        for name in (*FACETS, "state"):
+            self.filters[name].extra["choices"] = lists[name]
 
     class Meta:
         model = IssueVersion
@@ -99,14 +103,14 @@ class VersionFilter(django_filters.FilterSet):
         return rows
 
 
-def facet_counts(filtered: VersionFilter) -> dict[str, dict[str, int]]:
+def facet_counts(filtered: VersionFilter, lists: dict[str, list[tuple[str, str]]]) -> dict[str, dict[str, int]]:
     """Versions by value of each facet, under all filters but its own."""
     counts = {}
     for facet, (code, _) in FACETS.items():
         given = filtered.data.copy() if filtered.data else {}
         if given and given.getlist(facet):
             del given[facet]
-            rows = VersionFilter(given, queryset=IssueVersion.objects.all()).qs
+            rows = VersionFilter(given, IssueVersion.objects.all(), lists=lists).qs
         else:
             rows = filtered.qs
         pairs = rows.order_by().values_list(code).annotate(number=Count("pk", distinct=True))

@@ -14,6 +14,7 @@ from catalogue.reference.search import near_words, search
 from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_version
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.version_page import version_context
+from catalogue.reference.words import VersionKind
 
 A_PAGE = 50
 
@@ -54,7 +55,8 @@ def version(request, code):
 
 def versions(request):
     """All versions, narrowed by facets."""
-    filtered = VersionFilter(request.GET, queryset=IssueVersion.objects.all())
+    lists = choice_lists()
+    filtered = VersionFilter(request.GET, IssueVersion.objects.all(), lists=lists)
     valid = filtered.is_valid()
     rows = filtered.qs if valid else IssueVersion.objects.none()
     sort = request.GET.get("sort") if request.GET.get("sort") in SORTS else "type"
@@ -62,14 +64,14 @@ def versions(request):
         "code", "name", "kind", "date", "garment_type__name", "garment_type__code", "piece_seen"
     )
     page = Paginator(listed.distinct(), A_PAGE).get_page(request.GET.get("page"))
-    counts = facet_counts(filtered) if valid else {}
+    counts = facet_counts(filtered, lists) if valid else {}
     context = {
         "filter": filtered,
         "page": page,
         "rows": [version_row(row) for row in page],
-        "facets": facet_rows(filtered, counts),
-        "chosen": chosen_filters(request),
-        "states": state_choices(request),
+        "facets": facet_rows(filtered, counts, lists),
+        "chosen": chosen_filters(request, lists),
+        "states": state_choices(request, lists["state"]),
         "sort": sort,
         "keep": kept_query(request),
         "faults": filtered.form.errors if not valid else {},
@@ -78,29 +80,28 @@ def versions(request):
 
 
 def version_row(row: dict) -> dict:
-    kind = dict(choice_lists()["kind"])[row["kind"]]
-    return row | {"kind_words": kind, "date_words": in_words(row["date"])}
+    return row | {"kind_words": VersionKind(row["kind"]).label, "date_words": in_words(row["date"])}
 
 
-def facet_rows(filtered: VersionFilter, counts: dict) -> list[dict]:
+def facet_rows(filtered: VersionFilter, counts: dict, lists: dict) -> list[dict]:
     """Each facet with its choices, how many versions each would show, and whether it is ticked."""
     found = []
     for facet, numbers in counts.items():
         ticked = set(filtered.data.getlist(facet)) if filtered.data else set()
         choices = [
             {"value": value, "label": label, "number": numbers.get(value, 0), "ticked": value in ticked}
-            for value, label in choice_lists()[facet]
+            for value, label in lists[facet]
             if numbers.get(value) or value in ticked
         ]
         found.append({"name": facet, "label": filtered.filters[facet].label, "choices": choices})
     return found
 
 
-def state_choices(request) -> list[dict]:
+def state_choices(request, choices: list[tuple[str, str]]) -> list[dict]:
     """States grouped by their features, the ticked ones known."""
     ticked = set(request.GET.getlist("state"))
     grouped: dict[str, list[dict]] = {}
-    for value, words in choice_lists()["state"]:
+    for value, words in choices:
         name, _, label = words.partition(": ")
         grouped.setdefault(name, []).append({"value": value, "label": label, "ticked": value in ticked})
     return [
@@ -109,9 +110,9 @@ def state_choices(request) -> list[dict]:
     ]
 
 
-def chosen_filters(request) -> list[dict]:
+def chosen_filters(request, lists: dict) -> list[dict]:
     """What narrows the list now, each with the address without it."""
-    labels = {name: dict(choices) for name, choices in choice_lists().items()}
+    labels = {name: dict(choices) for name, choices in lists.items()}
     found = []
     for name in request.GET:
         if name in ("page", "sort") or name not in VersionFilter.base_filters:
