@@ -1,6 +1,7 @@
 """Dates as historians write them (EDTF, ISO 8601-2): `1966~` about, `1964?` uncertain, `1971/1986`, `..` open."""
 
 import re
+from functools import lru_cache
 
 from edtf import parse_edtf
 from edtf.parser.edtf_exceptions import EDTFParseException
@@ -22,6 +23,7 @@ MONTHS = [
 ONE_DATE = re.compile(r"(\d{4})(?:-(\d{2}))?(?:-(\d{2}))?([~?%]?)", re.ASCII)
 
 
+@lru_cache(maxsize=10_000)  # the library takes hundredths of a second for one date
 def fault_in_date(text: str) -> str | None:
     """What is wrong with `text` as an uncertain date, in words, or None.
 

@@ -6,12 +6,13 @@ from django.shortcuts import get_object_or_404, render
 
 from catalogue.reference import separation
 from catalogue.reference.comparison import MOST, compare
+from catalogue.reference.contents import contents
 from catalogue.reference.evidence_pages import maker_context, source_context
 from catalogue.reference.filters import SORTS, VersionFilter, choice_lists, facet_counts
 from catalogue.reference.models import Feature, Issuer, IssueVersion, Maker, OpenQuestion, Source
 from catalogue.reference.reading import near_codes
 from catalogue.reference.search import near_words, search
-from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.version_page import version_context
 from catalogue.reference.words import VersionKind
@@ -21,7 +22,7 @@ A_PAGE = 50
 
 def types(request):
     """Every garment type."""
-    return render(request, "reference/types.html", {"types": all_types()})
+    return render(request, "reference/types.html", {"types": contents()})
 
 
 def garment_type(request, code):
@@ -140,7 +141,7 @@ def compare_versions(request):
     found = [(home, home.versions[code]) for code in given if (home := type_of_version(code))]
     unknown = [{"code": code[:80], "near": near_codes(code)} for code in given if not type_of_version(code)]
     context = {
-        "choices": [(facts, list(facts.versions.values())) for facts in all_types() if facts.versions],
+        "choices": [one for one in contents() if one.versions],
         "given": given,
         "unknown": unknown,
         "too_many": len(found) > MOST,

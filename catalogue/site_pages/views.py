@@ -3,8 +3,10 @@
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from catalogue.reference.snapshots import all_types, keep_for_state
-from catalogue.reference.words import KIND_MEANING, Grade
+from catalogue.reference.contents import contents
+from catalogue.reference.models import IssueVersion, ProfileCell
+from catalogue.reference.snapshots import keep_for_state
+from catalogue.reference.words import KIND_MEANING, Grade, VersionKind
 
 
 def home(request):
@@ -13,15 +15,12 @@ def home(request):
 
 
 def home_context() -> dict:
-    types = all_types()
-    versions = [version for facts in types for version in facts.versions.values()]
-    cells = [cell for version in versions for cells in version.cells.values() for cell in cells]
+    cells = ProfileCell.objects.filter(record__in=IssueVersion.objects.values("current_record"))
     return {
-        "types": [facts for facts in types if facts.versions],
-        "number_of_versions": len(versions),
-        "issued": sum(version.kind == "issue" for version in versions),
-        "cells": len(cells),
-        "asserted": sum(cell.grounds == "Asserted" for cell in cells),
+        "types": [one for one in contents() if one.versions],
+        "number_of_versions": IssueVersion.objects.count(),
+        "issued": IssueVersion.objects.filter(kind=VersionKind.ISSUE).count(),
+        "cells": cells.count(),
     }
 
 

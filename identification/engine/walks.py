@@ -26,36 +26,34 @@ class Walks:
         self.is_open = np.zeros((len(pack.features), walks), dtype=bool)
         self.is_open[pack.askable(answers, allowed)] = True
 
-    def step(self, confident: float) -> np.ndarray:
-        """One question more for every walk that is not done; which walks went on."""
+    def step(self, confident: float) -> int:
+        """One question more for every walk that is not done; how many went on. Those done are dropped."""
         gain, answer = gains(self.pack, self.known, self.relative, self.alone)
         gain = np.where(self.is_open, gain, 0.0)
         surest = np.maximum(self.known.max(axis=0), self.relative.sum(axis=0) + self.alone)
         going = (surest < confident) & (gain.max(axis=0, initial=0.0) >= LEAST_GAIN)
+        self.known, self.relative, self.is_open = self.known[:, going], self.relative[:, going], self.is_open[:, going]
+        self.alone, gain, answer = self.alone[going], gain[:, going], answer[:, going]
         if going.any():
-            asked = np.where(gain >= LEAST_GAIN, gain / self.pack.efforts[:, None], 0.0).argmax(axis=0)
-            self.take(np.flatnonzero(going), asked[going], answer[:, going])
-        return going
+            per_effort = np.where(gain >= LEAST_GAIN, gain / self.pack.efforts[:, None], 0.0)
+            self.take(per_effort.argmax(axis=0), answer)
+        return int(going.sum())
 
-    def take(self, walks: np.ndarray, asked: np.ndarray, answer: np.ndarray) -> None:
-        """Draw an answer to the question of each of these walks, and let it count."""
+    def take(self, asked: np.ndarray, answer: np.ndarray) -> None:
+        """Draw an answer to each walk's question, and let it count."""
         rows = self.drawn_rows(asked, answer)
         likelihood, base = self.pack.table[rows].T, self.pack.base[rows]
-        known = self.known[:, walks] * likelihood
-        relative = self.relative[:, walks] * ((1 - CHANGED) * likelihood + CHANGED * base)
-        alone = self.alone[walks] * base
-        total = known.sum(axis=0) + relative.sum(axis=0) + alone
-        self.known[:, walks], self.relative[:, walks], self.alone[walks] = (
-            known / total,
-            relative / total,
-            alone / total,
-        )
-        self.is_open[asked, walks] = False
-        for part, details in self.pack.details.items():
-            for detail in details if (asked == part).any() else ():
+        self.known *= likelihood
+        self.relative *= (1 - CHANGED) * likelihood + CHANGED * base
+        self.alone *= base
+        total = self.known.sum(axis=0) + self.relative.sum(axis=0) + self.alone
+        self.known, self.relative, self.alone = self.known / total, self.relative / total, self.alone / total
+        self.is_open[asked, np.arange(len(asked))] = False
+        for part in set(asked.tolist()) & self.pack.details.keys():
+            for detail in self.pack.details[part]:
                 if self.usable[detail]:
-                    shown = (asked == part) & np.isin(rows, self.pack.enabling_rows[detail])
-                    self.is_open[detail, walks[shown]] = True
+                    shown = np.isin(rows, self.pack.enabling_rows[detail])
+                    self.is_open[detail, (asked == part) & shown] = True
 
     def drawn_rows(self, asked: np.ndarray, answer: np.ndarray) -> np.ndarray:
         """A row of the pack's table for each walk, drawn among the answers of the feature it asks."""
@@ -77,10 +75,10 @@ def expected_questions(
     if not pack.features or not pack.versions:
         return 0.0
     ahead = Walks(pack, answers, allowed, walks)
-    asked = np.zeros(walks)
+    asked = 0
     for _ in range(MOST_STEPS):
         going = ahead.step(confident)
-        if not going.any():
+        if not going:
             break
         asked += going
-    return float(asked.mean())
+    return asked / walks

@@ -6,8 +6,8 @@ from django.http import Http404, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 
+from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
-from catalogue.reference.snapshots import all_types
 from identification import engine
 from identification.walk_through import packs
 from identification.walk_through.address import NUMBER, Walk, read_measure, read_walk, shortened
@@ -33,7 +33,7 @@ class Start:
 
 def choose(request):
     """The door: pick a garment type, or say that you do not know."""
-    types = [facts for facts in all_types() if facts.versions]
+    types = [one for one in contents() if one.versions]
     return render(request, "walk_through/choose.html", {"types": types})
 
 
