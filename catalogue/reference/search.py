@@ -9,10 +9,13 @@ from difflib import get_close_matches
 
 from django.urls import reverse
 
-from catalogue.reference.facts import TypeFacts, VersionFacts
-from catalogue.reference.models import Maker, Source
+from catalogue.reference.contents import Contents, contents
+from catalogue.reference.facts import years_in_words
+from catalogue.reference.models import IssueVersion, Maker, Source, StockNumber
 from catalogue.reference.numbers import bare_number, folded
-from catalogue.reference.snapshots import all_types, keep_for_state
+from catalogue.reference.snapshots import keep_for_state
+from catalogue.reference.uncertain_dates import in_words
+from catalogue.reference.words import NameBy
 
 LONGEST_QUERY = 200
 SHORTEST_PART_OF_A_NUMBER = 4
@@ -46,16 +49,16 @@ def index() -> tuple[Entry, ...]:
 
 
 def all_entries() -> Iterable[Entry]:
-    types = all_types()
+    for one in contents():
+        yield from type_entries(one)
+    rows = IssueVersion.objects.order_by("garment_type__position", "position", "code")
+    versions = list(rows.prefetch_related("other_names", "stock_numbers__form"))
     holders: dict[str, list[str]] = {}
-    for facts in types:
-        for version in facts.versions.values():
-            for number in version.stock_numbers:
-                holders.setdefault(bare_number(number.number), []).append(version.code)
-    for facts in types:
-        yield from type_entries(facts)
-        for version in facts.versions.values():
-            yield from version_entries(facts, version, holders)
+    for version in versions:
+        for number in version.stock_numbers.all():
+            holders.setdefault(number.bare, []).append(version.code)
+    for version in versions:
+        yield from version_entries(version, holders)
     for maker in Maker.objects.all():
         address = reverse("reference:maker", args=[maker.code])
         for text in filter(None, (maker.name, maker.code, maker.mark)):
@@ -66,38 +69,36 @@ def all_entries() -> Iterable[Entry]:
             yield Entry(folded(text), "", "Sources", source.title, source.kind, f"source {source.code}", address)
 
 
-def type_entries(facts: TypeFacts) -> Iterable[Entry]:
-    address = reverse("reference:type", args=[facts.code])
-    for text, why in [
-        (facts.name, "name"),
-        (facts.code, "code"),
-        *((n, f"also called {n}") for n in facts.other_names),
-    ]:
-        yield Entry(folded(text), "", "Garment types", facts.name, facts.description, why, address)
+def type_entries(one: Contents) -> Iterable[Entry]:
+    address = reverse("reference:type", args=[one.code])
+    for text, why in [(one.name, "name"), (one.code, "code"), *((n, f"also called {n}") for n in one.other_names)]:
+        yield Entry(folded(text), "", "Garment types", one.name, one.description, why, address)
 
 
-def version_entries(facts: TypeFacts, version: VersionFacts, holders: dict[str, list[str]]) -> Iterable[Entry]:
+def version_entries(version: IssueVersion, holders: dict[str, list[str]]) -> Iterable[Entry]:
     address = reverse("reference:version", args=[version.code])
+    dates = in_words(version.date)
     unseen = "" if version.piece_seen else "; no piece has been seen"
-    detail = f"{version.kind_words}{f', {version.date_words}' if version.date_words else ''}{unseen}"
+    detail = f"{version.get_kind_display()}{f', {dates}' if dates else ''}{unseen}"
     for text, why in ((version.name, "name"), (version.code, "code")):
         yield Entry(folded(text), "", "Versions", version.name, detail, why, address)
-    for name in version.names:
-        why = f"sellers’ name “{name.name}”" if name.by_sellers else f"also called {name.name}"
+    for name in version.other_names.all():
+        by_sellers = name.used_by == NameBy.SELLERS
+        why = f"sellers’ name “{name.name}”" if by_sellers else f"also called {name.name}"
         if name.never_issued:
             why += "; no such garment was ever issued"
         yield Entry(folded(name.name), "", "Versions", version.name, detail, why, address)
-    for number in version.stock_numbers:
-        bare = bare_number(number.number)
-        why = number_words(number, [code for code in holders[bare] if code != version.code])
-        yield Entry(folded(number.number), bare, "Versions", version.name, detail, why, address)
+    for number in version.stock_numbers.all():
+        why = number_words(number, [code for code in holders[number.bare] if code != version.code])
+        yield Entry(folded(number.number), number.bare, "Versions", version.name, detail, why, address)
 
 
-def number_words(number, others: list[str]) -> str:
+def number_words(number: StockNumber, others: list[str]) -> str:
     """Why a number leads to a version, with all that a person should know of the number."""
-    parts = [f"{number.form.split(':')[0].lower() or 'number'} {number.number}"]
-    if number.years:
-        parts[0] += f", on labels of {number.years}"
+    form = number.form.name.split(":")[0].lower() if number.form else "number"
+    parts = [f"{form} {number.number}"]
+    if years := years_in_words(number.first_year, number.last_year):
+        parts[0] += f", on labels of {years}"
     if number.misprint_of:
         parts.append(f"a misprint of {number.misprint_of}")
     if others:
