@@ -7,6 +7,8 @@ import pytest
 from django.apps import apps
 from django.core.management import get_commands
 
+from catalogue.reference.spreadsheets.layout import SHEETS, Sheet
+
 ROOT = Path(__file__).resolve().parent.parent
 GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -57,6 +59,29 @@ def test_every_folder_stands_in_the_map_of_the_house(folder):
     house = GUIDE.split("## A map of the house")[1].split("\n## ")[0]
 
     assert re.search(rf"(?<![\w/]){re.escape(folder)}", house)
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.name)
+def test_every_spreadsheet_stands_in_the_guide_with_its_columns(sheet):
+    section = GUIDE.split("## Spreadsheets")[1].split("\n## ")[0]
+
+    assert in_the_guide(sheet) in section, f"DEVELOPERS.md should say:\n\n{in_the_guide(sheet)}"
+
+
+def in_the_guide(sheet: Sheet) -> str:
+    """The sheet as the guide describes it; columns that may not be empty have a star."""
+    rows = [
+        row(f"`{column.name}`{'*' if column.required else ''}", column.meaning, column.accepts)
+        for column in sheet.columns
+    ]
+    key = " and ".join(f"`{name}`" for name in sheet.key)
+    head = [f"### {sheet.file}", "", f"{sheet.about} Known by {key}.", "", row("column", "meaning", "accepted")]
+    return "\n".join([*head, "|---|---|---|", *rows])
+
+
+def row(*cells: str) -> str:
+    """A line of a table; a stroke within a cell must not end the cell."""
+    return f"| {' | '.join(cell.replace('|', '&#124;') for cell in cells)} |"
 
 
 @pytest.mark.parametrize("model", sorted(m.__name__ for m in apps.get_app_config("catalogue").get_models()))
