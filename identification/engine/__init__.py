@@ -4,6 +4,7 @@ Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Meth
 """
 
 from identification.engine.compiling import compile_pack
+from identification.engine.keys import Fork, Leaf, printed_key
 from identification.engine.model import (
     ALTERED,
     CANNOT_TELL,
@@ -33,6 +34,8 @@ __all__ = [
     "Context",
     "Feature",
     "Finish",
+    "Fork",
+    "Leaf",
     "Measured",
     "Pack",
     "Question",
@@ -44,6 +47,7 @@ __all__ = [
     "expected_questions",
     "next_step",
     "prior_decibans",
+    "printed_key",
     "reasons",
     "strength_word",
     "verdict",
