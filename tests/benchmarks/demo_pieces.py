@@ -1,24 +1,23 @@
-"""The demo society's garment types as the engine takes them, and its pieces with what each of them is."""
+"""The demo society's garment types as the site gives them to the engine, and its pieces with what each of them is."""
 
 import csv
+import os
+import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
-from identification.engine import CANNOT_TELL, CellState, Feature, States, Version
+from identification.engine import CANNOT_TELL, Feature, States, Version
 
 PIECES = Path(__file__).resolve().parent.parent / "data" / "demo_pieces"
-# Starting values of the society; no source.
-WEIGHT_OF_RARITY = {"1": 8.0, "2": 5.0, "3": 3.0, "4": 1.5, "5": 0.5}
-CHANGED_IN_SERVICE = {"easily", "wear", "repair"}
-SEEN = {"outside": "outside", "handle": "handled", "light": "daylight", "open": "opened", "measure": "measured"}
 
 
 @dataclass(frozen=True)
 class GarmentType:
-    """Features and versions of one garment type."""
+    """Features and versions of one garment type; `closed`: it must not be handled."""
 
     features: list[Feature]
     versions: list[Version]
+    closed: bool
 
 
 @dataclass(frozen=True)
@@ -49,70 +48,31 @@ class Demo:
     pieces: list[Piece]
 
 
-def load_demo(folder: Path = PIECES) -> Demo:
-    """The reference from `folder`/reference, the pieces from `folder` itself."""
-    types, type_of = load_reference(folder / "reference")
-    return Demo(types, type_of, load_pieces(folder))
+def load_demo() -> Demo:
+    """The reference through the site's own import into a database made for it, and the pieces."""
+    with tempfile.TemporaryDirectory() as folder:
+        os.environ |= {"CATALOGUE_DATA_FOLDER": folder, "DJANGO_SETTINGS_MODULE": "catalogue.settings"}
+        import django
 
+        django.setup()
+        from django.core.management import call_command
 
-# ---- the reference
+        from catalogue.reference.demo import load_demo as load_society
+        from catalogue.reference.snapshots import all_types
+        from identification.profiles_from_catalogue import engine_feature, engine_version, parents_kept
 
-
-def load_reference(folder: Path) -> tuple[dict[str, GarmentType], dict[str, str]]:
-    features = rows(folder / "features.csv")
-    versions = rows(folder / "versions.csv")
-    cells: dict[str, dict[str, tuple[CellState, ...]]] = {}
-    for row in rows(folder / "profiles.csv"):
-        if row["status"] in ("known", "variable"):
-            states = tuple(CellState(state) for state in row["states"].split("|"))
-            cells.setdefault(row["version"], {})[row["feature"]] = states
-    types = {
-        code: GarmentType(
-            features_of_type([read_feature(row) for row in features if code in row["garments"].split()]),
-            [read_version(row, cells.get(row["version"], {})) for row in versions if row["type"] == code],
-        )
-        for code in dict.fromkeys(row["type"] for row in versions)
-    }
-    return types, {row["version"]: row["type"] for row in versions}
-
-
-def read_feature(row: dict[str, str]) -> Feature:
-    parent, _, shown_when = row["depends_on"].partition(" in ")
-    return Feature(
-        code=row["feature"],
-        states=tuple(part.split("=")[0].strip() for part in row["states"].split(" | ")),
-        effort=float(row["effort"]),
-        error=float(row["error"]),
-        absent=row["absent"] or None,
-        loss=float(row["loss"] or 0),
-        gain=float(row["gain"] or 0),
-        parent=parent or None,
-        shown_when=tuple(shown_when.split("|")) if shown_when else (),
-        seen=SEEN[row["seen"]],
-        needs_opening=row["needs_opening"] == "yes",
-        needs_handling=row["needs_handling"] == "yes",
-        replaceable=row["service_change"] in CHANGED_IN_SERVICE,
-    )
-
-
-def features_of_type(features: list[Feature]) -> list[Feature]:
-    """A detail of a part that its type does not record stands alone."""
-    codes = {feature.code for feature in features}
-    kept = [(feature, feature.parent in codes) for feature in features]
-    return [f if has_parent else Feature(**{**vars(f), "parent": None, "shown_when": ()}) for f, has_parent in kept]
-
-
-def read_version(row: dict[str, str], cells) -> Version:
-    return Version(
-        code=row["version"],
-        cells=cells,
-        weight=WEIGHT_OF_RARITY[row["rarity"]],
-        kind={"copy": "commercial_copy"}.get(row["kind"], row["kind"]),
-        piece_seen=row["piece_seen"] == "yes",
-    )
-
-
-# ---- the pieces
+        call_command("migrate", verbosity=0)
+        load_society()
+        types = {
+            facts.code: GarmentType(
+                [engine_feature(feature) for feature in parents_kept(facts.features)],
+                [engine_version(version, facts.features) for version in facts.versions.values()],
+                facts.must_stay_closed,
+            )
+            for facts in all_types()
+        }
+    type_of = {version.code: code for code, one in types.items() for version in one.versions}
+    return Demo(types, type_of, load_pieces(PIECES))
 
 
 def load_pieces(folder: Path) -> list[Piece]:
