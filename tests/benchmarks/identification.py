@@ -1,0 +1,242 @@
+"""How well the engine identifies, printed and never asserted.
+
+    python -m tests.benchmarks.identification [speed] [open] [demo] [kinds] [left_out]
+
+speed: the next question beside one bare matrix-vector product. open: questions and right answers on open tables and
+simulated lineages, against an elimination key and a scikit-learn decision tree. demo: the demo society's pieces walked
+one question at a time. kinds: simulated pieces of every version, outside checks only and all checks. left_out: the
+demo's pieces with their own version taken out of the reference. Fixed seeds; simulations, not a study of people.
+"""
+
+import sys
+from collections import Counter
+from time import perf_counter
+
+import numpy as np
+
+from identification.engine import (
+    CANNOT_TELL,
+    KIND_GROUPS,
+    Finish,
+    States,
+    compile_pack,
+    next_step,
+    verdict,
+)
+from identification.engine.stepping import Ask, plain_step
+from tests.benchmarks.demo_pieces import load_demo
+from tests.benchmarks.simulated import draw_pieces, simulate
+
+MOST = 40
+
+
+def median_ms(work, times: int = 30) -> float:
+    work()
+    taken = []
+    for _ in range(times):
+        began = perf_counter()
+        work()
+        taken.append(perf_counter() - began)
+    return float(np.median(taken)) * 1000
+
+
+def speed() -> None:
+    print("\nNext question (weigh and rank), ms, median of 30, beside one bare matrix-vector product of that size")
+    print("| versions x features | next question | matrix-vector | ratio | target |")
+    print("|---|---|---|---|---|")
+    for n, m, target in ((40, 30, 0.5), (2000, 80, 2.0), (5000, 300, 10.0)):
+        reference = simulate(n, m, 711)
+        pack = compile_pack(reference.features, reference.versions, blanks="pooled")
+        _, piece = draw_pieces(reference, 1, 5)[0]
+        answers = dict(list(piece.items())[:3])
+        asked = median_ms(lambda a=answers, p=pack: p.rank_questions(p.weigh(a), a))
+        states = sum(len(feature.states) for feature in reference.features)
+        table, weights = np.random.default_rng(1).random((n, states)), np.random.default_rng(2).random(n)
+        bare = median_ms(lambda t=table, w=weights: w @ t)
+        print(f"| {n} x {m} | {asked:.3f} | {bare:.3f} | {asked / bare:.1f} | {target} |")
+
+
+def site_pack(features, versions):
+    """A pack with the site's own chance of an unrecorded version."""
+    from identification.profiles_from_catalogue import UNRECORDED
+
+    return compile_pack(features, versions, unrecorded=UNRECORDED)
+
+
+def walk(pack, answer_of, *, allowed=None):
+    """Answers and number of questions of a whole walk with kinds, look-alikes and reading back."""
+    answers: dict[str, object] = {}
+    asked = 0
+    while not isinstance(step := next_step(pack, answers, allowed=allowed, limit=MOST), Finish):
+        answer = answer_of(step.feature)
+        given = answers.get(step.feature)
+        answers[step.feature] = (given, answer) if step.purpose == "read_back" else answer
+        asked += 1
+    return answers, asked
+
+
+def rank_of(pack, answers, version: str) -> int:
+    posterior = pack.weigh(answers).posterior
+    return [pack.version_codes[i] for i in np.argsort(-posterior, kind="stable")].index(version)
+
+
+def demo() -> None:
+    society = load_demo()
+    packs = {code: site_pack(one.features, one.versions) for code, one in society.types.items()}
+    found = {False: Counter(), True: Counter()}
+    for piece in society.pieces:
+        home = society.type_of[piece.version]
+        pack, answers = packs[home], piece.answers(society.types[home].features)
+        closed = (lambda f: not f.needs_handling) if society.types[home].closed else None
+        given, asked = walk(pack, lambda code, a=answers: a.get(code, CANNOT_TELL), allowed=closed)
+        here = found[piece.odd]
+        here["pieces"] += 1
+        here["questions"] += asked
+        here["all first"] += rank_of(pack, answers, piece.version) == 0
+        here["first"] += rank_of(pack, given, piece.version) == 0
+        here["first two"] += rank_of(pack, given, piece.version) < 2
+        said = verdict(pack, given, allowed=closed)
+        here["named"] += piece.version in said.named
+        group = KIND_GROUPS[pack.versions[pack.version_place[piece.version]].kind]
+        here["wrong kind"] += said.kind not in ("cannot say", group)
+    print("\nThe demo society's pieces, one question at a time (all first: with every observation at once)")
+    print("| pieces | n | first | first two | all first | named in the verdict | wrong kind | questions |")
+    print("|---|---|---|---|---|---|---|---|")
+    for odd, here in found.items():
+        n = here["pieces"]
+        shares = " | ".join(f"{here[k] / n:.1%}" for k in ("first", "first two", "all first", "named", "wrong kind"))
+        print(f"| {'odd' if odd else 'ordinary'} | {n} | {shares} | {here['questions'] / n:.2f} |")
+
+
+def drawn(pack, row: int, random) -> dict[str, object]:
+    """A piece of a version, drawn from what the pack itself says of it: found, then answered, 15 % cannot tell."""
+    answers: dict[str, object] = {}
+    for place, feature in enumerate(pack.features):
+        chances = pack.table[int(pack.starts[place]) : int(pack.starts[place + 1]), row]
+        state = feature.states[int(random.choice(len(feature.states), p=chances / chances.sum()))]
+        answers[feature.code] = CANNOT_TELL if random.random() < 0.15 else States((state,))
+    return answers
+
+
+def kinds(each: int = 12) -> None:
+    society = load_demo()
+    random = np.random.default_rng(1952)
+    print(f"\nSimulated pieces, {each} of every version: what kind of piece the verdict says")
+    print("| checks | true kind | pieces | issued | altered | copy | cannot say |")
+    print("|---|---|---|---|---|---|---|")
+    for label, outside in (("outside only", True), ("all", False)):
+        said: dict[str, Counter] = {}
+        for one in society.types.values():
+            pack = site_pack(one.features, one.versions)
+            hidden = outside or one.closed
+            allowed = (lambda f: not f.needs_handling) if hidden else None
+            for row, version in enumerate(one.versions):
+                for _ in range(each if version.piece_seen else 0):
+                    piece = drawn(pack, row, random)
+                    given, _ = walk(pack, lambda code, p=piece: p[code], allowed=allowed)
+                    kind = verdict(pack, given, allowed=allowed).kind
+                    said.setdefault(KIND_GROUPS[version.kind], Counter())[kind] += 1
+        for group, counts in said.items():
+            n = sum(counts.values())
+            shares = " | ".join(f"{counts[k] / n:.1%}" for k in ("issued", "altered", "copy", "cannot say"))
+            print(f"| {label} | {group} | {n} | {shares} |")
+
+
+def left_out() -> None:
+    society = load_demo()
+    named, chances, inside = 0, [], []
+    packs: dict[str, object] = {}
+    for piece in society.pieces:
+        one = society.types[society.type_of[piece.version]]
+        answers = piece.answers(one.features)
+        rest = [version for version in one.versions if version.code != piece.version]
+        pack = packs.setdefault(piece.version, site_pack(one.features, rest))
+        belief = pack.weigh(answers)
+        named += bool(len(belief.posterior) and belief.posterior.max() >= 0.95)
+        chances.append(belief.unrecorded)
+        whole = packs.setdefault(society.type_of[piece.version], site_pack(one.features, one.versions))
+        inside.append(whole.weigh(answers).unrecorded)
+    print(f"\nOwn version taken out: {named / len(society.pieces):.1%} still named at 0.95 or more (target 15 %)")
+    print(f"AUC of “not in the reference”: {auc(inside, chances):.3f} (target 0.90)")
+
+
+def auc(low, high) -> float:
+    """Mann-Whitney: the chance that a piece left out gets a higher figure than one whose version is there."""
+    low, high = np.array(low), np.array(high)[:, None]
+    return float((high > low).mean() + (high == low).mean() / 2)
+
+
+def key_keeps(reference, answers) -> set[int]:
+    """Versions that no definite answer contradicts: what an elimination key would be left with."""
+    kept = set(range(len(reference.versions)))
+    for code, answer in answers.items():
+        if isinstance(answer, States) and answer.states:
+            kept = {
+                v
+                for v in kept
+                if code not in (cells := reference.versions[v].cells)
+                or any(cell.state == answer.states[0] or cell.state == "-" for cell in cells[code])
+            }
+    return kept
+
+
+def tree_guess(reference, pieces):
+    """A decision tree of scikit-learn, grown on the record with blanks as a state of their own."""
+    from sklearn.tree import DecisionTreeClassifier
+
+    def row(states: dict[str, str]) -> list[int]:
+        return [int(states.get(f.code) == s) for f in reference.features for s in f.states]
+
+    record = [{code: cell[0].state for code, cell in version.cells.items()} for version in reference.versions]
+    tree = DecisionTreeClassifier(criterion="entropy", random_state=0)
+    tree.fit([row(r) for r in record], range(len(record)), sample_weight=reference.prior)
+    seen = [row({c: a.states[0] for c, a in p.items() if isinstance(a, States) and a.states}) for _, p in pieces]
+    return tree.predict(seen)
+
+
+def open_tables(number: int = 150) -> None:
+    print(f"\nSimulated lineages, {number} pieces a row, 15 % cannot tell, 10 % lost parts: right version first")
+    print("| table | errors | key | tree | engine | engine, first three | questions | calibration error |")
+    print("|---|---|---|---|---|---|---|---|")
+    for n, m in ((12, 30), (40, 30), (200, 80)):
+        for error in (0.0, 0.05, 0.10, 0.20):
+            reference = simulate(n, m, 711, max(error, 0.01))
+            pieces = draw_pieces(reference, number, 5, error=error)
+            pack = compile_pack(reference.features, reference.versions, unanswered_parent="drops")
+            key = tree = first = three = questions = 0.0
+            stated, right = [], []
+            for (truth, piece), guess in zip(pieces, tree_guess(reference, pieces), strict=True):
+                kept = key_keeps(reference, piece)
+                key += truth in kept and 1 / len(kept)
+                tree += guess == truth
+                given: dict[str, object] = {}
+                while isinstance(step := plain_step(pack, pack.weigh(given), given, limit=MOST), Ask):
+                    given[step.feature] = piece.get(step.feature, CANNOT_TELL)
+                questions += len(given)
+                rank = rank_of(pack, given, reference.versions[truth].code)
+                first, three = first + (rank == 0), three + (rank < 3)
+                stated.append(float(pack.weigh(given).posterior.max()))
+                right.append(rank == 0)
+            shares = " | ".join(f"{value / number:.0%}" for value in (key, tree, first, three))
+            off = calibration_error(stated, right)
+            print(f"| {n} x {m} | {error:.0%} | {shares} | {questions / number:.1f} | {off:.3f} |")
+
+
+def calibration_error(stated, right) -> float:
+    """Mean gap between what was stated and what came true, by tenths (Naeini et al. 2015, from memory)."""
+    stated, right = np.array(stated), np.array(right, dtype=float)
+    tenths = np.minimum((stated * 10).astype(int), 9)
+    gaps = [abs(stated[tenths == t].mean() - right[tenths == t].mean()) * (tenths == t).mean() for t in set(tenths)]
+    return float(sum(gaps))
+
+
+PARTS = {"speed": speed, "open": open_tables, "demo": demo, "kinds": kinds, "left_out": left_out}
+
+
+def main(names: list[str]) -> None:
+    for name in names or PARTS:
+        PARTS[name]()
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
