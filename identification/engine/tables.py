@@ -258,6 +258,8 @@ def read_matrix(sheet: Sheet, features: list[Feature]) -> list[Version]:
         versions[code], lines[code] = Version(code, cells, number(sheet, line, row, "prior", 1.0)), line
     if sheet.header and not sheet.rows:
         sheet.fault(1, "version", "no version", "one line for each version")
+    if versions and not any(version.weight for version in versions.values()):
+        sheet.fault(1, "prior", "0 in every line", "a weight over 0 somewhere")
     return list(versions.values())
 
 
