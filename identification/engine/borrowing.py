@@ -15,6 +15,8 @@ TRUSTS = (0.3, 0.6, 0.8, 0.95)
 MOST_TESTED = 3_000
 FEWEST_VERSIONS = 3
 LEAST = 1e-9
+DIGITS = 6
+FULL_PRECISION = 200_000
 
 
 @dataclass(frozen=True)
@@ -58,9 +60,11 @@ def borrowed_shares(issued: Sequence[np.ndarray], bases: Sequence[np.ndarray]) -
 
 
 def compare(issued: Sequence[np.ndarray]) -> Relatives:
-    """Expected mismatches of every two versions. Half precision of the posterior's is plenty here."""
-    shares = np.nan_to_num(np.concatenate(issued)).T.astype(np.float32)
-    recorded = np.stack([~np.isnan(s[0]) for s in issued], axis=1).astype(np.float32)
+    """Expected mismatches of every two versions. Of a very large table half the precision is plenty here."""
+    shares = np.nan_to_num(np.concatenate(issued)).T
+    precision = np.float64 if shares.size <= FULL_PRECISION else np.float32
+    shares = shares.astype(precision)
+    recorded = np.stack([~np.isnan(s[0]) for s in issued], axis=1).astype(precision)
     common = recorded @ recorded.T
     starts = np.cumsum([0, *(len(s) for s in issued)])
     return Relatives(shares, recorded, starts, common, np.maximum(common - shares @ shares.T, 0))
@@ -89,8 +93,10 @@ def best_pair(relatives: Relatives, bases: Sequence[np.ndarray]) -> tuple[float,
             [log_score(truth, trust * near + (1 - trust) * without) for trust in TRUSTS]
             for near in left_out_guesses(relatives, rows, known, shares, truth, without)
         ]
+    # Rounded, so that pairs that do equally well stay equal in whatever order the versions come: the first is taken.
+    scores = scores.round(DIGITS)
     best = np.unravel_index(scores.argmax(), scores.shape)
-    return (WIDTHS[best[0]], TRUSTS[best[1]]) if scores[best] > base_score else None
+    return (WIDTHS[best[0]], TRUSTS[best[1]]) if scores[best] > round(base_score, DIGITS) else None
 
 
 def left_out_guesses(relatives: Relatives, rows, known, shares, truth, without):

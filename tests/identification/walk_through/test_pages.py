@@ -182,12 +182,11 @@ def test_a_type_with_one_version_is_not_named_before_a_check(client, db):
 
 def test_versions_that_nothing_separates_are_named_together(client, db):
     garment = make_type("X")
-    collar, cuff = (make_feature(code, ("yes", "no", "half"), types=[garment], error=0.01) for code in ("f", "g"))
-    for code in ("X-1", "X-2"):
-        make_version(garment, code, {collar: "yes", cuff: "half"})
-    make_version(garment, "X-3", {collar: "no", cuff: "no"})
+    features = [make_feature(code, ("yes", "no", "half"), types=[garment], error=0.01) for code in "fghi"]
+    for code, state in (("X-1", "yes"), ("X-2", "yes"), ("X-3", "no"), ("X-4", "half")):
+        make_version(garment, code, dict.fromkeys(features, state))
 
-    told = data(client, "/which/X.json?f=yes&g=half")["next"]
+    told = data(client, "/which/X.json?f=yes&g=yes&h=yes&i=yes")["next"]
 
     assert (told["status"], set(told["named"])) == ("inseparable", {"X-1", "X-2"})
 
