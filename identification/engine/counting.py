@@ -1,5 +1,6 @@
 """Which answers count, and for what."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -71,17 +72,29 @@ def part_may_be_there(pack: "Pack", column: int, answers: Answers) -> bool:
 
 def add_implied_parts(pack: "Pack", answers: Answers, counted: dict[int, Counted]) -> None:
     """A detail that was seen shows that its part is there, where nobody said so. Each part is counted once."""
-    implied: set[int] = set()
-    for column in sorted(counted):
-        feature = pack.features[column]
-        if not definite(answers[feature.code]):
-            continue
-        while feature.parent in pack.place:
-            above = pack.place[feature.parent]
-            if above not in counted and above not in implied and answers.get(feature.parent) is not ALTERED:
-                implied.add(above)
-                counted[column] = together(counted[column], chances_of(pack, above, States(feature.shown_when)))
-            feature = pack.features[above]
+    nearest: dict[int, list[tuple]] = {}
+    for column, one in counted.items():
+        if definite(answers[one.feature]):
+            for steps, (above, shown_when) in enumerate(unsaid_parts(pack, column, answers, counted)):
+                nearest.setdefault(above, []).append((steps, *weight_of(one), column, shown_when))
+    for above, details in nearest.items():
+        *_, column, shown_when = min(details)
+        counted[column] = together(counted[column], chances_of(pack, above, States(shown_when)))
+
+
+def unsaid_parts(pack: "Pack", column: int, answers: Answers, counted) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """The parts above a detail of which nothing counts, nearest first, with the states that the detail shows."""
+    feature = pack.features[column]
+    while feature.parent in pack.place:
+        above = pack.place[feature.parent]
+        if above not in counted and answers.get(feature.parent) is not ALTERED:
+            yield above, feature.shown_when
+        feature = pack.features[above]
+
+
+def weight_of(one: Counted) -> tuple[float, tuple[float, ...]]:
+    """What decides which of two details speaks for their part: never the order in which features come."""
+    return round(one.of_base, 12), tuple(sorted(one.of_version.round(12).tolist()))
 
 
 def together(detail: Counted, part: tuple[np.ndarray, float] | None) -> Counted:
