@@ -30,8 +30,6 @@ from catalogue.reference.words import (
     VersionKind,
 )
 
-NEVER_ISSUED = "(never issued)"
-
 
 @dataclass(frozen=True)
 class Sheet:
