@@ -47,7 +47,7 @@ def speed() -> None:
     for n, m, target in ((40, 30, 0.5), (2000, 80, 2.0), (5000, 300, 10.0)):
         reference = simulate(n, m, 711)
         pack = compile_pack(reference.features, reference.versions, blanks="pooled")
-        _, piece = draw_pieces(reference, 1, 5)[0]
+        _, piece = draw_pieces(reference, 1, 5, error=0.05)[0]
         answers = dict(list(piece.items())[:3])
         asked = median_ms(lambda a=answers, p=pack: p.rank_questions(p.weigh(a), a))
         states = sum(len(feature.states) for feature in reference.features)
