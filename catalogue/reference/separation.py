@@ -28,12 +28,17 @@ class Separation:
         if not good:
             return "by weak features only"
         if all(feature.group == "label" for feature in good):
-            return "by the label only"
+            return "by the label only" if len(good) == len(self.features) else "by the label and weak features only"
         if any(not feature.needs_handling for feature in good):
             return "from outside"
         if any(feature.seen != Seen.MEASURED for feature in good):
             return "by handling or opening it"
         return "by measuring only"
+
+    @property
+    def is_hard(self) -> bool:
+        """Nothing tells them apart but the label, which may be gone, or what people often get wrong."""
+        return all(feature.group == "label" or feature.error >= WEAK_ERROR for feature in self.features)
 
 
 def states_of(version: VersionFacts, feature: str) -> frozenset[str]:

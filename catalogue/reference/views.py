@@ -8,7 +8,7 @@ from catalogue.reference import separation
 from catalogue.reference.comparison import MOST, compare
 from catalogue.reference.contents import contents
 from catalogue.reference.evidence_pages import maker_context, source_context
-from catalogue.reference.filters import SORTS, VersionFilter, choice_lists, facet_counts
+from catalogue.reference.filters import FACETS, SORTS, VersionFilter, choice_lists, facet_counts
 from catalogue.reference.models import Feature, Issuer, IssueVersion, Maker, OpenQuestion, Source
 from catalogue.reference.reading import near_codes
 from catalogue.reference.search import near_words, search
@@ -37,11 +37,7 @@ def garment_type(request, code):
         "versions": versions,
         "pairs": len(pairs),
         "telling": separation.most_telling(facts, pairs),
-        "alike": [
-            (facts.versions[pair.one], facts.versions[pair.other], pair)
-            for pair in pairs
-            if pair.words in ("nothing on record", "by the label only", "by weak features only")
-        ],
+        "alike": [(facts.versions[pair.one], facts.versions[pair.other], pair) for pair in pairs if pair.is_hard],
     }
     return render(request, "reference/type.html", context)
 
@@ -65,7 +61,7 @@ def versions(request):
         "code", "name", "kind", "date", "garment_type__name", "garment_type__code", "piece_seen"
     )
     page = Paginator(listed.distinct(), A_PAGE).get_page(request.GET.get("page"))
-    counts = facet_counts(filtered, lists) if valid else {}
+    counts = facet_counts(filtered, lists) if valid else None
     context = {
         "filter": filtered,
         "page": page,
@@ -75,7 +71,7 @@ def versions(request):
         "states": state_choices(request, lists["state"]),
         "sort": sort,
         "keep": kept_query(request),
-        "faults": filtered.form.errors if not valid else {},
+        "faults": faults_in_words(filtered) if not valid else [],
     }
     return render(request, "reference/versions.html", context)
 
@@ -84,17 +80,28 @@ def version_row(row: dict) -> dict:
     return row | {"kind_words": VersionKind(row["kind"]).label, "date_words": in_words(row["date"])}
 
 
-def facet_rows(filtered: VersionFilter, counts: dict, lists: dict) -> list[dict]:
-    """Each facet with its choices, how many versions each would show, and whether it is ticked."""
+def faults_in_words(filtered: VersionFilter) -> list[str]:
+    """What cannot be read, under the names that the form shows."""
+    errors = filtered.form.errors.items()
+    return [f"{filtered.filters[name].label}: {message}" for name, messages in errors for message in messages]
+
+
+def facet_rows(filtered: VersionFilter, counts: dict | None, lists: dict) -> list[dict]:
+    """Each facet with its choices, how many versions each would show, and whether it is ticked.
+
+    Without counts (a filter cannot be read) every choice stands, so that no tick is lost.
+    """
     found = []
-    for facet, numbers in counts.items():
+    for facet in FACETS:
+        numbers = counts[facet] if counts is not None else {}
         ticked = set(filtered.data.getlist(facet)) if filtered.data else set()
         choices = [
             {"value": value, "label": label, "number": numbers.get(value, 0), "ticked": value in ticked}
             for value, label in lists[facet]
-            if numbers.get(value) or value in ticked
+            if counts is None or numbers.get(value) or value in ticked
         ]
-        found.append({"name": facet, "label": filtered.filters[facet].label, "choices": choices})
+        row = {"name": facet, "label": filtered.filters[facet].label, "choices": choices}
+        found.append(row | {"counted": counts is not None})
     return found
 
 

@@ -97,7 +97,7 @@ def pairs_of(request) -> list[tuple[str, str]]:
     ]
     if target and given.getlist("_one_of"):
         pairs.append((target, ",".join(given.getlist("_one_of"))))
-    elif target and given.get("_value"):
+    elif target and given.get("_value") and not typed_wrong(request):
         pairs.append((target, given["_value"].strip() + given.get("_unit", "")))
     return pairs
 

@@ -122,4 +122,6 @@ def test_reading_what_was_written_gives_the_same_walk(answers, accepted, outside
 
 @given(st.text(max_size=300))
 def test_no_address_is_an_error(query):
-    read(query)
+    walk = read(query)
+
+    assert replace(read(walk.query()[1:]), notes=()) == replace(walk, notes=())

@@ -90,6 +90,7 @@ def test_a_measure_that_cannot_be_read_keeps_what_was_typed_and_the_other_answer
 
     assert "“broad” is not a length that can be read" in text
     assert 'value="broad"' in text
+    assert "Left out of this address" not in text
     assert '<input type="hidden" name="colour" value="sand">' in text
 
 
@@ -162,6 +163,13 @@ def test_the_verdict_says_why_and_what_next(client, demo):
 
     assert "Still worth a look" in text
     assert "What each answer says" in text
+
+
+def test_a_verdict_without_answers_rules_nothing_in_or_out(client, demo):
+    text = page(client, "/which/SMK/?_stop=yes")
+
+    assert "Nothing has been answered yet" in text
+    assert "Not ruled out yet" not in text
 
 
 def test_a_type_without_versions_teaches(client, db):

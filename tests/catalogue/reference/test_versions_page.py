@@ -1,0 +1,46 @@
+"""The list of versions: what cannot be read is said, and nothing that was chosen is lost."""
+
+from html import unescape
+
+import pytest
+
+pytestmark = pytest.mark.django_db
+
+
+def text(client, address: str) -> str:
+    return unescape(client.get(address).content.decode())
+
+
+def test_a_filter_that_cannot_be_read_is_named_in_the_words_of_the_form(client, demo):
+    page = text(client, "/issue-versions/?year_from=abc")
+
+    assert "Made in or after: Enter a number." in page
+    assert "/issue-versions/BLO-52/" not in page
+
+
+def test_what_was_typed_and_ticked_stays_when_another_filter_cannot_be_read(client, demo):
+    page = text(client, "/issue-versions/?year_from=abc&kind=trial&q=smock")
+
+    assert '<input type="text" inputmode="numeric" id="year_from" name="year_from" value="abc">' in page
+    assert 'name="kind" value="trial" checked' in page
+    assert 'name="q" maxlength="100" value="smock"' in page
+
+
+def test_counts_of_a_facet_leave_that_facet_out_of_account(client, demo):
+    page = text(client, "/issue-versions/?kind=trial")
+
+    assert "2 versions" in page
+    assert "Issue (44)" in page
+    assert "Trial (2)" in page
+
+
+@pytest.mark.parametrize(
+    ("pair", "words"),
+    [
+        (("BLO-57", "BLO-71"), "by the label and weak features only"),
+        (("COA-85", "COA-85R"), "by the label only"),
+        (("BLO-52", "BLO-57"), "from outside"),
+    ],
+)
+def test_a_comparison_says_how_hard_two_versions_are_to_tell(client, demo, pair, words):
+    assert f"are told apart {words}:" in text(client, f"/compare/?v={pair[0]}&v={pair[1]}")
