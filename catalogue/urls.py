@@ -1,6 +1,8 @@
 from django.contrib import admin
 from django.urls import include, path
 
+handler400 = "catalogue.site_pages.views.not_read"
+handler403 = "catalogue.site_pages.views.not_open"
 handler404 = "catalogue.site_pages.views.not_found"
 
 urlpatterns = [

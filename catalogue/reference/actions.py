@@ -7,11 +7,18 @@ from django.db import transaction
 
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.spreadsheets.checking import check_folder
+from catalogue.reference.spreadsheets.completing import complete
+from catalogue.reference.spreadsheets.faults import Fault
 from catalogue.reference.spreadsheets.matrix import matrix_folder
-from catalogue.reference.spreadsheets.profiles import write_profiles
-from catalogue.reference.spreadsheets.reading import Fault, read_folder
+from catalogue.reference.spreadsheets.reading import Folder, read_folder
 from catalogue.reference.spreadsheets.writing import write_folder
 from identification.engine.model import Feature, Version
+
+Tell = Callable[[str], None]
+
+
+def tell_nobody(line: str) -> None:
+    """For callers who want no progress."""
 
 
 class FaultyFolder(ValueError):
@@ -23,20 +30,18 @@ class FaultyFolder(ValueError):
 
 
 @transaction.atomic
-def import_reference(*, folder: Path, tell: Callable[[str], None] = lambda line: None) -> dict[str, int]:
+def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, int]:
     """Bring the society's files in, all or nothing. Returns the number of changes by sheet; none writes nothing.
 
-    Same codes update, rows that the files leave out stay. Raises FaultyFolder with every fault at once.
+    Same codes update, rows and columns that the files leave out stay. Raises FaultyFolder with every fault at once.
     """
     read = read_folder(folder)
     for name, rows in read.rows.items():
         tell(f"Read {name}.csv: {len(rows)} rows")
+    complete(read)
     if faults := check_folder(read):
         raise FaultyFolder(faults)
-    changed = write_folder(read, write_profiles, tell)
-    if changed:
-        ReferenceState.mark_changed()
-    return changed
+    return write_and_mark(read, tell)
 
 
 @transaction.atomic
@@ -44,7 +49,13 @@ def import_matrix(
     *, type_code: str, name: str, features: Sequence[Feature], versions: Sequence[Version]
 ) -> dict[str, int]:
     """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns the number of changes by sheet."""
-    changed = write_folder(matrix_folder(type_code, name, features, versions), write_profiles, lambda line: None)
+    table = matrix_folder(type_code, name, features, versions)
+    complete(table)
+    return write_and_mark(table, tell_nobody)
+
+
+def write_and_mark(folder: Folder, tell: Tell) -> dict[str, int]:
+    changed = write_folder(folder, tell)
     if changed:
         ReferenceState.mark_changed()
     return changed

@@ -1,8 +1,24 @@
-"""What the pages of a source and of a maker show."""
+"""What the pages of sources, makers, issuers and open questions show."""
 
-from catalogue.reference.models import Citation, Maker, Source
+from catalogue.reference.addresses import address_of
+from catalogue.reference.facts import years_in_words
+from catalogue.reference.models import Citation, Issuer, Maker, OpenQuestion, Source
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import Stance
+
+
+def source_rows() -> list[dict]:
+    return [
+        {
+            "code": source.code,
+            "title": source.title,
+            "kind": source.kind,
+            "grade": source.grade,
+            "date": in_words(source.date),
+            "address": address_of("source", source.code),
+        }
+        for source in Source.objects.order_by("code")
+    ]
 
 
 def source_context(source: Source) -> dict:
@@ -12,24 +28,126 @@ def source_context(source: Source) -> dict:
             "version", "issuer", "stock_number__version", "cell__record__version", "cell__state__feature"
         )
     )
+    return {
+        "source": source,
+        "date": in_words(source.date),
+        "supporting": claims([row for row in rows if row.stance == Stance.SUPPORTS]),
+        "contradicting": claims([row for row in rows if row.stance == Stance.CONTRADICTS]),
+        "views": [
+            {
+                "words": view.question.question,
+                "view": f"view {view.letter}, held by {view.holder}",
+                "address": address_of("open_question", view.question.code),
+            }
+            for view in source.views.select_related("question").order_by("question__code", "letter")
+        ],
+    }
+
+
+def claims(rows: list[Citation]) -> dict:
+    """The claims of some citations by what they are about. Cells of older records are left out."""
     cells: dict[str, dict] = {}
     for row in rows:
         if row.cell_id and row.cell.record_id == row.cell.record.version.current_record_id:
             version = row.cell.record.version
-            home = cells.setdefault(version.code, {"version": version, "claims": []})
+            home = cells.setdefault(version.code, version_link(version) | {"claims": []})
             home["claims"].append(f"{row.cell.state.feature.name}: {row.cell.state.label}")
     return {
-        "source": source,
-        "date": in_words(source.date),
-        "supports": [r.version for r in rows if r.version_id and r.stance == Stance.SUPPORTS],
-        "contradicts": [r.version for r in rows if r.version_id and r.stance == Stance.CONTRADICTS],
+        "versions": [version_link(row.version) for row in rows if row.version_id],
+        "issuers": [
+            {"name": row.issuer.name, "address": address_of("issuer", row.issuer.code)} for row in rows if row.issuer_id
+        ],
+        "numbers": [
+            version_link(row.stock_number.version) | {"number": row.stock_number.number}
+            for row in rows
+            if row.stock_number_id
+        ],
         "cells": list(cells.values()),
-        "numbers": [r.stock_number for r in rows if r.stock_number_id],
-        "issuers": [r.issuer for r in rows if r.issuer_id],
-        "views": list(source.views.select_related("question")),
     }
 
 
+def version_link(version) -> dict:
+    return {"name": version.name, "code": version.code, "address": address_of("version", version.code)}
+
+
+def maker_rows() -> list[dict]:
+    rows = [
+        {
+            "name": maker.name,
+            "code": maker.code,
+            "kind": maker.kind,
+            "place": maker.place,
+            "years": years_in_words(maker.first_year, maker.last_year),
+            "address": address_of("maker", maker.code),
+        }
+        for maker in Maker.objects.all()
+    ]
+    return sorted(rows, key=lambda row: (row["name"].casefold(), row["code"]))
+
+
 def maker_context(maker: Maker) -> dict:
-    versions = maker.versions.select_related("garment_type").order_by("garment_type__position", "position")
-    return {"maker": maker, "versions": [(v, in_words(v.date)) for v in versions]}
+    versions = maker.versions.select_related("garment_type").order_by("garment_type__position", "position", "code")
+    return {
+        "maker": maker,
+        "years": years_in_words(maker.first_year, maker.last_year),
+        "versions": [dated_link(version) | {"type": version.garment_type.name} for version in versions],
+    }
+
+
+def dated_link(version) -> dict:
+    return version_link(version) | {"kind": version.get_kind_display(), "dates": in_words(version.date)}
+
+
+def issuer_context(issuer: Issuer) -> dict:
+    types = issuer.garment_types.order_by("position", "code").values_list("code", "name")
+    sources = Citation.objects.filter(issuer=issuer).select_related("source")
+    return {
+        "issuer": issuer,
+        "dates": in_words(issuer.date),
+        "before": issuer_link(issuer.predecessor),
+        "after": issuer_link(issuer.successor),
+        "types": [{"name": name, "address": address_of("type", code)} for code, name in types],
+        "sources": [source_link(row.source) | {"contradicts": row.stance == Stance.CONTRADICTS} for row in sources],
+    }
+
+
+def issuer_link(issuer: Issuer | None) -> dict | None:
+    return {"name": issuer.name, "address": address_of("issuer", issuer.code)} if issuer else None
+
+
+def source_link(source: Source) -> dict:
+    grade = source.get_grade_display()
+    return {"code": source.code, "title": source.title, "grade": grade, "address": address_of("source", source.code)}
+
+
+def question_rows() -> list[dict]:
+    questions = OpenQuestion.objects.prefetch_related("versions").order_by("settled", "code")
+    return [
+        {
+            "code": question.code,
+            "words": question.question,
+            "settled": question.settled,
+            "versions": ", ".join(version.code for version in question.versions.all()),
+            "address": address_of("open_question", question.code),
+        }
+        for question in questions
+    ]
+
+
+def question_context(question: OpenQuestion) -> dict:
+    """The question with every view, its holder and its sources; the view that lost stands beside the other."""
+    views = question.views.prefetch_related("sources")
+    return {
+        "question": question,
+        "views": [
+            {
+                "letter": view.letter,
+                "holder": view.holder,
+                "text": view.text,
+                "stands": view.stands,
+                "sources": [source_link(source) for source in view.sources.all()],
+            }
+            for view in views
+        ],
+        "versions": [dated_link(version) for version in question.versions.order_by("position", "code")],
+    }

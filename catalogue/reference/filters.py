@@ -1,118 +1,214 @@
 """The list of versions, narrowed by facets. Each facet's counts leave that facet itself out of account."""
 
-import django_filters
-from django import forms
-from django.db.models import Count, Q, QuerySet
+from dataclasses import dataclass
 
-from catalogue.reference.models import Feature, FeatureState, IssueVersion
-from catalogue.reference.numbers import folded
-from catalogue.reference.search import index
+import django_filters
+from django.db.models import Count, Exists, OuterRef, Q, QuerySet
+from django.http import QueryDict
+
+from catalogue.reference.models import (
+    Colourway,
+    Cut,
+    Feature,
+    FeatureState,
+    GarmentType,
+    IssueVersion,
+    Maker,
+    ProfileCell,
+)
+from catalogue.reference.search import codes_of_versions
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import VersionKind
 
-SORTS = {
-    "type": ("garment_type__position", "garment_type__code", "position", "code"),
-    "date": ("from_year", "to_year", "code"),
-    "name": ("name", "code"),
-}
+SORTS = {"type": "garment type", "date": "first year", "name": "name"}
+# Facet: the column of a version that it counts, and the words above it.
 FACETS = {
-    "type": ("garment_type__code", "garment_type__name"),
-    "kind": ("kind", None),
-    "cut": ("cut__code", "cut__name"),
-    "colourway": ("colourway__code", "colourway__name"),
-    "maker": ("makers__code", "makers__name"),
+    "type": ("garment_type_id", "Garment type"),
+    "kind": ("kind", "Kind"),
+    "cut": ("cut_id", "Cut"),
+    "colourway": ("colourway_id", "Colourway"),
+    "maker": ("makers", "Maker"),
 }
+TABLES = {"type": GarmentType, "cut": Cut, "colourway": Colourway, "maker": Maker}
+MOST_FEATURES_COUNTED = 5
+EARLIEST, LATEST = 1000, 2100
 
 
-def choice_lists() -> dict[str, list[tuple[str, str]]]:
-    """What each facet can be narrowed to, kept until the reference changes."""
-    return keep_for_state(("facet choices",), read_choices)
+@dataclass(frozen=True)
+class Choice:
+    """One value of a facet: as it stands in the address, in words, and as the column holds it."""
+
+    code: str
+    words: str
+    key: object
 
 
-def read_choices() -> dict[str, list[tuple[str, str]]]:
-    found: dict[str, list[tuple[str, str]]] = {}
-    for facet, (code, name) in FACETS.items():
-        if name is None:
-            found[facet] = list(VersionKind.choices)
-        else:
-            rows = IssueVersion.objects.exclude(**{code: None}).order_by(name).values_list(code, name).distinct()
-            found[facet] = list(dict.fromkeys(rows))
-    found["feature"] = list(Feature.objects.filter(type_features__isnull=False).distinct().values_list("code", "name"))
-    states = FeatureState.objects.values_list("feature__code", "code", "feature__name", "label")
-    found["state"] = [(f"{feature}:{state}", f"{name}: {label}") for feature, state, name, label in states]
-    return found
+@dataclass(frozen=True)
+class Choices:
+    """What the list can be narrowed to. `states`: by feature, then by "feature:state" as the address has it."""
+
+    facets: dict[str, dict[str, Choice]]
+    features: dict[str, str]
+    states: dict[str, dict[str, Choice]]
+
+    @property
+    def state_codes(self) -> list[str]:
+        return [code for states in self.states.values() for code in states]
 
 
-def marks(field_name: str, label: str) -> django_filters.MultipleChoiceFilter:
+def choices_now(*, number: int) -> Choices:
+    """Kept until the reference changes."""
+    return keep_for_state(("facet choices",), read_choices, number=number)
+
+
+def read_choices() -> Choices:
+    facets = {facet: table_choices(table) for facet, table in TABLES.items()}
+    facets["kind"] = {kind.value: Choice(kind.value, kind.label, kind.value) for kind in VersionKind}
+    used = Feature.objects.filter(type_features__isnull=False).distinct()
+    features = dict(used.order_by("position", "code").values_list("code", "name"))
+    states: dict[str, dict[str, Choice]] = {code: {} for code in features}
+    rows = FeatureState.objects.filter(feature__code__in=features).order_by("position", "code")
+    for feature, code, label, key in rows.values_list("feature__code", "code", "label", "pk"):
+        states[feature][f"{feature}:{code}"] = Choice(f"{feature}:{code}", label, key)
+    return Choices(facets, features, states)
+
+
+def table_choices(table) -> dict[str, Choice]:
+    rows = table.objects.filter(versions__isnull=False).distinct().values_list("code", "name", "pk")
+    return {code: Choice(code, name, key) for code, name, key in rows}
+
+
+def marks(facet: str) -> django_filters.MultipleChoiceFilter:
     """Ticks; which ones there are is set when the filter is made, from the present reference."""
     return django_filters.MultipleChoiceFilter(
-        field_name=field_name, label=label, choices=[], widget=forms.CheckboxSelectMultiple, required=False
+        label=FACETS[facet][1],
+        method="by_marks",
+        choices=[],
+        error_messages={"invalid_choice": "“%(value)s” is not in the reference."},
+    )
+
+
+def year(words: str, method: str) -> django_filters.NumberFilter:
+    return django_filters.NumberFilter(
+        label=words,
+        method=method,
+        min_value=EARLIEST,
+        max_value=LATEST,
+        decimal_places=0,
+        error_messages={
+            "invalid": "Write a year in four figures, as 1971.",
+            "min_value": "Write a year in four figures, as 1971.",
+            "max_value": "Write a year in four figures, as 1971.",
+            "max_decimal_places": "Write a whole year, as 1971.",
+            "max_whole_digits": "Write a year in four figures, as 1971.",
+        },
     )
 
 
 class VersionFilter(django_filters.FilterSet):
     """Checked strictly: what cannot be read is said, and never taken for no filter at all.
 
-    `lists`: the choices of each facet, read once for a page.
+    `choices`: what can be ticked, read once for a page.
     """
 
     q = django_filters.CharFilter(label="Name, nickname or number", method="by_words", max_length=100)
-    type = marks("garment_type__code", "Garment type")
-    kind = marks("kind", "Kind")
-    cut = marks("cut__code", "Cut")
-    colourway = marks("colourway__code", "Colourway")
-    maker = marks("makers__code", "Maker")
-    year_from = django_filters.NumberFilter(
-        label="Made in or after", method="not_before", min_value=1000, max_value=2100, decimal_places=0
+    type, kind, cut, colourway, maker = (marks(facet) for facet in FACETS)
+    year_from = year("Made in or after", "not_before")
+    year_to = year("Made in or before", "not_after")
+    feature = django_filters.MultipleChoiceFilter(
+        label="Feature",
+        method="as_it_is",
+        choices=[],
+        error_messages={"invalid_choice": "“%(value)s” is no feature of the reference."},
     )
-    year_to = django_filters.NumberFilter(
-        label="Made in or before", method="not_after", min_value=1000, max_value=2100, decimal_places=0
+    state = django_filters.MultipleChoiceFilter(
+        label="State",
+        method="by_states",
+        choices=[],
+        error_messages={"invalid_choice": "“%(value)s” is no state of the reference."},
     )
-    state = django_filters.MultipleChoiceFilter(choices=[], method="by_states", label="Feature states")
-
-    def __init__(self, data, queryset: QuerySet, *, lists: dict[str, list[tuple[str, str]]]):
-        super().__init__(data, queryset=queryset)
-        for name in (*FACETS, "state"):
-            self.filters[name].extra["choices"] = lists[name]
+    sort = django_filters.ChoiceFilter(
+        label="In the order of",
+        method="as_it_is",
+        choices=list(SORTS.items()),
+        error_messages={"invalid_choice": "The list cannot be put in the order of “%(value)s”."},
+    )
 
     class Meta:
         model = IssueVersion
         fields: list[str] = []
 
+    def __init__(self, data: QueryDict, queryset: QuerySet, *, choices: Choices, number: int):
+        super().__init__(without_blanks(data), queryset=queryset)
+        self.choices, self.number = choices, number
+        for facet, known in choices.facets.items():
+            self.filters[facet].extra["choices"] = [(code, code) for code in known]
+        self.filters["feature"].extra["choices"] = [(code, code) for code in choices.features]
+        self.filters["state"].extra["choices"] = [(code, code) for code in choices.state_codes]
+
+    def rows(self, *, without: str = "") -> QuerySet:
+        """The versions under all filters but one. Only after `is_valid()`.
+
+        No filter joins several rows to a version, so none is counted twice.
+        """
+        rows = self.queryset
+        for name, value in self.form.cleaned_data.items():
+            if name != without and value not in (None, "", []):
+                rows = self.filters[name].filter(rows, value)
+        return rows
+
+    def as_it_is(self, rows: QuerySet, name: str, value) -> QuerySet:
+        return rows
+
     def by_words(self, rows: QuerySet, name: str, value: str) -> QuerySet:
-        wanted = folded(value)
-        names = {entry.title for entry in index() if entry.group == "Versions" and wanted in entry.text}
-        return rows.filter(name__in=names)
+        return rows.filter(code__in=codes_of_versions(value, number=self.number))
+
+    def by_marks(self, rows: QuerySet, name: str, values: list[str]) -> QuerySet:
+        keys = [self.choices.facets[name][value].key for value in values]
+        if name == "maker":
+            made = IssueVersion.makers.through.objects.filter(issueversion=OuterRef("pk"), maker__in=keys)
+            return rows.filter(Exists(made))
+        return rows.filter(**{f"{FACETS[name][0]}__in": keys})
 
     def not_before(self, rows: QuerySet, name: str, value) -> QuerySet:
         return rows.filter(Q(to_year__gte=value) | Q(to_year=None, from_year__isnull=False))
 
     def not_after(self, rows: QuerySet, name: str, value) -> QuerySet:
-        return rows.filter(from_year__lte=value)
+        return rows.filter(Q(from_year__lte=value) | Q(from_year=None, to_year__isnull=False))
 
     def by_states(self, rows: QuerySet, name: str, values: list[str]) -> QuerySet:
-        """States of one feature are alternatives; several features must all agree."""
-        by_feature: dict[str, list[str]] = {}
+        """States of one feature are alternatives; several features must all agree. Only the record in force counts."""
+        by_feature: dict[str, list] = {}
         for value in values:
-            feature, _, state = value.partition(":")
-            by_feature.setdefault(feature, []).append(state)
-        for feature, states in by_feature.items():
-            rows = rows.filter(
-                current_record__cells__state__feature__code=feature, current_record__cells__state__code__in=states
-            )
+            feature = value.partition(":")[0]
+            by_feature.setdefault(feature, []).append(self.choices.states[feature][value].key)
+        for keys in by_feature.values():
+            shown = ProfileCell.objects.filter(record=OuterRef("current_record"), state__in=keys)
+            rows = rows.filter(Exists(shown))
         return rows
 
 
-def facet_counts(filtered: VersionFilter, lists: dict[str, list[tuple[str, str]]]) -> dict[str, dict[str, int]]:
-    """Versions by value of each facet, under all filters but its own."""
-    counts = {}
-    for facet, (code, _) in FACETS.items():
-        given = filtered.data.copy() if filtered.data else {}
-        if given and given.getlist(facet):
-            del given[facet]
-            rows = VersionFilter(given, IssueVersion.objects.all(), lists=lists).qs
-        else:
-            rows = filtered.qs
-        pairs = rows.order_by().values_list(code).annotate(number=Count("pk", distinct=True))
-        counts[facet] = {value: number for value, number in pairs if value is not None}
-    return counts
+def without_blanks(data: QueryDict) -> QueryDict:
+    """What a form sends for the fields left empty is no filter."""
+    kept = QueryDict(mutable=True)
+    for name in data:
+        kept.setlist(name, [value for value in data.getlist(name) if value.strip()])
+    return kept
+
+
+def facet_counts(filtered: VersionFilter) -> dict[str, dict[object, int]]:
+    """Versions by value of each facet, under all filters but its own. None counts those without a value."""
+    return {facet: counted(filtered.rows(without=facet), column) for facet, (column, _) in FACETS.items()}
+
+
+def counted(rows: QuerySet, column: str) -> dict[object, int]:
+    return dict(rows.order_by().values_list(column).annotate(number=Count("pk")))
+
+
+def state_counts(filtered: VersionFilter, feature: str) -> dict[object, int]:
+    """Versions by state of one feature, under all filters but this feature's own states."""
+    others = [value for value in filtered.form.cleaned_data["state"] if value.partition(":")[0] != feature]
+    rows = filtered.by_states(filtered.rows(without="state"), "state", others)
+    keys = [choice.key for choice in filtered.choices.states[feature].values()]
+    cells = ProfileCell.objects.filter(record__in=rows.order_by().values("current_record"), state__in=keys)
+    return dict(cells.order_by().values_list("state").annotate(number=Count("pk")))

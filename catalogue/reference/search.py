@@ -7,33 +7,39 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from django.urls import reverse
-
-from catalogue.reference.contents import Contents, contents
-from catalogue.reference.facts import years_in_words
-from catalogue.reference.models import IssueVersion, Maker, Source, StockNumber
+from catalogue.reference.addresses import address_of
+from catalogue.reference.facts import NumberFacts, TypeFacts, VersionFacts
+from catalogue.reference.models import Issuer, Maker, OpenQuestion, Source
 from catalogue.reference.numbers import bare_number, folded
-from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.uncertain_dates import in_words
-from catalogue.reference.words import NameBy
+from catalogue.reference.snapshots import all_types, keep_for_state
 
 LONGEST_QUERY = 200
 SHORTEST_PART_OF_A_NUMBER = 4
 MOST_RESULTS = 60
-EXACT, BEGINS, HOLDS, PART = 0, 1, 2, 3
+EXACT, BEGINS, HOLDS, ALL_WORDS, PART = range(5)
+VERSIONS, TYPES, MAKERS, ISSUERS, SOURCES, QUESTIONS = (
+    "Versions",
+    "Garment types",
+    "Makers",
+    "Issuers",
+    "Sources",
+    "Open questions",
+)
 
 
 @dataclass(frozen=True)
 class Entry:
-    """Something that can be found. `bare` is its number without punctuation, or empty."""
+    """Something that can be found. `bare`: its number without punctuation, or empty. `loose`: words in any order do."""
 
     text: str
     bare: str
     group: str
+    code: str
     title: str
     detail: str
     why: str
     address: str
+    loose: bool = False
 
 
 @dataclass(frozen=True)
@@ -43,62 +49,96 @@ class Found:
     why: str
 
 
-def index() -> tuple[Entry, ...]:
+def index(*, number: int | None = None) -> tuple[Entry, ...]:
     """Everything that can be found, in the order of the book."""
-    return keep_for_state(("search",), lambda: tuple(all_entries()))
+    return keep_for_state(("search",), lambda: tuple(all_entries()), number=number)
 
 
 def all_entries() -> Iterable[Entry]:
-    for one in contents():
-        yield from type_entries(one)
-    rows = IssueVersion.objects.order_by("garment_type__position", "position", "code")
-    versions = list(rows.prefetch_related("other_names", "stock_numbers__form"))
+    types = all_types()
     holders: dict[str, list[str]] = {}
-    for version in versions:
-        for number in version.stock_numbers.all():
-            holders.setdefault(number.bare, []).append(version.code)
-    for version in versions:
-        yield from version_entries(version, holders)
-    for maker in Maker.objects.all():
-        address = reverse("reference:maker", args=[maker.code])
-        for text in filter(None, (maker.name, maker.code, maker.mark)):
-            yield Entry(folded(text), "", "Makers", maker.name, maker.kind, f"maker: {text}", address)
-    for source in Source.objects.all():
-        address = reverse("reference:source", args=[source.code])
-        for text in (source.title, source.code):
-            yield Entry(folded(text), "", "Sources", source.title, source.kind, f"source {source.code}", address)
+    for facts in types:
+        for version in facts.versions.values():
+            for number in version.stock_numbers:
+                holders.setdefault(bare_number(number.number), []).append(version.code)
+    for facts in types:
+        yield from type_entries(facts)
+        for version in facts.versions.values():
+            yield from version_entries(facts, version, holders)
+    yield from table_entries()
 
 
-def type_entries(one: Contents) -> Iterable[Entry]:
-    address = reverse("reference:type", args=[one.code])
-    for text, why in [(one.name, "name"), (one.code, "code"), *((n, f"also called {n}") for n in one.other_names)]:
-        yield Entry(folded(text), "", "Garment types", one.name, one.description, why, address)
+def table_entries() -> Iterable[Entry]:
+    """Makers, issuers, sources and open questions."""
+    for maker in Maker.objects.order_by("code"):
+        texts = [(maker.name, "name"), (maker.code, "code"), (maker.mark, "what stands on its labels")]
+        yield from named(MAKERS, "maker", maker.code, maker.name, maker.kind, texts)
+    for issuer in Issuer.objects.order_by("code"):
+        yield from named(
+            ISSUERS, "issuer", issuer.code, issuer.name, issuer.place, [(issuer.name, "name"), (issuer.code, "code")]
+        )
+    for source in Source.objects.order_by("code"):
+        texts = [(source.title, "title"), (source.code, "code")]
+        yield from named(SOURCES, "source", source.code, source.title, f"{source.kind}, grade {source.grade}", texts)
+    for question in OpenQuestion.objects.order_by("code"):
+        standing = "settled" if question.settled else "open"
+        texts = [(question.question, "the question"), (question.code, "code")]
+        yield from named(QUESTIONS, "open_question", question.code, question.question, standing, texts)
 
 
-def version_entries(version: IssueVersion, holders: dict[str, list[str]]) -> Iterable[Entry]:
-    address = reverse("reference:version", args=[version.code])
-    dates = in_words(version.date)
-    unseen = "" if version.piece_seen else "; no piece has been seen"
-    detail = f"{version.get_kind_display()}{f', {dates}' if dates else ''}{unseen}"
-    for text, why in ((version.name, "name"), (version.code, "code")):
-        yield Entry(folded(text), "", "Versions", version.name, detail, why, address)
-    for name in version.other_names.all():
-        by_sellers = name.used_by == NameBy.SELLERS
-        why = f"sellers’ name “{name.name}”" if by_sellers else f"also called {name.name}"
-        if name.never_issued:
-            why += "; no such garment was ever issued"
-        yield Entry(folded(name.name), "", "Versions", version.name, detail, why, address)
-    for number in version.stock_numbers.all():
-        why = number_words(number, [code for code in holders[number.bare] if code != version.code])
-        yield Entry(folded(number.number), number.bare, "Versions", version.name, detail, why, address)
+def named(
+    group: str, page: str, code: str, title: str, detail: str, texts: Iterable[tuple[str, str]]
+) -> Iterable[Entry]:
+    """One entry for each of the texts under which a record can be found."""
+    address = address_of(page, code)
+    for text, why in texts:
+        if text:
+            yield Entry(folded(text), "", group, code, title, detail, why, address)
 
 
-def number_words(number: StockNumber, others: list[str]) -> str:
+def type_entries(facts: TypeFacts) -> Iterable[Entry]:
+    texts = [(facts.name, "name"), (facts.code, "code"), *((n, f"also called {n}") for n in facts.other_names)]
+    many = len(facts.versions)
+    detail = f"{many} version{'' if many == 1 else 's'}"
+    return named(TYPES, "type", facts.code, facts.name, detail, texts)
+
+
+def version_entries(facts: TypeFacts, version: VersionFacts, holders: dict[str, list[str]]) -> Iterable[Entry]:
+    address = address_of("version", version.code)
+    detail = version_detail(version)
+
+    def entry(text: str, why: str, bare: str = "", *, loose: bool = False) -> Entry:
+        return Entry(folded(text), bare, VERSIONS, version.code, version.name, detail, why, address, loose)
+
+    yield entry(version.name, "name")
+    yield entry(version.code, "code")
+    for name in version.names:
+        why = f"sellers’ name “{name.name}”" if name.by_sellers else f"also called {name.name}"
+        yield entry(name.name, f"{why}; no such garment was ever issued" if name.never_issued else why)
+    for number in version.stock_numbers:
+        bare = bare_number(number.number)
+        others = [code for code in dict.fromkeys(holders[bare]) if code != version.code]
+        yield entry(number.number, number_words(number, others), bare)
+    yield entry(words_of(facts, version), "holds all these words", loose=True)
+
+
+def version_detail(version: VersionFacts) -> str:
+    parts = [version.kind_words, version.date_words, "" if version.piece_seen else "no piece has been seen"]
+    return ", ".join(part for part in parts if part)
+
+
+def words_of(facts: TypeFacts, version: VersionFacts) -> str:
+    """All that may be said of a version in a search of several words."""
+    names = [version.name, version.code, facts.name, *facts.other_names, version.cut, version.colourway]
+    names += [name.name for name in version.names] + [maker.name for maker in version.makers]
+    return " ".join([*names, version.kind_words, version.date_words])
+
+
+def number_words(number: NumberFacts, others: list[str]) -> str:
     """Why a number leads to a version, with all that a person should know of the number."""
-    form = number.form.name.split(":")[0].lower() if number.form else "number"
-    parts = [f"{form} {number.number}"]
-    if years := years_in_words(number.first_year, number.last_year):
-        parts[0] += f", on labels of {years}"
+    parts = [f"{number.form.split(':')[0].lower() or 'number'} {number.number}"]
+    if number.years:
+        parts[0] += f", on labels of {number.years}"
     if number.misprint_of:
         parts.append(f"a misprint of {number.misprint_of}")
     if others:
@@ -108,33 +148,77 @@ def number_words(number: StockNumber, others: list[str]) -> str:
     return "; ".join(parts)
 
 
-def search(query: str) -> list[Found]:
-    """What the query finds, best first: exact, then beginnings, then parts. Each entry's page once."""
+def search(query: str, *, number: int | None = None) -> list[Found]:
+    """All that the query finds, best first: exact, then beginnings, then parts. Each record once."""
     wanted, bare = folded(query.strip()[:LONGEST_QUERY]), bare_number(query[:LONGEST_QUERY])
     if not wanted:
         return []
-    is_number = any(c.isdigit() for c in bare)
+    words = wanted.split()
+    bare = bare if any(c.isdigit() for c in bare) else ""
     best: dict[str, Found] = {}
-    for entry in index():
-        found = match(entry, wanted, bare if is_number else "")
+    for entry in index(number=number):
+        found = match(entry, wanted, words, bare)
         if found and (entry.address not in best or found.rank < best[entry.address].rank):
             best[entry.address] = found
-    return sorted(best.values(), key=lambda found: found.rank)[:MOST_RESULTS]
+    return sorted(best.values(), key=lambda found: found.rank)
 
 
-def match(entry: Entry, wanted: str, bare: str) -> Found | None:
+def match(entry: Entry, wanted: str, words: list[str], bare: str) -> Found | None:
+    """How well an entry answers the query, or None."""
+    if entry.loose:
+        return Found(entry, ALL_WORDS, entry.why) if all(word in entry.text for word in words) else None
     if entry.text == wanted or (bare and entry.bare == bare):
         return Found(entry, EXACT, entry.why)
     if entry.text.startswith(wanted):
         return Found(entry, BEGINS, entry.why)
-    if wanted in entry.text or all(word in entry.text for word in wanted.split()):
-        return Found(entry, HOLDS, entry.why)
-    if len(bare) >= SHORTEST_PART_OF_A_NUMBER and entry.bare and bare in entry.bare:
+    if wanted in entry.text:
+        return Found(entry, HOLDS, f"part of {entry.why}" if entry.bare else entry.why)
+    if len(bare) >= SHORTEST_PART_OF_A_NUMBER and bare in entry.bare:
         return Found(entry, PART, f"part of {entry.why}")
     return None
 
 
-def near_words(query: str, most: int = 5) -> list[str]:
-    """Names that are spelled nearly so."""
-    titles = {entry.text: entry.title for entry in index()}
-    return list(dict.fromkeys(titles[text] for text in get_close_matches(folded(query[:80]), titles, most, 0.6)))
+def codes_of_versions(query: str, *, number: int | None = None) -> list[str]:
+    """Codes of the versions that a search finds."""
+    return [found.entry.code for found in search(query, number=number) if found.entry.group == VERSIONS]
+
+
+def near_entries(query: str, *, number: int | None = None, most: int = 5) -> list[Entry]:
+    """What is spelled nearly so: names, and numbers by their figures alone."""
+    wanted, bare = folded(query.strip()[:80]), bare_number(query[:80])
+    entries = [entry for entry in index(number=number) if not entry.loose]
+    texts = {entry.text: entry for entry in entries}
+    found = [texts[text] for text in get_close_matches(wanted, texts, most, 0.6)]
+    if any(c.isdigit() for c in bare):
+        numbers = {entry.bare: entry for entry in entries if entry.bare}
+        found = [numbers[close] for close in get_close_matches(bare, numbers, most, 0.75)] + found
+    return list({entry.address: entry for entry in found}.values())[:most]
+
+
+def search_context(query: str, *, number: int) -> dict:
+    """What the search page shows for a query: results in groups, the group of the best result first."""
+    found = search(query, number=number)
+    groups: dict[str, list[Found]] = {}
+    for one in found[:MOST_RESULTS]:
+        groups.setdefault(one.entry.group, []).append(one)
+    asked = bool(query.strip())
+    near = near_entries(query, number=number) if asked and not found else []
+    return {
+        "query": query,
+        "asked": asked,
+        "number": len(found),
+        "more": max(0, len(found) - MOST_RESULTS),
+        "groups": [{"name": name, "rows": [result_row(one) for one in rows]} for name, rows in groups.items()],
+        "near": [{"title": e.title, "why": e.why, "address": e.address} for e in near],
+    }
+
+
+def result_row(found: Found) -> dict:
+    entry = found.entry
+    return {
+        "title": entry.title,
+        "code": entry.code,
+        "detail": entry.detail,
+        "why": found.why[:1].upper() + found.why[1:],
+        "address": entry.address,
+    }

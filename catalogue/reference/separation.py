@@ -1,5 +1,6 @@
 """How two versions are told apart on record, and how hard that is to see."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -9,6 +10,15 @@ from catalogue.reference.words import Seen
 EASE = {seen: place for place, seen in enumerate(Seen.values)}
 # An answer wrong this often is weak evidence (the society's own scale: low reliability is .18).
 WEAK_ERROR = 0.15
+LABEL = "label"
+NOTHING = "nothing on record"
+BY_WEAK = "by weak features only"
+BY_LABEL = "by the label only"
+BY_LABEL_OR_WEAK = "by the label, or by weak features"
+FROM_OUTSIDE = "from outside"
+BY_OPENING = "by handling or opening it"
+BY_MEASURING = "by measuring only"
+HARD = (NOTHING, BY_WEAK, BY_LABEL, BY_LABEL_OR_WEAK, BY_MEASURING)
 
 
 @dataclass(frozen=True)
@@ -24,16 +34,24 @@ class Separation:
         """How hard it is to tell them apart, by the easiest good feature."""
         good = [feature for feature in self.features if feature.error < WEAK_ERROR]
         if not self.features:
-            return "nothing on record"
+            return NOTHING
         if not good:
-            return "by weak features only"
-        if all(feature.group == "label" for feature in good):
-            return "by the label only" if len(good) == len(self.features) else "by the label and weak features only"
+            return BY_WEAK
+        if all(feature.group == LABEL for feature in good):
+            return BY_LABEL if len(good) == len(self.features) else BY_LABEL_OR_WEAK
         if any(not feature.needs_handling for feature in good):
-            return "from outside"
+            return FROM_OUTSIDE
         if any(feature.seen != Seen.MEASURED for feature in good):
-            return "by handling or opening it"
-        return "by measuring only"
+            return BY_OPENING
+        return BY_MEASURING
+
+    @property
+    def by_effort(self) -> list[tuple[str, list[str]]]:
+        """Names of the features under the way of seeing them, easiest first."""
+        found: dict[str, list[str]] = {}
+        for feature in sorted(self.features, key=lambda f: EASE[f.seen]):
+            found.setdefault(feature.seen_words, []).append(feature.name)
+        return list(found.items())
 
     @property
     def is_hard(self) -> bool:
@@ -45,7 +63,7 @@ def states_of(version: VersionFacts, feature: str) -> frozenset[str]:
     return frozenset(cell.state for cell in version.cells.get(feature, ()))
 
 
-def separation(one: VersionFacts, other: VersionFacts, features) -> Separation:
+def separation(one: VersionFacts, other: VersionFacts, features: Iterable[FeatureFacts]) -> Separation:
     """Features recorded for both in which no state occurs in both."""
     found = []
     for feature in features:
@@ -62,7 +80,7 @@ def separations_of_type(facts: TypeFacts) -> list[Separation]:
     return [separation(a, b, features) for a, b in combinations(facts.versions.values(), 2)]
 
 
-def most_telling(facts: TypeFacts, pairs: list[Separation], most: int = 8) -> list[tuple[FeatureFacts, int]]:
+def most_telling(facts: TypeFacts, pairs: list[Separation], most: int = 10) -> list[tuple[FeatureFacts, int]]:
     """Features by the number of pairs that they separate."""
     count = {code: 0 for code in facts.features}
     for pair in pairs:

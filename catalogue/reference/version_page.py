@@ -1,48 +1,54 @@
-"""What a version's page shows."""
+"""What a version's page shows, worked out once for each state of the reference."""
 
 from dataclasses import dataclass
 
+from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.facts import CellFacts, CitationFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.models import GarmentType, VersionAncestor, VersionRecord
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.words import Grade
+from catalogue.reference.words import AncestorRole, Grade
+
+NAMED_FEATURES = 4
 
 
 @dataclass(frozen=True)
-class ProfileRow:
-    """A numbered row of the profile: what is seen, how often, on what grounds."""
+class Grounds:
+    """What a state rests on: a word, the version it was carried over from, numbers of sources for and against it."""
 
-    number: int
-    feature: FeatureFacts
-    states: tuple[str, ...]
-    grounds: str
+    words: str
     carried_from: str
-    sources: tuple[int, ...]
+    supporting: tuple[int, ...]
+    contradicting: tuple[int, ...]
 
 
-def version_context(facts: TypeFacts, version: VersionFacts) -> dict:
-    """Everything the template needs, worked out once for each state of the reference."""
-    return keep_for_state(("version page", version.code), lambda: make_context(facts, version))
+def version_context(facts: TypeFacts, version: VersionFacts, *, number: int) -> dict:
+    """Everything the template needs."""
+    return keep_for_state(("version page", version.code), lambda: make_context(facts, version), number=number)
 
 
 def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
     sources = numbered_sources(version)
     number_of = {source.source: place for place, source in enumerate(sources, start=1)}
-    profile, unrecorded, inapplicable = profile_rows(facts, version, number_of)
+    groups, unrecorded, inapplicable = profile(facts, version, number_of)
+    recorded = sum(len(group["rows"]) for group in groups)
     return {
         "facts": facts,
         "version": version,
-        "profile": profile,
-        "recorded": sum(len(rows) for _, rows in profile),
+        "type_address": address_of("type", facts.code),
+        "groups": groups,
+        "recorded": recorded,
+        "possible": recorded + len(unrecorded),
         "unrecorded": unrecorded,
         "inapplicable": inapplicable,
-        "sources": [(place, s, Grade(s.grade).label) for place, s in enumerate(sources, start=1)],
+        "standing": VersionRecord.Standing(version.standing).label.lower() if version.standing else "",
+        "sources": [source_row(source, number_of[source.source]) for source in sources],
         "supporting": [number_of[c.source] for c in version.citations if not c.contradicts],
-        "contradicting": [c for c in version.citations if c.contradicts],
+        "contradicting": [number_of[c.source] for c in version.citations if c.contradicts],
+        "numbers": [number_row(number, number_of) for number in version.stock_numbers],
+        "makers": [{"name": m.name, "address": address_of("maker", m.code)} for m in version.makers],
         "neighbours": neighbours(facts, version),
-        "descendants": [v for v in facts.versions.values() if any(a.version == version.code for a in v.ancestors)],
-        "continues": [a for a in version.ancestors if not a.made_from],
-        "made_from": [a for a in version.ancestors if a.made_from],
+        **relations(version),
     }
 
 
@@ -56,37 +62,86 @@ def numbered_sources(version: VersionFacts) -> list[CitationFacts]:
     return list(met.values())
 
 
-def profile_rows(facts: TypeFacts, version: VersionFacts, number_of: dict[str, int]):
-    """Rows under their groups; features not recorded; features of parts that this version never has."""
-    groups: dict[str, list[ProfileRow]] = {}
+def source_row(source: CitationFacts, number: int) -> dict:
+    return {
+        "n": number,
+        "code": source.source,
+        "title": source.title,
+        "grade": Grade(source.grade).label,
+        "address": address_of("source", source.source),
+    }
+
+
+def number_row(number, number_of: dict[str, int]) -> dict:
+    """A stock number with its years, its form, its notes and its sources."""
+    return {
+        "number": number.number,
+        "form": number.form.split(":")[0],
+        "years": number.years,
+        "misprint_of": number.misprint_of,
+        "note": number.note,
+        "supporting": [number_of[c.source] for c in number.citations if not c.contradicts],
+        "contradicting": [number_of[c.source] for c in number.citations if c.contradicts],
+    }
+
+
+def profile(facts: TypeFacts, version: VersionFacts, number_of: dict[str, int]) -> tuple[list[dict], list, list]:
+    """Rows under their groups; names of features not recorded; why others do not apply."""
+    groups: dict[str, list[dict]] = {}
     unrecorded, inapplicable = [], []
     number = 0
     for feature in facts.features.values():
         cells = version.cells.get(feature.code)
         if cells:
             number += 1
-            groups.setdefault(feature.group or "features", []).append(profile_row(number, feature, cells, number_of))
+            row = {"n": number, "name": feature.name, "lines": state_lines(cells, number_of)}
+            groups.setdefault(feature.group or "features", []).append(row)
         elif facts.applies(version, feature):
-            unrecorded.append(feature)
+            unrecorded.append(feature.name)
         else:
-            inapplicable.append(feature)
-    return list(groups.items()), unrecorded, inapplicable
+            inapplicable.append(why_not(facts, version, feature))
+    return [{"name": name, "rows": rows} for name, rows in groups.items()], unrecorded, inapplicable
 
 
-def profile_row(number: int, feature: FeatureFacts, cells: tuple[CellFacts, ...], number_of) -> ProfileRow:
-    cited = sorted({number_of[c.source] for cell in cells for c in cell.citations})
-    return ProfileRow(
-        number=number,
-        feature=feature,
-        states=tuple(state_words(cell, len(cells) > 1) for cell in cells),
-        grounds=" / ".join(dict.fromkeys(cell.grounds for cell in cells)),
-        carried_from=next((cell.carried_from for cell in cells if cell.carried_from), ""),
-        sources=tuple(cited),
+def why_not(facts: TypeFacts, version: VersionFacts, feature: FeatureFacts) -> str:
+    """A detail of a part that this version never has, with what the record says of the part."""
+    parent = facts.features[feature.parent]
+    while parent.code not in version.cells and parent.parent in facts.features:
+        parent = facts.features[parent.parent]
+    states = " or ".join(cell.label for cell in version.cells.get(parent.code, ()))
+    return f"{feature.name}, because {parent.name.lower()} is: {states.lower()}"
+
+
+def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int]) -> list[dict]:
+    """States with their grounds; those that rest on the same stand on one line."""
+    several = len(cells) > 1
+    lines: dict[Grounds, list[str]] = {}
+    for cell in cells:
+        lines.setdefault(grounds_of(cell, number_of), []).append(state_words(cell, several))
+    return [
+        {
+            "states": "; or ".join(states),
+            "grounds": grounds.words,
+            "carried_from": grounds.carried_from,
+            "carried_address": address_of("version", grounds.carried_from) if grounds.carried_from else "",
+            "supporting": grounds.supporting,
+            "contradicting": grounds.contradicting,
+        }
+        for grounds, states in lines.items()
+    ]
+
+
+def grounds_of(cell: CellFacts, number_of: dict[str, int]) -> Grounds:
+    return Grounds(
+        words=cell.grounds if cell.grounds != "Asserted" else "Asserted, no source named",
+        carried_from=cell.carried_from or "",
+        supporting=tuple(number_of[c.source] for c in cell.citations if not c.contradicts),
+        contradicting=tuple(number_of[c.source] for c in cell.citations if c.contradicts),
     )
 
 
 def state_words(cell: CellFacts, several: bool) -> str:
-    """A state with how often and on which pieces only, as far as that says anything."""
+    """A state with how often, on which pieces only, and the record's note, as far as they say anything."""
     extras = []
     if cell.share is not None:
         extras.append(f"{cell.share * 100:.0f} % of pieces")
@@ -94,16 +149,48 @@ def state_words(cell: CellFacts, several: bool) -> str:
         extras.append(cell.how_often)
     if cell.limits:
         extras.append(f"only {cell.limits}")
+    if cell.note:
+        extras.append(cell.note)
     return cell.label + (f" ({'; '.join(extras)})" if extras else "")
 
 
 def neighbours(facts: TypeFacts, version: VersionFacts) -> list[dict]:
-    """The other versions of the type, hardest to tell first, each with the easiest features that do."""
+    """The other versions of the type, most alike first, each with the easiest features that tell them."""
     features = list(facts.features.values())
     rows = []
     for other in facts.versions.values():
         if other.code != version.code:
             found = separation(version, other, features)
-            rows.append({"version": other, "number": len(found.features), "words": found.words,
-                         "features": [f.name for f in found.features[:4]]})  # fmt: skip
+            shared = [q for q in version.open_questions if q in other.open_questions]
+            rows.append(
+                {
+                    "name": other.name,
+                    "code": other.code,
+                    "kind": other.kind_words.lower(),
+                    "number": len(found.features),
+                    "words": found.words,
+                    "features": ", ".join(f.name.lower() for f in found.features[:NAMED_FEATURES]),
+                    "more": max(0, len(found.features) - NAMED_FEATURES),
+                    "address": comparison_address(version.code, other.code),
+                    "question": address_of("open_question", shared[0].code) if shared and not found.features else "",
+                }
+            )
     return sorted(rows, key=lambda row: row["number"])
+
+
+def relations(version: VersionFacts) -> dict:
+    """What it continues, what it was made from, what came of it, and which other garments it can pass for."""
+    following = VersionAncestor.objects.filter(ancestor__code=version.code).order_by("version__position")
+    rows = list(following.values_list("version__code", "version__name", "role"))
+    types = GarmentType.objects.filter(code__in=version.passes_for).values_list("code", "name")
+    return {
+        "continues": [linked(a.version, a.name) for a in version.ancestors if not a.made_from],
+        "made_from": [linked(a.version, a.name) for a in version.ancestors if a.made_from],
+        "followed_by": [linked(code, name) for code, name, role in rows if role == AncestorRole.CONTINUES],
+        "made_into": [linked(code, name) for code, name, role in rows if role == AncestorRole.MADE_FROM],
+        "passes_for": [{"name": name, "address": address_of("type", code)} for code, name in types],
+    }
+
+
+def linked(code: str, name: str) -> dict:
+    return {"name": name, "code": code, "address": address_of("version", code)}

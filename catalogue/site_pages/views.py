@@ -1,27 +1,57 @@
-"""The front page and the pages about the site itself."""
+"""The front page, the pages about the site itself, and what is shown when there is no page."""
+
+from collections import Counter
 
 from django.http import HttpResponse
 from django.shortcuts import render
 
-from catalogue.reference.contents import contents
-from catalogue.reference.models import IssueVersion, ProfileCell
-from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.words import KIND_MEANING, Grade, VersionKind
+from catalogue.reference.facts import TypeFacts
+from catalogue.reference.models import ReferenceState
+from catalogue.reference.snapshots import all_types, keep_for_state
+from catalogue.reference.views import type_rows
+from catalogue.reference.words import KIND_MEANING, Grade
+
+MOST_TYPES = 24
+GROUNDS = ("Documented", "Observed on pieces", "Inferred", "Carried over", "Recorded", "Asserted")
+GROUND_WORDS = {
+    "Observed on pieces": "observed",
+    "Carried over": "carried over from the version before",
+    "Asserted": "without a source",
+}
+# Walks, comparisons and filters have endless addresses: nothing to collect there.
+ROBOTS = "User-agent: *\nDisallow: /which/\nDisallow: /compare/\nDisallow: /search/\nDisallow: /*?\nDisallow: /admin/\n"
 
 
 def home(request):
     """Two doors and a search."""
-    return render(request, "site_pages/home.html", keep_for_state(("home",), home_context))
+    number = ReferenceState.current_number()
+    context = keep_for_state(("home",), lambda: home_context(number), number=number)
+    return render(request, "site_pages/home.html", context)
 
 
-def home_context() -> dict:
-    cells = ProfileCell.objects.filter(record__in=IssueVersion.objects.values("current_record"))
+def home_context(number: int) -> dict:
+    types = all_types(number=number)
     return {
-        "types": [one for one in contents() if one.versions],
-        "number_of_versions": IssueVersion.objects.count(),
-        "issued": IssueVersion.objects.filter(kind=VersionKind.ISSUE).count(),
-        "cells": cells.count(),
+        "types": type_rows(number)[:MOST_TYPES],
+        "more": max(0, len(types) - MOST_TYPES),
+        "number_of_types": len(types),
+        "number_of_versions": sum(len(facts.versions) for facts in types),
+        "sure": sure_words(types),
     }
+
+
+def sure_words(types: tuple[TypeFacts, ...]) -> str:
+    """What the reference rests on, in numbers."""
+    versions = [version for facts in types for version in facts.versions.values()]
+    grounds = Counter(cell.grounds for version in versions for cells in version.cells.values() for cell in cells)
+    parts = [f"{grounds[g]:,} {GROUND_WORDS.get(g, g.lower())}" for g in GROUNDS if grounds[g]]
+    issued = sum(version.kind == "issue" for version in versions)
+    unseen = sum(not version.piece_seen for version in versions)
+    words = f"{issued} of {len(versions)} versions are issues, the rest trials, conversions, copies and the unplaced"
+    words += f"; of {unseen} no piece has been seen" if unseen else ""
+    if not grounds:
+        return f"{words}. No state of a feature is recorded yet."
+    return f"{words}. {sum(grounds.values()):,} states of features are recorded: {', '.join(parts)}."
 
 
 def cautions(request):
@@ -34,11 +64,21 @@ def about(request):
 
 
 def robots(request):
-    """Walks have endless addresses: nothing to collect there."""
-    return HttpResponse("User-agent: *\nDisallow: /which/\nDisallow: /admin/\n", content_type="text/plain")
+    return HttpResponse(ROBOTS, content_type="text/plain")
 
 
 def not_found(request, exception):
-    """404 in the site's own look, with the view's own words where it had some."""
+    """404 in the site's own look, with the view's own words and what is spelled nearly so where it had some."""
     words = str(exception) if exception.args and isinstance(exception.args[0], str) else ""
-    return render(request, "404.html", {"words": words}, status=404)
+    context = {"words": words, "near": getattr(exception, "near", [])}
+    return render(request, "404.html", context, status=404)
+
+
+def not_read(request, exception):
+    """400; nothing of the faulty request is shown again."""
+    return render(request, "400.html", status=400)
+
+
+def not_open(request, exception):
+    """403, with the words of whoever refused."""
+    return render(request, "403.html", {"words": str(exception)}, status=403)

@@ -1,14 +1,19 @@
 """What a column may hold: how a cell is read, what is said when it cannot be, and what it refers to."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import nan
 
 from django.db import models
 
 from catalogue.reference.codes import fault_in_code
 from catalogue.reference.uncertain_dates import fault_in_date
 
-LONGEST_TEXT = 5_000
+LONGEST_LINE, LONGEST_TEXT = 200, 5_000
+LONGEST_VIEW, LONGEST_REGION = 20, 40
+DECIMAL = re.compile(r"[+-]?(\d{1,20}(\.\d{0,20})?|\.\d{1,20})([eE][+-]?\d{1,3})?", re.ASCII)
+WHOLE = re.compile(r"\d{1,9}", re.ASCII)
 
 
 class Unreadable(ValueError):
@@ -17,7 +22,10 @@ class Unreadable(ValueError):
 
 @dataclass(frozen=True)
 class Column:
-    """One column. `refers` names the file whose codes it holds; `many` means several, spaces between."""
+    """One column. `refers` names the file whose codes it holds; `many` means several, spaces between.
+
+    `words` are the only ones it takes, where it takes only some; `decimal` marks numbers with a decimal point.
+    """
 
     name: str
     meaning: str
@@ -26,9 +34,11 @@ class Column:
     required: bool = False
     refers: str = ""
     many: bool = False
+    words: tuple[str, ...] = ()
+    decimal: bool = False
 
 
-def text(name: str, meaning: str, *, required: bool = False, longest: int = 200) -> Column:
+def text(name: str, meaning: str, *, required: bool = False, longest: int = LONGEST_LINE) -> Column:
     def read(cell: str) -> str:
         if len(cell) > longest:
             raise Unreadable(f"at most {longest} characters")
@@ -60,7 +70,9 @@ def words(name: str, meaning: str, choices: type[models.TextChoices], *, require
             raise Unreadable(accepts)
         return cell
 
-    return Column(name, meaning, accepts + ("" if required else ", or empty"), read, required)
+    return Column(
+        name, meaning, accepts + ("" if required else ", or empty"), read, required, words=tuple(choices.values)
+    )
 
 
 def number(name: str, meaning: str, accepts: str, low: float, high: float, *, default: float | None = None) -> Column:
@@ -69,22 +81,20 @@ def number(name: str, meaning: str, accepts: str, low: float, high: float, *, de
     def read(cell: str) -> float | None:
         if not cell:
             return default
-        try:
-            value = float(cell)
-        except ValueError:
-            raise Unreadable(accepts) from None
+        value = float(cell) if DECIMAL.fullmatch(cell) else nan
         if not low <= value <= high:
             raise Unreadable(accepts)
         return value
 
-    return Column(name, meaning, accepts if default is None else f"{accepts}; empty is {default:g}", read)
+    accepted = accepts if default is None else f"{accepts}; empty is {default:g}"
+    return Column(name, meaning, accepted, read, decimal=True)
 
 
 def whole(name: str, meaning: str, accepts: str, low: int, high: int, *, default: int | None = None) -> Column:
     def read(cell: str) -> int | None:
         if not cell:
             return default
-        if not (cell.isascii() and cell.isdigit() and low <= int(cell) <= high):
+        if not (WHOLE.fullmatch(cell) and low <= int(cell) <= high):
             raise Unreadable(accepts)
         return int(cell)
 
@@ -118,19 +128,27 @@ def names(name: str, meaning: str) -> Column:
 
     def read(cell: str) -> tuple[str, ...]:
         found = tuple(dict.fromkeys(part.strip() for part in cell.split(";") if part.strip()))
-        if any(len(one) > 200 for one in found):
-            raise Unreadable("names of at most 200 characters, ; between")
+        if any(len(one) > LONGEST_LINE for one in found):
+            raise Unreadable(f"names of at most {LONGEST_LINE} characters, ; between")
         return found
 
     return Column(name, meaning, "names, ; between", read)
 
 
 def mark_list(name: str, meaning: str) -> Column:
-    return Column(name, meaning, "marks, spaces between", lambda cell: tuple(dict.fromkeys(cell.split())))
+    def read(cell: str) -> tuple[str, ...]:
+        if len(cell) > LONGEST_LINE:
+            raise Unreadable(f"at most {LONGEST_LINE} characters")
+        return tuple(dict.fromkeys(cell.split()))
+
+    return Column(name, meaning, "marks, spaces between", read)
 
 
 def alternatives(name: str, meaning: str) -> Column:
-    return Column(name, meaning, "states of the parent, | between", lambda cell: tuple(filter(None, cell.split("|"))))
+    def read(cell: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(part.strip() for part in cell.split("|") if part.strip()))
+
+    return Column(name, meaning, "states of the parent, | between", read)
 
 
 def places(name: str, meaning: str) -> Column:
@@ -141,11 +159,11 @@ def places(name: str, meaning: str) -> Column:
         found = []
         for part in filter(None, (piece.strip() for piece in cell.split(";"))):
             home, _, where = part.rpartition("=")
-            for spot in where.split("+") if where.count(":") == 1 else where.split("+"):
-                view, colon, region = spot.partition(":")
-                if not colon:
-                    view, region = (found[-1][1] if found else ""), view
-                if not view or not region:
+            view = ""
+            for spot in where.split("+"):
+                before, colon, region = spot.rpartition(":")
+                view = before if colon else view
+                if not view or not region or len(view) > LONGEST_VIEW or len(region) > LONGEST_REGION:
                     raise Unreadable(accepts)
                 found.append((home, view, region))
         return tuple(dict.fromkeys(found))

@@ -20,8 +20,7 @@ from catalogue.reference.models import (
     Source,
     StockNumber,
 )
-from catalogue.reference.spreadsheets.layout import SHEETS
-from catalogue.reference.spreadsheets.writing import NEVER_ISSUED
+from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
 Cells = dict[str, object]

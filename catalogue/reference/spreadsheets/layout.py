@@ -30,6 +30,8 @@ from catalogue.reference.words import (
     VersionKind,
 )
 
+NEVER_ISSUED = "(never issued)"
+
 
 @dataclass(frozen=True)
 class Sheet:

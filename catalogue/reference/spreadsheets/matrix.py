@@ -3,9 +3,8 @@
 from collections.abc import Iterable, Sequence
 
 from catalogue.reference.codes import FORBIDDEN, LONGEST, fault_in_code
-from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME
 from catalogue.reference.spreadsheets.reading import Folder, Row
-from catalogue.reference.words import FeatureKind, HowOften, Seen, ServiceChange, VersionKind
+from catalogue.reference.words import Certainty, FeatureKind, HowOften, Seen, ServiceChange, VersionKind
 from identification.engine.model import CellState, Feature, Version
 
 DOES_NOT_APPLY = "-"
@@ -59,12 +58,10 @@ def matrix_folder(type_code: str, name: str, features: Sequence[Feature], versio
             for state, word, share in cell_rows(f, v.cells.get(f.code, ()))
         ],
     }
-    return Folder({sheet: [Row(0, with_keys(sheet, row)) for row in found] for sheet, found in rows.items()}, set(), [])
-
-
-def with_keys(sheet: str, row: dict) -> dict:
-    """The row with nothing missing that the writer needs to know it by."""
-    return {key: "" for key in SHEET_BY_NAME[sheet].key} | row
+    return Folder(
+        rows={sheet: [Row(0, row) for row in found] for sheet, found in rows.items()},
+        whole_profiles=frozenset(version_codes.values()),
+    )
 
 
 def codes_of_states(feature: Feature) -> dict[str, str]:
@@ -106,6 +103,7 @@ def version_row(version: Version, code: str, type_code: str) -> dict:
         "name": version.code[:200],
         "kind": VersionKind.ISSUE,
         "abundance": version.weight,
+        "certainty": Certainty.DOCUMENTED,
     }
 
 

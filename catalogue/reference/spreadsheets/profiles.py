@@ -4,11 +4,10 @@ from collections.abc import Iterable
 
 from catalogue.reference.models import Citation, FeatureState, IssueVersion, ProfileCell, VersionRecord
 from catalogue.reference.spreadsheets.reading import Row
-from catalogue.reference.spreadsheets.writing import Writer
+from catalogue.reference.spreadsheets.writer import Writer
 from catalogue.reference.words import Stance
 
 FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
-EMPTY = {"share": None, "certainty": "", "first_year": None, "last_year": None, "note": ""}
 
 
 def write_profiles(writer: Writer) -> None:
@@ -31,7 +30,7 @@ def write_profiles(writer: Writer) -> None:
 def wanted_profiles(writer: Writer) -> dict[int, dict[int, tuple]]:
     """By version and state: the cell as one comparable value (fields, sizes, makers, sources)."""
     states = {(f, s): pk for f, s, pk in FeatureState.objects.values_list("feature__code", "code", "pk")}
-    wanted: dict[int, dict[int, tuple]] = {}
+    wanted: dict[int, dict[int, tuple]] = {writer.ids["versions"][code]: {} for code in writer.folder.whole_profiles}
     for row in writer.rows("profiles"):
         version = writer.ids["versions"][str(row["version"])]
         state = states[(str(row["feature"]), str(row["state"]))]
@@ -40,12 +39,11 @@ def wanted_profiles(writer: Writer) -> dict[int, dict[int, tuple]]:
 
 
 def wanted_cell(row: Row, writer: Writer) -> tuple:
-    values = EMPTY | row.values
     return (
-        tuple(values[name] for name in FIELDS),
-        " ".join(values.get("sizes", ())),
-        frozenset(writer.ids["makers"][code] for code in values.get("makers", ())),
-        tuple(writer.ids["sources"][code] for code in values.get("sources", ())),
+        tuple(row[name] for name in FIELDS),
+        " ".join(row["sizes"]),
+        frozenset(writer.ids["makers"][code] for code in row["makers"]),
+        tuple(writer.ids["sources"][code] for code in row["sources"]),
     )
 
 

@@ -1,40 +1,19 @@
 """Reading a folder of the society's CSV files. Nothing is written here; every fault is kept, none stops the rest."""
 
-import csv
-import io
-from collections.abc import Iterable
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from pathlib import Path
 
 from catalogue.reference.spreadsheets.columns import Unreadable
+from catalogue.reference.spreadsheets.csv_files import Lines, read_lines
+from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.layout import SHEETS, Sheet
-
-LARGEST_FILE = 10_000_000
-SHOWN_OF_A_CELL = 60
-
-
-@dataclass(frozen=True, order=True)
-class Fault:
-    """One thing wrong, in a secretary's words. `line` is that of the file, the header being line 1; 0 is the file."""
-
-    file: str
-    line: int
-    column: str
-    found: str
-    wanted: str
-    nearest: str = ""
-
-    def __str__(self) -> str:
-        where = [self.file, *([f"line {self.line}"] if self.line else [])]
-        where += [f"column {self.column}"] if self.column else []
-        shown = self.found if len(self.found) <= SHOWN_OF_A_CELL else self.found[: SHOWN_OF_A_CELL - 1] + "…"
-        near = f" Nearest: {self.nearest}." if self.nearest else ""
-        return f"{', '.join(where)}: found “{shown}”. Accepted: {self.wanted}.{near}"
+from catalogue.reference.spreadsheets.order import alike
 
 
 @dataclass
 class Row:
+    """A line of a file: its values by column. `faulty` names the columns that were complained about already."""
+
     line: int
     values: dict[str, object]
     faulty: set[str] = field(default_factory=set)
@@ -45,33 +24,31 @@ class Row:
 
 @dataclass
 class Folder:
-    """What was read: rows by sheet, the sheets that could not be read at all, and every fault met."""
+    """What was read: rows by sheet, the sheets whose codes are not known, and every fault met.
 
-    rows: dict[str, list[Row]]
-    unreadable: set[str]
-    faults: list[Fault]
+    `whole_profiles` names versions whose profile is the rows given, were there none.
+    """
 
-
-def nearest(word: str, known: Iterable[str]) -> str:
-    return next(iter(get_close_matches(word, list(known), 1, 0.6)), "")
+    rows: dict[str, list[Row]] = field(default_factory=dict)
+    unreadable: set[str] = field(default_factory=set)
+    faults: list[Fault] = field(default_factory=list)
+    whole_profiles: frozenset[str] = frozenset()
 
 
 def read_folder(path: Path) -> Folder:
     """All files of the folder that a sheet is named after. A folder without any is a fault."""
-    folder = Folder({}, set(), [])
+    folder = Folder()
     if not path.is_dir():
         folder.faults.append(Fault(str(path), 0, "", "no such folder", "a folder with the society's CSV files"))
         return folder
     known = {sheet.file for sheet in SHEETS}
     present = sorted(file.name for file in path.iterdir() if file.suffix.lower() == ".csv")
-    if not set(present) & known:
-        folder.faults.append(Fault(str(path), 0, "", "no file that is known here", ", ".join(sorted(known))))
+    if not present:
+        folder.faults.append(Fault(str(path), 0, "", "no CSV file", ", ".join(sorted(known))))
     for name in present:
         if name not in known:
-            near = nearest(name, known)
-            folder.faults.append(
-                Fault(name, 0, "", "a file with this name", "the names " + ", ".join(sorted(known)), near)
-            )
+            wanted = "the names " + ", ".join(sorted(known))
+            folder.faults.append(Fault(name, 0, "", "a file with this name", wanted, nearest(name, known)))
     for sheet in SHEETS:
         if sheet.file in present:
             read_sheet(path / sheet.file, sheet, folder)
@@ -79,105 +56,80 @@ def read_folder(path: Path) -> Folder:
 
 
 def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
-    """Rows of one file; a file that cannot be read whole gives one fault and no row."""
-    lines = read_lines(path, sheet, folder)
-    header = lines[0][1] if lines else None
-    if header is None or not good_header(header, sheet, folder):
+    """Rows of one file. A file of which not even the codes can be read gives its faults and no row."""
+    lines = read_lines(
+        path, lambda line, found, wanted: folder.faults.append(Fault(sheet.file, line, "", found, wanted))
+    )
+    header = lines.cells[0][1] if lines and lines.cells else []
+    if not header or not good_header(header, lines.cells[0][0], sheet, folder):
         folder.unreadable.add(sheet.name)
         return
     rows = folder.rows.setdefault(sheet.name, [])
     met: dict[tuple, int] = {}
-    for line, cells in lines[1:]:
-        if len(cells) != len(header):
+    for line, cells in lines.cells[1:]:
+        if len(cells) == len(header):
+            row = read_row(sheet, line, dict(zip(header, cells, strict=True)), lines.separator, folder.faults)
+            check_key(sheet, row, met, folder.faults)
+            rows.append(row)
+        else:
             wanted = f"{len(header)} cells, as the header has"
             folder.faults.append(Fault(sheet.file, line, "", f"{len(cells)} cells", wanted))
-            note_key_of_ragged(sheet, header, cells, rows, line)
-            continue
-        row = read_row(sheet, line, dict(zip(header, cells, strict=True)), folder.faults)
-        check_key(sheet, row, met, folder.faults)
-        rows.append(row)
+            rows.append(row_of_codes(sheet, line, header, cells))
+    rows += [row_of_codes(sheet, line, header, cells) for line, cells in broken_cells(lines)]
 
 
-def note_key_of_ragged(sheet: Sheet, header: list[str], cells: list[str], rows: list[Row], line: int) -> None:
-    """The code of a row with too few or many cells still counts as met, so that one fault stays one fault."""
-    place = header.index(sheet.key[0])
-    if place < len(cells) and cells[place].strip():
-        values = {column.name: "" for column in sheet.columns} | {sheet.key[0]: cells[place].strip()}
-        rows.append(Row(line, values, {column.name for column in sheet.columns}))
+def broken_cells(lines: Lines) -> list[tuple[int, list[str]]]:
+    return [(line, [cell.strip(' "\r\n') for cell in text.split(lines.separator)]) for line, text in lines.broken]
 
 
-def read_lines(path: Path, sheet: Sheet, folder: Folder) -> list[tuple[int, list[str]]]:
-    """(line, cells) of every line that is not empty; [] with a fault where the file is no UTF-8 CSV of fair size."""
-    size = path.stat().st_size
-    if size > LARGEST_FILE:
-        wanted = f"at most {LARGEST_FILE // 1_000_000} MB; split the file or leave out what does not belong"
-        folder.faults.append(Fault(sheet.file, 0, "", f"{size // 1_000_000} MB", wanted))
-        return []
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as problem:
-        line = problem.object[: problem.start].count(b"\n") + 1
-        wanted = "UTF-8: in the spreadsheet program choose “CSV UTF-8” when saving"
-        folder.faults.append(Fault(sheet.file, line, "", "letters that are not written in UTF-8", wanted))
-        return []
-    if "\0" in text:
-        line = text[: text.index("\0")].count("\n") + 1
-        folder.faults.append(Fault(sheet.file, line, "", "a NUL character", "plain text: save the sheet as CSV again"))
-        return []
-    first_line = text.splitlines()[0] if text.strip() else ""
-    if not first_line:
-        folder.faults.append(Fault(sheet.file, 1, "", "an empty file", "a header line: " + ",".join(sheet.header)))
-        return []
-    separator = ";" if first_line.count(";") > first_line.count(",") else ","
-    return split_lines(text, separator, sheet, folder)
+def row_of_codes(sheet: Sheet, line: int, header: list[str], cells: list[str]) -> Row:
+    """A line that could not be read still tells which codes there are, so that one fault stays one fault."""
+    values = dict.fromkeys(sheet.header, "")
+    found = dict(zip(header, cells, strict=False))
+    return Row(line, values | {key: found.get(key, "") for key in sheet.key}, set(sheet.header))
 
 
-def split_lines(text: str, separator: str, sheet: Sheet, folder: Folder) -> list[tuple[int, list[str]]]:
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
-    lines, begun = [], 1
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                lines.append((begun, [cell.strip() for cell in cells]))
-            begun = reader.line_num + 1
-    except csv.Error as problem:
-        wanted = "CSV in which every quotation mark that is opened is closed"
-        folder.faults.append(Fault(sheet.file, begun, "", str(problem), wanted))
-        return []
-    return lines
-
-
-def good_header(header: list[str], sheet: Sheet, folder: Folder) -> bool:
-    """Every column known and once; the key columns and the required ones there. Each fault is said."""
+def good_header(header: list[str], line: int, sheet: Sheet, folder: Folder) -> bool:
+    """Tell what is wrong with the columns. False where the rows cannot even be told apart by their codes."""
     before = len(folder.faults)
-    for column in sorted({column for column in header if header.count(column) > 1}):
-        folder.faults.append(Fault(sheet.file, 1, column, "the column twice", "each column once"))
+
+    def tell(column: str, found: str, wanted: str, near: str = "") -> None:
+        folder.faults.append(Fault(sheet.file, line, column, found, wanted, near))
+
+    doubled = {column for column in header if header.count(column) > 1}
+    for column in sorted(doubled):
+        tell(column, "the column twice", "each column once")
+    misspelt = set()
     for column in dict.fromkeys(header):
         if column not in sheet.header:
-            wanted = "the columns " + ", ".join(sheet.header)
-            folder.faults.append(Fault(sheet.file, 1, column, column, wanted, nearest(column, sheet.header)))
+            near = nearest(column, set(sheet.header) - set(header))
+            misspelt.add(near)
+            tell(column, column or "a column without a name", "the columns " + ", ".join(sheet.header), near)
     for column in sheet.columns:
-        if column.required and column.name not in header:
-            folder.faults.append(Fault(sheet.file, 1, column.name, "no such column", column.meaning))
-    return len(folder.faults) == before
+        if column.required and column.name not in {*header, *misspelt}:
+            tell(column.name, "no such column", column.meaning)
+    return len(folder.faults) == before or not set(sheet.key) - set(header) | doubled & set(sheet.key)
 
 
-def read_row(sheet: Sheet, line: int, cells: dict[str, str], faults: list[Fault]) -> Row:
+def read_row(sheet: Sheet, line: int, cells: dict[str, str], separator: str, faults: list[Fault]) -> Row:
     """The values of a row. A column that the file leaves out is missing from them: its fields stay as they are."""
     row = Row(line, {})
     for column in sheet.columns:
         if column.name not in cells:
+            if column.required:  # told of the header already
+                row.values[column.name] = ""
+                row.faulty.add(column.name)
             continue
         cell = cells[column.name]
         try:
             if column.required and not cell:
                 raise Unreadable(column.accepts)
-            row.values[column.name] = column.read(cell)
-        except Unreadable as problem:
-            near = (
-                nearest(cell, column.accepts.removeprefix("one of ").split(", ")) if "one of" in column.accepts else ""
+            # Where semicolons part the cells, the program writes its decimals with a comma.
+            row.values[column.name] = column.read(
+                cell.replace(",", ".") if column.decimal and separator == ";" else cell
             )
-            faults.append(Fault(sheet.file, line, column.name, cell, str(problem), near))
+        except Unreadable as problem:
+            faults.append(Fault(sheet.file, line, column.name, cell, str(problem), nearest(cell, column.words)))
             row.values[column.name] = cell
             row.faulty.add(column.name)
     return row
@@ -185,10 +137,10 @@ def read_row(sheet: Sheet, line: int, cells: dict[str, str], faults: list[Fault]
 
 def check_key(sheet: Sheet, row: Row, met: dict[tuple, int], faults: list[Fault]) -> None:
     """What must stand once stands once, capitals or not."""
-    key = tuple(str(row.values[column]).casefold() for column in sheet.key)
+    key = tuple(alike(str(row.values[column])) for column in sheet.key)
     if key in met and not row.faulty & set(sheet.key):
         found = " ".join(str(row.values[column]) for column in sheet.key)
-        wanted = f"what does not stand in line {met[key]} already"
+        wanted = f"what does not stand in line {met[key]} already, capitals or not"
         faults.append(Fault(sheet.file, row.line, sheet.key[-1], found, wanted))
         row.faulty.update(sheet.key)
     met.setdefault(key, row.line)

@@ -179,7 +179,7 @@ def test_the_command_names_every_fault_and_writes_nothing(folder):
         ("maker\nA\n", "no such column"),
         ("maker,name\nA\n", "1 cells"),
         ("maker,name\nA,B,C\n", "3 cells"),
-        ('maker,name\nA,"B\n', "unexpected end of data"),
+        ('maker,name\nA,"B\n', "a quotation mark that is not closed"),
         ("maker,name\nA,B\0\n", "a NUL character"),
         ("maker,name\nA,Größe\n".encode("latin-1"), "letters that are not written in UTF-8"),
         ("maker,name\nA B,C\n", "A B"),

@@ -14,14 +14,14 @@ def text(client, address: str) -> str:
 def test_a_filter_that_cannot_be_read_is_named_in_the_words_of_the_form(client, demo):
     page = text(client, "/issue-versions/?year_from=abc")
 
-    assert "Made in or after: Enter a number." in page
+    assert "Made in or after: Write a year in four figures, as 1971." in page
     assert "/issue-versions/BLO-52/" not in page
 
 
 def test_what_was_typed_and_ticked_stays_when_another_filter_cannot_be_read(client, demo):
     page = text(client, "/issue-versions/?year_from=abc&kind=trial&q=smock")
 
-    assert '<input type="text" inputmode="numeric" id="year_from" name="year_from" value="abc">' in page
+    assert 'id="year_from" name="year_from" value="abc" aria-invalid="true"' in page
     assert 'name="kind" value="trial" checked' in page
     assert 'name="q" maxlength="100" value="smock"' in page
 
@@ -30,17 +30,31 @@ def test_counts_of_a_facet_leave_that_facet_out_of_account(client, demo):
     page = text(client, "/issue-versions/?kind=trial")
 
     assert "2 versions" in page
-    assert "Issue (44)" in page
-    assert "Trial (2)" in page
+    assert 'value="issue">Issue<span class="hint">44</span>' in page
+    assert 'value="trial" checked>Trial<span class="hint">2</span>' in page
+
+
+def test_fields_of_the_form_left_empty_are_no_filters(client, demo):
+    page = text(client, "/issue-versions/?q=&year_from=&year_to=+&kind=commercial_copy&feature=&sort=")
+
+    assert 'role="alert"' not in page
+    assert "/issue-versions/BLO-CC/" in page
+
+
+def test_an_empty_list_says_which_filter_to_drop_and_what_would_be_left(client, demo):
+    page = text(client, "/issue-versions/?kind=trial&type=CAP")
+
+    assert "No version has all of this. Take away one of them" in page
+    assert 'without Garment type: ' in page and '<span class="hint">2 versions</span>' in page
 
 
 @pytest.mark.parametrize(
     ("pair", "words"),
     [
-        (("BLO-57", "BLO-71"), "by the label and weak features only"),
+        (("BLO-57", "BLO-71"), "by the label, or by weak features"),
         (("COA-85", "COA-85R"), "by the label only"),
         (("BLO-52", "BLO-57"), "from outside"),
     ],
 )
 def test_a_comparison_says_how_hard_two_versions_are_to_tell(client, demo, pair, words):
-    assert f"are told apart {words}:" in text(client, f"/compare/?v={pair[0]}&v={pair[1]}")
+    assert f"are told apart {words}." in text(client, f"/compare/?v={pair[0]}&v={pair[1]}")

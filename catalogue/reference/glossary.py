@@ -1,0 +1,65 @@
+"""The glossary of features: what is asked, what can be seen, where to look, and how people get it wrong."""
+
+from catalogue.reference.models import Feature, FeatureState
+from catalogue.reference.regions import VIEW_WORDS, region_words
+from catalogue.reference.words import FeatureKind
+
+
+def glossary() -> list[dict]:
+    """The features under their groups, in the society's order."""
+    features = Feature.objects.select_related("parent", "absent_state").prefetch_related(
+        "states", "shown_when", "places__garment_type"
+    )
+    groups: dict[str, list[dict]] = {}
+    for feature in features.order_by("position", "code"):
+        groups.setdefault(feature.group or "other features", []).append(entry(feature))
+    return [{"name": name, "anchor": f"group-{n}", "entries": rows} for n, (name, rows) in enumerate(groups.items(), 1)]
+
+
+def entry(feature: Feature) -> dict:
+    return {
+        "code": feature.code,
+        "name": feature.name,
+        "question": feature.question,
+        "seen": feature.get_seen_display(),
+        "where": " · ".join(dict.fromkeys(place_words(place) for place in feature.places.all())),
+        "only": only_where(feature),
+        "states": [state_words(state, feature) for state in feature.states.all()],
+        "error_note": feature.error_note,
+        "error": f"{feature.error * 100:.0f} in 100",
+        "service": feature.get_service_change_display(),
+        "change_note": feature.change_note,
+        "basis": feature.basis,
+    }
+
+
+def place_words(place) -> str:
+    """The view and the place; a place of one type only names the type."""
+    view = VIEW_WORDS.get(place.view, place.view.replace("_", " "))
+    garment = place.garment_type
+    region = region_words(garment.garment_class, place.view, place.region) if garment else region_of_any(place)
+    return f"{view}: {region}" + (f" ({garment.name.lower()})" if garment else "")
+
+
+def region_of_any(place) -> str:
+    """The region as a jacket has it, the commonest class; its bare name where a jacket has none."""
+    return region_words("jacket", place.view, place.region)
+
+
+def only_where(feature: Feature) -> str:
+    if feature.parent is None:
+        return ""
+    states = " or ".join(state.label.lower() for state in feature.shown_when.all())
+    return f"{feature.parent.name.lower()}: {states}" if states else feature.parent.name.lower()
+
+
+def state_words(state: FeatureState, feature: Feature) -> str:
+    """The state, with the band that counts as it where it is counted or measured."""
+    if feature.kind == FeatureKind.CHOICE or (state.low is None and state.high is None):
+        return state.label
+    unit = f" {feature.unit}" if feature.unit else ""
+    if state.high is None:
+        return f"{state.label} (from {state.low:g}{unit})"
+    if state.low is None:
+        return f"{state.label} (under {state.high:g}{unit})"
+    return f"{state.label} ({state.low:g} to under {state.high:g}{unit})"

@@ -1,0 +1,141 @@
+"""Faults of versions, profiles and open questions that only show when rows are held beside one another."""
+
+from catalogue.reference.models import GarmentType, IssueVersion, QuestionView, VersionAncestor
+from catalogue.reference.spreadsheets.circles import circles
+from catalogue.reference.spreadsheets.code_checks import Known
+from catalogue.reference.spreadsheets.faults import Fault, nearest
+from catalogue.reference.spreadsheets.garment_checks import circle_faults
+from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
+from catalogue.reference.spreadsheets.reading import Folder, Row
+from catalogue.reference.words import AncestorRole
+
+ANCESTORS = ((AncestorRole.CONTINUES, "continues"), (AncestorRole.MADE_FROM, "made_from"))
+
+
+def check_names(folder: Folder, known: Known) -> list[Fault]:
+    """A version has each name once, whoever uses it."""
+    faults = []
+    for row in folder.rows.get("versions", []):
+        if {"other_names", "sellers_names"} & row.faulty:
+            continue
+        names = set(row["other_names"])
+        for written in row["sellers_names"]:
+            name = written.removesuffix(NEVER_ISSUED).strip()
+            if not name or name in names:
+                wanted = "a name before the bracket" if not name else "each name once, either members' or sellers'"
+                faults.append(Fault("versions.csv", row.line, "sellers_names", written, wanted))
+            names.add(name)
+    return faults
+
+
+def check_stances(folder: Folder, known: Known) -> list[Fault]:
+    """A source supports a version or contradicts it."""
+    return [
+        Fault("versions.csv", row.line, "contradicting_sources", source, "a source that does not support it as well")
+        for row in folder.rows.get("versions", [])
+        if not {"sources", "contradicting_sources"} & row.faulty
+        for source in row["contradicting_sources"]
+        if source in row["sources"]
+    ]
+
+
+def check_ancestors(folder: Folder, known: Known) -> list[Fault]:
+    """No version descends from itself, by however many steps."""
+    rows = folder.rows.get("versions", [])
+    given = {str(row["version"]) for row in rows}
+    above: dict[str, list[str]] = {}
+    for version, ancestor in VersionAncestor.objects.values_list("version__code", "ancestor__code"):
+        if version not in given:
+            above.setdefault(version, []).append(ancestor)
+    for row in rows:
+        for _, column in ANCESTORS:
+            if column not in row.faulty:
+                above.setdefault(str(row["version"]), []).extend(row[column])
+    return circle_faults("versions", "continues", rows, circles(above))
+
+
+def check_states_of_profiles(folder: Folder, known: Known) -> list[Fault]:
+    """Every state is one of its feature."""
+    if {"states", "features"} & folder.unreadable:
+        return []
+    faults = []
+    for row in folder.rows.get("profiles", []):
+        states = known.states.get(str(row["feature"]), set())
+        if not {"feature", "state"} & row.faulty and row["state"] not in states:
+            wanted = f"a state of {row['feature']}: {', '.join(sorted(states))}"
+            near = nearest(str(row["state"]), states)
+            faults.append(Fault("profiles.csv", row.line, "state", str(row["state"]), wanted, near))
+    return faults
+
+
+def check_features_of_profiles(folder: Folder, known: Known) -> list[Fault]:
+    """A profile speaks of features that its garment type has: others would never be shown. Told once a type."""
+    if {"types", "versions"} & folder.unreadable:
+        return []
+    homes, features = homes_of_versions(folder), features_of_types(folder)
+    faults, told = [], set()
+    for row in folder.rows.get("profiles", []):
+        home, feature = homes.get(str(row["version"])), str(row["feature"])
+        if {"version", "feature"} & row.faulty or home not in features or (home, feature) in told:
+            continue
+        if feature not in features[home]:
+            told.add((home, feature))
+            wanted = f"a feature that types.csv lists for {home}"
+            faults.append(Fault("profiles.csv", row.line, "feature", feature, wanted, nearest(feature, features[home])))
+    return faults
+
+
+def homes_of_versions(folder: Folder) -> dict[str, str]:
+    homes = dict(IssueVersion.objects.values_list("code", "garment_type__code"))
+    for row in folder.rows.get("versions", []):
+        homes[str(row["version"])] = "" if "type" in row.faulty else str(row["type"])
+    return homes
+
+
+def features_of_types(folder: Folder) -> dict[str, set[str]]:
+    """Features by type; a type whose list is faulty is left out, so that nothing follows from that."""
+    features: dict[str, set[str]] = {}
+    for code, feature in GarmentType.objects.values_list("code", "features__code"):
+        features.setdefault(code, set()).add(feature)
+    for row in folder.rows.get("types", []):
+        features[str(row["type"])] = set(row["features"])
+        if "features" in row.faulty:
+            del features[str(row["type"])]
+    return features
+
+
+def check_spans(folder: Folder, known: Known) -> list[Fault]:
+    """First years do not come after last years."""
+    return [
+        Fault(
+            f"{sheet}.csv", row.line, "last_year", str(row["last_year"]), f"a year from {row['first_year']}, the first"
+        )
+        for sheet in ("makers", "profiles", "stock_numbers")
+        for row in folder.rows.get(sheet, [])
+        if not {"first_year", "last_year"} & row.faulty and runs_backward(row)
+    ]
+
+
+def runs_backward(row: Row) -> bool:
+    return bool(row["first_year"] and row["last_year"] and row["first_year"] > row["last_year"])
+
+
+def check_views(folder: Folder, known: Known) -> list[Fault]:
+    """A question is settled for one of its views."""
+    rows = folder.rows.get("question_views", [])
+    given = {(str(row["question"]), str(row["letter"])) for row in rows}
+    standing: dict[str, str] = {
+        question: letter
+        for question, letter in QuestionView.objects.filter(stands=True).values_list("question__code", "letter")
+        if (question, letter) not in given
+    }
+    faults = []
+    for row in rows:
+        question = str(row["question"])
+        if row["stands"] is not True or row.faulty:
+            continue
+        if question in standing:
+            wanted = f"no, where view {standing[question]} stands already"
+            faults.append(Fault("question_views.csv", row.line, "stands", "yes", wanted))
+        standing.setdefault(question, str(row["letter"]))
+    return faults
