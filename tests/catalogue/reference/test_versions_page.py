@@ -45,7 +45,8 @@ def test_an_empty_list_says_which_filter_to_drop_and_what_would_be_left(client, 
     page = text(client, "/issue-versions/?kind=trial&type=CAP")
 
     assert "No version has all of this. Take away one of them" in page
-    assert 'without Garment type: ' in page and '<span class="hint">2 versions</span>' in page
+    assert "without Garment type: " in page
+    assert '<span class="hint">2 versions</span>' in page
 
 
 @pytest.mark.parametrize(
