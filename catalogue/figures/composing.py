@@ -1,0 +1,126 @@
+"""From a silhouette and a profile to one drawing: which part goes where, on which side, how surely."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from catalogue.figures.parts import PICTURE, Part, Place, all_parts
+from catalogue.figures.pen import Box, Pen
+from catalogue.figures.silhouettes import Silhouette, all_silhouettes
+from catalogue.reference.regions import all_regions
+
+# A part that sits where another feature says: its sides are that feature's.
+SIDES_FROM = {"chest_pocket_form": "chest_pockets", "flap_shape": "chest_pockets", "flap_fastening": "chest_pockets"}
+# States that name the wearer's side.
+SIDES = {
+    "left": ("left",),
+    "pen_left": ("left",),
+    "right": ("right",),
+    "both": ("left", "right"),
+    "centre": ("centre",),
+}
+SIDED = ("chest_pockets", "sleeve_pocket", "inside_pocket", "thigh_pocket")
+UNSURE = ("sometimes", "seldom")
+
+
+@dataclass(frozen=True)
+class Shown:
+    """The leading state of a feature, how often it occurs, and where the feature is looked at."""
+
+    feature: str
+    state: str
+    how_often: str
+    places: tuple[tuple[str, str], ...]
+
+
+def composed(pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown]) -> Silhouette | None:
+    """Draws the body and every part that the profile puts in this view. None where the class has no such drawing."""
+    body = all_silhouettes().get((garment_class, view))
+    if body is None:
+        return None
+    profile = {code: one.state for code, one in shown.items()}
+    with pen.group(class_="body"):
+        body.draw(pen, profile)
+    for part, one in parts_in_order(shown):
+        for region, side in places_of(part, one, garment_class, view, body, profile):
+            place = Place(side=side, view=view, points=body.points, profile=profile)
+            box = box_of(garment_class, view, region, body)
+            unsure = "unsure" if one.how_often in UNSURE else ""
+            with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=unsure):
+                part.draw(pen.in_box(box, flipped=is_at_viewers_left(side, view)), place)
+    return body
+
+
+def parts_in_order(shown: Mapping[str, Shown]) -> list[tuple[Part, Shown]]:
+    known = all_parts()
+    found = [
+        (part, one) for one in shown.values() for part in known.get((one.feature, one.state), ()) if not part.detail
+    ]
+    return sorted(found, key=lambda pair: pair[0].layer)
+
+
+def is_at_viewers_left(side: str, view: str) -> bool:
+    """The wearer's left lies at the viewer's right, but for a view from behind."""
+    if view == "back":
+        return side == "left"
+    return side == "right"
+
+
+def places_of(
+    part: Part, one: Shown, garment_class: str, view: str, body: Silhouette, profile: Mapping[str, str]
+) -> list[tuple[str, str]]:
+    """The regions of this view in which the part is drawn, each with the wearer's side."""
+    if part.views:
+        regions = list(part.views.get(view, ()))
+    else:
+        regions = [region for where, region in one.places if where == view]
+    sides = sides_of(one, profile)
+    found: dict[str, str] = {}
+    for region in regions:
+        for name, side in with_counterpart(region, garment_class, view, body):
+            if sides is None or side in sides or (side == "centre" and "centre" in sides):
+                found[name] = side
+    if sides == ("centre",) and regions and (garment_class, view, "chest_centre") in all_regions():
+        found = {"chest_centre": "centre"}
+    return list(found.items())
+
+
+def sides_of(one: Shown, profile: Mapping[str, str]) -> tuple[str, ...] | None:
+    """The wearer's sides that the record names; None where it names none, and both have it."""
+    if one.feature in SIDES_FROM:
+        return SIDES.get(profile.get(SIDES_FROM[one.feature], "both"), ())
+    if one.feature in SIDED:
+        return SIDES.get(one.state, ())
+    return None
+
+
+def with_counterpart(region: str, garment_class: str, view: str, body: Silhouette) -> list[tuple[str, str]]:
+    """A region of one side, and its like on the other side."""
+    found = []
+    for name in dict.fromkeys((region, region.replace("_left", "_right"), region.replace("_right", "_left"))):
+        if name in body.regions or (garment_class, view, name) in all_regions():
+            side = "left" if name.endswith("_left") else "right" if name.endswith("_right") else "centre"
+            if view in ("sleeve_left", "side_left"):
+                side = "left"
+            elif view == "sleeve_right":
+                side = "right"
+            found.append((name, side))
+    return found
+
+
+def box_of(garment_class: str, view: str, region: str, body: Silhouette) -> Box:
+    """The region's box in units of the drawing."""
+    if region in body.regions:
+        return body.regions[region]
+    x, y, w, h = all_regions()[garment_class, view, region].box
+    return Box(x * body.width / 100, y * body.height / 100, w * body.width / 100, h * body.height / 100)
+
+
+def picture(feature: str, state: str) -> str:
+    """The small picture of an answer, as SVG content in a box of 96 by 64; empty where nothing is drawn for it."""
+    found = all_parts().get((feature, state))
+    if not found:
+        return ""
+    pen = Pen()
+    part = found[0]
+    part.draw(pen.in_box(PICTURE.within(*part.frame)), Place(small=True, side="left", profile={feature: state}))
+    return pen.svg

@@ -1,0 +1,158 @@
+"""A pen that writes SVG: few kinds of stroke, coordinates in percent of a box, and nothing that is not escaped.
+
+Kinds of stroke (what each looks like is said once, in STROKES and in the style sheet):
+`o` outline, filled with the cloth; `e` edge or seam; `t` row of stitches; `f` fold of the cloth; `b` hardware or a
+piece laid on top, filled with paper; `k` solid ink; `u` not recorded.
+"""
+
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from html import escape
+
+# As presentation attributes, for a drawing that stands alone in a file of its own.
+STROKES = {
+    "o": 'fill="#fff" stroke-width="2"',
+    "e": 'stroke-width="1.4"',
+    "t": 'stroke-width="1" stroke-dasharray="4 2.6"',
+    "f": 'stroke-width="1" stroke-opacity=".5"',
+    "b": 'fill="#fff" stroke-width="1.4"',
+    "k": 'fill="#191c1d" stroke="none"',
+    "u": 'stroke-width="1" stroke-dasharray="1 5"',
+}
+TOKEN = re.compile(r"[MLHVCQZ]|-?\d*\.?\d+")
+# Coordinates that each command takes, x and y in turn.
+AXES = {"M": "xy", "L": "xy", "H": "x", "V": "y", "C": "xyxyxy", "Q": "xyxy", "Z": ""}
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle in the units of the drawing."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+
+    @property
+    def centre(self) -> tuple[float, float]:
+        return self.x + self.w / 2, self.y + self.h / 2
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """The point at so many percent of the width and height."""
+        return self.x + self.w * x / 100, self.y + self.h * y / 100
+
+    def within(self, x: float, y: float, w: float, h: float) -> "Box":
+        """The box at so many percent of this one."""
+        left, top = self.at(x, y)
+        return Box(left, top, self.w * w / 100, self.h * h / 100)
+
+    def inset(self, by: float) -> "Box":
+        return Box(self.x + by, self.y + by, self.w - 2 * by, self.h - 2 * by)
+
+
+def number(value: float) -> str:
+    """At most one decimal, and no more figures than it needs."""
+    text = f"{value:.1f}"
+    return text[:-2] if text.endswith(".0") else text
+
+
+class Pen:
+    """Collects what is drawn. `in_box` gives a pen whose coordinates are percent of a box."""
+
+    def __init__(self) -> None:
+        self.written: list[str] = []
+
+    def in_box(self, box: Box, *, flipped: bool = False) -> "BoxPen":
+        """`flipped`: what is drawn for the viewer's right stands mirrored, for the viewer's left."""
+        return BoxPen(self, box, flipped)
+
+    @contextmanager
+    def group(self, **attributes: str) -> Iterator[None]:
+        """Everything drawn inside stands in one group; names with underscores become names with hyphens."""
+        words = "".join(
+            f' {name.rstrip("_").replace("_", "-")}="{escape(value)}"' for name, value in attributes.items() if value
+        )
+        self.written.append(f"<g{words}>")
+        start = len(self.written)
+        yield
+        if len(self.written) == start:
+            self.written.pop()
+        else:
+            self.written.append("</g>")
+
+    @property
+    def svg(self) -> str:
+        return "".join(self.written)
+
+
+class BoxPen:
+    """Draws in percent of a box: x from 0 (viewer's left) to 100, y from 0 (top) to 100; more lies outside it."""
+
+    def __init__(self, pen: Pen, box: Box, flipped: bool = False):
+        self.pen, self.box, self.flipped = pen, box, flipped
+
+    def within(self, x: float, y: float, w: float, h: float) -> "BoxPen":
+        """A pen for a smaller box inside this one."""
+        left = 100 - x - w if self.flipped else x
+        return BoxPen(self.pen, self.box.within(left, y, w, h), self.flipped)
+
+    def unflipped(self) -> "BoxPen":
+        """The same box for what never stands mirrored: buttons that close left over right, letters."""
+        return BoxPen(self.pen, self.box)
+
+    def xy(self, x: float, y: float) -> tuple[float, float]:
+        return self.box.at(100 - x if self.flipped else x, y)
+
+    def path(self, kind: str, data: str) -> None:
+        """Absolute commands M L H V C Q Z only.
+
+        Raises ValueError for anything else.
+        """
+        self.pen.written.append(f'<path class="{escape(kind)}" d="{self.mapped(data)}"/>')
+
+    def mapped(self, data: str) -> str:
+        tokens = TOKEN.findall(data)
+        if re.sub(r"[\s,]+", "", data) != "".join(tokens):
+            raise ValueError(f"Not a path of absolute commands: {data[:80]}")
+        found, axes, turn, command = [], "", 0, ""
+        for token in tokens:
+            if token in AXES:
+                command, axes, turn = token, AXES[token], 0
+                found.append(token)
+                continue
+            if not axes:
+                raise ValueError(f"A number stands where a command is wanted: {data[:80]}")
+            axis = axes[turn % len(axes)]
+            value = float(token)
+            mapped = self.xy(value, 0)[0] if axis == "x" else self.xy(0, value)[1]
+            text = number(mapped)
+            glued = found[-1] == command or text.startswith("-")
+            found.append(text if glued else f" {text}")
+            turn += 1
+        return "".join(found)
+
+    def rect(self, kind: str, x: float, y: float, w: float, h: float, *, round: float = 0) -> None:
+        """`round`: radius of the corners, in units of the drawing."""
+        left, top = self.xy(x + w if self.flipped else x, y)
+        width, height = self.box.w * w / 100, self.box.h * h / 100
+        corner = f' rx="{number(round)}"' if round else ""
+        self.pen.written.append(
+            f'<rect class="{escape(kind)}" x="{number(left)}" y="{number(top)}" width="{number(width)}" '
+            f'height="{number(height)}"{corner}/>'
+        )
+
+    def circle(self, kind: str, x: float, y: float, radius: float) -> None:
+        """`radius` in units of the drawing, so that it stays round in any box."""
+        left, top = self.xy(x, y)
+        self.pen.written.append(
+            f'<circle class="{escape(kind)}" cx="{number(left)}" cy="{number(top)}" r="{number(radius)}"/>'
+        )
+
+    def text(self, x: float, y: float, words: str, *, size: float = 11) -> None:
+        """Centred on the point; never mirrored."""
+        left, top = self.xy(x, y)
+        self.pen.written.append(
+            f'<text x="{number(left)}" y="{number(top)}" font-size="{number(size)}">{escape(words)}</text>'
+        )
