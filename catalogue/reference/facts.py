@@ -273,6 +273,11 @@ class TypeFacts:
         """A version of the type may be dangerous when opened: no question asks for handling, whatever was accepted."""
         return any(version.must_stay_closed for version in self.versions.values())
 
+    def row_numbers(self, version: VersionFacts) -> dict[str, int]:
+        """The number of each recorded feature in the version's profile: what the call-outs of its figure say."""
+        recorded = [code for code in self.features if version.cells.get(code)]
+        return {code: place for place, code in enumerate(recorded, start=1)}
+
     def applies(self, version: VersionFacts, feature: FeatureFacts) -> bool:
         """False where the record says that the part a detail belongs to is never there on this version."""
         if feature.parent is None or feature.parent not in self.features:

@@ -89,12 +89,11 @@ def profile(facts: TypeFacts, version: VersionFacts, number_of: dict[str, int]) 
     """Rows under their groups; names of features not recorded; why others do not apply."""
     groups: dict[str, list[dict]] = {}
     unrecorded, inapplicable = [], []
-    number = 0
+    numbers = facts.row_numbers(version)
     for feature in facts.features.values():
         cells = version.cells.get(feature.code)
         if cells:
-            number += 1
-            row = {"n": number, "name": feature.name, "lines": state_lines(cells, number_of)}
+            row = {"n": numbers[feature.code], "name": feature.name, "lines": state_lines(cells, number_of)}
             groups.setdefault(feature.group or "features", []).append(row)
         elif facts.applies(version, feature):
             unrecorded.append(feature.name)
@@ -115,19 +114,20 @@ def why_not(facts: TypeFacts, version: VersionFacts, feature: FeatureFacts) -> s
 def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int]) -> list[dict]:
     """States with their grounds; those that rest on the same stand on one line."""
     several = len(cells) > 1
-    lines: dict[Grounds, list[str]] = {}
+    lines: dict[Grounds, list[CellFacts]] = {}
     for cell in cells:
-        lines.setdefault(grounds_of(cell, number_of), []).append(state_words(cell, several))
+        lines.setdefault(grounds_of(cell, number_of), []).append(cell)
     return [
         {
-            "states": "; or ".join(states),
+            "states": "; or ".join(state_words(cell, several) for cell in alike),
+            "drawn": [{"feature": cell.feature, "state": cell.state} for cell in alike],
             "grounds": grounds.words,
             "carried_from": grounds.carried_from,
             "carried_address": address_of("version", grounds.carried_from) if grounds.carried_from else "",
             "supporting": grounds.supporting,
             "contradicting": grounds.contradicting,
         }
-        for grounds, states in lines.items()
+        for grounds, alike in lines.items()
     ]
 
 

@@ -1,0 +1,202 @@
+"""The drawings that pages show: a version in its views with call-outs, the spot that a question asks about."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from html import escape
+
+from catalogue.figures import call_outs
+from catalogue.figures.composing import (
+    Shown,
+    box_of,
+    composed,
+    sides_of,
+    with_counterpart,
+)
+from catalogue.figures.pen import Box, Pen, number
+from catalogue.figures.profiles import shown_of, shown_of_answers, unrecorded
+from catalogue.figures.silhouettes import Silhouette, all_silhouettes
+from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
+from catalogue.reference.snapshots import keep_for_state
+
+WHOLE = "cloth"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One view as a whole SVG element, and its view in words."""
+
+    view: str
+    words: str
+    svg: str
+
+
+def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = None) -> tuple[Figure, ...]:
+    """The views of a version that its class has drawings for, with call-outs numbered as its profile's rows.
+
+    Kept until the reference changes.
+    """
+    return keep_for_state(("figures", version.code), lambda: draw_version(facts, version), number=number)
+
+
+def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
+    shown = shown_of(facts, version)
+    rows = facts.row_numbers(version)
+    found = []
+    for view in views_of(facts.garment_class):
+        if (facts.garment_class, view) not in all_silhouettes():
+            continue
+        pen = Pen()
+        body = composed(pen, facts.garment_class, view, shown)
+        silent = silent_regions(facts, version, view, shown, body)
+        for region in silent:
+            mark_silent(pen, box_of(facts.garment_class, view, region, body))
+        chosen = call_outs_of(facts, view, shown, rows, body)
+        if not chosen and not said_here(facts, view, shown):
+            continue
+        placed = call_outs.in_margins(chosen, body.width, body.height)
+        span = call_outs.draw(pen, placed, {n: f"#p{n}" for one in chosen for n in one.numbers})
+        top, bottom = min(0, span.y), max(body.height, span.y + span.h)
+        frame = Box(-call_outs.MARGIN, top, body.width + 2 * call_outs.MARGIN, bottom - top)
+        name = f"{version.name}: {VIEW_WORDS[view].lower()}, laid flat"
+        described = description(facts, version, view, shown, rows, silent)
+        found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view)))
+    return tuple(found)
+
+
+def said_here(facts: TypeFacts, view: str, shown: Mapping[str, Shown]) -> list[str]:
+    """Features of the profile that are looked at in this view."""
+    return [code for code, one in shown.items() if any(where == view for where, _ in one.places)]
+
+
+def call_outs_of(
+    facts: TypeFacts, view: str, shown: Mapping[str, Shown], rows: Mapping[str, int], body: Silhouette
+) -> list[call_outs.CallOut]:
+    """One for each region at which something is recorded, at the side that the record names."""
+    profile = {code: one.state for code, one in shown.items()}
+    by_region: dict[str, list[int]] = {}
+    for code, one in shown.items():
+        region = region_of(one, facts.garment_class, view, body, profile)
+        if region:
+            by_region.setdefault(region, []).append(rows[code])
+    return [
+        call_outs.CallOut(tuple(sorted(numbers)), box_of(facts.garment_class, view, region, body).centre)
+        for region, numbers in by_region.items()
+    ]
+
+
+def region_of(one: Shown, garment_class: str, view: str, body: Silhouette, profile: Mapping[str, str]) -> str | None:
+    """The region that a feature's call-out leads to: of two sides the one that the record names."""
+    sides = sides_of(one, profile)
+    for where, region in one.places:
+        if where != view or region == WHOLE:
+            continue
+        for name, side in with_counterpart(region, garment_class, view, body):
+            if not sides or side in sides or side == "centre":
+                return name
+    return None
+
+
+def silent_regions(
+    facts: TypeFacts, version: VersionFacts, view: str, shown: Mapping[str, Shown], body: Silhouette
+) -> dict[str, list[FeatureFacts]]:
+    """Regions of the view at which nothing at all is recorded, with the features that could be."""
+    spoken = {region for one in shown.values() for where, region in one.places if where == view}
+    found: dict[str, list[FeatureFacts]] = {}
+    for feature in unrecorded(facts, version):
+        for place in feature.places:
+            known = place.region in body.regions or (facts.garment_class, view, place.region) in all_regions()
+            if place.view == view and place.region not in spoken and place.region != WHOLE and known:
+                found.setdefault(place.region, []).append(feature)
+    return found
+
+
+def mark_silent(pen: Pen, box: Box) -> None:
+    with pen.group(class_="silent"):
+        pen.in_box(box).rect("u", 0, 0, 100, 100, round=4)
+        pen.in_box(box).text(50, 50 + 700 / max(box.h, 1), "?", size=20)
+
+
+def description(
+    facts: TypeFacts, version: VersionFacts, view: str, shown: Mapping[str, Shown], rows: Mapping[str, int], silent
+) -> str:
+    """What the drawing shows, in the words of the record."""
+    said = []
+    for code in said_here(facts, view, shown):
+        labels = [cell.label for cell in version.cells[code]]
+        said.append(f"{rows[code]} {facts.features[code].name}: {'; or '.join(labels)}.")
+    if silent:
+        names = [feature.name.lower() for features in silent.values() for feature in features]
+        said.append(f"Not recorded: {', '.join(dict.fromkeys(names))}.")
+    return " ".join([side_words(view), *said])
+
+
+def side_words(view: str) -> str:
+    """Where the wearer's left is in this view."""
+    if view in ("front", "inside"):
+        return "The wearer's left is at the viewer's right."
+    if view == "back":
+        return "The wearer's left is at the viewer's left."
+    return ""
+
+
+def whole(pen: Pen, frame: Box, name: str, described: str = "", *, side_words: str = "", kind: str = "flat") -> str:
+    """The SVG element round what the pen has drawn. `side_words`: the view, where its sides are to be printed."""
+    inner = pen.svg
+    if side_words in ("front", "inside", "back"):
+        inner += side_marks(frame, behind=side_words == "back")
+        frame = Box(frame.x, frame.y, frame.w, frame.h + 34)
+    box = " ".join(number(value) for value in (frame.x, frame.y, frame.w, frame.h))
+    told = f"<title>{escape(name)}</title>" + (f"<desc>{escape(described)}</desc>" if described else "")
+    return (
+        f'<svg class="{kind}" viewBox="{box}" width="{number(frame.w)}" height="{number(frame.h)}" role="img">'
+        f"{told}{inner}</svg>"
+    )
+
+
+def side_marks(frame: Box, *, behind: bool) -> str:
+    """The wearer's sides, printed below the drawing."""
+    left, right = ("wearer's left", "wearer's right") if behind else ("wearer's right", "wearer's left")
+    y = number(frame.y + frame.h + 26)
+    return (
+        f'<g class="sides"><text x="{number(frame.x + frame.w * 0.2)}" y="{y}">{left}</text>'
+        f'<text x="{number(frame.x + frame.w * 0.8)}" y="{y}">{right}</text></g>'
+    )
+
+
+def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) -> Figure | None:
+    """Where to look: the flat as far as it has been answered, with the places of one feature marked.
+
+    None where the class has no drawing of a view in which the feature lies.
+    """
+    shown = {code: one for code, one in shown_of_answers(facts, answers).items() if code != feature.code}
+    for place in feature.places:
+        view = place.view if place.view in VIEW_WORDS and place.view != "any" else "front"
+        if (facts.garment_class, view) not in all_silhouettes():
+            continue
+        pen = Pen()
+        body = composed(pen, facts.garment_class, view, shown)
+        boxes = spot_boxes(facts, feature, view, body)
+        with pen.group(class_="spot"):
+            for box in boxes:
+                mark_spot(pen, box)
+        frame = Box(0, 0, body.width, body.height)
+        words = VIEW_WORDS[view]
+        name = f"{words} view: the place is marked. {place.words}."
+        return Figure(view, words, whole(pen, frame, name, side_words=view))
+    return None
+
+
+def spot_boxes(facts: TypeFacts, feature: FeatureFacts, view: str, body: Silhouette) -> list[Box]:
+    """The boxes of the feature's places in this view, both sides where it has two; nothing for the whole cloth."""
+    names: dict[str, None] = {}
+    for place in feature.places:
+        if place.view == view and place.region != WHOLE:
+            names |= {name: None for name, _ in with_counterpart(place.region, facts.garment_class, view, body)}
+    return [box_of(facts.garment_class, view, name, body) for name in names]
+
+
+def mark_spot(pen: Pen, box: Box) -> None:
+    """A frame with open sides, a little larger than the place, so that what it frames stays visible."""
+    around = box.inset(-8)
+    pen.in_box(around).path("", "M0 25V0H25M75 0H100V25M100 75V100H75M25 100H0V75")

@@ -1,0 +1,34 @@
+"""Drawings in templates. Everything they print was written by the pen, which escapes every word from a record."""
+
+from django import template
+from django.utils.safestring import SafeString, mark_safe
+
+from catalogue.figures.composing import picture
+from catalogue.figures.figure import figures_of, spot
+
+register = template.Library()
+
+
+@register.inclusion_tag("figures/version.html")
+def version_figures(facts, version):
+    """Every view of a version for which there is a drawing; nothing where there is none."""
+    return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version)]}
+
+
+@register.simple_tag
+def part_picture(feature: str, state: str) -> SafeString:
+    """The small picture of a state, to stand before its words; nothing where none is drawn."""
+    inner = picture(feature, state)
+    return drawn(f'<svg class="part" viewBox="0 0 96 64" aria-hidden="true">{inner}</svg>' if inner else "")
+
+
+@register.simple_tag
+def spot_figure(facts, feature, walk) -> SafeString:
+    """Where to look for a question, on the flat as far as it has been answered."""
+    answers = {code: texts[-1] for code, texts in walk.answers.items()}
+    found = spot(facts, feature, answers)
+    return drawn(found.svg if found else "")
+
+
+def drawn(svg: str) -> SafeString:
+    return mark_safe(svg)  # noqa: S308 - written by the pen, never typed
