@@ -8,6 +8,7 @@ handler404 = "catalogue.site_pages.views.not_found"
 urlpatterns = [
     path("", include("catalogue.site_pages.urls")),
     path("", include("catalogue.reference.urls")),
+    path("figures/", include("catalogue.figures.urls")),
     path("which/", include("identification.walk_through.urls")),
     path("admin/", admin.site.urls),
 ]

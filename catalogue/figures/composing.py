@@ -1,6 +1,6 @@
 """From a silhouette and a profile to one drawing: which part goes where, on which side, how surely."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
@@ -32,8 +32,13 @@ class Shown:
     places: tuple[tuple[str, str], ...]
 
 
-def composed(pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown]) -> Silhouette | None:
-    """Draws the body and every part that the profile puts in this view. None where the class has no such drawing."""
+def composed(
+    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, changed: Collection[str] = ()
+) -> Silhouette | None:
+    """Draws the body and every part that the profile puts in this view. None where the class has no such drawing.
+
+    `changed`: features whose parts are marked.
+    """
     body = all_silhouettes().get((garment_class, view))
     if body is None:
         return None
@@ -44,8 +49,8 @@ def composed(pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown]
         for region, side in places_of(part, one, garment_class, view, body, profile):
             place = Place(side=side, view=view, points=body.points, profile=profile)
             box = box_of(garment_class, view, region, body)
-            unsure = "unsure" if one.how_often in UNSURE else ""
-            with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=unsure):
+            marks = ["unsure"] * (one.how_often in UNSURE) + ["changed"] * (part.feature in changed)
+            with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=" ".join(marks)):
                 part.draw(pen.in_box(box, flipped=is_at_viewers_left(side, view)), place)
     return body
 

@@ -1,6 +1,6 @@
 """The drawings that pages show: a version in its views with call-outs, the spot that a question asks about."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 
@@ -164,6 +164,62 @@ def side_marks(frame: Box, *, behind: bool) -> str:
     )
 
 
+def side_by_side(
+    homes: Sequence[TypeFacts], versions: Sequence[VersionFacts], differing: Collection[str]
+) -> list[tuple[str, list[str]]]:
+    """For each view in which something differs, the view in words and the drawing of each version, changes marked.
+
+    The front is shown in any case. A version whose class has no such drawing gets an empty string.
+    """
+    found = []
+    for view in dict.fromkeys(view for home in homes for view in views_of(home.garment_class)):
+        features = [home.features[code] for home in homes for code in differing if code in home.features]
+        if view != "front" and not any(place.view == view for feature in features for place in feature.places):
+            continue
+        drawings = [
+            one_of_several(home, version, view, differing) for home, version in zip(homes, versions, strict=True)
+        ]
+        if any(drawings):
+            found.append((VIEW_WORDS[view], drawings))
+    return found
+
+
+def one_of_several(facts: TypeFacts, version: VersionFacts, view: str, differing: Collection[str]) -> str:
+    pen = Pen()
+    shown = shown_of(facts, version)
+    body = composed(pen, facts.garment_class, view, shown, changed=differing)
+    if body is None:
+        return ""
+    here = [facts.features[code].name.lower() for code in said_here(facts, view, shown) if code in differing]
+    told = f"Marked as different: {', '.join(here)}." if here else ""
+    name = f"{version.code}: {VIEW_WORDS[view].lower()}"
+    return whole(pen, Box(0, 0, body.width, body.height), name, told, side_words=view)
+
+
+def file_of(facts: TypeFacts, version: VersionFacts, view: str) -> str | None:
+    """A view of a version as a file of its own, without call-outs and light enough for a card. None: no drawing."""
+    pen = Pen(without="tf", alone=True)
+    body = composed(pen, facts.garment_class, view, shown_of(facts, version))
+    if body is None:
+        return None
+    size = f'viewBox="0 0 {number(body.width)} {number(body.height)}"'
+    look = 'fill="none" stroke="#191c1d" stroke-width="3" stroke-linejoin="round" stroke-linecap="round"'
+    title = f"<title>{escape(version.name)}</title>"
+    return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>{title}{pen.svg}</svg>'
+
+
+def outline(garment_class: str) -> str:
+    """The bare body of a garment class, as a small picture without words; empty where none is drawn."""
+    for view in views_of(garment_class):
+        body = all_silhouettes().get((garment_class, view))
+        if body:
+            pen = Pen(without="tf")
+            body.draw(pen, {})
+            box = f"0 0 {number(body.width)} {number(body.height)}"
+            return f'<svg class="part" viewBox="{box}" aria-hidden="true">{pen.svg}</svg>'
+    return ""
+
+
 def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) -> Figure | None:
     """Where to look: the flat as far as it has been answered, with the places of one feature marked.
 
@@ -185,6 +241,33 @@ def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) ->
         name = f"{words} view: the place is marked. {place.words}."
         return Figure(view, words, whole(pen, frame, name, side_words=view))
     return None
+
+
+def check_spots(facts: TypeFacts, features: Sequence[FeatureFacts], answers: Mapping[str, str]) -> list[Figure]:
+    """Where the checks are that are still worth making: numbered in their order, in the views that they need."""
+    shown = shown_of_answers(facts, answers)
+    found = []
+    for view in views_of(facts.garment_class):
+        if (facts.garment_class, view) not in all_silhouettes():
+            continue
+        here = {n: f for n, f in enumerate(features, start=1) if f.places and f.places[0].view == view}
+        pen = Pen()
+        body = composed(pen, facts.garment_class, view, shown)
+        chosen = []
+        for place, feature in here.items():
+            boxes = spot_boxes(facts, feature, view, body)
+            with pen.group(class_="spot"):
+                for box in boxes:
+                    mark_spot(pen, box)
+            if boxes:
+                chosen.append(call_outs.CallOut((place,), boxes[0].centre))
+        if chosen:
+            call_outs.draw(pen, call_outs.in_margins(chosen, body.width, body.height), {})
+            frame = Box(-call_outs.MARGIN, 0, body.width + 2 * call_outs.MARGIN, body.height)
+            names = ", ".join(f"{n} {f.name.lower()}" for n, f in here.items())
+            name = f"{VIEW_WORDS[view]} view with the places to look at: {names}"
+            found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, side_words=view)))
+    return found
 
 
 def spot_boxes(facts: TypeFacts, feature: FeatureFacts, view: str, body: Silhouette) -> list[Box]:

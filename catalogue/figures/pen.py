@@ -59,10 +59,22 @@ def number(value: float) -> str:
 
 
 class Pen:
-    """Collects what is drawn. `in_box` gives a pen whose coordinates are percent of a box."""
+    """Collects what is drawn. `in_box` gives a pen whose coordinates are percent of a box.
 
-    def __init__(self) -> None:
+    `without`: kinds of stroke that are left away where a drawing is shown very small. `alone`: kinds become
+    presentation attributes, for a drawing in a file of its own, which no style sheet reaches.
+    """
+
+    def __init__(self, *, without: str = "", alone: bool = False) -> None:
         self.written: list[str] = []
+        self.without, self.alone = without, alone
+
+    def element(self, name: str, kind: str, attributes: str) -> None:
+        """One element with a kind of stroke."""
+        if kind and kind in self.without:
+            return
+        look = STROKES[kind] if self.alone and kind in STROKES else f'class="{escape(kind)}"' if kind else ""
+        self.written.append(f"<{name} {look}{' ' if look else ''}{attributes}/>")
 
     def in_box(self, box: Box, *, flipped: bool = False) -> "BoxPen":
         """`flipped`: what is drawn for the viewer's right stands mirrored, for the viewer's left."""
@@ -110,7 +122,7 @@ class BoxPen:
 
         Raises ValueError for anything else.
         """
-        self.pen.written.append(f'<path class="{escape(kind)}" d="{self.mapped(data)}"/>')
+        self.pen.element("path", kind, f'd="{self.mapped(data)}"')
 
     def mapped(self, data: str) -> str:
         tokens = TOKEN.findall(data)
@@ -138,17 +150,13 @@ class BoxPen:
         left, top = self.xy(x + w if self.flipped else x, y)
         width, height = self.box.w * w / 100, self.box.h * h / 100
         corner = f' rx="{number(round)}"' if round else ""
-        self.pen.written.append(
-            f'<rect class="{escape(kind)}" x="{number(left)}" y="{number(top)}" width="{number(width)}" '
-            f'height="{number(height)}"{corner}/>'
-        )
+        size = f'width="{number(width)}" height="{number(height)}"{corner}'
+        self.pen.element("rect", kind, f'x="{number(left)}" y="{number(top)}" {size}')
 
     def circle(self, kind: str, x: float, y: float, radius: float) -> None:
         """`radius` in units of the drawing, so that it stays round in any box."""
         left, top = self.xy(x, y)
-        self.pen.written.append(
-            f'<circle class="{escape(kind)}" cx="{number(left)}" cy="{number(top)}" r="{number(radius)}"/>'
-        )
+        self.pen.element("circle", kind, f'cx="{number(left)}" cy="{number(top)}" r="{number(radius)}"')
 
     def text(self, x: float, y: float, words: str, *, size: float = 11) -> None:
         """Centred on the point; never mirrored."""

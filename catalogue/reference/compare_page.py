@@ -83,6 +83,9 @@ def compared(shown: list[Chosen]) -> dict:
     questions = {question.code: question for version in versions for question in version.open_questions}
     return {
         "comparison": comparison,
+        "homes": homes,
+        "versions": versions,
+        "differing": frozenset(row.feature.code for row in comparison.differing),
         "across_types": len({home.code for home in homes}) > 1,
         "columns": len(versions) + 1,
         "tables": tables_of(comparison),

@@ -4,7 +4,7 @@ from django import template
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
-from catalogue.figures.figure import figures_of, spot
+from catalogue.figures.figure import check_spots, figures_of, outline, side_by_side, spot
 
 register = template.Library()
 
@@ -23,11 +23,33 @@ def part_picture(feature: str, state: str) -> SafeString:
 
 
 @register.simple_tag
+def type_outline(garment_class: str) -> SafeString:
+    """The bare outline of a garment class, to stand before its name."""
+    return drawn(outline(garment_class))
+
+
+@register.inclusion_tag("figures/compared.html")
+def compared_figures(homes, versions, differing):
+    """The versions drawn side by side in every view in which they differ."""
+    rows = side_by_side(homes, versions, differing)
+    return {"rows": [{"words": words, "svgs": [drawn(svg) for svg in svgs]} for words, svgs in rows],
+            "columns": len(versions) + 1}  # fmt: skip
+
+
+@register.simple_tag
 def spot_figure(facts, feature, walk) -> SafeString:
     """Where to look for a question, on the flat as far as it has been answered."""
     answers = {code: texts[-1] for code, texts in walk.answers.items()}
     found = spot(facts, feature, answers)
     return drawn(found.svg if found else "")
+
+
+@register.inclusion_tag("figures/checks.html")
+def check_figures(facts, checks, walk):
+    """The places of the checks still worth making, on the flat as far as it has been answered."""
+    answers = {code: texts[-1] for code, texts in walk.answers.items()}
+    found = check_spots(facts, [row["feature"] for row in checks], answers)
+    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found[:2]]}
 
 
 def drawn(svg: str) -> SafeString:
