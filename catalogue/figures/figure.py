@@ -148,10 +148,9 @@ def whole(pen: Pen, frame: Box, name: str, described: str = "", *, side_words: s
         frame = Box(frame.x, frame.y, frame.w, frame.h + 34)
     box = " ".join(number(value) for value in (frame.x, frame.y, frame.w, frame.h))
     told = f"<title>{escape(name)}</title>" + (f"<desc>{escape(described)}</desc>" if described else "")
-    return (
-        f'<svg class="{kind}" viewBox="{box}" width="{number(frame.w)}" height="{number(frame.h)}" role="img">'
-        f"{told}{inner}</svg>"
-    )
+    role = "group" if "<a " in inner else "img"  # what holds links is no picture to a screen reader
+    size = f'width="{number(frame.w)}" height="{number(frame.h)}"'
+    return f'<svg class="{kind}" viewBox="{box}" {size} role="{role}">{told}{inner}</svg>'
 
 
 def side_marks(frame: Box, *, behind: bool) -> str:

@@ -4,7 +4,7 @@ from django import template
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
-from catalogue.figures.figure import check_spots, figures_of, outline, side_by_side, spot
+from catalogue.figures.figure import check_spots, figures_of, one_of_several, outline, side_by_side, spot
 
 register = template.Library()
 
@@ -42,6 +42,12 @@ def spot_figure(facts, feature, walk) -> SafeString:
     answers = {code: texts[-1] for code, texts in walk.answers.items()}
     found = spot(facts, feature, answers)
     return drawn(found.svg if found else "")
+
+
+@register.simple_tag
+def front_figure(facts, version) -> SafeString:
+    """The first view of a version without call-outs."""
+    return drawn(one_of_several(facts, version, "front", ()))
 
 
 @register.inclusion_tag("figures/checks.html")

@@ -11,7 +11,7 @@ from identification.walk_through.steps import may_ask
 from identification.walk_through.words import KIND_NOUN, KIND_WORDS, RARITY_WORDS, likely, listed, percent
 
 SHOWN_CHECKS = 4
-WORDS_OF_MARK = {"for": "speaks for it", "against": "speaks against it", "neither": "says little either way"}
+WORDS_OF_MARK = {"for": "speaks for it", "against": "speaks against it", "neither": "says little"}
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,9 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
     allowed = may_ask(facts, walk)
     verdict = engine.verdict(pack, answers, allowed=allowed)
     named = [facts.versions[code] for code in verdict.named]
+    reasons = reason_rows(facts, walk, verdict)
+    told = {row["feature"] for row in reasons}
+    answered = answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {})
     return {
         "verdict": verdict,
         "headline": headline(facts, verdict),
@@ -38,7 +41,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "unchecked": [
             unchecked_row(facts, walk, one, verdict.leader) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
         ],
-        "reasons": reason_rows(facts, walk, verdict),
+        "reasons": reasons,
         "against": facts.versions[verdict.second].name if verdict.second else "",
         "leader": facts.versions[verdict.leader] if verdict.leader else None,
         "nearest": nearest_rows(facts, walk, verdict),
@@ -47,7 +50,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
         "closed_checks": [facts.features[code] for code in verdict.not_allowed_checks[:SHOWN_CHECKS]],
         "contradicting": [facts.features[code] for code in verdict.contradicting],
-        "answered": answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {}),
+        "answered": [row for row in answered if row["feature"] not in told],
         "candidates": candidate_rows(pack, verdict.belief, facts) if verdict.belief else [],
         "kind_shares": [
             {
@@ -151,6 +154,9 @@ def reason_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[d
         direction = reason.word.rsplit(" ", 1)[-1]
         rows.append(
             {
+                "feature": feature.code,
+                "change": asking(walk, feature.code).query() if texts else "",
+                "undo": walk.without(feature.code).query() if texts else "",
                 "name": feature.name,
                 "answer": ", then ".join(answer_words(feature, t) for t in texts)
                 if texts
