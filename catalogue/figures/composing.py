@@ -1,11 +1,12 @@
 """From a silhouette and a profile to one drawing: which part goes where, on which side, how surely."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
-from catalogue.figures.pen import Box, Pen
+from catalogue.figures.pen import Box, BoxPen, Pen, number
 from catalogue.figures.silhouettes import Silhouette, all_silhouettes
+from catalogue.reference.own_drawings import OwnDrawing, read_drawing
 from catalogue.reference.regions import all_regions
 
 # A part that sits where another feature says: its sides are that feature's.
@@ -24,12 +25,16 @@ UNSURE = ("sometimes", "seldom")
 
 @dataclass(frozen=True)
 class Shown:
-    """The leading state of a feature, how often it occurs, and where the feature is looked at."""
+    """The leading state of a feature, how often it occurs, and where the feature is looked at.
+
+    `own`: the society's own drawing of the state, as SVG; empty where the site's stands.
+    """
 
     feature: str
     state: str
     how_often: str
     places: tuple[tuple[str, str], ...]
+    own: str = ""
 
 
 def composed(
@@ -56,11 +61,25 @@ def composed(
 
 
 def parts_in_order(shown: Mapping[str, Shown]) -> list[tuple[Part, Shown]]:
-    known = all_parts()
-    found = [
-        (part, one) for one in shown.values() for part in known.get((one.feature, one.state), ()) if not part.detail
-    ]
+    found = [(part, one) for one in shown.values() for part in parts_of(one) if not part.detail]
     return sorted(found, key=lambda pair: pair[0].layer)
+
+
+def parts_of(one: Shown) -> Sequence[Part]:
+    """The society's own drawing of the state where it has one, else the site's."""
+    if one.own:
+        return [own_part(one.feature, one.state, one.own)]
+    return all_parts().get((one.feature, one.state), ())
+
+
+def own_part(feature: str, state: str, svg: str) -> Part:
+    """A drawing that the society brought, placed where the feature is looked at."""
+    drawing = read_drawing(svg)
+
+    def draw(pen: BoxPen, place: Place) -> None:
+        pen.pen.written.append(fitted(drawing, pen.box, flipped=pen.flipped))
+
+    return Part(feature, state, draw, {}, (10, 10, 80, 80), layer=50, detail=False)
 
 
 def is_at_viewers_left(side: str, view: str) -> bool:
@@ -120,12 +139,24 @@ def box_of(garment_class: str, view: str, region: str, body: Silhouette) -> Box:
     return Box(x * body.width / 100, y * body.height / 100, w * body.width / 100, h * body.height / 100)
 
 
-def picture(feature: str, state: str) -> str:
+def picture(feature: str, state: str, own: str = "") -> str:
     """The small picture of an answer, as SVG content in a box of 96 by 64; empty where nothing is drawn for it."""
-    found = all_parts().get((feature, state))
+    found = parts_of(Shown(feature, state, "always", (), own))
     if not found:
         return ""
     pen = Pen()
     part = found[0]
     part.draw(pen.in_box(PICTURE.within(*part.frame)), Place(small=True, side="left", profile={feature: state}))
     return pen.svg
+
+
+def fitted(drawing: OwnDrawing, box: Box, *, flipped: bool) -> str:
+    """The drawing as large as fits into the box, in its middle, mirrored or not."""
+    left_of, top_of, width, height = drawing.box
+    scale = min(box.w / width, box.h / height)
+    left = box.x + (box.w - width * scale) / 2
+    top = box.y + (box.h - height * scale) / 2
+    across = -scale if flipped else scale
+    start = left + width * scale if flipped else left
+    x, y = start - left_of * across, top - top_of * scale
+    return f'<g transform="matrix({across:.4g} 0 0 {scale:.4g} {number(x)} {number(y)})">{drawing.markup}</g>'

@@ -17,17 +17,24 @@ def shown_of(facts: TypeFacts, version: VersionFacts) -> dict[str, Shown]:
         if cells and facts.applies(version, feature):
             lead = max(cells, key=weight)  # the first of several that are equally common
             how_often = "sometimes" if len(cells) > 1 and weight(lead) <= OFTEN["sometimes"] else lead.how_often
-            found[feature.code] = Shown(feature.code, lead.state, how_often, places_of(feature))
+            found[feature.code] = Shown(
+                feature.code, lead.state, how_often, places_of(feature), own_of(feature, lead.state)
+            )
     return found
 
 
 def shown_of_answers(facts: TypeFacts, answers: Mapping[str, str]) -> dict[str, Shown]:
     """What somebody has said of a piece, as far as it is one state of a feature."""
     return {
-        code: Shown(code, state, "always", places_of(facts.features[code]))
+        code: Shown(code, state, "always", places_of(facts.features[code]), own_of(facts.features[code], state))
         for code, state in answers.items()
         if code in facts.features and state in facts.features[code].state_by_code
     }
+
+
+def own_of(feature: FeatureFacts, state: str) -> str:
+    known = feature.state_by_code.get(state)
+    return known.drawing if known else ""
 
 
 def weight(cell: CellFacts) -> float:

@@ -32,6 +32,7 @@ class StateFacts:
     label: str
     low: float | None = None
     high: float | None = None
+    drawing: str = ""
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,9 @@ def entry(feature: Feature) -> dict:
         "seen": feature.get_seen_display(),
         "where": " · ".join(dict.fromkeys(place_words(place) for place in feature.places.all())),
         "only": only_where(feature),
-        "states": [{"code": s.code, "words": state_words(s, feature)} for s in feature.states.all()],
+        "states": [
+            {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing} for s in feature.states.all()
+        ],
         "error_note": feature.error_note,
         "error": f"{feature.error * 100:.0f} in 100",
         "service": feature.get_service_change_display(),

@@ -156,7 +156,7 @@ def feature_facts(row: Feature, garment_type: GarmentType) -> FeatureFacts:
         parent=row.parent.code if row.parent else None,
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
-        states=tuple(StateFacts(s.code, s.label, s.low, s.high) for s in row.states.all()),
+        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing) for s in row.states.all()),
         places=places_for(list(row.places.all()), garment_type),
     )
 

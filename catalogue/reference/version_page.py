@@ -93,7 +93,7 @@ def profile(facts: TypeFacts, version: VersionFacts, number_of: dict[str, int]) 
     for feature in facts.features.values():
         cells = version.cells.get(feature.code)
         if cells:
-            row = {"n": numbers[feature.code], "name": feature.name, "lines": state_lines(cells, number_of)}
+            row = {"n": numbers[feature.code], "name": feature.name, "lines": state_lines(cells, number_of, feature)}
             groups.setdefault(feature.group or "features", []).append(row)
         elif facts.applies(version, feature):
             unrecorded.append(feature.name)
@@ -111,7 +111,7 @@ def why_not(facts: TypeFacts, version: VersionFacts, feature: FeatureFacts) -> s
     return f"{feature.name}, because {parent.name.lower()} is: {states.lower()}"
 
 
-def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int]) -> list[dict]:
+def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int], feature: FeatureFacts) -> list[dict]:
     """States with their grounds; those that rest on the same stand on one line."""
     several = len(cells) > 1
     lines: dict[Grounds, list[CellFacts]] = {}
@@ -120,7 +120,7 @@ def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int]) -> list
     return [
         {
             "states": "; or ".join(state_words(cell, several) for cell in alike),
-            "drawn": [{"feature": cell.feature, "state": cell.state} for cell in alike],
+            "drawn": [drawn(cell, feature) for cell in alike],
             "grounds": grounds.words,
             "carried_from": grounds.carried_from,
             "carried_address": address_of("version", grounds.carried_from) if grounds.carried_from else "",
@@ -129,6 +129,12 @@ def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int]) -> list
         }
         for grounds, alike in lines.items()
     ]
+
+
+def drawn(cell: CellFacts, feature: FeatureFacts) -> dict:
+    """What the small picture of a state needs to be known by."""
+    state = feature.state_by_code.get(cell.state)
+    return {"feature": cell.feature, "state": cell.state, "drawing": state.drawing if state else ""}
 
 
 def grounds_of(cell: CellFacts, number_of: dict[str, int]) -> Grounds:

@@ -16,9 +16,12 @@ def version_figures(facts, version):
 
 
 @register.simple_tag
-def part_picture(feature: str, state: str) -> SafeString:
-    """The small picture of a state, to stand before its words; nothing where none is drawn."""
-    inner = picture(feature, state)
+def part_picture(feature: str, state: str, own: str = "") -> SafeString:
+    """The small picture of a state, to stand before its words; nothing where none is drawn.
+
+    `own`: the society's own drawing of the state.
+    """
+    inner = picture(feature, state, own)
     return drawn(f'<svg class="part" viewBox="0 0 96 64" aria-hidden="true">{inner}</svg>' if inner else "")
 
 

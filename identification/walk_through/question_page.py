@@ -89,7 +89,10 @@ def candidate(name: str, code: str, chance: float, facts: TypeFacts) -> dict:
 
 
 def state_rows(feature: FeatureFacts, given: tuple[str, ...]) -> list[dict]:
-    return [{"code": state.code, "label": state.label, "given": state.code in given} for state in feature.states]
+    return [
+        {"code": state.code, "label": state.label, "drawing": state.drawing, "given": state.code in given}
+        for state in feature.states
+    ]
 
 
 def plain_rows(given: tuple[str, ...]) -> list[dict]:

@@ -4,12 +4,20 @@ from django.core.exceptions import ValidationError
 from django.db import models
 
 from catalogue.reference.codes import LONGEST, validate_code
+from catalogue.reference.own_drawings import DrawingFault, read_drawing
 from catalogue.reference.uncertain_dates import fault_in_date
 
 
 def validate_uncertain_date(text: str) -> None:
     if fault := fault_in_date(text):
         raise ValidationError(f"Not a date that can be read: {fault}.")
+
+
+def validate_drawing(text: str) -> None:
+    try:
+        read_drawing(text)
+    except DrawingFault as fault:
+        raise ValidationError(str(fault)) from fault
 
 
 class CodeField(models.CharField):

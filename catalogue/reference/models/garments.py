@@ -4,7 +4,7 @@ from django.db import models
 from django.db.models import F, Q
 
 from catalogue.reference.models.evidence import Issuer
-from catalogue.reference.models.fields import CodeField, one_of
+from catalogue.reference.models.fields import CodeField, one_of, validate_drawing
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 
 
@@ -110,6 +110,12 @@ class FeatureState(models.Model):
     label = models.CharField(max_length=200)
     low = models.FloatField(null=True, blank=True, help_text="included")
     high = models.FloatField(null=True, blank=True, help_text="not included; empty has no limit")
+    drawing = models.TextField(
+        blank=True,
+        default="",
+        validators=[validate_drawing],
+        help_text="the society's own drawing as SVG text, where the site has none that fits",
+    )
     position = models.PositiveIntegerField(default=0)
 
     class Meta:

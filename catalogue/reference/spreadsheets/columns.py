@@ -8,6 +8,7 @@ from math import nan
 from django.db import models
 
 from catalogue.reference.codes import fault_in_code
+from catalogue.reference.own_drawings import MOST_BYTES, DrawingFault, read_drawing
 from catalogue.reference.uncertain_dates import fault_in_date
 
 LONGEST_LINE, LONGEST_TEXT = 200, 5_000
@@ -45,6 +46,16 @@ def text(name: str, meaning: str, *, required: bool = False, longest: int = LONG
         return cell
 
     return Column(name, meaning, f"text, at most {longest} characters", read, required)
+
+
+def drawing(name: str, meaning: str) -> Column:
+    def read(cell: str) -> str:
+        try:
+            return cell if not cell or read_drawing(cell) else ""
+        except DrawingFault as fault:
+            raise Unreadable(f"an SVG drawing: {fault}") from fault
+
+    return Column(name, meaning, f"SVG text of at most {MOST_BYTES // 1000} kB, or empty", read)
 
 
 def code(name: str, meaning: str) -> Column:

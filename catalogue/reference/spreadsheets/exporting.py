@@ -148,7 +148,7 @@ def states() -> Iterator[Cells]:
     place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
     rows = FeatureState.objects.select_related("feature")
     for record in sorted(rows, key=lambda s: (place[s.feature_id], s.position, s.code)):
-        yield plain(record, "label", "low", "high") | {"feature": record.feature.code, "state": record.code}
+        yield plain(record, "label", "low", "high", "drawing") | {"feature": record.feature.code, "state": record.code}
 
 
 def version_rows() -> list[IssueVersion]:

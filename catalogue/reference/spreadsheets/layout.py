@@ -7,6 +7,7 @@ from catalogue.reference.spreadsheets.columns import (
     Column,
     alternatives,
     code,
+    drawing,
     mark_list,
     names,
     number,
@@ -165,6 +166,7 @@ SHEETS: tuple[Sheet, ...] = (
             text("label", "the answer in words", required=True),
             number("low", "least of the band, included", "a number, or empty", -1e9, 1e9),
             number("high", "end of the band, not included; empty has no limit", "a number, or empty", -1e9, 1e9),
+            drawing("drawing", "the society's own drawing, where the site's does not fit"),
         ),
     ),
     Sheet(

@@ -75,7 +75,7 @@ def write_states(writer: Writer) -> None:
     """States by feature and code, in the order of the rows."""
     wanted: dict[str, dict[str, Fields]] = {}
     for row in writer.rows("states"):
-        wanted.setdefault(str(row["feature"]), {})[str(row["state"])] = given(row, "label", "low", "high")
+        wanted.setdefault(str(row["feature"]), {})[str(row["state"])] = given(row, "label", "low", "high", "drawing")
     held: dict[str, dict[str, FeatureState]] = {feature: {} for feature in wanted}
     for state in FeatureState.objects.filter(feature__code__in=wanted).select_related("feature"):
         held[state.feature.code][state.code] = state
