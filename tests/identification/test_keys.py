@@ -82,24 +82,101 @@ def test_shannons_four_letters_cost_their_entropy():
     assert table.least_cost(table.everything) == pytest.approx(1.75) == pytest.approx(stats.entropy(weights, base=2))
 
 
-def test_huffmans_thirteen_messages_need_the_printed_length_and_no_bound_is_broken():
-    table = KeyTable(np.eye(13, dtype=int), HUFFMAN)
+def code_questions(weights) -> np.ndarray:
+    """Things × questions: for each joint of the best code, whether a thing hangs on its first branch."""
+    heap = [(weight, place, {place}) for place, weight in enumerate(weights)]
+    heapq.heapify(heap)
+    columns = []
+    while len(heap) > 1:
+        (first, _, one), (second, place, other) = heapq.heappop(heap), heapq.heappop(heap)
+        columns.append([int(thing in one) for thing in range(len(weights))])
+        heapq.heappush(heap, (first + second, len(weights) + place, one | other))
+    return np.array(columns).T
 
-    assert huffman_cost(HUFFMAN) == pytest.approx(3.42)
+
+def test_huffmans_thirteen_messages_need_the_printed_length_and_no_bound_is_broken():
+    """Asked by the joints of the code the key is the code; by single messages it can only be longer."""
+    by_code, one_by_one = KeyTable(code_questions(HUFFMAN), HUFFMAN), KeyTable(np.eye(13, dtype=int), HUFFMAN)
+
+    assert by_code.least_cost(by_code.everything) == pytest.approx(3.42) == pytest.approx(huffman_cost(HUFFMAN))
     assert stats.entropy(HUFFMAN, base=2) == pytest.approx(3.355, abs=0.001)
-    assert table.entropy_bound(table.everything) == pytest.approx(stats.entropy(HUFFMAN, base=2))
-    assert table.least_cost(table.everything) >= huffman_cost(HUFFMAN)
+    assert by_code.entropy_bound(by_code.everything) == pytest.approx(stats.entropy(HUFFMAN, base=2))
+    assert one_by_one.least_cost(one_by_one.everything) > 3.42
+
+
+def deepest(tree: Fork | Leaf) -> int:
+    return 0 if isinstance(tree, Leaf) else 1 + max(deepest(branch) for _, branch in tree.branches)
+
+
+LEFT, RIGHT, ASIDE = 0, 1, 2
 
 
 def test_one_heavier_coin_among_nine_takes_two_weighings_and_among_twenty_seven_three():
     """Dyson 1946, Math. Gazette 30:231 (from memory). Nine: every fair weighing; twenty-seven: by ternary figures."""
-    sides = np.array(list(itertools.product((0, 1, 2), repeat=9)))
-    fair = sides[(sides == 0).sum(axis=1) == (sides == 1).sum(axis=1)]
+    sides = np.array(list(itertools.product((LEFT, RIGHT, ASIDE), repeat=9)))
+    fair = sides[(sides == LEFT).sum(axis=1) == (sides == RIGHT).sum(axis=1)]
     nine = KeyTable(fair[::7].T)
-    figures = np.array([[coin // 3**place % 3 for place in range(3)] for coin in range(27)])
+    figures = KeyTable(np.array([[coin // 3**place % 3 for place in range(3)] for coin in range(27)]))
 
     assert nine.least_cost(nine.everything) == pytest.approx(2)
-    assert KeyTable(figures).cost(KeyTable(figures).tree("exact")) == pytest.approx(3)
+    assert (
+        figures.cost(figures.tree("exact"))
+        == pytest.approx(3)
+        == pytest.approx(figures.entropy_bound(figures.everything))
+    )
+
+
+def test_one_heavier_coin_among_twenty_eight_takes_four_weighings():
+    """Dyson 1946 (from memory): the bound leaves no room for three; nine against nine, then thirds, needs four.
+
+    The mean is that of the best ternary code of 28 equal messages, by our own heap.
+    """
+    first = [LEFT] * 9 + [RIGHT] * 9 + [ASIDE] * 10
+    second = [LEFT, RIGHT, ASIDE] * 6 + [LEFT] * 3 + [RIGHT] * 3 + [ASIDE] * 4
+    third = [LEFT] * 3 + [RIGHT] * 3 + [ASIDE] * 3
+    third += third + [LEFT, RIGHT, ASIDE] * 2 + [LEFT, RIGHT, ASIDE, ASIDE]
+    last = [ASIDE] * 26 + [LEFT, RIGHT]
+    table = KeyTable(np.array([first, second, third, last]).T)
+    tree = table.tree("exact")
+
+    assert table.entropy_bound(table.everything) > 3
+    assert deepest(tree) == 4
+    assert table.cost(tree) == pytest.approx(huffman_cost([1 / 28] * 28, 3)) == pytest.approx(86 / 28)
+
+
+def test_one_odd_coin_among_twelve_heavy_or_light_takes_three_weighings_and_not_two():
+    """Dyson 1946 (from memory): 24 cases. Weighings of four against four and of three against three, as drawn; one
+    set of three that settles every case is among them."""
+    random = np.random.default_rng(12)
+    figures = [figure for figure in itertools.product((-1, 0, 1), repeat=3) if any(figure)]
+    signed = [figure for figure in figures if figure > tuple(-one for one in figure)]
+    drawn = [random.permutation([1] * size + [-1] * size + [0] * (12 - 2 * size)) for size in (4, 3) for _ in range(20)]
+    weighings = np.array([*dyson_weighings(signed), *drawn])
+    cases = np.concatenate([weighings, -weighings], axis=1).T + 1
+    table = KeyTable(cases)
+    tree = table.tree("exact")
+
+    assert (weighings == 1).sum(axis=1).tolist() == (weighings == -1).sum(axis=1).tolist()
+    assert table.entropy_bound(table.everything) > 2
+    assert deepest(tree) == 3
+    assert all(len(leaf) == 1 for leaf in leaves(tree))
+
+
+def leaves(tree: Fork | Leaf) -> list[tuple[int, ...]]:
+    return [tree.versions] if isinstance(tree, Leaf) else [one for _, branch in tree.branches for one in leaves(branch)]
+
+
+def dyson_weighings(signed) -> list[list[int]]:
+    """Three weighings in which every coin has a figure of its own, none the opposite of another, in balance."""
+    for left_out in signed:
+        for signs in itertools.product((1, -1), repeat=12):
+            coins = [
+                [sign * part for part in figure]
+                for sign, figure in zip(signs, (one for one in signed if one != left_out), strict=True)
+            ]
+            if not any(map(sum, zip(*coins, strict=True))):
+                return [list(weighing) for weighing in zip(*coins, strict=True)]
+    raise AssertionError("no three weighings in balance")
 
 
 @pytest.mark.parametrize(
@@ -148,6 +225,17 @@ def test_the_search_finds_what_trying_every_tree_finds(table):
 
     assert exact == pytest.approx(brute_force(rows, [weight / sum(weights) for weight in weights]))
     assert exact <= rollout + 1e-9 <= greedy + 2e-9
+
+
+@settings(max_examples=60, deadline=None)
+@given(small_tables)
+def test_greedy_is_never_further_from_the_optimum_than_its_guarantee(table):
+    """ln(1 / least weight) + 1 times the optimum: Golovin & Krause 2011, J. Artif. Intell. Res. 42:427 (factor from
+    memory)."""
+    rows, weights = table
+    exact, _, greedy = costs(KeyTable(rows, weights))
+
+    assert greedy <= exact * (np.log(sum(weights) / min(weights)) + 1) + 1e-9
 
 
 def test_a_version_with_no_state_recorded_goes_down_every_branch():

@@ -19,6 +19,7 @@ from identification.engine import (
     States,
     Version,
     compile_pack,
+    compiling,
     reasons,
     strength_word,
 )
@@ -26,7 +27,7 @@ from identification.engine.borrowing import borrowed_shares, compare
 from identification.engine.compiling import base_row, with_counts
 from identification.engine.counting import Counted
 from identification.engine.questions import gains
-from tests.benchmarks import scores
+from tests.identification.exact_pack import known_exactly
 
 # Quinlan 1986, Machine Learning 1:81, table of fourteen mornings (also packaged as weather.nominal).
 WEATHER = """
@@ -41,14 +42,6 @@ OUTLOOK = ["outlook", "temperature", "humidity", "windy"]
 
 def cell(*states: str) -> tuple[CellState, ...]:
     return tuple(CellState(state) for state in states)
-
-
-def known_exactly(features, table, weights) -> Pack:
-    """A pack without doubt, errors or an unrecorded version: `table` holds states × versions for each feature."""
-    versions = tuple(Version(f"v{i}", {}, weight) for i, weight in enumerate(weights))
-    even = tuple(np.full(len(shares), 1 / len(shares)) for shares in table)
-    exact = tuple(np.eye(len(shares)) for shares in table)
-    return Pack(tuple(features), versions, table, table, table, even, even, exact, 0.0, True)
 
 
 def weather_pack() -> tuple[Pack, np.ndarray, np.ndarray]:
@@ -124,6 +117,29 @@ def test_quinlans_new_morning_is_played_with_a_chance_of_a_fifth():
     new = [[2, 0, 0, 1]]
     assert pack.weigh(answers).posterior[1] == pytest.approx(0.205, abs=0.001)
     assert pack.weigh(answers).posterior == pytest.approx(model.predict_proba(new)[0], abs=1e-7)
+
+
+@pytest.mark.parametrize(("weight", "printed"), [(1.0, 0.27993), (0.5, 0.24352)])
+def test_quinlans_mornings_counted_as_examples_are_smoothed_as_by_scikit_learn(weight, printed, monkeypatch):
+    """scikit-learn's CategoricalNB with alpha = 1 and .5: the chance that the new morning is played."""
+    monkeypatch.setattr(compiling, "COUNT_WEIGHT", weight)
+    exact, coded, plays = weather_pack()
+    table = []
+    for place, feature in enumerate(exact.features):
+        counts = [np.bincount(coded[plays == c, place], minlength=len(feature.states)).tolist() for c in (0, 1)]
+        versions = [
+            Version(str(c), {}, counts={feature.code: dict(zip(feature.states, counts[c], strict=True))})
+            for c in (0, 1)
+        ]
+        nothing = np.full((len(feature.states), 2), np.nan)
+        table.append(with_counts(feature, versions, nothing, base_row(nothing)))
+    pack = known_exactly(exact.features, tuple(table), [5, 9])
+    answers = {code: States((state,)) for code, state in zip(OUTLOOK, ("sunny", "cool", "high", "true"), strict=True)}
+
+    model = CategoricalNB(alpha=weight).fit(coded, plays)
+    played = pack.weigh(answers).posterior[1]
+    assert played == pytest.approx(printed, abs=5e-6)
+    assert played == pytest.approx(model.predict_proba([[2, 0, 0, 1]])[0, 1])
 
 
 def test_the_unrecorded_version_is_half_unlike_and_half_a_relative():
@@ -249,27 +265,6 @@ def blank_first(rows) -> list[np.ndarray]:
     ]
     shares[0][:, 0] = np.nan
     return shares
-
-
-# ---- scores
-
-
-def test_scores_agree_with_scikit_learn_and_scipy():
-    """scikit-learn's documented examples; AUC as Mann-Whitney U by scipy; the calibration example by hand."""
-    assert scores.brier_score([0.1, 0.9, 0.8, 0.3], [0, 1, 1, 0]) == pytest.approx(0.0375)
-    assert scores.brier_score([0.1, 0.9, 0.8, 0.3], [0, 1, 1, 0]) == metrics.brier_score_loss(
-        [0, 1, 1, 0], [0.1, 0.9, 0.8, 0.3]
-    )
-    truth = [0.9, 0.9, 0.8, 0.65]
-    nats = metrics.log_loss(["spam", "ham", "ham", "spam"], [[0.1, 0.9], [0.9, 0.1], [0.8, 0.2], [0.35, 0.65]])
-    assert scores.log_score(truth) * log(2) == pytest.approx(nats) == pytest.approx(0.21616, abs=5e-6)
-    stated, came_true = [0.9, 0.9, 0.8, 0.8, 0.3], [1, 1, 1, 0, 0]
-    assert scores.calibration_error(stated, came_true) == pytest.approx(0.22)
-    assert scores.brier_score(stated, came_true) == pytest.approx(0.158)
-    known, new = [0.1, 0.35], [0.4, 0.8]
-    assert scores.area_under_curve([0.1, 0.4], [0.35, 0.8]) == pytest.approx(0.75)
-    assert scores.area_under_curve(known, new) == metrics.roc_auc_score([0, 0, 1, 1], known + new)
-    assert scores.area_under_curve([0.1, 0.4], [0.35, 0.8]) == stats.mannwhitneyu([0.35, 0.8], [0.1, 0.4]).statistic / 4
 
 
 # ---- a lost part
