@@ -4,10 +4,8 @@ The pieces are invented; what each of them is stands in tests/data/demo_pieces/a
 """
 
 import csv
-import json
 from collections import defaultdict
 from functools import cache
-from html import unescape
 from pathlib import Path
 
 import pytest
@@ -15,6 +13,7 @@ import pytest
 from catalogue.reference.snapshots import type_facts, type_of_version
 from identification import engine
 from identification.profiles_from_catalogue import pack_of_type
+from tests.reading import data, text
 
 pytestmark = pytest.mark.django_db
 PIECES = Path(__file__).parent / "data" / "demo_pieces"
@@ -46,12 +45,8 @@ def verdict(type_code: str, answers) -> engine.Verdict:
     return engine.verdict(pack_of_type(type_facts(type_code)), answers)
 
 
-def text(client, address: str) -> str:
-    return unescape(client.get(address).content.decode())
-
-
 def next_of(client, address: str) -> dict:
-    return json.loads(client.get(address).content)["next"]
+    return data(client, address)["next"]
 
 
 LABEL = ("label_kind", "label_place", "stock_no", "property_mark", "size_system", "treatment_label")

@@ -111,7 +111,7 @@ def typed_wrong(request) -> str:
 
 
 def page(request, start: Start):
-    """The caution, a question or the verdict, whichever this address leads to."""
+    """The caution, a question or the verdict, whichever this address leads to; or that nothing is recorded yet."""
     facts, walk = start.facts, start.walk
     if "_for" in request.GET and not typed_wrong(request):
         return redirect(request.path + walk.query())
@@ -121,6 +121,8 @@ def page(request, start: Start):
     context = common_context(request, facts, walk, step)
     if step.page == "caution":
         return render(request, "walk_through/caution.html", context)
+    if not facts.versions:
+        return render(request, "walk_through/nothing_yet.html", context)
     if step.page == "question":
         context |= question_context(facts, start.pack, walk, step, start.number)
         context["typed"] = typed_wrong(request)

@@ -1,14 +1,10 @@
 """The list of versions: what cannot be read is said, and nothing that was chosen is lost."""
 
-from html import unescape
-
 import pytest
 
+from tests.reading import text
+
 pytestmark = pytest.mark.django_db
-
-
-def text(client, address: str) -> str:
-    return unescape(client.get(address).content.decode())
 
 
 def test_a_filter_that_cannot_be_read_is_named_in_the_words_of_the_form(client, demo):

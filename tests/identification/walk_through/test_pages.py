@@ -1,55 +1,44 @@
 """The pages of a walk on the demo society, as a person without script meets them."""
 
-import json
-from html import unescape
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
 from tests.making import make_feature, make_type, make_version
+from tests.reading import data, text
 
 pytestmark = pytest.mark.django_db
 CLOSED_SMOCK = "cloth_pattern=ling&front_closure=neck_zip"
 
 
-def page(client, address: str) -> str:
-    response = client.get(address)
-    assert response.status_code == 200, address
-    return unescape(response.content.decode())
-
-
-def data(client, address: str) -> dict:
-    return json.loads(client.get(address).content)
-
-
 def test_the_door_lists_the_types_and_i_do_not_know(client, demo):
-    text = page(client, "/which/")
+    page = text(client, "/which/")
 
-    assert "/which/SMK/" in text
-    assert "I do not know what it is" in text
+    assert "/which/SMK/" in page
+    assert "I do not know what it is" in page
 
 
 def test_a_question_always_offers_cannot_tell_and_part_missing(client, demo):
-    text = page(client, "/which/SMK/")
+    page = text(client, "/which/SMK/")
 
-    assert 'value="cannot-tell"' in text
-    assert 'value="part-missing"' in text
+    assert 'value="cannot-tell"' in page
+    assert 'value="part-missing"' in page
 
 
 def test_every_answer_can_be_changed_alone(client, demo):
-    text = page(client, f"/which/SMK/?{CLOSED_SMOCK}&collar=cannot-tell")
+    page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&collar=cannot-tell")
 
-    assert f"?{CLOSED_SMOCK}&collar=cannot-tell&_ask=front_closure" in text
-    changing = page(client, f"/which/SMK/?{CLOSED_SMOCK}&_ask=front_closure")
+    assert f"?{CLOSED_SMOCK}&collar=cannot-tell&_ask=front_closure" in page
+    changing = text(client, f"/which/SMK/?{CLOSED_SMOCK}&_ask=front_closure")
     assert '<input type="hidden" name="cloth_pattern" value="ling">' in changing
     assert '<input type="hidden" name="front_closure"' not in changing
 
 
 def test_unknown_names_and_answers_are_dropped_with_a_visible_note(client, demo):
-    text = page(client, "/which/SMK/?front_closure=velcro&nonsense=1&collar=stand")
+    page = text(client, "/which/SMK/?front_closure=velcro&nonsense=1&collar=stand")
 
-    assert "“velcro” is not an answer to “Front closure”" in text
-    assert "“nonsense” is not a feature of this garment type" in text
+    assert "“velcro” is not an answer to “Front closure”" in page
+    assert "“nonsense” is not a feature of this garment type" in page
     assert data(client, "/which/SMK.json?front_closure=velcro&collar=stand")["answers"] == {"collar": ["stand"]}
 
 
@@ -61,9 +50,9 @@ def test_an_address_over_eight_kilobytes_gets_a_plain_page(client, demo):
 
 
 def test_the_longest_address_that_is_read_is_no_error(client, demo):
-    text = page(client, "/which/SMK/?" + "&".join("a=" for _ in range(2_700)))
+    page = text(client, "/which/SMK/?" + "&".join("a=" for _ in range(2_700)))
 
-    assert "more." in text
+    assert "more." in page
 
 
 def test_no_page_of_a_walk_starts_a_session(client, demo):
@@ -86,27 +75,27 @@ def test_a_measure_is_taken_in_centimetres_too(client, demo):
 
 
 def test_a_measure_that_cannot_be_read_keeps_what_was_typed_and_the_other_answers(client, demo):
-    text = page(client, "/which/HAT/?_for=brim&_value=broad&_unit=cm&colour=sand")
+    page = text(client, "/which/HAT/?_for=brim&_value=broad&_unit=cm&colour=sand")
 
-    assert "“broad” is not a length that can be read" in text
-    assert 'value="broad"' in text
-    assert "Left out of this address" not in text
-    assert '<input type="hidden" name="colour" value="sand">' in text
+    assert "“broad” is not a length that can be read" in page
+    assert 'value="broad"' in page
+    assert "Left out of this address" not in page
+    assert '<input type="hidden" name="colour" value="sand">' in page
 
 
 def test_the_same_address_as_data_names_the_same_question(client, demo):
     told = data(client, f"/which/SMK.json?{CLOSED_SMOCK}")
 
-    assert told["next"]["question"] in page(client, f"/which/SMK/?{CLOSED_SMOCK}")
+    assert told["next"]["question"] in text(client, f"/which/SMK/?{CLOSED_SMOCK}")
     assert sum(chance for _, chance in told["posterior"]) + told["unrecorded"] == pytest.approx(1)
 
 
 def test_a_hazard_is_the_first_page_of_the_walk(client, demo):
-    text = page(client, "/which/HOO/?colour=silver")
+    page = text(client, "/which/HOO/?colour=silver")
 
-    assert "Before you look" in text
-    assert "asbestos" in text
-    assert '<input type="hidden" name="colour" value="silver">' in text
+    assert "Before you look" in page
+    assert "asbestos" in page
+    assert '<input type="hidden" name="colour" value="silver">' in page
 
 
 def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo):
@@ -120,8 +109,8 @@ def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo
 
     assert asked
     assert not [code for code in asked if features[code].needs_handling]
-    text = page(client, "/which/HOO/?_accepted=yes&_ask=lining")
-    assert "not asked of this garment type" in text
+    page = text(client, "/which/HOO/?_accepted=yes&_ask=lining")
+    assert "not asked of this garment type" in page
 
 
 def test_outside_only_asks_nothing_that_needs_touching(client, demo):
@@ -159,24 +148,24 @@ def test_the_walk_over_all_types_asks_nothing_that_needs_touching(client, demo):
 
 
 def test_the_verdict_says_why_and_what_next(client, demo):
-    text = page(client, "/which/COA/?_accepted=yes&closure_cover=flap_double&underarm_vent=metal_eyelets&_stop=yes")
+    page = text(client, "/which/COA/?_accepted=yes&closure_cover=flap_double&underarm_vent=metal_eyelets&_stop=yes")
 
-    assert "Still worth a look" in text
-    assert "What each answer says" in text
+    assert "Still worth a look" in page
+    assert "What each answer says" in page
 
 
 def test_a_verdict_without_answers_rules_nothing_in_or_out(client, demo):
-    text = page(client, "/which/SMK/?_stop=yes")
+    page = text(client, "/which/SMK/?_stop=yes")
 
-    assert "Nothing has been answered yet" in text
-    assert "Not ruled out yet" not in text
+    assert "Nothing has been answered yet" in page
+    assert "Not ruled out yet" not in page
 
 
 def test_a_type_without_versions_teaches(client, db):
     make_type("X")
 
-    assert "No version of this garment type is recorded yet" in page(client, "/garment-types/X/")
-    assert page(client, "/which/X/")
+    assert "No version of this garment type is recorded yet" in text(client, "/garment-types/X/")
+    assert "There is nothing to compare with yet" in text(client, "/which/X/")
 
 
 def test_a_type_with_one_version_is_not_named_before_a_check(client, db):
@@ -204,8 +193,8 @@ def test_a_version_without_a_recorded_cell_is_no_error(client, db):
     make_feature("f", types=[garment])
     make_version(garment, "X-1")
 
-    assert page(client, "/which/X/?f=yes")
-    assert page(client, "/issue-versions/X-1/")
+    assert text(client, "/which/X/?f=yes")
+    assert text(client, "/issue-versions/X-1/")
 
 
 def test_there_is_no_walk_for_a_type_that_does_not_exist(client, db):
