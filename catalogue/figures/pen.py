@@ -110,6 +110,17 @@ class BoxPen:
         left = 100 - x - w if self.flipped else x
         return BoxPen(self.pen, self.box.within(left, y, w, h), self.flipped)
 
+    def sheet(self, width: float, height: float) -> "BoxPen":
+        """A pen whose coordinates are units of a sheet of that size, which lies undistorted in the middle of the box.
+
+        For what must not be stretched with its box: a quilted lozenge, a letter, a picture with round things in it.
+        """
+        scale = min(self.box.w / width, self.box.h / height)
+        left = self.box.x + (self.box.w - width * scale) / 2
+        top = self.box.y + (self.box.h - height * scale) / 2
+        start = left + (width - 100) * scale if self.flipped else left
+        return BoxPen(self.pen, Box(start, top, 100 * scale, 100 * scale), self.flipped)
+
     def unflipped(self) -> "BoxPen":
         """The same box for what never stands mirrored: buttons that close left over right, letters."""
         return BoxPen(self.pen, self.box)
