@@ -1,0 +1,96 @@
+"""What close-up pictures share: the sheet they are drawn on, a hatch, a row of stitches, a label, a snip of cloth."""
+
+from math import cos, radians, sin
+
+from catalogue.figures.pen import BoxPen
+
+# The whole small picture is the sheet of a close-up.
+WHOLE = (0, 0, 100, 100)
+
+
+def sheet(pen: BoxPen) -> BoxPen:
+    """The small picture in its own units, 96 by 64."""
+    return pen.sheet(96, 64)
+
+
+def line(*points: tuple[float, float]) -> str:
+    """The path through the points, in whole numbers where they are whole."""
+    (x, y), *rest = points
+    return f"M{short(x)} {short(y)}" + "".join(f"L{short(a)} {short(b)}" for a, b in rest)
+
+
+def short(value: float) -> str:
+    return f"{round(value, 1):g}"
+
+
+def hatch(x: float, y: float, w: float, h: float, degrees: float, pitch: float) -> str:
+    """Parallel lines across a rectangle: 0 stands upright, 90 lies flat, 45 rises to the right."""
+    dx, dy = sin(radians(degrees)), -cos(radians(degrees))
+    nx, ny = -dy, dx
+    corners = [a * nx + b * ny for a in (x, x + w) for b in (y, y + h)]
+    middle = (min(corners) + max(corners)) / 2
+    count = int((max(corners) - min(corners)) / pitch / 2)
+    found = []
+    for turn in range(-count, count + 1):
+        ends = within(x, y, w, h, (middle + turn * pitch) * nx, (middle + turn * pitch) * ny, dx, dy)
+        if ends:
+            found.append(line(*ends))
+    return "".join(found)
+
+
+def within(x: float, y: float, w: float, h: float, px: float, py: float, dx: float, dy: float) -> list:
+    """The two ends, within the rectangle, of the line through a point in a direction; nothing where it misses."""
+    low, high = -1e6, 1e6
+    for start, step, least, most in ((px, dx, x, x + w), (py, dy, y, y + h)):
+        if abs(step) < 1e-9:
+            if not least <= start <= most:
+                return []
+            continue
+        first, last = sorted(((least - start) / step, (most - start) / step))
+        low, high = max(low, first), min(high, last)
+    if high - low < 1.5:
+        return []
+    return [(px + low * dx, py + low * dy), (px + high * dx, py + high * dy)]
+
+
+def dashed(x: float, y: float, w: float, h: float, degrees: int, pitch: float, dash: tuple[int, int]) -> str:
+    """Upright or flat lines across a rectangle, broken into strokes, every other line half a step further on."""
+    stroke, step = dash[0], sum(dash)
+    flat = degrees == 90
+    across, along = (h, w) if flat else (w, h)
+    found = ""
+    for turn in range(int(across / pitch)):
+        side = (y if flat else x) + pitch / 2 + turn * pitch
+        for start in range(turn % 2 * step // 2, int(along - stroke) + 1, step):
+            first = (x if flat else y) + start
+            ends = f"{short(first)} {short(side)}H" if flat else f"{short(side)} {short(first)}V"
+            found += f"M{ends}{short(first + stroke)}"
+    return found
+
+
+def pinked(pen: BoxPen, x: float = 6, y: float = 8, w: float = 84, h: float = 48) -> None:
+    """A snip of cloth, cut along the top and the foot with pinking shears."""
+    teeth = int(w / 6)
+    top = "".join(f"L{short(x + n * 6 + 3)} {short(y - 3)}L{short(x + n * 6 + 6)} {short(y)}" for n in range(teeth))
+    foot = "".join(
+        f"L{short(x + w - n * 6 - 3)} {short(y + h + 3)}L{short(x + w - n * 6 - 6)} {short(y + h)}"
+        for n in range(teeth)
+    )
+    pen.path("o", f"M{short(x)} {short(y)}{top}V{short(y + h)}{foot}Z")
+
+
+def pick_glass(pen: BoxPen) -> None:
+    """The frame of a thread counter, the lens that cloth is looked at through, with its graduated edge."""
+    ticks = "".join(f"M{x} 58V61" for x in range(12, 90, 12))
+    pen.path("e", f"M1 2H95V62H1ZM5 7H91V58H5Z{ticks}")
+
+
+def sewn_label(pen: BoxPen, x: float, y: float, w: float, h: float) -> None:
+    """A label laid on the cloth and sewn down all round."""
+    pen.rect("b", x, y, w, h, round=1)
+    pen.path("t", f"M{short(x + 3)} {short(y + 3)}H{short(x + w - 3)}V{short(y + h - 3)}H{short(x + 3)}Z")
+
+
+def wording(x: float, y: float, *widths: float, gap: float = 5) -> str:
+    """Lines of print too small to be read, one below the other."""
+    return "".join(f"M{short(x)} {short(y + n * gap)}H{short(x + width)}" for n, width in enumerate(widths))

@@ -1,0 +1,90 @@
+"""What fills the cloth of a flat in black and white: a hatch for a colour, a motif for a print.
+
+The hatches are our own: each colour group has its direction and closeness of lines. They mean nothing elsewhere; in
+particular they are not those of heraldry.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from html import escape
+
+
+@dataclass(frozen=True)
+class Hatch:
+    """`degrees`: 0 upright, 90 flat, 45 rising to the right. `crossed`: a second set at right angles.
+
+    `dash`: the length of each stroke and of each gap; nothing for unbroken lines.
+    """
+
+    degrees: int
+    pitch: int
+    crossed: bool = False
+    dash: tuple[int, int] | None = None
+
+
+HATCHES = {
+    "slate": Hatch(45, 4),
+    "moss": Hatch(135, 4),
+    "drab": Hatch(90, 5),
+    "sand": Hatch(90, 6, dash=(1, 6)),
+    "grey": Hatch(45, 7, crossed=True),
+    "orange": Hatch(0, 4),
+    "yellow": Hatch(0, 8, dash=(8, 4)),
+    "silver": Hatch(90, 12),
+}
+
+
+def sprig(x: int, y: int, lean: int = 1) -> str:
+    """A sprig of heather that stands on a point: a bent stem, bells along it, a few needles."""
+    stem = f"M{x} {y}Q{x} {y - 9} {x + lean * 5} {y - 18}"
+    needles = f"M{x} {y - 3}L{x - lean * 4} {y - 6}M{x} {y - 2}L{x + lean * 5} {y - 4}"
+    bells = "".join(
+        f"M{x + lean * dx} {y - dy}C{x + lean * (dx + out)} {y - dy - 6} {x + lean * (dx + out)} {y - dy + 4} "
+        f"{x + lean * dx} {y - dy}"
+        for dx, dy, out in ((1, 7, 9), (1, 8, -9), (2, 12, 9), (2, 13, -9), (4, 17, 8), (4, 18, -7))
+    )
+    return stem + needles + bells
+
+
+def stone(x: int, y: int, w: int, h: int) -> str:
+    """A beach stone in a box: rounded, never quite an egg."""
+    return (
+        f"M{x} {y + h // 2}C{x} {y} {x + w // 2} {y} {x + w * 2 // 3} {y + 1}"
+        f"C{x + w} {y + 2} {x + w} {y + h} {x + w // 2} {y + h}C{x + w // 6} {y + h} {x} {y + h - 2} {x} {y + h // 2}Z"
+    )
+
+
+# Width and height of the piece that repeats, and what is drawn in it.
+MOTIFS = {
+    "ling": (34, 30, sprig(8, 22) + sprig(26, 34, -1) + sprig(26, 4, -1)),
+    "shingle": (30, 22, stone(1, 1, 11, 8) + stone(15, 3, 13, 10) + stone(3, 12, 10, 8) + "M16 18H20M24 17H26"),
+    "other_print": (24, 24, "M2 8L9 2L14 9L7 13ZM15 20L22 14M14 17L20 12"),
+}
+
+
+def fill_for(profile: Mapping[str, str], name: str = "cloth") -> tuple[str, str]:
+    """The pattern that fills this record's cloth, and the reference to it; two empty texts where nothing is recorded.
+
+    `name`: the pattern's id, which must be the only one of its kind on the page. A print hides the hatch of its ground.
+    The lines are faint, so that seams stay readable over them, and lie on the paper's colour, so that what lies on top
+    covers what lies below.
+    """
+    kind, colour = profile.get("cloth_pattern", ""), profile.get("colour", "")
+    if kind in MOTIFS:
+        width, height, path = MOTIFS[kind]
+        return pattern(name, width, height, path), f"url(#{name})"
+    if colour in HATCHES:
+        one = HATCHES[colour]
+        length = sum(one.dash) if one.dash else one.pitch
+        drawn = f"M1 0V{one.dash[0] if one.dash else length}" + (f"M0 1H{one.pitch}" if one.crossed else "")
+        return pattern(name, one.pitch, length, drawn, one.degrees), f"url(#{name})"
+    return "", ""
+
+
+def pattern(name: str, width: int, height: int, path: str, degrees: int = 0) -> str:
+    turned = f' patternTransform="rotate({degrees})"' if degrees else ""
+    return (
+        f'<pattern id="{escape(name)}" width="{width}" height="{height}" patternUnits="userSpaceOnUse"{turned}>'
+        f'<rect class="b" x="-5" y="-5" width="{width + 10}" height="{height + 10}"/>'
+        f'<path stroke-width="1" stroke-opacity=".3" d="{path}"/></pattern>'
+    )
