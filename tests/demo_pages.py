@@ -34,7 +34,7 @@ PAGES: dict[str, list[str]] = {
     ],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
-NOT_PAGES = {"site_pages:robots", "walk_through:type_data", "walk_through:any_data"}
+NOT_PAGES = {"figures:version", "site_pages:robots", "walk_through:type_data", "walk_through:any_data"}
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]
 
