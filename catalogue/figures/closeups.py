@@ -94,3 +94,28 @@ def sewn_label(pen: BoxPen, x: float, y: float, w: float, h: float) -> None:
 def wording(x: float, y: float, *widths: float, gap: float = 5) -> str:
     """Lines of print too small to be read, one below the other."""
     return "".join(f"M{short(x)} {short(y + n * gap)}H{short(x + width)}" for n, width in enumerate(widths))
+
+
+# Letters in steps, as a loom makes them.
+LOOM = {
+    "S": ("1111", "1", "1111", "   1", "1111"),
+    "F": ("1111", "1", "111", "1", "1"),
+}
+
+
+def loom_letters(word: str, x: float, y: float, unit: float) -> str:
+    """A word in letters four steps wide and five high, each step half as high again as wide."""
+    found = ""
+    for place, letter in enumerate(word):
+        for down, row in enumerate(LOOM[letter]):
+            left = x + (place * 5 + len(row) - len(row.strip())) * unit
+            top = y + down * unit * 1.5
+            found += f"M{left:g} {top:g}H{left + len(row.strip()) * unit:g}V{top + unit * 1.5:g}H{left:g}Z"
+    return found
+
+
+def opened_garment(page: BoxPen) -> None:
+    """A garment opened flat, its inside up: the back in the middle, the fronts to both sides."""
+    page.path("o", "M30 8C24 10 10 12 2 14V60H28V24L30 60H66L68 24V60H94V14C86 12 72 10 66 8C58 16 38 16 30 8Z")
+    page.path("e", "M30 8L28 24M66 8L68 24M27 12C38 22 58 22 69 12")
+    page.path("t", "M6 14V60M90 14V60M30 57H66")

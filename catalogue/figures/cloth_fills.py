@@ -37,7 +37,7 @@ HATCHES = {
 def sprig(x: int, y: int, lean: int = 1) -> str:
     """A sprig of heather that stands on a point: a bent stem, bells along it, a few needles."""
     stem = f"M{x} {y}Q{x} {y - 9} {x + lean * 5} {y - 18}"
-    needles = f"M{x} {y - 3}L{x - lean * 4} {y - 6}M{x} {y - 2}L{x + lean * 5} {y - 4}"
+    needles = f"M{x} {y - 1}L{x - lean * 4} {y - 4}M{x} {y - 1}L{x + lean * 5} {y - 4}"
     bells = "".join(
         f"M{x + lean * dx} {y - dy}C{x + lean * (dx + out)} {y - dy - 6} {x + lean * (dx + out)} {y - dy + 4} "
         f"{x + lean * dx} {y - dy}"

@@ -18,7 +18,7 @@ def plain_cloth(pen: BoxPen, place: Place) -> None:
 def sprigs_of_ling(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     pinked(page)
-    page.path("e", sprig(20, 33) + sprig(58, 32) + sprig(41, 55, -1) + sprig(78, 55, -1))
+    page.path("e", sprig(20, 33) + sprig(58, 33) + sprig(41, 55, -1) + sprig(78, 55, -1))
 
 
 @part("cloth_pattern", "shingle", detail=True, frame=WHOLE)

@@ -1,0 +1,80 @@
+"""Linings: in the inside view soft strokes that suit a back as well as a crown, as a picture the whole inside."""
+
+from catalogue.figures.closeups import WHOLE, hatch, opened_garment, sheet
+from catalogue.figures.parts import Place, part
+from catalogue.figures.pen import BoxPen
+
+# Back and both fronts of the opened garment of the small picture, within their seams.
+PANELS = ((30, 24, 36, 35), (7, 16, 20, 43), (69, 16, 20, 43))
+# Where a lining is seen: from inside, and on a liner, whose silhouettes name a place for its quilting, from outside.
+INSIDE = {"inside": ("back",)}
+INSIDE_AND_OUTSIDE = {"inside": ("back", "front_left"), "front": ("quilting_left",), "back": ("quilting",)}
+
+
+def over_panels(degrees: int, pitch: float, *, foot: int = 60) -> str:
+    return "".join(hatch(x, y, w, min(h, foot - y), degrees, pitch) for x, y, w, h in PANELS)
+
+
+@part("lining", "none", views=INSIDE, frame=WHOLE, layer=20)
+def unlined(pen: BoxPen, place: Place) -> None:
+    """The bare inside: the seams with their turnings, nothing over them."""
+    if not place.small:
+        return
+    page = sheet(pen)
+    opened_garment(page)
+    page.path("e", "M33 23L35 60M63 23L61 60")
+    page.path("t", "M31 24L33 60M65 24L63 60M37 22L39 60M59 22L57 60")
+
+
+@part("lining", "half", views=INSIDE, frame=WHOLE, layer=20)
+def half_lined(pen: BoxPen, place: Place) -> None:
+    """Lined down to the shoulder blades, with a hem that hangs free."""
+    if not place.small:
+        pen.path("e", "M0 52C30 56 70 56 100 52M48 0V53M52 0V53")
+        pen.path("t", "M0 48C30 52 70 52 100 48")
+        pen.path("f", "M15 4C20 18 20 32 16 44M85 4C80 18 80 32 84 44M33 8C35 20 35 32 33 44M67 8C65 20 65 32 67 44")
+        return
+    page = sheet(pen)
+    opened_garment(page)
+    hems = "M29 40C40 42 56 42 67 40M3 39C12 41 20 41 28 39M68 39C76 41 84 41 93 39"
+    page.path("e", over_panels(90, 3, foot=39) + hems)
+    page.path("f", "M38 46V56M58 46V56M15 45V56M81 45V56")
+
+
+@part("lining", "full", views=INSIDE, frame=WHOLE, layer=20)
+def fully_lined(pen: BoxPen, place: Place) -> None:
+    """Lined to the hem, with a pleat down the back for ease."""
+    if not place.small:
+        pen.path("e", "M47 0V96M53 0V96")
+        pen.path("t", "M0 97C30 100 70 100 100 97")
+        pen.path("f", "M15 4C21 34 21 64 15 92M85 4C79 34 79 64 85 92M32 8C35 36 35 64 32 90M68 8C65 36 65 64 68 90")
+        return
+    page = sheet(pen)
+    opened_garment(page)
+    page.path("e", over_panels(90, 3) + "M46 21V60M50 21V60")
+
+
+@part("lining", "quilt", views=INSIDE_AND_OUTSIDE, frame=WHOLE, layer=20)
+def quilted(pen: BoxPen, place: Place) -> None:
+    """Rows of stitches crossing in lozenges; each lozenge swells a little."""
+    if not place.small:
+        width, height = pen.box.w, pen.box.h
+        page = pen.sheet(width, height)
+        page.path("t", hatch(0, 0, width, height, 35, 24) + hatch(0, 0, width, height, -35, 24))
+        return
+    page = sheet(pen)
+    opened_garment(page)
+    page.path("e", over_panels(45, 8) + over_panels(135, 8))
+
+
+@part("lining", "mesh", views=INSIDE, frame=WHOLE, layer=20)
+def net_lined(pen: BoxPen, place: Place) -> None:
+    """Net: open squares, fine threads."""
+    if not place.small:
+        width, height = pen.box.w, pen.box.h
+        page = pen.sheet(width, height)
+        page.path("f", hatch(0, 0, width, height, 0, 6) + hatch(0, 0, width, height, 90, 6))
+        return
+    page = sheet(pen)
+    opened_garment(page)
+    page.path("f", over_panels(0, 2.5) + over_panels(90, 2.5))
