@@ -50,7 +50,7 @@ def composed(
     profile = {code: one.state for code, one in shown.items()}
     with pen.group(class_="body"):
         body.draw(pen, profile)
-    for part, one in parts_in_order(shown):
+    for part, one in parts_in_order(shown, garment_class):
         for region, side in places_of(part, one, garment_class, view, body, profile):
             place = Place(side=side, view=view, region=region, points=body.points, profile=profile)
             box = box_of(garment_class, view, region, body)
@@ -60,8 +60,9 @@ def composed(
     return body
 
 
-def parts_in_order(shown: Mapping[str, Shown]) -> list[tuple[Part, Shown]]:
-    found = [(part, one) for one in shown.values() for part in parts_of(one) if not part.detail]
+def parts_in_order(shown: Mapping[str, Shown], garment_class: str) -> list[tuple[Part, Shown]]:
+    every = [(part, one) for one in shown.values() for part in parts_of(one) if not part.detail]
+    found = [(part, one) for part, one in every if not part.classes or garment_class in part.classes]
     return sorted(found, key=lambda pair: pair[0].layer)
 
 

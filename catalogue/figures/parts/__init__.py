@@ -41,7 +41,8 @@ class Part:
     """`views`: by view, the regions it is drawn in; empty for the places that the feature names.
 
     `frame`: where in the small picture the part's box lies, in percent. `layer`: low is drawn first.
-    `detail`: too small for the flat (a stitch, a weave, a label's print): only its small picture is drawn.
+    `classes`: the garment classes it is drawn on; empty for all. `detail`: too small for the flat (a stitch, a weave, a
+    label's print): only its small picture is drawn.
     """
 
     feature: str
@@ -51,6 +52,7 @@ class Part:
     frame: tuple[float, float, float, float]
     layer: int
     detail: bool
+    classes: tuple[str, ...] = ()
 
 
 PARTS: dict[tuple[str, str], list[Part]] = {}
@@ -63,12 +65,15 @@ def part(
     frame: tuple[float, float, float, float] = (10, 10, 80, 80),
     layer: int = 50,
     detail: bool = False,
+    classes: tuple[str, ...] = (),
 ) -> Callable[[Drawing], Drawing]:
     """Registers a drawing for one or more states of a feature."""
 
     def registered(draw: Drawing) -> Drawing:
         for state in states:
-            PARTS.setdefault((feature, state), []).append(Part(feature, state, draw, views or {}, frame, layer, detail))
+            PARTS.setdefault((feature, state), []).append(
+                Part(feature, state, draw, views or {}, frame, layer, detail, classes)
+            )
         return draw
 
     return registered

@@ -61,12 +61,31 @@ def body(pen: Pen, cut: Cut, neck: str, profile: Mapping[str, str]) -> BoxPen:
         for path in (ARM, mirrored(ARM)):
             page.path("o", path)
         page.path("f", ARM_FOLDS + mirrored(ARM_FOLDS))
+        cuffs(page, profile.get("cuff", ""))
     page.path("o", closed(neck + SHOULDER_LINE + cut.side))
     return page
 
 
-def hem_stitches(page: BoxPen, cut: Cut) -> None:
-    """A row above the hem, along its curve."""
+def cuffs(page: BoxPen, state: str) -> None:
+    """The ends of the sleeves as far as they show at this size."""
+    if state == "plain":
+        page.path("t", strokes("M150 384C170 382 194 378 213 371"))
+    elif state == "band_button":
+        page.path("e", strokes("M146 366C168 364 190 360 209 353"))
+        page.path("t", strokes("M147 372C168 370 190 366 210 359"))
+        for x in (-196, 196):
+            page.circle("b", x, 376, 3)
+    elif state in ("tab_button", "tab_hook_loop"):
+        page.path("o", strokes("M208 350L168 358L164 366L170 371L211 364Z"))
+    elif state in ("elastic", "knitted"):
+        page.path("e", strokes("M146 366C168 364 190 360 209 353M156 370L162 398M168 368L174 396"))
+        page.path("e", strokes("M180 366L187 394M192 363L199 391M203 359L210 386"))
+
+
+def hem_stitches(page: BoxPen, cut: Cut, profile: Mapping[str, str]) -> None:
+    """A row above the hem, along its curve, where the cloth ends in a hem."""
+    if profile.get("hem_finish") in ("band_button", "knitted", "elastic"):
+        return
     low, wide = cut.hem - 8, cut.wide
     curve = f"C{wide * 0.4:.0f} {low:.0f} {wide * 0.7:.0f} {low - 4:.0f} {wide - 1} {low - 10:.0f}"
     page.path("t", strokes(f"M0 {low:.0f}{curve}"))
@@ -83,7 +102,7 @@ def front(cut: Cut) -> Callable[[Pen, Mapping[str, str]], None]:
     def draw(pen: Pen, profile: Mapping[str, str]) -> None:
         page = body(pen, cut, NECK_FRONT, profile)
         page.path("e", "M-44 78C-22 92 22 92 44 78M-44 78C-24 74 24 74 44 78")
-        hem_stitches(page, cut)
+        hem_stitches(page, cut, profile)
         trunk_folds(page, cut)
 
     return draw
@@ -92,7 +111,7 @@ def front(cut: Cut) -> Callable[[Pen, Mapping[str, str]], None]:
 def back(cut: Cut) -> Callable[[Pen, Mapping[str, str]], None]:
     def draw(pen: Pen, profile: Mapping[str, str]) -> None:
         page = body(pen, cut, NECK_BACK, profile)
-        hem_stitches(page, cut)
+        hem_stitches(page, cut, profile)
         trunk_folds(page, cut)
 
     return draw
@@ -161,6 +180,8 @@ def back_regions(cut: Cut) -> dict[str, tuple[float, float, float, float]]:
     found = {
         "yoke": (150, 92, 200, 46),
         "shoulder_blades": (158, 130, 184, 96),
+        "collar": (198, 50, 104, 44),
+        "hem": (250 - cut.wide, low - 26, 2 * cut.wide, 28),
         "centre_pleat": (236, 138, 28, 130),
         "waist_back": (134, cut.waist, 232, 18),
         "hem_centre": (226, low - 92, 48, 92),
