@@ -1,4 +1,4 @@
-"""What close-up pictures share: the sheet they are drawn on, a hatch, a row of stitches, a label, a snip of cloth."""
+"""What close-up pictures share: their sheet, hatches, a snip of cloth, a lens, labels, letters, an opened garment."""
 
 from math import cos, radians, sin
 

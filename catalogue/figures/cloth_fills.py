@@ -56,9 +56,13 @@ def stone(x: int, y: int, w: int, h: int) -> str:
 
 # Width and height of the piece that repeats, and what is drawn in it.
 MOTIFS = {
-    "ling": (34, 30, sprig(8, 22) + sprig(26, 34, -1) + sprig(26, 4, -1)),
-    "shingle": (30, 22, stone(1, 1, 11, 8) + stone(15, 3, 13, 10) + stone(3, 12, 10, 8) + "M16 18H20M24 17H26"),
-    "other_print": (24, 24, "M2 8L9 2L14 9L7 13ZM15 20L22 14M14 17L20 12"),
+    "ling": (
+        *(46, 44),
+        "M8 42Q8 30 14 21M9 36L3 32M9 34L17 31M10 31L4 27M11 29L18 25"
+        "M36 21Q36 9 30 1M35 15L41 11M35 13L27 10M34 10L40 6M33 8L26 4",
+    ),
+    "shingle": (36, 34, stone(2, 2, 18, 13) + stone(23, 7, 11, 9) + stone(9, 20, 19, 12)),
+    "other_print": (32, 32, "M3 11L12 3L19 12L9 17ZM20 27L29 19M19 23L27 16"),
 }
 
 

@@ -11,6 +11,14 @@ INSIDE = {"inside": ("back",)}
 INSIDE_AND_OUTSIDE = {"inside": ("back", "front_left"), "front": ("quilting_left",), "back": ("quilting",)}
 
 
+def over_region(pen: BoxPen, place: Place, kind: str, pitch: float, *degrees: float) -> None:
+    """Crossing lines in units of the drawing, so that no box stretches them; clear of armholes and neck on a back."""
+    width, height = pen.box.w, pen.box.h
+    side, top = (width * 0.09, height * 0.07) if place.region == "back" else (2, 2)
+    lines = "".join(hatch(side, top, width - 2 * side, height - top - 8, turn, pitch) for turn in degrees)
+    pen.sheet(width, height).path(kind, lines)
+
+
 def over_panels(degrees: int, pitch: float, *, foot: int = 60) -> str:
     return "".join(hatch(x, y, w, min(h, foot - y), degrees, pitch) for x, y, w, h in PANELS)
 
@@ -30,9 +38,9 @@ def unlined(pen: BoxPen, place: Place) -> None:
 def half_lined(pen: BoxPen, place: Place) -> None:
     """Lined down to the shoulder blades, with a hem that hangs free."""
     if not place.small:
-        pen.path("e", "M0 52C30 56 70 56 100 52M48 0V53M52 0V53")
+        pen.path("e", "M0 52C30 56 70 56 100 52M48 6V53M52 6V53")
         pen.path("t", "M0 48C30 52 70 52 100 48")
-        pen.path("f", "M15 4C20 18 20 32 16 44M85 4C80 18 80 32 84 44M33 8C35 20 35 32 33 44M67 8C65 20 65 32 67 44")
+        pen.path("f", "M15 10C20 18 20 32 16 44M85 10C80 18 80 32 84 44M33 8C35 20 35 32 33 44M67 8C65 20 65 32 67 44")
         return
     page = sheet(pen)
     opened_garment(page)
@@ -45,9 +53,9 @@ def half_lined(pen: BoxPen, place: Place) -> None:
 def fully_lined(pen: BoxPen, place: Place) -> None:
     """Lined to the hem, with a pleat down the back for ease."""
     if not place.small:
-        pen.path("e", "M47 0V96M53 0V96")
+        pen.path("e", "M47 6V96M53 6V96")
         pen.path("t", "M0 97C30 100 70 100 100 97")
-        pen.path("f", "M15 4C21 34 21 64 15 92M85 4C79 34 79 64 85 92M32 8C35 36 35 64 32 90M68 8C65 36 65 64 68 90")
+        pen.path("f", "M15 10C21 34 21 64 15 92M85 10C79 34 79 64 85 92M32 8C35 36 35 64 32 90M68 8C65 36 65 64 68 90")
         return
     page = sheet(pen)
     opened_garment(page)
@@ -56,11 +64,9 @@ def fully_lined(pen: BoxPen, place: Place) -> None:
 
 @part("lining", "quilt", views=INSIDE_AND_OUTSIDE, frame=WHOLE, layer=20)
 def quilted(pen: BoxPen, place: Place) -> None:
-    """Rows of stitches crossing in lozenges; each lozenge swells a little."""
+    """Rows of stitches crossing in lozenges."""
     if not place.small:
-        width, height = pen.box.w, pen.box.h
-        page = pen.sheet(width, height)
-        page.path("t", hatch(0, 0, width, height, 35, 24) + hatch(0, 0, width, height, -35, 24))
+        over_region(pen, place, "t", 32, 40, -40)
         return
     page = sheet(pen)
     opened_garment(page)
@@ -71,9 +77,7 @@ def quilted(pen: BoxPen, place: Place) -> None:
 def net_lined(pen: BoxPen, place: Place) -> None:
     """Net: open squares, fine threads."""
     if not place.small:
-        width, height = pen.box.w, pen.box.h
-        page = pen.sheet(width, height)
-        page.path("f", hatch(0, 0, width, height, 0, 6) + hatch(0, 0, width, height, 90, 6))
+        over_region(pen, place, "f", 7, 0, 90)
         return
     page = sheet(pen)
     opened_garment(page)

@@ -16,7 +16,7 @@ RULES: dict[str, Rule] = {
     "plain": lambda col, row: (col + row) % 2 == 0,
     "twill22": lambda col, row: (col + row) % 4 < 2,
     "drill": lambda col, row: (col + row) % 4 != 0,
-    "herringbone": lambda col, row: ((col if col < 7 else 12 - col) + row) % 4 < 2,
+    "herringbone": lambda col, row: ((col if col < 7 else 13 - col) + row) % 4 < 2,
     "sateen": lambda col, row: (3 * col + row) % 8 != 0,
 }
 

@@ -215,6 +215,14 @@ def inside_regions(cut: Cut) -> dict[str, tuple[float, float, float, float]]:
     return found
 
 
+def quilting(cut: Cut, view: str) -> dict[str, tuple[float, float, float, float]]:
+    """Where a liner's quilting is seen from outside: each front, or the whole back."""
+    low = cut.hem - 132
+    if view == "back":
+        return {"quilting": (146, 116, 208, low)}
+    return {"quilting_left": beside(1, 8, 116, 98, low), "quilting_right": beside(-1, 8, 116, 98, low)}
+
+
 SLEEVE = {
     "upper_outer": (196, 96, 108, 110),
     "elbow": (186, 214, 128, 66),
@@ -238,8 +246,12 @@ def points(cut: Cut, neck: float) -> dict[str, tuple[float, float]]:
 
 for garment, a_cut in CUTS.items():
     size = (WIDTH, a_cut.hem + 16)
-    silhouette((garment,), "front", size=size, regions=front_regions(a_cut), points=points(a_cut, 122))(front(a_cut))
-    silhouette((garment,), "back", size=size, regions=back_regions(a_cut), points=points(a_cut, 86))(back(a_cut))
+    before, behind = front_regions(a_cut), back_regions(a_cut)
+    if garment == "liner":
+        before |= quilting(a_cut, "front")
+        behind |= quilting(a_cut, "back")
+    silhouette((garment,), "front", size=size, regions=before, points=points(a_cut, 122))(front(a_cut))
+    silhouette((garment,), "back", size=size, regions=behind, points=points(a_cut, 86))(back(a_cut))
     silhouette((garment,), "inside", size=size, regions=inside_regions(a_cut))(opened(a_cut))
     if a_cut.sleeves:
         for view in ("sleeve_left", "sleeve_right"):
