@@ -1,0 +1,52 @@
+"""Small bodies that the picture of an answer stands on, in units of the small picture."""
+
+from catalogue.figures.pen import BoxPen
+
+
+def torso(pen: BoxPen) -> None:
+    """A front, 40 wide and 58 high, without sleeves; the origin is the middle of the neck, the hem lies at 56."""
+    pen.path(
+        "o",
+        "M-8 1C-12 4 -17 5 -21 8C-18 15 -17 20 -18 28C-17 38 -18 48 -19 56C-8 58 8 58 19 56"
+        "C18 48 17 38 18 28C17 20 18 15 21 8C17 5 12 4 8 1C5 6 -5 6 -8 1Z",
+    )
+
+
+def collar(pen: BoxPen) -> None:
+    """A turned-over collar on the torso."""
+    pen.path("o", "M-8 1C-5 -3 5 -3 8 1C11 4 11 8 9 12L0 6L-9 12C-11 8 -11 4 -8 1Z")
+
+
+def breast(pen: BoxPen) -> None:
+    """A breast from the neck to below the pockets, with the beginning of both sleeves and the front edge."""
+    pen.path("o", "M37 5C30 9 22 11 14 14C7 17 3 26 -1 42L-4 70H100L97 42C93 26 89 17 82 14C74 11 66 9 59 5Z")
+    pen.path("e", "M15 14C22 24 23 34 21 44V66M81 14C74 24 73 34 75 44V66M45 14V66")
+    pen.path("f", "M21 44C19 52 16 58 14 62M75 44C77 52 80 58 82 62")
+    pen.path("o", "M37 5C42 1 54 1 59 5C63 10 62 16 59 20L48 14L37 20C34 16 33 10 37 5Z")
+
+
+def sides(pen: BoxPen, y: float = 60) -> None:
+    """The wearer's right and left, written where they lie in a front or inside view."""
+    page = pen.unflipped()
+    page.text(8, y, "R", size=9)
+    page.text(88, y, "L", size=9)
+
+
+def sleeved(pen: BoxPen) -> None:
+    """A front with both sleeves, filling the small picture; the sleeves lie 9 to 26 and 70 to 87 across."""
+    pen.path("o", "M31 7C22 9 17 13 14 20L3 58L17 62L29 30ZM65 7C74 9 79 13 82 20L93 58L79 62L67 30Z")
+    pen.path("o", "M39 3C36 5 33 6 30 8C31 18 31 26 30 34V68H66V34C65 26 65 18 66 8C63 6 60 5 57 3C53 8 43 8 39 3Z")
+    pen.path("e", "M45 12V64")
+    pen.path("o", "M39 3C43 0 53 0 57 3C60 6 59 11 57 14L48 9L39 14C37 11 36 6 39 3Z")
+
+
+def opened(pen: BoxPen) -> None:
+    """A garment opened flat, its inside up: the back in the middle, a front at either hand."""
+    pen.path(
+        "o",
+        "M38 6C42 10 54 10 58 6C68 6 78 7 86 9C92 10 94 14 95 20L96 60"
+        "C70 64 26 64 0 60L1 20C2 14 4 10 10 9C18 7 28 6 38 6Z",
+    )
+    pen.path("e", "M27 8C30 16 30 24 28 32V62M69 8C66 16 66 24 68 32V62")
+    pen.path("t", "M3 56C28 60 68 60 93 56")
+    pen.path("f", "M38 6C42 4 54 4 58 6")

@@ -1,0 +1,166 @@
+"""The front closure: what holds the two fronts together, as far as its cover lets it show.
+
+Drawn down the region `centre_front`. The wearer's left front lies on top, so the edge that is seen lies at the
+viewer's left of the middle, on every garment; nothing here stands mirrored.
+"""
+
+from dataclasses import dataclass
+
+from catalogue.figures import closure_pictures, hardware, miniatures
+from catalogue.figures.hardware import in_units, moved, spread
+from catalogue.figures.parts import Place, part
+from catalogue.figures.pen import BoxPen, number
+
+# Counted with the collar button; the last band has no upper end, so seven stand for it.
+COUNTS = {"n4": 4, "n5": 5, "n6": 6, "n7": 7}
+# States whose opening ends on the breast, so that the garment is pulled over the head.
+SHORT = ("neck_buttons", "toggles", "neck_zip")
+COVERED = ("fly", "flap_single", "flap_double")
+# Half the width of a buttoned front edge, and how far a zip's stitches lie from its teeth.
+HALF, BESIDE = 13.0, 10.0
+
+
+@dataclass(frozen=True)
+class Opening:
+    """Where a front opens, in units from the region's top: its middle line, its foot, and whether it ends there."""
+
+    middle: float
+    foot: float
+    short: bool
+
+    @classmethod
+    def of(cls, pen: BoxPen, place: Place) -> "Opening":
+        """A short opening ends above a pocket across the breast."""
+        short = place.profile.get("front_closure") in SHORT
+        share = 0.3 if place.profile.get("chest_pockets") == "centre" else 0.36
+        return cls(pen.box.w / 2, pen.box.h * (share if short else 1), short)
+
+
+def is_covered(place: Place) -> bool:
+    return place.profile.get("closure_cover") in COVERED
+
+
+@part("front_closure", "buttons", "neck_buttons", layer=30, frame=(0, 0, 100, 100))
+def buttoned(pen: BoxPen, place: Place) -> None:
+    """Buttons down the edge, or none of them where they are covered."""
+    if place.small:
+        return closure_pictures.buttons(pen, place.profile["front_closure"] in SHORT)
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    edge(page, opening)
+    if is_covered(place):
+        return None
+    count = 3 if opening.short else COUNTS.get(place.profile.get("front_buttons", ""), 5)
+    first, last = 16, opening.foot - (16 if opening.short else 34)
+    points = [(opening.middle, y) for y in spread(first, last, count)]
+    hardware.buttonholes(page, points, 7.5)
+    hardware.buttons(page, points, 5)
+
+
+def edge(page: BoxPen, opening: Opening) -> None:
+    """The edge of the upper front with its row of stitches, and the row that holds the facing."""
+    left, right, foot = opening.middle - HALF, opening.middle + HALF, number(opening.foot)
+    if opening.short:
+        page.path("e", f"M{left} 0V{foot}H{right}V0")
+        page.path("t", f"M{left + 3} 0V{foot}M{right - 3} 0V{foot}M{left} {opening.foot - 9:.0f}H{right}")
+    else:
+        page.path("e", f"M{left} 0V{foot}")
+        page.path("t", f"M{left + 3} 0V{foot}M{right} 0V{foot}")
+
+
+@part("front_closure", "zip", "neck_zip", layer=30, frame=(0, 0, 100, 100))
+def zipped(pen: BoxPen, place: Place) -> None:
+    """Teeth between two folded edges, stitches beside them, the slider at the top."""
+    if place.small:
+        return closure_pictures.zip_chain(pen, place.profile["front_closure"] in SHORT)
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    if not is_covered(place):
+        zip_line(page, opening.middle, 4, opening.foot, ends=opening.short)
+
+
+def zip_line(page: BoxPen, middle: float, top: float, foot: float, *, ends: bool, slider: bool = True) -> None:
+    """`ends`: the zip ends on closed cloth, held by a square of stitches; else it runs out at the hem."""
+    left, right, end = number(middle - 5), number(middle + 5), number(foot)
+    outer_left, outer_right, below = number(middle - BESIDE), number(middle + BESIDE), number(foot + 5)
+    if ends:
+        page.path("e", f"M{left} {top}V{end}H{right}V{top}")
+        page.path("t", f"M{outer_left} {top}V{below}H{outer_right}V{top}")
+    else:
+        page.path("e", f"M{left} {top}V{end}M{right} {top}V{end}")
+        page.path("t", f"M{outer_left} {top}V{end}M{outer_right} {top}V{end}")
+    hardware.chain(page, (middle, top + 2), (middle, foot - 2))
+    if slider:
+        hardware.puller(moved(page, middle, top + 6), 1.1)
+
+
+@part("front_closure", "toggles", layer=30, frame=(0, 0, 100, 100))
+def toggled(pen: BoxPen, place: Place) -> None:
+    """A short opening, edge over edge, with bar buttons in cord loops across it."""
+    if place.small:
+        return closure_pictures.toggles(pen)
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    edge(page, opening)
+    if not is_covered(place):
+        for y in spread(18, opening.foot - 22, 3):
+            hardware.toggle(moved(page, opening.middle, y), 1.1)
+
+
+@part("front_closure", "press_studs", layer=30, frame=(0, 0, 100, 100))
+def studded(pen: BoxPen, place: Place) -> None:
+    """Caps of press studs down the edge."""
+    if place.small:
+        return closure_pictures.studs(pen)
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    edge(page, opening)
+    if not is_covered(place):
+        hardware.studs(page, [(opening.middle, y) for y in spread(16, opening.foot - 30, 6)], 5)
+
+
+@part("front_closure", "hook_loop", layer=30, frame=(0, 0, 100, 100))
+def taped(pen: BoxPen, place: Place) -> None:
+    """The tape itself lies under the edge: what shows is its stitching, and a corner turned back at the hem."""
+    if place.small:
+        return closure_pictures.tapes(pen)
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    edge(page, opening)
+    if is_covered(place):
+        return None
+    for y in spread(12, opening.foot - 66, 5):
+        hardware.stitched_rect(page, opening.middle - 7, y, 14, 26)
+
+
+@part("front_closure", "ties", layer=30, frame=(0, 0, 100, 100))
+def tied(pen: BoxPen, place: Place) -> None:
+    """Two edges that do not overlap, held by bows of tape."""
+    if place.small:
+        return closure_pictures.bows(pen)
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    hardware.meeting_edges(page, opening.middle, opening.foot)
+    for y in spread(30, opening.foot - 60, 3):
+        page.path("t", f"M{opening.middle - 24} {y - 3:.0f}H{opening.middle + 24}M{opening.middle - 24} {y + 3:.0f}H0")
+        hardware.bow(moved(page, opening.middle, y), 1.2)
+
+
+@part("front_closure", "none", layer=30, frame=(0, 0, 100, 100))
+def unclosed(pen: BoxPen, place: Place) -> None:
+    """A liner's fronts hang side by side; where nothing opens, nothing is drawn."""
+    if place.small:
+        return closure_pictures.no_closure(pen)
+    if "liner_fixing" in place.profile:
+        opening = Opening.of(pen, place)
+        hardware.meeting_edges(in_units(pen.unflipped()), opening.middle, opening.foot)
+
+
+@part("front_buttons", *COUNTS, layer=31, frame=(0, 0, 100, 100))
+def counted(pen: BoxPen, place: Place) -> None:
+    """Only the small picture: on the flat the closure draws as many buttons as are recorded."""
+    if not place.small:
+        return
+    state = place.profile["front_buttons"]
+    page = pen.unflipped().sheet(96, 64)
+    body = moved(page, 34, 3, 1.04)
+    miniatures.torso(body)
+    body.path("e", "M-5 5V56.5")
+    body.path("t", "M5 5V56.5")
+    miniatures.collar(body)
+    hardware.buttons(page, [(34, y) for y in spread(14, 57, COUNTS[state])], 2.7)
+    page.text(77, 39, {"n4": "≤4", "n7": "≥7"}.get(state, state[1:]), size=20)

@@ -1,0 +1,82 @@
+"""What holds a removable liner, along the inside of both front edges."""
+
+from catalogue.figures import hardware
+from catalogue.figures.hardware import in_units, moved, spread
+from catalogue.figures.parts import Place, part
+from catalogue.figures.pen import BoxPen, number
+
+WHOLE = (0, 0, 100, 100)
+VIEWS = {"inside": ("front_edge_left",)}
+
+
+def facing(pen: BoxPen) -> BoxPen:
+    """A hand's breadth of the inside of a front: its edge at the viewer's right, then the facing, then the lining.
+
+    The origin of the pen is the middle of the place where the fixing lies.
+    """
+    page = pen.unflipped().sheet(96, 64)
+    page.path("o", "M-3 -4H82V68H-3Z")
+    page.path("t", "M78 0V64")
+    page.path("e", "M34 0V64")
+    page.path("f", "M0 50L30 20M0 26L26 0M8 64L34 38")
+    return moved(page, 56, 0)
+
+
+def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
+    """So many places down the middle of the edge, clear of neck and hem."""
+    return [(pen.box.w / 2, y) for y in spread(pen.box.h * 0.08, pen.box.h * 0.9, count)]
+
+
+@part("liner_fixing", "none", views=VIEWS, layer=45, frame=WHOLE)
+def no_fixing(pen: BoxPen, place: Place) -> None:
+    """The facing, empty."""
+    if place.small:
+        facing(pen)
+
+
+@part("liner_fixing", "buttons", views=VIEWS, layer=45, frame=WHOLE)
+def buttons(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        return hardware.buttons(facing(pen), [(0, 12), (0, 52)], 8, holes=4)
+    return hardware.buttons(in_units(pen), places_along(pen, 6), 4.4)
+
+
+@part("liner_fixing", "studs", views=VIEWS, layer=45, frame=WHOLE)
+def studs(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        return hardware.studs(facing(pen), [(0, 12), (0, 52)], 8)
+    return hardware.studs(in_units(pen), places_along(pen, 6), 4.4)
+
+
+@part("liner_fixing", "loops", views=VIEWS, layer=45, frame=WHOLE)
+def loops(pen: BoxPen, place: Place) -> None:
+    """Loops of tape that stand out from the edge, both ends caught in its seam."""
+    if place.small:
+        near = facing(pen)
+        for y in (14, 50):
+            loop(moved(near, -22, y, 2))
+        return
+    page = in_units(pen)
+    for x, y in places_along(pen, 6):
+        loop(moved(page, x - 8, y, 1))
+
+
+def loop(page: BoxPen) -> None:
+    page.path("b", "M0 -4H9C17 -4 17 4 9 4H0V1.5H8C12 1.5 12 -1.5 8 -1.5H0Z")
+
+
+@part("liner_fixing", "zip", views=VIEWS, layer=45, frame=WHOLE)
+def zipped(pen: BoxPen, place: Place) -> None:
+    """One half of a zip, its teeth towards the edge; the other half is on the liner."""
+    if place.small:
+        near = facing(pen)
+        near.path("b", "M-12 -2H4V66H-12Z")
+        near.path("t", "M-8 0V64")
+        hardware.chain(near, (6, 2), (6, 64), pitch=5, half=5)
+        return
+    page = in_units(pen)
+    middle, foot = pen.box.w / 2, pen.box.h * 0.94
+    left, right, low = number(middle - 6), number(middle + 2), number(foot)
+    page.path("e", f"M{left} 6V{low}H{right}V6Z")
+    page.path("t", f"M{number(middle - 2)} 8V{low}")
+    hardware.chain(page, (middle + 3, 8), (middle + 3, foot - 2), pitch=6, half=2)

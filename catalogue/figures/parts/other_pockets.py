@@ -1,0 +1,207 @@
+"""Pockets below the waist, on a sleeve and inside, and how the corners of pockets are secured."""
+
+from catalogue.figures import hardware, miniatures
+from catalogue.figures.hardware import in_units, moved
+from catalogue.figures.parts import Place, part
+from catalogue.figures.parts.pockets import SHOWN_ON, WHOLE, bag, draw_flap, expanding
+from catalogue.figures.pen import BoxPen, number
+
+# --- below the waist ---
+
+
+def lower_pocket(pen: BoxPen, place: Place) -> tuple[BoxPen, float, float]:
+    """A pen in units at the pocket's upper corner nearest the front edge, and its width and height."""
+    if place.small:
+        return moved(pen.sheet(96, 64), 19, 6), 58, 52
+    w = round(pen.box.w)
+    return in_units(pen), w, min(round(pen.box.h), round(w * 1.1))
+
+
+@part("lower_pockets", "none", layer=40, frame=WHOLE)
+def no_lower_pocket(pen: BoxPen, place: Place) -> None:
+    """The skirt of a front, empty."""
+    if place.small:
+        small_skirt(pen)
+
+
+def small_skirt(pen: BoxPen) -> BoxPen:
+    """Front edge, side seam and hem about the place of a lower pocket."""
+    page = pen.sheet(96, 64)
+    page.path("o", "M6 -4V59C36 63 62 62 92 57C90 36 88 16 87 -4Z")
+    page.path("t", "M10 -4V64M7 55C36 58 62 57 91 53")
+    return page
+
+
+@part("lower_pockets", "patch", layer=40, frame=WHOLE)
+def lower_patch(pen: BoxPen, place: Place) -> None:
+    """A plain patch, open at the top."""
+    page, w, h = lower_pocket(pen, place)
+    if place.small:
+        page, w, h = moved(small_skirt(pen), 24, 6), 48, 44
+    bag(page, w, h)
+
+
+@part("lower_pockets", "inset_flap", layer=40, frame=WHOLE)
+def inset_with_flap(pen: BoxPen, place: Place) -> None:
+    """Only the flap shows, coming out under the lip of its slit."""
+    page, w, _ = lower_pocket(pen, place)
+    if place.small:
+        page, w = moved(small_skirt(pen), 20, 12), 56
+        page.path("f", "M3 20V32Q3 38 9 38H47Q53 38 53 32V20")
+    draw_flap(page, "round", w, 26)
+    page.path("o", f"M-5 -5H{w + 5}V2H-5Z")
+
+
+@part("lower_pockets", "bellows", layer=40, frame=WHOLE)
+def lower_bellows(pen: BoxPen, place: Place) -> None:
+    """A pocket on a folded strip, with a flap over its mouth."""
+    page, w, h = lower_pocket(pen, place)
+    if place.small:
+        page, w, h = moved(small_skirt(pen), 22, 5), 52, 44
+    expanding(page, w, h, mouth=False)
+    draw_flap(page, "square", w, min(28, h * 0.36))
+
+
+@part("lower_pockets", "hand_warmer", layer=40, frame=WHOLE)
+def hand_warmer(pen: BoxPen, place: Place) -> None:
+    """An upright slit with a lip, leaning towards the side seam at its foot."""
+    page, w, h = lower_pocket(pen, place)
+    if place.small:
+        page, w, h = moved(small_skirt(pen), 22, 4), 50, 46
+        page.path("f", "M19 3C4 4 0 14 0 26V40H36")
+    x0, x1, lip, foot = w * 0.34, w * 0.72, 12, h * 0.92
+    a, b, c, d = (number(value) for value in (x0, x1, x0 + lip, x1 + lip))
+    low = number(foot)
+    page.path("o", f"M{a} 2L{c} 0L{d} {low}L{b} {number(foot + 2)}Z")
+    page.path("t", f"M{number(x0 + lip - 4)} 3L{number(x1 + lip - 4)} {number(foot - 1)}")
+    hardware.bar(page, x0 - 1, 2, lip + 2)
+    hardware.bar(page, x1 - 1, foot, lip + 2)
+
+
+# --- on a sleeve ---
+
+SLEEVES = {"sleeve_left": ("upper_outer",), "sleeve_right": ("upper_outer",)}
+
+
+@part("sleeve_pocket", "none", "left", "right", "pen_left", views=SLEEVES, layer=40, frame=WHOLE)
+def sleeve_pocket(pen: BoxPen, place: Place) -> None:
+    """A patch with a flap, or three narrow slots, on the outer face of the upper sleeve."""
+    state = place.profile["sleeve_pocket"]
+    if place.small:
+        return small_sleeve_pocket(pen.unflipped(), state)
+    page = in_units(pen)
+    w, h = round(pen.box.w), round(pen.box.h)
+    if state == "pen_left":
+        pen_slots(moved(page, w * 0.3, h * 0.12), w * 0.4, h * 0.8)
+    elif state != "none":
+        wide, high = w * 0.52, min(h * 0.8, w * 0.58)
+        spot = moved(page, w * 0.24, h * 0.14)
+        bag(spot, round(wide), round(high), mouth=False)
+        draw_flap(spot, "square", round(wide), round(high * 0.36))
+    return None
+
+
+def pen_slots(page: BoxPen, w: float, h: float) -> None:
+    """Three slots side by side, closed below."""
+    a, b = number(w / 3), number(2 * w / 3)
+    w, h = round(w), round(h)
+    page.path("o", f"M0 0V{h - 3}L3 {h}H{w - 3}L{w} {h - 3}V0Z")
+    page.path("e", f"M{a} 0V{h}M{b} 0V{h}")
+    page.path("t", f"M0 6H{w}M3 8V{h - 3}H{w - 3}V8")
+
+
+def small_sleeve_pocket(pen: BoxPen, state: str) -> None:
+    """Both sleeves of a front; the pocket sits on the wearer's side."""
+    miniatures.sleeved(pen.sheet(96, 64))
+    page = BoxPen(pen.pen, pen.box, state == "right").sheet(96, 64)
+    if state == "pen_left":
+        page.path("o", "M72 25L84 22L91 44L79 47Z")
+        page.path("e", "M76 24L83 46M80 23L87 45M73 29L86 26")
+    elif state != "none":
+        page.path("o", "M73 25L84 22L90 41L79 44Z")
+        page.path("o", "M72 25L85 21L87 28L81 34L74 31Z")
+    miniatures.sides(pen.sheet(96, 64), 12)
+
+
+# --- inside ---
+
+
+@part("inside_pocket", "none", "left", "right", "both", layer=40, frame=WHOLE)
+def inside_pocket(pen: BoxPen, place: Place) -> None:
+    """A patch on the inside of the front, its mouth held by a bound edge."""
+    state = place.profile["inside_pocket"]
+    if place.small:
+        return small_inside_pocket(pen.unflipped(), state)
+    if state == "none":
+        return None
+    page, w, h = in_units(pen), pen.box.w, pen.box.h
+    wide, high = round(w * 0.66), round(min(h * 0.34, w * 0.95))
+    spot = moved(page, w * 0.15, h * 0.12)
+    bag(spot, wide, high, mouth=False)
+    spot.path("e", f"M0 5H{wide}")
+    spot.path("t", f"M0 9H{wide}")
+    return None
+
+
+def small_inside_pocket(pen: BoxPen, state: str) -> None:
+    """The garment opened flat, lining side up."""
+    page = pen.sheet(96, 64)
+    miniatures.opened(page)
+    for x, side in ((5, "right"), (74, "left")):
+        if state in (side, "both"):
+            spot = moved(page, x, 24)
+            spot.path("o", "M0 0V18Q0 20 2 20H15Q17 20 17 18V0Z")
+            spot.path("e", "M0 3H17")
+    miniatures.sides(page, 52)
+
+
+# --- strain points ---
+
+CORNERS = {"front": ("chest_flap_left", "skirt_left", "pocket_corner_left")}
+
+
+@part("bartack", "none", "bartack", "rivet", "box_x", views=CORNERS, layer=46, frame=WHOLE)
+def strain_point(pen: BoxPen, place: Place) -> None:
+    """At both upper corners of each pocket that is there; on trousers at the one corner that is named."""
+    state = place.profile["bartack"]
+    if place.small:
+        return small_corner(pen, state)
+    page, w = in_units(pen), pen.box.w
+    if place.region.startswith("pocket_corner"):
+        if "chest_pockets" not in place.profile:
+            secure(page, state, w / 2 - 5, pen.box.h / 2)
+    elif has_pocket(place):
+        secure(page, state, 1, 2)
+        secure(page, state, w - 11, 2)
+    return None
+
+
+def has_pocket(place: Place) -> bool:
+    """Whether the record puts a pocket where the corners are to be secured."""
+    if place.region.startswith("skirt"):
+        return place.profile.get("lower_pockets", "none") not in ("none", "hand_warmer")
+    return place.side in SHOWN_ON.get(place.profile.get("chest_pockets", "none"), ())
+
+
+def secure(page: BoxPen, state: str, x: float, y: float) -> None:
+    """Ten units wide, its upper left corner near the point."""
+    if state == "bartack":
+        hardware.bar(page, x, y, 10)
+    elif state == "rivet":
+        hardware.rivet(page, x + 5, y + 2, 3)
+    elif state == "box_x":
+        hardware.crossed_box(page, x, y - 1, 10, 9)
+
+
+def small_corner(pen: BoxPen, state: str) -> None:
+    """The corner of a pocket's mouth, from near."""
+    page = pen.sheet(96, 64)
+    page.path("o", "M18 70V22H100V70Z")
+    page.path("t", "M25 64V28M26 44H96")
+    page.path("e", "M18 36H96")
+    if state == "bartack":
+        hardware.bar(page, 14, 24, 28, 5)
+    elif state == "rivet":
+        hardware.rivet(page, 28, 29, 9)
+    elif state == "box_x":
+        hardware.crossed_box(page, 22, 25, 26, 22)
