@@ -68,7 +68,7 @@ def studs(pen: BoxPen, points: Iterable[Point], radius: float) -> None:
         pen.circle("k", x, y, radius * 0.42)
 
 
-def chain(pen: BoxPen, start: Point, end: Point, *, pitch: float = 6, half: float = 2.5) -> None:
+def chain(pen: BoxPen, start: Point, end: Point, *, pitch: float = 5, half: float = 2.5) -> None:
     """The teeth of a closed zip between two points, as rungs across the line."""
     (x0, y0), (x1, y1) = start, end
     length = hypot(x1 - x0, y1 - y0)

@@ -79,7 +79,7 @@ def double_flap(pen: BoxPen, place: Place) -> None:
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     middle, foot = opening.middle, opening.foot
     left = middle - SEAM - 4
-    page.path("o", f"M{left} 0V{number(foot - 2)}H{middle}V0Z")
+    page.path("o", f"M{left} 0V{number(foot - 2)}H{middle + HALF}V0Z")
     page.path("t", f"M{left + 3} 0V{number(foot - 2)}")
     beneath(page, opening, place)
     strip(page, opening)
