@@ -52,7 +52,7 @@ def composed(
         body.draw(pen, profile)
     for part, one in parts_in_order(shown, garment_class):
         for region, side in places_of(part, one, garment_class, view, body, profile):
-            place = Place(side=side, view=view, region=region, points=body.points, profile=profile)
+            place = Place(side, view, region, body.points, body.regions, profile)
             box = box_of(garment_class, view, region, body)
             marks = ["unsure"] * (one.how_often in UNSURE) + ["changed"] * (part.feature in changed)
             with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=" ".join(marks)):

@@ -19,7 +19,7 @@ PICTURE = Box(0, 0, 96, 64)
 
 @dataclass(frozen=True)
 class Place:
-    """Where a part is drawn: its side (the wearer's), its region, the points of the silhouette, and the record.
+    """Where a part is drawn: its side (the wearer's), its region, the silhouette's points and regions, the record.
 
     `profile`: the leading state of each recorded feature. `small`: the small picture of an answer, where a part may
     show more of its detail and a hint of what it sits on.
@@ -29,6 +29,7 @@ class Place:
     view: str = ""
     region: str = ""
     points: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    regions: Mapping[str, Box] = field(default_factory=dict)
     profile: Mapping[str, str] = field(default_factory=dict)
     small: bool = False
 
