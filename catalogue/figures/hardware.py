@@ -104,13 +104,19 @@ def interlocked(pen: BoxPen, middle: float, top: float, foot: float, *, pitch: f
 
 def meeting_edges(pen: BoxPen, middle: float, foot: float, *, part_by: float = 6) -> None:
     """Two fronts that hang side by side and part towards the hem, each with its row of stitches."""
-    near, bend = part_by / 3, number(foot * 0.6)
-    for kind, gap in (("e", 0), ("t", 5)):
-        data = ""
-        for side in (-1, 1):
-            top, mid, end = (number(middle + side * (gap + off)) for off in (1, near + 1, part_by))
-            data += f"M{top} 0C{top} {bend} {mid} {bend} {end} {number(foot)}"
-        pen.path(kind, data)
+    bend, end = number(foot * 0.6), number(foot)
+    left, right = number(middle - part_by), number(middle + part_by)
+    inner, outer = number(middle - part_by / 3 - 1), number(middle + part_by / 3 + 1)
+    pen.path(
+        "b",
+        f"M{number(middle - 1)} 0C{number(middle - 1)} {bend} {inner} {bend} {left} {end}H{right}"
+        f"C{outer} {bend} {number(middle + 1)} {bend} {number(middle + 1)} 0Z",
+    )
+    rows = ""
+    for side in (-1, 1):
+        top, mid, low = (number(middle + side * (5 + off)) for off in (1, part_by / 3 + 1, part_by))
+        rows += f"M{top} 0C{top} {bend} {mid} {bend} {low} {end}"
+    pen.path("t", rows)
 
 
 def hook_tape(pen: BoxPen, x: float, y: float, w: float, h: float) -> None:

@@ -30,10 +30,14 @@ class Opening:
 
     @classmethod
     def of(cls, pen: BoxPen, place: Place) -> "Opening":
-        """A short opening ends above a pocket across the breast."""
-        short = place.profile.get("front_closure") in SHORT
-        share = 0.3 if place.profile.get("chest_pockets") == "centre" else 0.36
-        return cls(pen.box.w / 2, pen.box.h * (share if short else 1), short)
+        """A short opening ends well above the waist, and above a pocket across the breast."""
+        if place.profile.get("front_closure") not in SHORT:
+            return cls(pen.box.w / 2, pen.box.h, False)
+        foot = pen.box.h * 0.36
+        pocket = place.regions.get("chest_centre")
+        if pocket and place.profile.get("chest_pockets") == "centre":
+            foot = min(foot, pocket.y - 7 - pen.box.y)
+        return cls(pen.box.w / 2, round(foot), True)
 
 
 def is_covered(place: Place) -> bool:
@@ -49,9 +53,11 @@ def buttoned(pen: BoxPen, place: Place) -> None:
     edge(page, opening)
     if is_covered(place):
         return None
-    count = 3 if opening.short else COUNTS.get(place.profile.get("front_buttons", ""), 5)
-    first, last = 16, opening.foot - (16 if opening.short else 34)
-    points = [(opening.middle, y) for y in spread(first, last, count)]
+    if opening.short:
+        places = spread(15, opening.foot - 17, 3 if opening.foot > 80 else 2)
+    else:
+        places = spread(15, opening.foot - 34, COUNTS.get(place.profile.get("front_buttons", ""), 5))
+    points = [(opening.middle, y) for y in places]
     hardware.buttonholes(page, points, 7.5)
     hardware.buttons(page, points, 5)
 
@@ -100,7 +106,7 @@ def toggled(pen: BoxPen, place: Place) -> None:
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     edge(page, opening)
     if not is_covered(place):
-        for y in spread(18, opening.foot - 22, 3):
+        for y in spread(17, opening.foot - 20, 3 if opening.foot > 110 else 2):
             hardware.toggle(moved(page, opening.middle, y), 1.1)
 
 

@@ -103,13 +103,14 @@ def beneath(page: BoxPen, opening: Opening, place: Place) -> None:
 def strip(page: BoxPen, opening: Opening) -> None:
     """The outer flap with its stitches, and its lower corner turned back."""
     left, right, foot = opening.middle - FREE, opening.middle + SEAM, opening.foot
-    cut, inner = number(foot - TURNED - 4), number(left + TURNED)
+    turned = min(TURNED, foot / 3)
+    cut, inner = number(foot - turned - 4), number(left + turned)
     end = number(foot)
     page.path("o", f"M{left} 0V{cut}L{inner} {end}H{right}V0Z")
     page.path("t", f"M{left + 4} 0V{cut}M{right - 3} 0V{end}M{right - 6} 0V{end}")
     page.path(
         "b",
-        f"M{left} {cut}L{inner} {end}C{number(left + TURNED + 6)} {number(foot - 18)} {left + 14} {cut} {left} {cut}Z",
+        f"M{left} {cut}L{inner} {end}C{number(left + turned + 6)} {number(foot - turned * 0.7)} {left + 14} {cut} {left} {cut}Z",
     )
 
 
