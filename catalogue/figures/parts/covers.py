@@ -104,13 +104,13 @@ def strip(page: BoxPen, opening: Opening) -> None:
     """The outer flap with its stitches, and its lower corner turned back."""
     left, right, foot = opening.middle - FREE, opening.middle + SEAM, opening.foot
     turned = min(TURNED, foot / 3)
-    cut, inner = number(foot - turned - 4), number(left + turned)
+    cut, inner, low = number(foot - turned - 4), number(left + turned), number(foot - turned * 0.7)
     end = number(foot)
     page.path("o", f"M{left} 0V{cut}L{inner} {end}H{right}V0Z")
     page.path("t", f"M{left + 4} 0V{cut}M{right - 3} 0V{end}M{right - 6} 0V{end}")
     page.path(
         "b",
-        f"M{left} {cut}L{inner} {end}C{number(left + turned + 6)} {number(foot - turned * 0.7)} {left + 14} {cut} {left} {cut}Z",
+        f"M{left} {cut}L{inner} {end}C{number(left + turned + 6)} {low} {left + 14} {cut} {left} {cut}Z",
     )
 
 
