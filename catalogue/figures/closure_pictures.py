@@ -108,9 +108,7 @@ def tapes(pen: BoxPen) -> None:
         hardware.hook_tape(near, -17, 2, 13, 60)
         near.path("b", "M20 2H0C-5 20 -5 44 0 62H20Z")
         near.path("b", "M16 2H4C0 20 0 44 4 62H16Z")
-        hardware.specks(
-            near, [(5 + 4 * across + down % 2 * 2, 6 + 4.3 * down) for down in range(13) for across in (0, 1, 2)]
-        )
+        hardware.specks(near, [(6 + 5 * across, 6 + 5 * down) for down in range(12) for across in (0, 1)])
 
     overview_and_close_up(pen, overview, close_up)
 

@@ -44,7 +44,9 @@ def lower_patch(pen: BoxPen, place: Place) -> None:
 @part("lower_pockets", "inset_flap", layer=40, frame=WHOLE)
 def inset_with_flap(pen: BoxPen, place: Place) -> None:
     """Only the flap shows, coming out under the lip of its slit."""
-    page, w, _ = lower_pocket(pen, place)
+    page, w, h = lower_pocket(pen, place)
+    # Below the box's top, so that lip and flap keep clear of a cord or belt at the waist.
+    page = moved(page, 0, h * 0.16)
     if place.small:
         page, w = moved(small_skirt(pen), 20, 12), 56
         page.path("f", "M3 20V32Q3 38 9 38H47Q53 38 53 32V20")
