@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from html import escape
 
 from catalogue.figures import call_outs
+from catalogue.figures.cloth_fills import fill_for
 from catalogue.figures.composing import (
     Shown,
     box_of,
@@ -16,7 +17,7 @@ from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers, unrecorded
 from catalogue.figures.silhouettes import Silhouette, all_silhouettes
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
-from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
+from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
 
 WHOLE = "cloth"
@@ -46,7 +47,7 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
     for view in views_of(facts.garment_class):
         if (facts.garment_class, view) not in all_silhouettes():
             continue
-        pen = Pen()
+        pen = pen_for_cloth(shown, f"cloth-{view}", view)
         body = composed(pen, facts.garment_class, view, shown)
         silent = silent_regions(facts, version, view, shown, body)
         for region in silent:
@@ -62,6 +63,16 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         described = description(facts, version, view, shown, rows, silent)
         found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view)))
     return tuple(found)
+
+
+def pen_for_cloth(shown: Mapping[str, Shown], name: str, view: str) -> Pen:
+    """A pen that fills outlines with the recorded cloth; inside and on a label its outside does not show."""
+    markup, fill = fill_for({code: one.state for code, one in shown.items()}, name)
+    if not markup or view in OPENED_VIEWS:
+        return Pen()
+    pen = Pen(cloth=fill)
+    pen.written.append(f"<defs>{markup}</defs>")
+    return pen
 
 
 def said_here(facts: TypeFacts, view: str, shown: Mapping[str, Shown]) -> list[str]:
@@ -176,16 +187,20 @@ def side_by_side(
         if view != "front" and not any(place.view == view for feature in features for place in feature.places):
             continue
         drawings = [
-            one_of_several(home, version, view, differing) for home, version in zip(homes, versions, strict=True)
+            one_of_several(home, version, view, differing, place)
+            for place, (home, version) in enumerate(zip(homes, versions, strict=True))
         ]
         if any(drawings):
             found.append((VIEW_WORDS[view], drawings))
     return found
 
 
-def one_of_several(facts: TypeFacts, version: VersionFacts, view: str, differing: Collection[str]) -> str:
-    pen = Pen()
+def one_of_several(
+    facts: TypeFacts, version: VersionFacts, view: str, differing: Collection[str], place: int = 0
+) -> str:
+    """A version among others on one page, of which it is the one at this place."""
     shown = shown_of(facts, version)
+    pen = pen_for_cloth(shown, f"cloth-{place}-{view}", view)
     body = composed(pen, facts.garment_class, view, shown, changed=differing)
     if body is None:
         return ""

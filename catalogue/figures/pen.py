@@ -1,8 +1,8 @@
 """A pen that writes SVG: few kinds of stroke, coordinates in percent of a box, and nothing that is not escaped.
 
 Kinds of stroke (what each looks like is said once, in STROKES and in the style sheet):
-`o` outline, filled with the cloth; `e` edge or seam; `t` row of stitches; `f` fold of the cloth; `b` hardware or a
-piece laid on top, filled with paper; `k` solid ink; `u` not recorded.
+`o` outline, filled with paper or the cloth (`c`); `e` edge or seam; `t` row of stitches; `f` fold of the cloth; `b`
+hardware or a piece laid on top, filled with paper; `k` solid ink; `u` not recorded.
 """
 
 import re
@@ -62,16 +62,20 @@ class Pen:
     """Collects what is drawn. `in_box` gives a pen whose coordinates are percent of a box.
 
     `without`: kinds of stroke that are left away where a drawing is shown very small. `alone`: kinds become
-    presentation attributes, for a drawing in a file of its own, which no style sheet reaches.
+    presentation attributes, for a drawing in a file of its own, which no style sheet reaches. `cloth`: what outlines
+    are filled with in place of paper.
     """
 
-    def __init__(self, *, without: str = "", alone: bool = False) -> None:
+    def __init__(self, *, without: str = "", alone: bool = False, cloth: str = "") -> None:
         self.written: list[str] = []
-        self.without, self.alone = without, alone
+        self.without, self.alone, self.cloth = without, alone, cloth
 
     def element(self, name: str, kind: str, attributes: str) -> None:
         """One element with a kind of stroke."""
         if kind and kind in self.without:
+            return
+        if kind == "o" and self.cloth:
+            self.written.append(f'<{name} class="c" fill="{escape(self.cloth)}" {attributes}/>')
             return
         look = STROKES[kind] if self.alone and kind in STROKES else f'class="{escape(kind)}"' if kind else ""
         self.written.append(f"<{name} {look}{' ' if look else ''}{attributes}/>")
