@@ -90,5 +90,5 @@ def pattern(name: str, width: int, height: int, path: str, degrees: int = 0) -> 
     return (
         f'<pattern id="{escape(name)}" width="{width}" height="{height}" patternUnits="userSpaceOnUse"{turned}>'
         f'<rect class="b" x="-5" y="-5" width="{width + 10}" height="{height + 10}"/>'
-        f'<path stroke-width="1" stroke-opacity=".3" d="{path}"/></pattern>'
+        f'<path stroke-width="1" stroke-opacity=".22" d="{path}"/></pattern>'
     )

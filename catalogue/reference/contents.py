@@ -14,6 +14,7 @@ class Contents:
     name: str
     other_names: tuple[str, ...]
     description: str
+    garment_class: str
     versions: tuple[tuple[str, str], ...]
 
 
@@ -33,6 +34,7 @@ def read_contents() -> tuple[Contents, ...]:
             name=row.name,
             other_names=tuple(other.name for other in row.other_names.all()),
             description=row.description,
+            garment_class=row.garment_class,
             versions=tuple(versions.get(row.pk, ())),
         )
         for row in GarmentType.objects.prefetch_related("other_names")

@@ -33,6 +33,7 @@ def type_rows(number: int) -> list[dict]:
             "address": address_of("type", facts.code),
             "other_names": ", ".join(facts.other_names),
             "description": facts.description,
+            "garment_class": facts.garment_class,
             "number": len(facts.versions),
             "years": years_of(facts),
         }
