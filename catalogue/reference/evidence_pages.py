@@ -3,6 +3,7 @@
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import years_in_words
 from catalogue.reference.models import Citation, Issuer, Maker, OpenQuestion, Source
+from catalogue.reference.snapshots import all_types
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import Stance
 
@@ -98,7 +99,8 @@ def dated_link(version) -> dict:
     return version_link(version) | {"kind": version.get_kind_display(), "dates": in_words(version.date)}
 
 
-def issuer_context(issuer: Issuer) -> dict:
+def issuer_context(issuer: Issuer, *, number: int) -> dict:
+    """The issuer with its garment types; `reference` is every type, for what else it gave out."""
     types = issuer.garment_types.order_by("position", "code").values_list("code", "name")
     sources = Citation.objects.filter(issuer=issuer).select_related("source")
     return {
@@ -107,6 +109,7 @@ def issuer_context(issuer: Issuer) -> dict:
         "before": issuer_link(issuer.predecessor),
         "after": issuer_link(issuer.successor),
         "types": [{"name": name, "address": address_of("type", code)} for code, name in types],
+        "reference": all_types(number=number),
         "sources": [source_link(row.source) | {"contradicts": row.stance == Stance.CONTRADICTS} for row in sources],
     }
 

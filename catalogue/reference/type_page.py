@@ -6,7 +6,6 @@ from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.separation import HARD, NOTHING, Separation, most_telling, separations_of_type
 from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.timeline import timeline
 from catalogue.reference.words import Certainty
 
 LATE = 9999  # a version without a year stands behind the dated ones
@@ -20,12 +19,10 @@ def type_context(facts: TypeFacts, *, number: int) -> dict:
 def make_context(facts: TypeFacts) -> dict:
     versions = sorted(facts.versions.values(), key=in_time)
     pairs = separations_of_type(facts)
-    drawn = timeline(versions)
     return {
         "facts": facts,
         "issuer_address": address_of("issuer", facts.issuer) if facts.issuer else "",
-        "years": drawn.years if drawn else (),
-        "versions": [version_row(version, drawn) for version in versions],
+        "versions": [version_row(version) for version in versions],
         "one_version": len(versions) == 1,
         "sure": sure_words(versions),
         "pairs": len(pairs),
@@ -39,7 +36,7 @@ def in_time(version: VersionFacts) -> tuple[int, int]:
     return version.from_year or version.to_year or LATE, version.to_year or LATE
 
 
-def version_row(version: VersionFacts, drawn) -> dict:
+def version_row(version: VersionFacts) -> dict:
     return {
         "code": version.code,
         "name": version.name,
@@ -48,10 +45,8 @@ def version_row(version: VersionFacts, drawn) -> dict:
         "dates": version.date_words,
         "certainty": version.certainty_words.lower(),
         "seen": version.piece_seen,
-        "issued": version.kind == "issue",
         "continues": " and ".join(a.version for a in version.ancestors if not a.made_from),
         "made_from": " or ".join(a.version for a in version.ancestors if a.made_from),
-        "strokes": drawn.strokes[version.code] if drawn else (),
     }
 
 

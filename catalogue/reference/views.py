@@ -116,10 +116,11 @@ def maker(request, code):
 
 def issuer(request, code):
     """A service that gave clothing out."""
+    number = ReferenceState.current_number()
     found = record_or_nearest(
         Issuer.objects.select_related("predecessor", "successor"), "issuer", "issuer", code, "name"
     )
-    return render(request, "reference/issuer.html", evidence_pages.issuer_context(found))
+    return render(request, "reference/issuer.html", evidence_pages.issuer_context(found, number=number))
 
 
 def open_questions(request):

@@ -5,6 +5,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
 from catalogue.figures.figure import check_spots, figures_of, one_of_several, outline, side_by_side, spot
+from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 
 register = template.Library()
 
@@ -59,6 +60,22 @@ def check_figures(facts, checks, walk):
     answers = {code: texts[-1] for code, texts in walk.answers.items()}
     found = check_spots(facts, [row["feature"] for row in checks], answers)
     return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found[:2]]}
+
+
+@register.inclusion_tag("figures/timeline.html")
+def timeline(facts):
+    """A type's versions on a chart of years; nothing where none is dated."""
+    return charted(timeline_of_type(facts), facts.name)
+
+
+@register.inclusion_tag("figures/timeline.html")
+def issuer_timeline(issuer: str, types):
+    """What an issuer gave out, on one chart of years."""
+    return charted(timeline_of_issuer(issuer, types), issuer)
+
+
+def charted(chart, name: str) -> dict:
+    return {"svg": drawn(chart.svg), "signs": chart.signs, "undated": chart.undated, "name": name} if chart else {}
 
 
 def drawn(svg: str) -> SafeString:

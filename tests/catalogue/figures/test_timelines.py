@@ -1,0 +1,279 @@
+"""Charts of years: everything dated stands in them, nothing overlaps, nothing is surer than the record."""
+
+import gzip
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from catalogue.figures.text_width import cut_to, text_width
+from catalogue.figures.timelines import Section, chart, timeline_of_issuer, timeline_of_type
+from catalogue.figures.years import pieces_of, span_of_years
+from catalogue.reference.facts import Ancestor, VersionFacts
+from catalogue.reference.snapshots import all_types, type_facts
+from catalogue.reference.uncertain_dates import year_span
+from tests.making import make_type, make_version
+
+SVG = "{http://www.w3.org/2000/svg}"
+MOST_BYTES = 3_000
+BARE = VersionFacts(
+    code="V", name="Version", kind="issue", cut="", colourway="", issuer="", date="", from_year=None, to_year=None,
+    rarity=3, abundance=None, certainty="documented", piece_seen=True, reason="", note="", hazard_kind="", hazard="",
+    names=(), makers=(), ancestors=(), passes_for=(), citations=(), stock_numbers=(), open_questions=(),
+    record_number=None, standing="", cells={},
+)  # fmt: skip
+
+
+def version(code: str, date: str = "", *, after=(), made_from=(), **fields) -> VersionFacts:
+    first, last = year_span(date) if date else (None, None)
+    ancestors = [Ancestor(one, one, False) for one in after] + [Ancestor(one, one, True) for one in made_from]
+    fields = {"name": f"Version {code}", "ancestors": tuple(ancestors)} | fields
+    return replace(BARE, code=code, date=date, from_year=first, to_year=last, **fields)
+
+
+def drawn(*versions: VersionFacts, close: bool = False) -> ET.Element:
+    return parsed(chart("A chart", [Section("Issued", versions)], close=close).svg)
+
+
+def parsed(svg: str) -> ET.Element:
+    return ET.fromstring(svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1))
+
+
+def links(root: ET.Element) -> dict[str, ET.Element]:
+    """The link of every version by its address."""
+    return {a.get("href"): a for a in root.iter(f"{SVG}a")}
+
+
+def words_of(link: ET.Element) -> tuple[str, float, float, float]:
+    """The text of a link, where it begins and ends at the most, and its height."""
+    text = link.find(f"{SVG}text")
+    words = "".join(text.itertext())
+    code = text.find(f"{SVG}tspan").text
+    width = text_width(code, 13, bold=True) + text_width(words[len(code) :], 13)
+    x, y = float(text.get("x")), float(text.get("y"))
+    return (words, x - width, x, y) if text.get("text-anchor") == "end" else (words, x, x + width, y)
+
+
+def kinds(root: ET.Element, name: str = "") -> list[str]:
+    """Classes of the strokes of bars (all links), or of one version's."""
+    paths = [path for href, a in links(root).items() if name in href for path in a.iter(f"{SVG}path")]
+    return [path.get("class") for path in paths]
+
+
+# ---- what is sure
+
+
+@pytest.mark.parametrize(
+    ("date", "pieces"),
+    [
+        ("1952/1958", [(1952, 1959, True)]),
+        ("1960", [(1960, 1961, True)]),
+        ("1957-09/1966~", [(1957, 1967, True), (1967, 1969, False)]),
+        ("1970~/1981", [(1968, 1970, False), (1970, 1982, True)]),
+        ("1964?/1966?", [(1962, 1969, False)]),
+        ("1964~", [(1962, 1967, False)]),
+        ("1990/..", [(1990, 1991, True), (1991, 2020, False)]),
+        ("../1966", [(1940, 1966, False), (1966, 1967, True)]),
+        ("1989~/..", [(1987, 2020, False)]),
+        ("", []),
+    ],
+)
+def test_a_span_is_sure_only_where_the_date_says_so(date, pieces):
+    found = pieces_of(version("V", date), 1940, 2020)
+
+    assert [(piece.begin, piece.end, piece.sure) for piece in found] == pieces
+
+
+def test_nothing_of_a_version_that_is_only_inferred_is_drawn_as_sure():
+    assert [piece.sure for piece in pieces_of(version("V", "1960/1970", certainty="inferred"), 1940, 2020)] == [False]
+
+
+def test_an_issue_is_solid_and_everything_else_an_outline_whatever_the_colour():
+    root = drawn(version("A", "1960/1970"), version("B", "1960/1970", kind="trial"))
+
+    assert kinds(root, "/A/") == ["sure"]
+    assert kinds(root, "/B/") == ["hollow"]
+
+
+# ---- everything stands in it
+
+
+def test_every_dated_version_of_the_demo_leads_to_its_page_and_every_other_is_named_beside_the_chart(demo):
+    for facts in all_types():
+        made = timeline_of_type(facts)
+        linked = set(links(parsed(made.svg)))
+
+        assert linked == {f"/issue-versions/{v.code}/" for v in facts.versions.values() if v.date}
+        assert [v.code for v in made.undated] == [v.code for v in facts.versions.values() if not v.date]
+
+
+def test_the_blouse_comes_down_from_version_to_version_as_its_records_say(demo):
+    facts = type_facts("BLO")
+    root = parsed(timeline_of_type(facts).svg)
+    lines = [path.get("class") for path in root.findall(f"{SVG}path") if path.get("class") in ("follows", "made")]
+
+    related = [{(v.code, a.version) for a in v.ancestors} for v in facts.versions.values()]
+    made = {(v.code, a.version) for v in facts.versions.values() for a in v.ancestors if a.made_from}
+    assert lines.count("made") == len(made) == 2
+    assert len(lines) == len(set().union(*related))
+
+
+def test_the_words_beside_the_drawing_say_what_it_says():
+    root = drawn(version("A", "1952/1958"), version("B", "1957-09/1966~", after=["A"]), version("C"))
+
+    assert root.find(f"{SVG}desc").text == ("Issued: A 1952–58, B September 1957 – about 1966. Not dated: C.")
+    assert links(root)["/issue-versions/B/"].find(f"{SVG}title").text == (
+        "Version B (B): issue, September 1957 – about 1966; follows A"
+    )
+
+
+def test_what_an_issuer_never_gave_out_is_not_on_its_chart(demo):
+    linked = set(links(parsed(timeline_of_issuer("Strandfell Service", all_types()).svg)))
+
+    assert "/issue-versions/BLO-52/" in linked
+    assert "/garment-types/BLO/" in linked
+    assert "/issue-versions/BLO-CC/" not in linked
+    assert "/issue-versions/BLO-CV/" not in linked
+
+
+def test_a_type_none_of_whose_versions_is_dated_has_no_chart():
+    assert chart("A chart", [Section("Issued", (version("A"), version("B")))], close=False) is None
+
+
+# ---- fit and form
+
+
+@st.composite
+def wardrobes(draw) -> list[VersionFacts]:
+    """Versions of any date and kind, with long and odd names, each after some that came before it."""
+    found: list[VersionFacts] = []
+    for place in range(draw(st.integers(1, 14))):
+        first = draw(st.integers(1890, 2020))
+        last = first + draw(st.integers(0, 40))
+        date = draw(st.sampled_from(["", f"{first}", f"{first}~", f"{first}/{last}", f"{first}?/..", f"../{last}~"]))
+        above = draw(st.lists(st.sampled_from([v.code for v in found]), max_size=2, unique=True)) if found else []
+        kind = draw(st.sampled_from(["issue", "trial", "conversion", "reproduction", "unplaced"]))
+        name = draw(st.text(st.characters(codec="utf-8", exclude_categories=["C"]), min_size=1, max_size=200))
+        found.append(version(f"V-{place}", date, after=above, kind=kind, name=name))
+    return found
+
+
+@pytest.mark.fuzz
+@given(wardrobes(), st.booleans())
+@settings(deadline=None)
+def test_no_words_overlap_and_none_leave_the_drawing(versions, close):
+    made = chart("A chart", [Section("Issued", tuple(versions))], close=close)
+    if made is None:
+        return
+    root = parsed(made.svg)
+    placed = [words_of(link) for link in links(root).values()]
+
+    assert all(begin >= -0.5 and end <= float(root.get("width")) + 0.5 for _, begin, end, _ in placed)
+    for (_, begin, end, y), (_, other_begin, other_end, other_y) in combinations(placed, 2):
+        assert y != other_y or end <= other_begin + 0.5 or other_end <= begin + 0.5
+    assert "style=" not in made.svg
+    assert "<script" not in made.svg
+
+
+@pytest.mark.fuzz
+@given(st.text(st.characters(codec="utf-8", exclude_categories=["C"]), max_size=250), st.floats(20, 900))
+def test_what_is_cut_fits_and_begins_as_the_whole(text, width):
+    cut = cut_to(text, width, 13)
+
+    assert text_width(cut, 13) <= width
+    assert cut == text or (cut.endswith("…") and text.startswith(cut[:-1]))
+
+
+def test_a_name_of_two_hundred_letters_is_cut_and_stays_whole_in_the_title():
+    name = "Smock for the upper fells " * 7 + "and no other"
+    link = links(drawn(version("A", "1960/1970", name=name)))["/issue-versions/A/"]
+
+    assert "…" in words_of(link)[0]
+    assert "1960–70" in words_of(link)[0]
+    assert name in link.find(f"{SVG}title").text
+
+
+def test_a_name_with_signs_of_markup_is_written_as_text():
+    root = drawn(version("A", "1960", name='<b>"Coat" & hood</b>'))
+
+    assert '<b>"Coat" & hood</b>' in words_of(links(root)["/issue-versions/A/"])[0]
+
+
+@pytest.mark.parametrize(("first", "last"), [(1960, 1960), (1900, 2000), (1066, 2020)])
+def test_spans_of_one_year_and_of_many_have_years_that_can_be_read(first, last):
+    root = drawn(version("A", f"{first}/{last}"))
+    places = [int(text.get("x")) for text in root.find(f"{SVG}g").iter(f"{SVG}text")]
+
+    assert 2 <= len(places) <= 20
+    assert all(b - a >= 50 for a, b in zip(places, places[1:], strict=False))
+    assert places[0] - 16 >= 0
+    assert places[-1] + 16 <= int(root.get("width"))
+
+
+def test_sixty_versions_stand_under_each_other_with_the_years_above_and_below():
+    many = [version(f"V-{n}", f"{1950 + n}", after=[f"V-{n - 1}"]) for n in range(60)]
+    root = drawn(*many)
+    rows = {words_of(link)[3] for link in links(root).values()}
+
+    assert len(rows) == 60
+    assert len({text.get("y") for text in root.find(f"{SVG}g").iter(f"{SVG}text")}) == 2
+
+
+def test_versions_that_follow_each_other_share_a_row_where_only_their_codes_are_named():
+    root = drawn(version("A", "1950/1955"), version("B", "1970/1975", after=["A"]), close=True)
+
+    assert len({words_of(link)[3] for link in links(root).values()}) == 1
+
+
+def test_a_circle_of_ancestors_and_a_version_after_itself_are_drawn_all_the_same():
+    root = drawn(version("A", "1950", after=["B", "A"]), version("B", "1960", after=["A"]))
+
+    assert len(links(root)) == 2
+
+
+def test_a_chart_of_twelve_versions_is_light(demo):
+    facts = type_facts("SMK")
+    assert len(facts.versions) == 12
+
+    assert len(gzip.compress(timeline_of_type(facts).svg.encode())) <= MOST_BYTES
+
+
+def test_years_of_an_axis_leave_room_for_ends_that_are_not_sure():
+    first, last = span_of_years([version("A", "1960~/1970~")])
+
+    assert first < 1958
+    assert last > 1972
+
+
+# ---- on its pages
+
+
+def test_the_chart_stands_on_the_pages_of_the_type_and_the_issuer_in_a_box_that_scrolls(client, demo):
+    for address in ("/garment-types/SMK/", "/issuers/SFS/"):
+        page = client.get(address).content.decode()
+
+        assert re.search(
+            r'<div class="scroll" role="region" aria-label="[^"]+" tabindex="0"><svg class="timeline"', page
+        )
+
+
+def test_a_type_without_a_dated_version_has_a_page_without_a_chart(client, db):
+    make_version(make_type("PON"), "PON-1")
+
+    assert "timeline" not in client.get("/garment-types/PON/").content.decode()
+
+
+def test_the_chart_asks_the_database_nothing(demo):
+    facts, types = type_facts("SMK"), all_types()
+
+    with CaptureQueriesContext(connection) as asked:
+        timeline_of_type(facts, number=1)
+        timeline_of_issuer("Strandfell Service", types)
+
+    assert len(asked) == 0
