@@ -1,9 +1,10 @@
 """How well the engine identifies, printed and never asserted.
 
-    python -m tests.benchmarks.identification [speed] [open] [demo] [kinds] [left_out]
+    python -m tests.benchmarks.identification [speed] [open] [demo] [kinds] [left_out] [--more]
 
 speed: the next question beside one bare matrix-vector product. open: questions and right answers on open tables and
-simulated lineages, against an elimination key and a scikit-learn decision tree. demo: the demo society's pieces walked
+simulated lineages, against bounds, an elimination key and a scikit-learn decision tree; `--more` takes four times the
+pieces. demo: the demo society's pieces walked
 one question at a time. kinds: simulated pieces of every version, outside checks only and all checks. left_out: the
 demo's pieces with their own version taken out of the reference. Fixed seeds; simulations, not a study of people.
 """
@@ -23,8 +24,10 @@ from identification.engine import (
     next_step,
     verdict,
 )
-from identification.engine.stepping import Ask, plain_step
 from tests.benchmarks.demo_pieces import load_demo
+from tests.benchmarks.open_answers import open_set, right_answers
+from tests.benchmarks.open_questions import questions
+from tests.benchmarks.scores import area_under_curve
 from tests.benchmarks.simulated import draw_pieces, simulate
 
 MOST = 40
@@ -157,85 +160,22 @@ def left_out() -> None:
         whole = packs.setdefault(society.type_of[piece.version], site_pack(one.features, one.versions))
         inside.append(whole.weigh(answers).unrecorded)
     print(f"\nOwn version taken out: {named / len(society.pieces):.1%} still named at 0.95 or more (target 15 %)")
-    print(f"AUC of “not in the reference”: {auc(inside, chances):.3f} (target 0.90)")
+    print(f"AUC of “not in the reference”: {area_under_curve(inside, chances):.3f} (target 0.90)")
 
 
-def auc(low, high) -> float:
-    """Mann-Whitney: the chance that a piece left out gets a higher figure than one whose version is there."""
-    low, high = np.array(low), np.array(high)[:, None]
-    return float((high > low).mean() + (high == low).mean() / 2)
-
-
-def key_keeps(reference, answers) -> set[int]:
-    """Versions that no definite answer contradicts: what an elimination key would be left with."""
-    kept = set(range(len(reference.versions)))
-    for code, answer in answers.items():
-        if isinstance(answer, States) and answer.states:
-            kept = {
-                v
-                for v in kept
-                if code not in (cells := reference.versions[v].cells)
-                or any(cell.state == answer.states[0] or cell.state == "-" for cell in cells[code])
-            }
-    return kept
-
-
-def tree_guess(reference, pieces):
-    """A decision tree of scikit-learn, grown on the record with blanks as a state of their own."""
-    from sklearn.tree import DecisionTreeClassifier
-
-    def row(states: dict[str, str]) -> list[int]:
-        return [int(states.get(f.code) == s) for f in reference.features for s in f.states]
-
-    record = [{code: cell[0].state for code, cell in version.cells.items()} for version in reference.versions]
-    tree = DecisionTreeClassifier(criterion="entropy", random_state=0)
-    tree.fit([row(r) for r in record], range(len(record)), sample_weight=reference.prior)
-    seen = [row({c: a.states[0] for c, a in p.items() if isinstance(a, States) and a.states}) for _, p in pieces]
-    return tree.predict(seen)
-
-
-def open_tables(number: int = 150) -> None:
-    print(f"\nSimulated lineages, {number} pieces a row, 15 % cannot tell, 10 % lost parts: right version first")
-    print("| table | errors | key | tree | engine | engine, first three | questions | calibration error |")
-    print("|---|---|---|---|---|---|---|---|")
-    for n, m in ((12, 30), (40, 30), (200, 80)):
-        for error in (0.0, 0.05, 0.10, 0.20):
-            reference = simulate(n, m, 711, max(error, 0.01))
-            pieces = draw_pieces(reference, number, 5, error=error)
-            pack = compile_pack(reference.features, reference.versions, unanswered_parent="drops")
-            key = tree = first = three = questions = 0.0
-            stated, right = [], []
-            for (truth, piece), guess in zip(pieces, tree_guess(reference, pieces), strict=True):
-                kept = key_keeps(reference, piece)
-                key += truth in kept and 1 / len(kept)
-                tree += guess == truth
-                given: dict[str, object] = {}
-                while isinstance(step := plain_step(pack, pack.weigh(given), given, limit=MOST), Ask):
-                    given[step.feature] = piece.get(step.feature, CANNOT_TELL)
-                questions += len(given)
-                rank = rank_of(pack, given, reference.versions[truth].code)
-                first, three = first + (rank == 0), three + (rank < 3)
-                stated.append(float(pack.weigh(given).posterior.max()))
-                right.append(rank == 0)
-            shares = " | ".join(f"{value / number:.0%}" for value in (key, tree, first, three))
-            off = calibration_error(stated, right)
-            print(f"| {n} x {m} | {error:.0%} | {shares} | {questions / number:.1f} | {off:.3f} |")
-
-
-def calibration_error(stated, right) -> float:
-    """Mean gap between what was stated and what came true, by tenths (Naeini et al. 2015, from memory)."""
-    stated, right = np.array(stated), np.array(right, dtype=float)
-    tenths = np.minimum((stated * 10).astype(int), 9)
-    gaps = [abs(stated[tenths == t].mean() - right[tenths == t].mean()) * (tenths == t).mean() for t in set(tenths)]
-    return float(sum(gaps))
+def open_tables(more: bool) -> None:
+    questions(more)
+    right_answers(600 if more else 150)
+    open_set(400 if more else 100)
 
 
 PARTS = {"speed": speed, "open": open_tables, "demo": demo, "kinds": kinds, "left_out": left_out}
 
 
-def main(names: list[str]) -> None:
-    for name in names or PARTS:
-        PARTS[name]()
+def main(words: list[str]) -> None:
+    more = "--more" in words
+    for name in [word for word in words if word != "--more"] or PARTS:
+        PARTS[name](more) if name == "open" else PARTS[name]()
 
 
 if __name__ == "__main__":

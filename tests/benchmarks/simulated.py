@@ -114,9 +114,12 @@ def full_record(truth: np.ndarray, features: list[Feature], random) -> list[Vers
 
 
 def draw_piece(
-    reference: Simulated, version: int, random, *, error: float, cannot_tell: float = CANNOT_TELL_SHARE
+    reference: Simulated, version: int, random, *, error: float, cannot_tell: float = CANNOT_TELL_SHARE, looks: int = 1
 ) -> dict[str, object]:
-    """Every answer about one piece of a version; details of a part that is not on it have no answer."""
+    """Every answer about one piece of a version; details of a part that is not on it have no answer.
+
+    With two `looks` each is a pair: the same piece looked at twice, erring each time anew.
+    """
     found: dict[str, int] = {}
     answers: dict[str, object] = {}
     cells = reference.full_versions[version].cells
@@ -132,10 +135,20 @@ def draw_piece(
         elif feature.absent and state == 0 and numbers[1] < feature.gain:
             state = 1 + int(numbers[2] * (states - 1))
         found[feature.code] = state
-        if numbers[3] < error:
-            state = (state + 1 + int(numbers[4] * (states - 1))) % states
-        answers[feature.code] = CANNOT_TELL if numbers[5] < cannot_tell else States((feature.states[state],))
+        answers[feature.code] = answer(feature, state, numbers[3:], error, cannot_tell)
+        if looks > 1:
+            again = answer(feature, state, random.random(3), error, cannot_tell)
+            answers[feature.code] = (answers[feature.code], again)
     return answers
+
+
+def answer(feature: Feature, state: int, numbers, error: float, cannot_tell: float) -> object:
+    """What is said of a state: right, wrong, or cannot tell. `numbers`: three from nought to one."""
+    if numbers[2] < cannot_tell:
+        return CANNOT_TELL
+    if numbers[0] < error:
+        state = (state + 1 + int(numbers[1] * (len(feature.states) - 1))) % len(feature.states)
+    return States((feature.states[state],))
 
 
 def drawn_state(cell, feature: Feature, number: float) -> int:
