@@ -23,6 +23,7 @@ class Dialogue:
 
     def __init__(self, pack: Pack, confident: float, limit: int):
         self.pack, self.confident, self.limit = pack, confident, limit
+        _ = pack.plan  # Worked out before anybody waits for a question.
         self.answers: dict[str, Answer] = {}
         self.asked: str | None = None
 

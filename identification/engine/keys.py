@@ -15,16 +15,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import inf, log2
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from identification.engine.pack import Pack
+if TYPE_CHECKING:
+    from identification.engine.pack import Pack
 
 ANY = -1
 # Exact search up to so many versions, rollout beyond.
 MOST_SEARCHED = 12
 ROLLED_OUT = 12
 LEAST_SPLIT = 1e-12
+TINY = 1e-300
 
 
 @dataclass(frozen=True)
@@ -55,7 +58,12 @@ class KeyTable:
         self.weights = (weights / weights.sum()).tolist()
         self.efforts = [1.0] * features if efforts is None else [float(effort) for effort in efforts]
         self.branches = [branches_of(rows[:, place]) for place in range(features)]
-        self.wild = [bits(rows[:, place] == ANY) for place in range(features)]
+        # Versions × all states of all features, and versions × features: what each may show.
+        masks = [branch for branches in self.branches for _, branch in branches or [(ANY, 0)]]
+        self.shows = np.array([[mask >> row & 1 for mask in masks] for row in range(self.number)], dtype=float)
+        self.shows_any = (rows == ANY).astype(float)
+        self.widths = np.array([max(len(branches), 1) for branches in self.branches], dtype=int)
+        self.starts = np.cumsum([0, *self.widths])[:-1]
         self.least_effort = min(self.efforts, default=1.0)
         self.widest = max((len(branches) for branches in self.branches), default=2)
         # Versions that look alike count as one in the bound; with `ANY` that is not enough, and there is no bound.
@@ -78,20 +86,23 @@ class KeyTable:
         found = [part for _, branch in self.branches[feature] if (part := versions & branch)]
         return found if len(found) > 1 and versions not in found else []
 
-    def gain(self, versions: int, feature: int) -> float:
-        """Bits of information, a version that may show any state taken to show each as often."""
-        parts = self.parts(versions, feature)
-        if not parts:
-            return 0.0
-        whole, wild = self.weight(versions), self.weight(versions & self.wild[feature])
-        shares = [(self.weight(part) - wild + wild / len(parts)) / whole for part in parts]
-        spread = -sum(share * log2(share) for share in shares if share > 0)
-        return spread - wild / whole * log2(len(parts))
-
     def ranked(self, versions: int) -> list[int]:
-        """Features that split the set, most information per effort first, ties to less effort, then in order."""
-        scores = [(self.gain(versions, place) / effort, place) for place, effort in enumerate(self.efforts)]
-        useful = [(-round(score, 12), self.efforts[place], place) for score, place in scores if score > LEAST_SPLIT]
+        """Features that split the set, most information per effort first, ties to less effort, then in order.
+
+        A version that may show any state is taken to show each that is left as often.
+        """
+        here = members(versions)
+        shows, weights = self.shows[here], np.array([self.weights[place] for place in here])
+        number = shows.sum(axis=0)
+        answers = np.add.reduceat(number > 0, self.starts)
+        splits = (answers > 1) & (np.maximum.reduceat(number, self.starts) < len(here))
+        wild = weights @ self.shows_any[here] / weights.sum()
+        spread_out = np.repeat(wild / np.maximum(answers, 1), self.widths)
+        shares = np.where(number > 0, weights @ shows / weights.sum() - np.repeat(wild, self.widths) + spread_out, 0.0)
+        spread = -np.add.reduceat(shares * np.log2(np.maximum(shares, TINY)), self.starts)
+        gains = np.where(splits, spread - wild * np.log2(np.maximum(answers, 1)), 0.0)
+        scores = (gains / self.efforts).tolist()
+        useful = [(-round(s, 12), self.efforts[f], f) for f, s in enumerate(scores) if s > LEAST_SPLIT]
         return [place for _, _, place in sorted(useful)]
 
     def entropy_bound(self, versions: int) -> float:
@@ -185,7 +196,7 @@ def branches_of(states: np.ndarray) -> list[tuple[int, int]]:
     return [(int(state), bits((states == state) | (states == ANY))) for state in np.unique(states[states != ANY])]
 
 
-def printed_key(pack: Pack) -> Fork | Leaf:
+def printed_key(pack: "Pack") -> Fork | Leaf:
     """The key of a garment type, over the versions of which a piece has been seen.
 
     Features and states are numbered as in the pack, versions too. Exact for up to twelve versions.
@@ -196,6 +207,18 @@ def printed_key(pack: Pack) -> Fork | Leaf:
     states = np.array([recorded_states(shares)[seen] for shares in pack.recorded]).T
     table = KeyTable(states, np.maximum(pack.prior[seen], LEAST_SPLIT), pack.efforts)
     return renumbered(table.tree("exact" if len(seen) <= MOST_SEARCHED else "rollout"), seen)
+
+
+def expected_key(pack: "Pack") -> Fork | Leaf:
+    """The key over all versions as they most likely look, gaps filled and of several states the commonest taken.
+
+    A plan for a walk, not for print: features and states are numbered as in the pack. Exact for up to twelve versions.
+    """
+    if not pack.versions or not pack.features:
+        return Leaf(tuple(range(len(pack.versions))))
+    states = np.array([shares.argmax(axis=0) for shares in pack.doubted]).T
+    table = KeyTable(states, np.maximum(pack.prior, LEAST_SPLIT), pack.efforts)
+    return table.tree("exact" if len(pack.versions) <= MOST_SEARCHED else "rollout")
 
 
 def recorded_states(shares: np.ndarray) -> np.ndarray:

@@ -11,11 +11,14 @@ from functools import cached_property
 import numpy as np
 
 from identification.engine.counting import LEAST, Counted, count, last
+from identification.engine.keys import Fork, Leaf, expected_key
 from identification.engine.model import Answers, Feature, States, Version
 from identification.engine.questions import CHANGED, Question, entropies, rank
 
 # Up to this many numbers the choice of questions is worked out in full precision, beyond in half of it.
 FULL_PRECISION = 200_000
+# Up to this many versions times features a walk is planned ahead; beyond, planning would take seconds.
+MOST_PLANNED = 20_000
 # So many likelihoods can be multiplied before their product would leave the range of a float.
 MULTIPLIED_AT_ONCE = 24
 Allowed = Callable[[Feature], bool]
@@ -194,6 +197,26 @@ class Pack:
         open_to = self.may_be_asked(answers, allowed)
         now = [place for place in open_to if self.part_was_seen(self.features[place], answers)]
         return rank(self, belief, now, set(open_to)) if now else []
+
+    @cached_property
+    def plan(self) -> Fork | Leaf:
+        """The shortest key that could be found for people who do not err. Worked out once, at the first question."""
+        if len(self.versions) * len(self.features) > MOST_PLANNED:
+            return Leaf(())
+        return expected_key(self)
+
+    def planned_question(self, answers: Answers) -> str | None:
+        """What the plan asks next, while every question of it so far was answered with one state."""
+        tree = self.plan
+        while isinstance(tree, Fork):
+            feature = self.features[tree.feature]
+            given = answers.get(feature.code)
+            if given is None:
+                return feature.code
+            if not isinstance(given, States) or len(given.states) != 1:
+                return None
+            tree = dict(tree.branches).get(feature.states.index(given.states[0]), Leaf(()))
+        return None
 
     # ---- what the record says
 

@@ -16,6 +16,7 @@ from sklearn.tree import DecisionTreeClassifier
 
 from identification.engine import CellState, Feature, States, Version, compile_pack
 from identification.engine.keys import KeyTable
+from identification.engine.stepping import best_question
 from identification.engine.tables import read_problem
 from tests.benchmarks.simulated import simulate
 from tests.identification.open_tables import files_of
@@ -82,7 +83,7 @@ def at_random(table: KeyTable, random) -> Callable[[int], int | None]:
 
 
 def engine_cost(rows: np.ndarray, weights: np.ndarray) -> float:
-    """Mean questions of the engine's own ranking of next questions, told that nobody errs."""
+    """Mean questions of the engine's bare walk, told that nobody errs."""
     names = [tuple(f"s{state}" for state in range(int(column.max()) + 1)) for column in rows.T]
     features = [Feature(f"f{i}", states, error=0.0) for i, states in enumerate(names) if len(states) > 1]
     place = [int(feature.code[1:]) for feature in features]
@@ -98,9 +99,9 @@ def engine_cost(rows: np.ndarray, weights: np.ndarray) -> float:
         # What cannot be told apart any more by a question worth asking would be named as it is.
         if not ranked:
             return 0.0
-        states = rows[left, int(ranked[0].feature[1:])]
-        parts = [(s, left[states == s]) for s in np.unique(states)]
-        rest = sum(cost(part, answers | {ranked[0].feature: States((f"s{s}",))}) for s, part in parts)
+        asked = best_question(pack, answers, ranked)
+        states = rows[left, int(asked[1:])]
+        rest = sum(cost(left[states == s], answers | {asked: States((f"s{s}",))}) for s in np.unique(states))
         return float(shares[left].sum()) + rest
 
     return cost(np.arange(len(rows)), {})
