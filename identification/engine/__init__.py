@@ -3,6 +3,7 @@
 Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Methods and sources stand beside the code.
 """
 
+from identification.engine.attainable import Attainable, attainable
 from identification.engine.compiling import compile_pack
 from identification.engine.keys import Fork, Leaf, printed_key
 from identification.engine.model import (
@@ -33,6 +34,7 @@ __all__ = [
     "Answer",
     "Answers",
     "Ask",
+    "Attainable",
     "Belief",
     "CellState",
     "Context",
@@ -47,6 +49,7 @@ __all__ = [
     "States",
     "Verdict",
     "Version",
+    "attainable",
     "compile_pack",
     "expected_questions",
     "next_step",

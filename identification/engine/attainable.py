@@ -1,0 +1,115 @@
+"""How often the right version can come first in a garment type at all, however patiently it is asked.
+
+Pieces are drawn from the table itself: a version by its abundance, then an answer to every feature that such a piece
+has, erring and losing parts as the features say. What the table cannot tell apart stays untold. A simulation of the
+record, not a count of pieces; no source.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from identification.engine.compiling import DOUBT, found_matrix
+from identification.engine.pack import Pack
+
+SEED = 1948
+PIECES = 400
+# A smaller rise is as likely chance. Ours.
+LEAST_RISE = 0.005
+SAME = 1e-9
+TINY = 1e-300
+
+
+@dataclass(frozen=True)
+class Attainable:
+    """`share` of pieces whose version comes first with every feature answered.
+
+    `record_next` is the feature whose blank cells, once recorded, would raise it most, and `share_then` about what it
+    would reach; None, and the same share, where no feature would.
+    """
+
+    share: float
+    record_next: str | None
+    share_then: float
+
+
+def attainable(pack: Pack, *, pieces: int = PIECES, seed: int = SEED) -> Attainable:
+    """What can be reached with the record as it is, and which feature to record next.
+
+    Among the versions of which a piece has been seen; those that look alike share the first place. A blank cell is
+    taken to turn out as the pack expects it to, so that `share_then` is a guess. Same pack and seed, same answer.
+    """
+    seen = np.flatnonzero([version.piece_seen for version in pack.versions])
+    if not len(seen):
+        return Attainable(0.0, None, 0.0)
+    drawn = DrawnPieces(pack, seen, pieces, np.random.default_rng(seed))
+    weights = drawn.log_prior + sum(drawn.log_likelihoods.values())
+    share = first_share(weights, drawn.truths)
+    best, chosen = share + LEAST_RISE, None
+    for place in np.flatnonzero(~pack.is_recorded[:, seen].all(axis=1)):
+        then = first_share(weights - drawn.log_likelihoods[place] + drawn.once_recorded(place), drawn.truths)
+        if then > best:
+            best, chosen = then, pack.feature_codes[place]
+    return Attainable(share, chosen, best if chosen else share)
+
+
+class DrawnPieces:
+    """Pieces with an answer to every feature that they have, and what each answer says of every seen version."""
+
+    def __init__(self, pack: Pack, seen: np.ndarray, pieces: int, random):
+        self.pack, self.seen = pack, seen
+        prior = np.maximum(pack.prior[seen], TINY)
+        self.log_prior = np.log(prior / prior.sum())
+        self.truths = random.choice(len(seen), pieces, p=prior / prior.sum())
+        self.filling = random.random((len(pack.features), len(pack.versions)))
+        # The same numbers draw the answers before and after a cell is recorded, so that only the record differs.
+        self.numbers = random.random((len(pack.features), pieces))
+        self.answers: dict[int, np.ndarray] = {}
+        self.is_there: dict[int, np.ndarray] = {}
+        self.log_likelihoods: dict[int, np.ndarray] = {}
+        for place in range(len(pack.features)):
+            self.draw(place)
+
+    def draw(self, place: int) -> None:
+        """Answers to this feature, after those to the parts above it."""
+        if place in self.answers:
+            return
+        feature = self.pack.features[place]
+        self.is_there[place] = np.ones(len(self.truths), dtype=bool)
+        if feature.parent in self.pack.place:
+            above = self.pack.place[feature.parent]
+            self.draw(above)
+            rows = self.answers[above] + self.pack.starts[above]
+            self.is_there[place] = self.is_there[above] & np.isin(rows, self.pack.enabling_rows[place])
+        span = slice(int(self.pack.starts[place]), int(self.pack.starts[place + 1]))
+        table = self.pack.table[span][:, self.seen]
+        self.answers[place] = self.drawn(place, table)
+        self.log_likelihoods[place] = self.said(place, table, self.answers[place])
+
+    def drawn(self, place: int, table: np.ndarray) -> np.ndarray:
+        """An answer for each piece, by the table's chances for its own version."""
+        up_to = table[:, self.truths].cumsum(axis=0)
+        return np.minimum((up_to < self.numbers[place] * up_to[-1]).sum(axis=0), len(table) - 1)
+
+    def said(self, place: int, table: np.ndarray, answers: np.ndarray) -> np.ndarray:
+        """Pieces × versions: log chance of the answers; nought for a detail of a part that is not there."""
+        return np.where(self.is_there[place][:, None], np.log(table[answers]), 0.0)
+
+    def once_recorded(self, place: int) -> np.ndarray:
+        """What the answers would say if every blank cell of the feature were recorded with one state."""
+        pack = self.pack
+        issued = pack.doubted[place].copy()
+        blank = np.isnan(pack.recorded[place][0])
+        up_to = issued.cumsum(axis=0)
+        states = np.minimum((up_to < self.filling[place] * up_to[-1]).sum(axis=0), len(issued) - 1)
+        as_recorded = (1 - DOUBT) * np.eye(len(issued))[:, states] + DOUBT * pack.base_issued[place][:, None]
+        issued[:, blank] = as_recorded[:, blank]
+        found = found_matrix(pack.features[place]).T @ issued
+        table = np.maximum(pack.answered[place].T @ found, TINY)[:, self.seen]
+        return self.said(place, table, self.drawn(place, table))
+
+
+def first_share(weights: np.ndarray, truths: np.ndarray) -> float:
+    """Share of pieces whose own version weighs most; of several that weigh the same each has its part."""
+    first = weights >= weights.max(axis=1, keepdims=True) - SAME
+    return float((first[np.arange(len(truths)), truths] / first.sum(axis=1)).mean())
