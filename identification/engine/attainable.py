@@ -13,7 +13,7 @@ from identification.engine.compiling import DOUBT, found_matrix
 from identification.engine.pack import Pack
 
 SEED = 1948
-PIECES = 400
+PIECES = 3000
 # A smaller rise is as likely chance. Ours.
 LEAST_RISE = 0.005
 SAME = 1e-9

@@ -3,10 +3,10 @@
     python -m tests.benchmarks.identification [speed] [open] [demo] [kinds] [left_out] [--more]
 
 speed: the next question beside one bare matrix-vector product. open: questions and right answers on open tables and
-simulated lineages, against bounds, an elimination key and a scikit-learn decision tree; `--more` takes four times the
-pieces. demo: the demo society's pieces walked
-one question at a time. kinds: simulated pieces of every version, outside checks only and all checks. left_out: the
-demo's pieces with their own version taken out of the reference. Fixed seeds; simulations, not a study of people.
+simulated lineages, against bounds, an elimination key and a scikit-learn decision tree. demo: the demo society's
+pieces walked one question at a time. kinds: drawn pieces of every version, outside checks only and all checks, with
+three thresholds. left_out: the demo's pieces with their own version taken out of the reference. `--more` takes four
+times the pieces of open and kinds. Fixed seeds; simulations, not a study of people.
 """
 
 import sys
@@ -19,12 +19,13 @@ from identification.engine import (
     CANNOT_TELL,
     KIND_GROUPS,
     Finish,
-    States,
     compile_pack,
     next_step,
+    rivals,
     verdict,
 )
 from tests.benchmarks.demo_pieces import load_demo
+from tests.benchmarks.drawn_pieces import DrawnPiece
 from tests.benchmarks.open_answers import open_set, right_answers
 from tests.benchmarks.open_questions import questions
 from tests.benchmarks.scores import area_under_curve
@@ -111,38 +112,43 @@ def demo() -> None:
         print(f"| {'odd' if odd else 'ordinary'} | {n} | {shares} | {here['questions'] / n:.2f} |")
 
 
-def drawn(pack, row: int, random) -> dict[str, object]:
-    """A piece of a version, drawn from what the pack itself says of it: found, then answered, 15 % cannot tell."""
-    answers: dict[str, object] = {}
-    for place, feature in enumerate(pack.features):
-        chances = pack.table[int(pack.starts[place]) : int(pack.starts[place + 1]), row]
-        state = feature.states[int(random.choice(len(feature.states), p=chances / chances.sum()))]
-        answers[feature.code] = CANNOT_TELL if random.random() < 0.15 else States((state,))
-    return answers
+# Odds that a look-alike of another kind must be ruled out by, as log10: not at all, even, and as the engine has it.
+THRESHOLDS = (-np.inf, 0.0, rivals.CHECKED)
 
 
-def kinds(each: int = 12) -> None:
+def kinds(more: bool = False) -> None:
+    each = 48 if more else 12
     society = load_demo()
-    random = np.random.default_rng(1952)
     print(f"\nSimulated pieces, {each} of every version: what kind of piece the verdict says")
-    print("| checks | true kind | pieces | issued | altered | copy | cannot say |")
-    print("|---|---|---|---|---|---|---|")
-    for label, outside in (("outside only", True), ("all", False)):
-        said: dict[str, Counter] = {}
-        for one in society.types.values():
-            pack = site_pack(one.features, one.versions)
-            hidden = outside or one.closed
-            allowed = (lambda f: not f.needs_handling) if hidden else None
-            for row, version in enumerate(one.versions):
-                for _ in range(each if version.piece_seen else 0):
-                    piece = drawn(pack, row, random)
-                    given, _ = walk(pack, lambda code, p=piece: p[code], allowed=allowed)
-                    kind = verdict(pack, given, allowed=allowed).kind
-                    said.setdefault(KIND_GROUPS[version.kind], Counter())[kind] += 1
-        for group, counts in said.items():
-            n = sum(counts.values())
-            shares = " | ".join(f"{counts[k] / n:.1%}" for k in ("issued", "altered", "copy", "cannot say"))
-            print(f"| {label} | {group} | {n} | {shares} |")
+    print(
+        "| ruled out | checks | kind of version | pieces | right | false issued | false altered | false copy |", end=""
+    )
+    print(" cannot say |")
+    print("|---|---|---|---|---|---|---|---|---|")
+    for threshold in THRESHOLDS:
+        rivals.CHECKED = threshold
+        words = "no rule" if threshold == -np.inf else f"{10**threshold:.0f} to 1"
+        for label, outside in (("outside only", True), ("all", False)):
+            for kind, counts in kinds_said(society, outside, each).items():
+                n, group = sum(counts.values()), KIND_GROUPS[kind]
+                false = (0 if said == group else counts[said] for said in ("issued", "altered", "copy"))
+                shares = " | ".join(f"{count / n:.1%}" for count in (counts[group], *false, counts["cannot say"]))
+                print(f"| {words} | {label} | {kind} | {n} | {shares} |", flush=True)
+
+
+def kinds_said(society, outside: bool, each: int) -> dict[str, Counter]:
+    """What the verdicts say of drawn pieces, by the kind of their version. The same pieces for any threshold."""
+    random = np.random.default_rng(1952)
+    said: dict[str, Counter] = {}
+    for one in society.types.values():
+        pack = site_pack(one.features, one.versions)
+        allowed = (lambda f: not f.needs_handling) if outside or one.closed else None
+        for row, version in enumerate(one.versions):
+            for _ in range(each if version.piece_seen else 0):
+                piece = DrawnPiece(pack, row, np.random.default_rng(int(random.integers(2**32))))
+                given, _ = walk(pack, piece, allowed=allowed)
+                said.setdefault(version.kind, Counter())[verdict(pack, given, allowed=allowed).kind] += 1
+    return said
 
 
 def left_out() -> None:
@@ -175,7 +181,7 @@ PARTS = {"speed": speed, "open": open_tables, "demo": demo, "kinds": kinds, "lef
 def main(words: list[str]) -> None:
     more = "--more" in words
     for name in [word for word in words if word != "--more"] or PARTS:
-        PARTS[name](more) if name == "open" else PARTS[name]()
+        PARTS[name](more) if name in ("open", "kinds") else PARTS[name]()
 
 
 if __name__ == "__main__":

@@ -1,50 +1,10 @@
-"""Walks over the demo society's types: its own pieces, and pieces drawn from its record."""
-
-from collections.abc import Callable
-from dataclasses import dataclass
+"""Pieces drawn from the record of the demo society's types."""
 
 import numpy as np
 
-from identification.engine import (
-    CANNOT_TELL,
-    Answers,
-    Ask,
-    Feature,
-    Pack,
-    States,
-    Verdict,
-    next_step,
-    verdict,
-)
+from identification.engine import CANNOT_TELL, Feature, Pack, States
 
-CANNOT_TELL_SHARE = 0.05
-
-
-def outside_only(feature: Feature) -> bool:
-    """What can be seen of a closed piece without touching it."""
-    return not feature.needs_handling and feature.seen in ("outside", "daylight")
-
-
-@dataclass(frozen=True)
-class Walked:
-    """One walk to its end. `questions` counts those asked, looks again among them."""
-
-    answers: Answers
-    verdict: Verdict
-    questions: int
-    effort: float
-
-
-def walk(pack: Pack, ask: Callable[[str], object], allowed=None, read_back: bool = True, limit: int = 60) -> Walked:
-    """Ask until the engine stops; `ask` gives the answer to a feature, the same piece being looked at each time."""
-    answers: dict[str, object] = {}
-    questions, effort = 0, 0.0
-    while questions < limit and isinstance(step := next_step(pack, answers, allowed=allowed, read_back=read_back), Ask):
-        given = ask(step.feature)
-        answers[step.feature] = (answers[step.feature], given) if step.feature in answers else given
-        questions += 1
-        effort += pack.features[pack.place[step.feature]].effort
-    return Walked(answers, verdict(pack, answers, allowed=allowed), questions, effort)
+CANNOT_TELL_SHARE = 0.15
 
 
 class DrawnPiece:
