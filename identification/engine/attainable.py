@@ -13,7 +13,9 @@ from identification.engine.compiling import DOUBT, found_matrix
 from identification.engine.pack import Pack
 
 SEED = 1948
-PIECES = 3000
+PIECES = 1500
+# Blank cells are filled in so many ways, each for its own part of the pieces, or one lucky filling would decide.
+FILLINGS = 8
 # A smaller rise is as likely chance. Ours.
 LEAST_RISE = 0.005
 SAME = 1e-9
@@ -61,7 +63,7 @@ class DrawnPieces:
         prior = np.maximum(pack.prior[seen], TINY)
         self.log_prior = np.log(prior / prior.sum())
         self.truths = random.choice(len(seen), pieces, p=prior / prior.sum())
-        self.filling = random.random((len(pack.features), len(pack.versions)))
+        self.fillings = random.random((FILLINGS, len(pack.features), len(pack.versions)))
         # The same numbers draw the answers before and after a cell is recorded, so that only the record differs.
         self.numbers = random.random((len(pack.features), pieces))
         self.answers: dict[int, np.ndarray] = {}
@@ -86,27 +88,35 @@ class DrawnPieces:
         self.answers[place] = self.drawn(place, table)
         self.log_likelihoods[place] = self.said(place, table, self.answers[place])
 
-    def drawn(self, place: int, table: np.ndarray) -> np.ndarray:
-        """An answer for each piece, by the table's chances for its own version."""
-        up_to = table[:, self.truths].cumsum(axis=0)
-        return np.minimum((up_to < self.numbers[place] * up_to[-1]).sum(axis=0), len(table) - 1)
+    def drawn(self, place: int, table: np.ndarray, some: slice = slice(None)) -> np.ndarray:
+        """An answer for each of some pieces, by the table's chances for its own version."""
+        up_to = table[:, self.truths[some]].cumsum(axis=0)
+        return np.minimum((up_to < self.numbers[place, some] * up_to[-1]).sum(axis=0), len(table) - 1)
 
-    def said(self, place: int, table: np.ndarray, answers: np.ndarray) -> np.ndarray:
+    def said(self, place: int, table: np.ndarray, answers: np.ndarray, some: slice = slice(None)) -> np.ndarray:
         """Pieces × versions: log chance of the answers; nought for a detail of a part that is not there."""
-        return np.where(self.is_there[place][:, None], np.log(table[answers]), 0.0)
+        return np.where(self.is_there[place][some, None], np.log(table[answers]), 0.0)
 
     def once_recorded(self, place: int) -> np.ndarray:
         """What the answers would say if every blank cell of the feature were recorded with one state."""
+        parts = []
+        for number, filling in enumerate(self.fillings):
+            some = slice(len(self.truths) * number // FILLINGS, len(self.truths) * (number + 1) // FILLINGS)
+            table = self.table_once_recorded(place, filling[place])
+            parts.append(self.said(place, table, self.drawn(place, table, some), some))
+        return np.concatenate(parts)
+
+    def table_once_recorded(self, place: int, filling: np.ndarray) -> np.ndarray:
+        """Answers × seen versions, each blank cell filled with a state drawn from what the pack expects of it."""
         pack = self.pack
         issued = pack.doubted[place].copy()
         blank = np.isnan(pack.recorded[place][0])
         up_to = issued.cumsum(axis=0)
-        states = np.minimum((up_to < self.filling[place] * up_to[-1]).sum(axis=0), len(issued) - 1)
+        states = np.minimum((up_to < filling * up_to[-1]).sum(axis=0), len(issued) - 1)
         as_recorded = (1 - DOUBT) * np.eye(len(issued))[:, states] + DOUBT * pack.base_issued[place][:, None]
         issued[:, blank] = as_recorded[:, blank]
         found = found_matrix(pack.features[place]).T @ issued
-        table = np.maximum(pack.answered[place].T @ found, TINY)[:, self.seen]
-        return self.said(place, table, self.drawn(place, table))
+        return np.maximum(pack.answered[place].T @ found, TINY)[:, self.seen]
 
 
 def first_share(weights: np.ndarray, truths: np.ndarray) -> float:
