@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from catalogue.reference.addresses import address_of
-from catalogue.reference.facts import NumberFacts, TypeFacts, VersionFacts
+from catalogue.reference.facts import NameFacts, NumberFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import Issuer, Maker, OpenQuestion, Source
 from catalogue.reference.numbers import bare_number, folded
 from catalogue.reference.snapshots import all_types, keep_for_state
+from catalogue.reference.spelling import respelled, words_in
 
 LONGEST_QUERY = 200
 SHORTEST_PART_OF_A_NUMBER = 4
@@ -29,7 +30,11 @@ VERSIONS, TYPES, MAKERS, ISSUERS, SOURCES, QUESTIONS = (
 
 @dataclass(frozen=True)
 class Entry:
-    """Something that can be found. `bare`: its number without punctuation, or empty. `loose`: words in any order do."""
+    """Something that can be found. `bare`: its number without punctuation, or empty.
+
+    `why` says what was found where the title does not show it. `loose` holds (text, why) of everything that may be
+    said of a version, for several words in any order.
+    """
 
     text: str
     bare: str
@@ -39,7 +44,7 @@ class Entry:
     detail: str
     why: str
     address: str
-    loose: bool = False
+    loose: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -71,18 +76,18 @@ def all_entries() -> Iterable[Entry]:
 def table_entries() -> Iterable[Entry]:
     """Makers, issuers, sources and open questions."""
     for maker in Maker.objects.order_by("code"):
-        texts = [(maker.name, "name"), (maker.code, "code"), (maker.mark, "what stands on its labels")]
+        texts = [(maker.name, ""), (maker.code, ""), (maker.mark, f"on its labels: {maker.mark}")]
         yield from named(MAKERS, "maker", maker.code, maker.name, maker.kind, texts)
     for issuer in Issuer.objects.order_by("code"):
         yield from named(
-            ISSUERS, "issuer", issuer.code, issuer.name, issuer.place, [(issuer.name, "name"), (issuer.code, "code")]
+            ISSUERS, "issuer", issuer.code, issuer.name, issuer.place, [(issuer.name, ""), (issuer.code, "")]
         )
     for source in Source.objects.order_by("code"):
-        texts = [(source.title, "title"), (source.code, "code")]
+        texts = [(source.title, ""), (source.code, "")]
         yield from named(SOURCES, "source", source.code, source.title, f"{source.kind}, grade {source.grade}", texts)
     for question in OpenQuestion.objects.order_by("code"):
         standing = "settled" if question.settled else "open"
-        texts = [(question.question, "the question"), (question.code, "code")]
+        texts = [(question.question, ""), (question.code, "")]
         yield from named(QUESTIONS, "open_question", question.code, question.question, standing, texts)
 
 
@@ -97,7 +102,7 @@ def named(
 
 
 def type_entries(facts: TypeFacts) -> Iterable[Entry]:
-    texts = [(facts.name, "name"), (facts.code, "code"), *((n, f"also called {n}") for n in facts.other_names)]
+    texts = [(facts.name, ""), (facts.code, ""), *((n, f"also called {n}") for n in facts.other_names)]
     many = len(facts.versions)
     detail = f"{many} version{'' if many == 1 else 's'}"
     return named(TYPES, "type", facts.code, facts.name, detail, texts)
@@ -107,19 +112,23 @@ def version_entries(facts: TypeFacts, version: VersionFacts, holders: dict[str, 
     address = address_of("version", version.code)
     detail = version_detail(version)
 
-    def entry(text: str, why: str, bare: str = "", *, loose: bool = False) -> Entry:
+    def entry(text: str, why: str, bare: str = "", loose: tuple[tuple[str, str], ...] = ()) -> Entry:
         return Entry(folded(text), bare, VERSIONS, version.code, version.name, detail, why, address, loose)
 
-    yield entry(version.name, "name")
-    yield entry(version.code, "code")
-    for name in version.names:
-        why = f"sellers’ name “{name.name}”" if name.by_sellers else f"also called {name.name}"
-        yield entry(name.name, f"{why}; no such garment was ever issued" if name.never_issued else why)
+    names = [(name.name, name_words(name)) for name in version.names]
+    for text, why in [(version.name, ""), (version.code, ""), *names]:
+        yield entry(text, why)
     for number in version.stock_numbers:
         bare = bare_number(number.number)
         others = [code for code in dict.fromkeys(holders[bare]) if code != version.code]
         yield entry(number.number, number_words(number, others), bare)
-    yield entry(words_of(facts, version), "holds all these words", loose=True)
+    loose = tuple((folded(text), why) for text, why in [*said_of(facts, version), *names] if text)
+    yield entry(" ".join(text for text, _ in loose), "", loose=loose)
+
+
+def name_words(name: NameFacts) -> str:
+    words = f"sold as {name.name}" if name.by_sellers else f"also called {name.name}"
+    return f"{words}; no such garment was ever issued" if name.never_issued else words
 
 
 def version_detail(version: VersionFacts) -> str:
@@ -127,11 +136,17 @@ def version_detail(version: VersionFacts) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def words_of(facts: TypeFacts, version: VersionFacts) -> str:
-    """All that may be said of a version in a search of several words."""
-    names = [version.name, version.code, facts.name, *facts.other_names, version.cut, version.colourway]
-    names += [name.name for name in version.names] + [maker.name for maker in version.makers]
-    return " ".join([*names, version.kind_words, version.date_words])
+def said_of(facts: TypeFacts, version: VersionFacts) -> list[tuple[str, str]]:
+    """(text, why) of all that may be said of a version in a search of several words, but its other names."""
+    shown = [version.name, version.code, version.kind_words, version.date_words]
+    return [
+        *((text, "") for text in shown),
+        (facts.name, f"garment type {facts.name}"),
+        *((name, f"garment type {facts.name}, also called {name}") for name in facts.other_names),
+        (version.cut, f"cut: {version.cut}"),
+        (version.colourway, f"colourway: {version.colourway}"),
+        *((maker.name, f"made by {maker.name}") for maker in version.makers),
+    ]
 
 
 def number_words(number: NumberFacts, others: list[str]) -> str:
@@ -166,7 +181,7 @@ def search(query: str, *, number: int | None = None) -> list[Found]:
 def match(entry: Entry, wanted: str, words: list[str], bare: str) -> Found | None:
     """How well an entry answers the query, or None."""
     if entry.loose:
-        return Found(entry, ALL_WORDS, entry.why) if all(word in entry.text for word in words) else None
+        return Found(entry, ALL_WORDS, why_all(entry, words)) if all(word in entry.text for word in words) else None
     if entry.text == wanted or (bare and entry.bare == bare):
         return Found(entry, EXACT, entry.why)
     if entry.text.startswith(wanted):
@@ -176,6 +191,16 @@ def match(entry: Entry, wanted: str, words: list[str], bare: str) -> Found | Non
     if len(bare) >= SHORTEST_PART_OF_A_NUMBER and bare in entry.bare:
         return Found(entry, PART, f"part of {entry.why}")
     return None
+
+
+def why_all(entry: Entry, words: list[str]) -> str:
+    """Where those words stand that the row does not show by itself."""
+    found = []
+    for word in words:
+        reasons = [why for text, why in entry.loose if word in text]
+        if "" not in reasons:
+            found += reasons[:1]
+    return "; ".join(dict.fromkeys(found))
 
 
 def codes_of_versions(query: str, *, number: int | None = None) -> list[str]:
@@ -195,9 +220,26 @@ def near_entries(query: str, *, number: int | None = None, most: int = 5) -> lis
     return list({entry.address: entry for entry in found}.values())[:most]
 
 
+def other_spelling(query: str, found: list[Found], *, number: int | None = None) -> str:
+    """What the query may have meant, where it found nothing exactly so: itself with its misspelt words put right."""
+    if any(one.rank == EXACT for one in found):
+        return ""
+    known = keep_for_state(
+        ("words of the search",), lambda: words_in(entry.text for entry in index(number=number)), number=number
+    )
+    return respelled(folded(query.strip()), known, lambda words: bool(search(words, number=number)), longer=not found)
+
+
 def search_context(query: str, *, number: int) -> dict:
-    """What the search page shows for a query: results in groups, the group of the best result first."""
+    """What the search page shows for a query: results in groups, the group of the best result first.
+
+    A query that finds nothing is forgiven its spelling: what is shown then was found for `meant`. One that finds
+    something, though no word of that spelling, shows it and offers `perhaps`.
+    """
     found = search(query, number=number)
+    other = other_spelling(query, found, number=number)
+    meant, perhaps = ("", other) if found else (other, "")
+    found = found or (search(meant, number=number) if meant else [])
     groups: dict[str, list[Found]] = {}
     for one in found[:MOST_RESULTS]:
         groups.setdefault(one.entry.group, []).append(one)
@@ -206,6 +248,8 @@ def search_context(query: str, *, number: int) -> dict:
     return {
         "query": query,
         "asked": asked,
+        "meant": meant,
+        "perhaps": perhaps,
         "number": len(found),
         "more": max(0, len(found) - MOST_RESULTS),
         "groups": [{"name": name, "rows": [result_row(one) for one in rows]} for name, rows in groups.items()],
