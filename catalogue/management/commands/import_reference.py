@@ -4,7 +4,7 @@ from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
-from catalogue.reference.actions import FaultyFolder, import_reference
+from catalogue.reference.actions import FaultyFolder, import_reference, tell_nobody
 
 
 class Command(BaseCommand):
@@ -13,14 +13,15 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("folder", type=Path)
 
-    def handle(self, *, folder: Path, **options):
+    def handle(self, *, folder: Path, verbosity: int, **options):
+        tell = self.stdout.write if verbosity else tell_nobody
         try:
-            changed = import_reference(folder=folder, tell=self.stdout.write)
+            changed = import_reference(folder=folder, tell=tell)
         except FaultyFolder as problem:
             for fault in problem.faults:
                 self.stderr.write(str(fault))
             number = len(problem.faults)
             raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
         for sheet, number in changed.items():
-            self.stdout.write(f"{sheet}: {number} changed")
-        self.stdout.write("Imported." if changed else "Nothing had changed, so nothing was written.")
+            tell(f"{sheet}: {number} changed")
+        tell("Imported." if changed else "Nothing had changed, so nothing was written.")

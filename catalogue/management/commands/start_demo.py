@@ -1,5 +1,6 @@
 """Bring up the site with the demo society in it."""
 
+import errno
 import socket
 
 import waitress
@@ -10,6 +11,7 @@ from django.core.wsgi import get_wsgi_application
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
 
 HOST = "127.0.0.1"
+HIGHEST_PORT = 65_535
 
 
 class Command(BaseCommand):
@@ -20,6 +22,7 @@ class Command(BaseCommand):
         parser.add_argument("--no-serve", action="store_true", help="set everything up, then stop")
 
     def handle(self, *, port: int, no_serve: bool, **options):
+        refuse_impossible_port(port)
         if not no_serve:
             refuse_taken_port(port)
         call_command("migrate", verbosity=0)
@@ -38,12 +41,22 @@ class Command(BaseCommand):
             serve(port)
 
 
+def refuse_impossible_port(port: int) -> None:
+    if not 1 <= port <= HIGHEST_PORT:
+        raise CommandError(f"There is no port {port}: a port is a number from 1 to {HIGHEST_PORT}, as --port 8001.")
+
+
 def refuse_taken_port(port: int) -> None:
     with socket.socket() as probe:
         probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             probe.bind((HOST, port))
         except OSError as problem:
+            if problem.errno != errno.EADDRINUSE:
+                reason = problem.strerror.lower()
+                raise CommandError(
+                    f"Port {port} cannot be used ({reason}). Choose another with --port 8001."
+                ) from problem
             raise CommandError(
                 f"Port {port} of this machine is in use; perhaps the site runs already: http://{HOST}:{port}/ . "
                 "Choose another with --port 8001."

@@ -236,3 +236,22 @@ def test_a_type_without_versions_and_a_version_without_cells_are_no_faults(tmp_p
     import_reference(folder=tmp_path)
 
     assert IssueVersion.objects.get().current_record is None
+
+
+def test_an_import_at_verbosity_0_says_nothing_when_all_is_well():
+    told = StringIO()
+
+    call_command("import_reference", str(DEMO_FOLDER), verbosity=0, stdout=told)
+
+    assert IssueVersion.objects.count() == 60
+    assert told.getvalue() == ""
+
+
+def test_an_import_says_how_far_it_is_and_what_changed():
+    told = StringIO()
+
+    call_command("import_reference", str(DEMO_FOLDER), stdout=told)
+
+    assert "Read makers.csv: 13 rows" in told.getvalue()
+    assert "makers: 13 changed" in told.getvalue()
+    assert told.getvalue().endswith("Imported.\n")

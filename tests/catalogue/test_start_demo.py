@@ -1,0 +1,117 @@
+"""One command brings the demo up: on nothing, again on itself, and never beside somebody's own reference."""
+
+import socket
+import sqlite3
+import subprocess
+import sys
+from io import StringIO
+from pathlib import Path
+
+import pytest
+from django.core.management import CommandError, call_command
+
+from catalogue.accounts.models import Member
+from catalogue.management.commands import start_demo
+from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS
+from catalogue.reference.models import IssueVersion, Maker, ReferenceState
+from tests.making import make_type
+from tests.site_server import ROOT, society_environment
+
+
+def start(folder: Path, *words: str) -> subprocess.CompletedProcess:
+    """The command in a process of its own, as a person first runs it."""
+    command = [sys.executable, str(ROOT / "manage.py"), "start_demo", *words]
+    return subprocess.run(command, env=society_environment(folder), cwd=ROOT, capture_output=True, text=True)
+
+
+def everything_in(folder: Path) -> list[str]:
+    connection = sqlite3.connect(folder / "catalogue.sqlite3")
+    try:
+        return list(connection.iterdump())
+    finally:
+        connection.close()
+
+
+def told(*words: str) -> str:
+    out = StringIO()
+    call_command("start_demo", "--no-serve", *words, stdout=out)
+    return out.getvalue()
+
+
+def test_on_an_empty_folder_the_demo_is_set_up_and_a_second_run_changes_nothing_and_says_so(tmp_path):
+    first = start(tmp_path, "--no-serve", "--port", "8123")
+    before = everything_in(tmp_path)
+    second = start(tmp_path, "--no-serve", "--port", "8123")
+
+    assert (first.returncode, first.stderr, second.returncode, second.stderr) == (0, "", 0, "")
+    assert "The demo society was loaded." in first.stdout
+    assert "The demo society is there already." in second.stdout
+    assert everything_in(tmp_path) == before
+    assert sum('INSERT INTO "catalogue_issueversion"' in line for line in before) == 60
+    for said in (first.stdout, second.stdout):
+        assert "http://127.0.0.1:8123/admin/" in said
+        assert all(username in said for username, _, _ in SIGN_INS)
+        assert DEMO_PASSWORD in said
+
+
+@pytest.mark.django_db
+def test_what_was_added_by_hand_stays_and_what_the_files_say_is_put_back():
+    told()
+    Maker.objects.create(code="NEW", name="A new works")
+    Maker.objects.filter(code="GAR").update(name="Something else")
+    plover = Member.objects.get(username="Plover")
+    plover.set_password("a-password-of-my-own")
+    plover.save()
+
+    assert "The demo society was loaded." in told()
+
+    assert Maker.objects.get(code="NEW").name == "A new works"
+    assert Maker.objects.get(code="GAR").name == "Garradine & Daughters"
+    assert Member.objects.get(username="Plover").check_password("a-password-of-my-own")
+
+
+@pytest.mark.django_db
+def test_another_reference_is_refused_and_left_alone():
+    make_type("OWN")
+    before = ReferenceState.current_number()
+
+    with pytest.raises(CommandError, match=r"holds another reference.*Nothing was changed.*CATALOGUE_DATA_FOLDER"):
+        told()
+
+    assert (IssueVersion.objects.count(), Member.objects.count(), ReferenceState.current_number()) == (0, 0, before)
+
+
+@pytest.mark.parametrize("port", ["0", "-1", "65536", "99999"])
+@pytest.mark.parametrize("more", [[], ["--no-serve"]])
+def test_a_port_that_cannot_be_is_refused_in_plain_words(port, more):
+    with pytest.raises(CommandError, match=f"There is no port {port}: a port is a number from 1 to 65535"):
+        call_command("start_demo", f"--port={port}", *more)
+
+
+def test_a_port_that_is_no_number_is_refused_in_plain_words():
+    with pytest.raises(CommandError, match="invalid int value: 'eighty'"):
+        call_command("start_demo", "--port", "eighty")
+
+
+def test_a_taken_port_is_refused_in_plain_words_before_anything_is_written(tmp_path):
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        port = taken.getsockname()[1]
+        done = start(tmp_path, "--port", str(port))
+
+    assert done.returncode == 1
+    assert done.stderr.startswith(f"CommandError: Port {port} of this machine is in use")
+    assert "--port" in done.stderr
+    assert list(tmp_path.glob("*.sqlite3")) == []
+
+
+def test_a_port_that_this_person_may_not_use_is_refused_in_plain_words(monkeypatch):
+    class Refusing(socket.socket):
+        def bind(self, address):
+            raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(start_demo.socket, "socket", Refusing)
+
+    with pytest.raises(CommandError, match=r"Port 80 cannot be used \(permission denied\)"):
+        call_command("start_demo", "--port=80")
