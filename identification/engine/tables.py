@@ -239,8 +239,9 @@ def with_dash(feature: Feature, matrix: Sheet) -> Feature:
 def read_matrix(sheet: Sheet, features: list[Feature]) -> list[Version]:
     """The versions of a table with their cells. Equal cells are read once and shared."""
     codes = {feature.code for feature in features}
+    features_unreadable = bool(sheet.faults) and not codes  # that fault is enough
     for column in sheet.header:
-        if column not in codes and column not in ("version", "prior"):
+        if column not in codes and column not in ("version", "prior") and not features_unreadable:
             sheet.fault(1, column, column, near_miss(column, codes, "version, prior or a feature of the features file"))
     versions: dict[str, Version] = {}
     lines: dict[str, int] = {}

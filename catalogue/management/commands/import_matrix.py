@@ -6,7 +6,8 @@ from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.reference.actions import import_matrix
 from catalogue.reference.codes import fault_in_code
-from identification.engine.tables import FaultyTable, read_problem
+from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large
+from identification.engine.tables import Fault, FaultyTable, read_problem
 
 
 class Command(BaseCommand):
@@ -22,6 +23,7 @@ class Command(BaseCommand):
         if fault := fault_in_code(type_code):
             raise CommandError(f"Nothing was imported: --type {type_code}: {fault}.")
         try:
+            refuse_unreadable([features, matrix])
             table = read_problem(features, matrix)
         except FaultyTable as problem:
             for fault in problem.faults:
@@ -33,3 +35,16 @@ class Command(BaseCommand):
         )
         read = f"{len(table.features)} features and {len(table.versions)} versions read"
         self.stdout.write(f"{read}; imported." if changed else f"{read}; nothing had changed, so nothing was written.")
+
+
+def refuse_unreadable(paths: list[Path]) -> None:
+    """What is too large, or has no size because it is no file, is refused before it is read. Raises FaultyTable."""
+    faults = []
+    for path in paths:
+        if size := too_large(path):
+            wanted = f"at most {LARGEST_FILE // 1_000_000} MB; split the table or leave out what does not belong"
+            faults.append(Fault(path.name, 0, "", size, wanted))
+        elif path.exists() and not path.is_file():
+            faults.append(Fault(path.name, 0, "", "no ordinary file", "a CSV file"))
+    if faults:
+        raise FaultyTable(faults)

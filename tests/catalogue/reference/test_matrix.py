@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 
-from catalogue.reference.models import FeatureState, IssueVersion
+from catalogue.reference.models import FeatureState, IssueVersion, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from identification.engine import States
 from identification.profiles_from_catalogue import pack_of_type
@@ -83,3 +83,129 @@ def test_open_data_sets_come_in_whole(name, tmp_path):
     )  # fmt: skip
 
     assert IssueVersion.objects.count() == {"speech_sounds": 150, "contact_languages": 69}[name]
+
+
+SPOILED = [
+    ("an empty file", "m", "", ["m.csv, line 1: found “an empty file”; accepted: a header line"]),
+    ("no features file", "f", "", ["f.csv, line 1: found “an empty file”; accepted: a header line"]),
+    (
+        "a quotation mark that is not closed",
+        "m",
+        'version,vents,vent edge,cannot-tell\n"a,two,sewn,yes\n',
+        [
+            "m.csv, line 2: found “unexpected end of data”; "
+            "accepted: cells between commas, quotes closed and doubled inside"
+        ],
+    ),
+    (
+        "another encoding",
+        "m",
+        "version,vents,vent edge,cannot-tell\nGröße,two,sewn,yes\n".encode("latin-1"),
+        ["m.csv, line 2: found “bytes that are not UTF-8”; accepted: UTF-8"],
+    ),
+    (
+        "a column twice",
+        "m",
+        "version,vents,vents,vent edge,cannot-tell\na,two,two,sewn,yes\n",
+        ["m.csv, line 1, column vents: found “the column twice”; accepted: each column once"],
+    ),
+    (
+        "a state that the feature lacks",
+        "m",
+        "version,vents,vent edge,cannot-tell\na,twoo,sewn,yes\n",
+        ["m.csv, line 2, column vents: found “twoo”; accepted: one of none, two, four (did you mean two?)"],
+    ),
+    (
+        "a column that is no feature",
+        "m",
+        "version,vents,vent edge,cannot-tell,cuff\na,two,sewn,yes,tab\n",
+        ["m.csv, line 1, column cuff: found “cuff”; accepted: version, prior or a feature of the features file"],
+    ),
+    (
+        "a feature without its column",
+        "m",
+        "version,vents,vent edge\na,two,sewn\n",
+        ["m.csv, line 1, column cannot-tell: found “no such column”; accepted: a column named cannot-tell"],
+    ),
+    (
+        "a version without a name",
+        "m",
+        "version,vents,vent edge,cannot-tell\n,two,sewn,yes\n",
+        ["m.csv, line 2, column version: found “”; accepted: a name"],
+    ),
+    (
+        "two versions of one name",
+        "m",
+        "version,vents,vent edge,cannot-tell\na,two,sewn,yes\nb,two,sewn,yes\na,none,-,yes\n",
+        ["m.csv, line 4, column version: found “a”; accepted: a name not used in line 2"],
+    ),
+    (
+        "too few cells",
+        "m",
+        "version,vents,vent edge,cannot-tell\na,two,sewn\n",
+        ["m.csv, line 2: found “3 cells”; accepted: 4 cells, as in the header"],
+    ),
+    (
+        "no version at all",
+        "m",
+        "version,vents,vent edge,cannot-tell\n",
+        ["m.csv, line 1, column version: found “no version”; accepted: one line for each version"],
+    ),
+    (
+        "a circle of parents",
+        "f",
+        "feature,states,parent,shown_when\nvents,none|two|four,vent edge,sewn\nvent edge,sewn|metal,vents,two\n"
+        "cannot-tell,yes|cannot-tell,,\n",
+        [
+            "f.csv, line 2, column parent: found “vent edge”; accepted: a feature that is no detail of this one",
+            "f.csv, line 3, column parent: found “vents”; accepted: a feature that is no detail of this one",
+        ],
+    ),
+]
+
+
+@pytest.mark.parametrize(("file", "text", "lines"), [row[1:] for row in SPOILED], ids=[row[0] for row in SPOILED])
+def test_a_spoiled_table_gets_clear_lines_and_changes_nothing(tmp_path, file, text, lines):
+    load(tmp_path)
+    before = state_of_the_tables()
+    told = StringIO()
+    (tmp_path / f"{file}.csv").write_bytes(text if isinstance(text, bytes) else text.encode())
+
+    with pytest.raises(CommandError, match=f"Nothing was imported: {len(lines)} fault{'s' if len(lines) > 1 else ''}."):
+        call_command("import_matrix", str(tmp_path / "f.csv"), str(tmp_path / "m.csv"), "--type=T", stderr=told)
+
+    first = [line for line in told.getvalue().splitlines() if line.startswith(f"{file}.csv")]
+    assert first == lines
+    assert state_of_the_tables() == before
+
+
+def state_of_the_tables() -> tuple:
+    versions = IssueVersion.objects.order_by("code").values_list("code", "name", "current_record")
+    return (ReferenceState.current_number(), list(versions), FeatureState.objects.count())
+
+
+@pytest.mark.parametrize("file", ["f", "m"])
+def test_a_huge_file_is_refused_before_it_is_read(tmp_path, file, monkeypatch):
+    load(tmp_path)
+    told = StringIO()
+    with (tmp_path / f"{file}.csv").open("wb") as huge:
+        huge.truncate(100_000_000)
+    read_whole = Path.read_bytes
+    monkeypatch.setattr(Path, "read_bytes", lambda path: read_whole(path) if path.stat().st_size < 1_000_000 else 1 / 0)
+
+    with pytest.raises(CommandError, match="Nothing was imported: 1 fault."):
+        call_command("import_matrix", str(tmp_path / "f.csv"), str(tmp_path / "m.csv"), "--type=T", stderr=told)
+
+    assert told.getvalue().startswith(f"{file}.csv: found “100 MB”; accepted: at most 10 MB")
+
+
+@pytest.mark.parametrize("name", ["no such file.csv", "a folder"])
+def test_a_file_that_is_not_there_or_is_none_is_named(tmp_path, name):
+    load(tmp_path)
+    (tmp_path / "a folder").mkdir()
+    told = StringIO()
+
+    with pytest.raises(CommandError, match="Nothing was imported"):
+        call_command("import_matrix", str(tmp_path / "f.csv"), str(tmp_path / name), "--type=T", stderr=told)
+
+    assert told.getvalue().startswith(f"{name}: found “")
