@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from django.apps import apps
-from django.core.management import get_commands
+from django.core.management import BaseCommand, get_commands, load_command_class
 
 from catalogue.reference.spreadsheets.layout import SHEETS, Sheet
 
@@ -23,7 +23,25 @@ def settings_read_in_code() -> set[str]:
 
 
 def own_commands() -> list[str]:
-    return sorted(name for name, app in get_commands().items() if app in ("catalogue", "identification"))
+    files = ROOT.glob("*/management/commands/*.py")
+    return sorted(path.stem for path in files if path.stem != "__init__")
+
+
+def rows_of_commands() -> dict[str, str]:
+    """The row of each command in the guide's table."""
+    table = GUIDE.split("### Commands")[1].split("\n## ")[0]
+    rows = [line for line in table.splitlines() if line.startswith("| `manage.py ")]
+    return {re.match(r"\| `manage\.py (\w+)", row).group(1): row for row in rows}
+
+
+def own_options(name: str) -> set[str]:
+    """The options that a command has beyond those of every command."""
+
+    def options(command) -> set[str]:
+        actions = command.create_parser("manage.py", name)._actions
+        return {option for action in actions for option in action.option_strings if option.startswith("--")}
+
+    return options(load_command_class(get_commands()[name], name)) - options(BaseCommand())
 
 
 def folders() -> list[str]:
@@ -43,9 +61,20 @@ def test_no_document_names_a_setting_that_is_not_read():
     assert {name.removesuffix("_FILE") for name in named} <= settings_read_in_code()
 
 
+def test_the_commands_of_the_guide_are_those_there_are():
+    assert len(own_commands()) >= 4
+    assert sorted(rows_of_commands()) == own_commands()
+    assert set(own_commands()) <= set(get_commands())
+
+
 @pytest.mark.parametrize("name", own_commands())
-def test_every_command_stands_in_the_guide(name):
-    assert f"\n| `manage.py {name}" in GUIDE
+def test_every_option_of_a_command_stands_in_its_row_and_no_other(name):
+    assert set(re.findall(r"--[a-z-]+", rows_of_commands()[name])) == own_options(name)
+
+
+@pytest.mark.parametrize("name", ["start_demo", "import_reference", "export_reference", "import_matrix"])
+def test_the_readme_names_the_commands_that_a_secretary_needs(name):
+    assert re.search(rf"manage\.py {name}\b", README)
 
 
 def test_no_document_names_a_command_that_is_not_there():
