@@ -5,11 +5,12 @@ from pathlib import Path
 
 from django.db import transaction
 
-from catalogue.reference.models import ReferenceState
+from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
 from catalogue.reference.spreadsheets.checking import check_folder
 from catalogue.reference.spreadsheets.completing import complete
 from catalogue.reference.spreadsheets.faults import Fault
 from catalogue.reference.spreadsheets.matrix import matrix_folder
+from catalogue.reference.spreadsheets.profiles import Cells, write_records
 from catalogue.reference.spreadsheets.reading import Folder, read_folder
 from catalogue.reference.spreadsheets.writing import write_folder
 from identification.engine.model import Feature, Version
@@ -52,6 +53,16 @@ def import_matrix(
     table = matrix_folder(type_code, name, features, versions)
     complete(table)
     return write_and_mark(table, tell_nobody)
+
+
+@transaction.atomic
+def write_profile(*, version: IssueVersion, cells: Cells, standing: str) -> VersionRecord | None:
+    """The version's whole profile as a new record; the old one stays. None, and nothing written, were it the same."""
+    records = write_records({version.pk: cells}, standing)
+    if not records:
+        return None
+    ReferenceState.mark_changed()
+    return records[0]
 
 
 def write_and_mark(folder: Folder, tell: Tell) -> dict[str, int]:

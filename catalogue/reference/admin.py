@@ -1,8 +1,15 @@
-"""The back office for the reference. Every change marks the reference as changed in the same transaction."""
+"""The back office for the reference."""
 
+from django import forms
 from django.contrib import admin
-from django.db import transaction
+from django.core.exceptions import ValidationError
+from django.forms.models import BaseInlineFormSet
+from django.urls import reverse
+from django.utils.html import format_html
 
+from catalogue.reference.addresses import address_of
+from catalogue.reference.admin_base import ReferenceAdmin, Rows, grouped_states
+from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
 from catalogue.reference.models import (
     Citation,
     Colourway,
@@ -16,59 +23,18 @@ from catalogue.reference.models import (
     Maker,
     NumberForm,
     OpenQuestion,
-    ProfileCell,
     QuestionView,
-    ReferenceState,
     Source,
     StockNumber,
     TypeFeature,
     TypeName,
     VersionAncestor,
     VersionName,
-    VersionRecord,
 )
+from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
 
-
-class ReferenceAdmin(admin.ModelAdmin):
-    """A record of the reference."""
-
-    save_on_top = True
-
-    def changeform_view(self, request, *args, **kwargs):
-        with transaction.atomic():
-            return super().changeform_view(request, *args, **kwargs)
-
-    def save_related(self, request, form, formsets, change):
-        super().save_related(request, form, formsets, change)
-        ReferenceState.mark_changed()
-
-    def delete_model(self, request, obj):
-        with transaction.atomic():
-            super().delete_model(request, obj)
-            ReferenceState.mark_changed()
-
-    def delete_queryset(self, request, queryset):
-        with transaction.atomic():
-            super().delete_queryset(request, queryset)
-            ReferenceState.mark_changed()
-
-
-class ReadOnlyAdmin(admin.ModelAdmin):
-    """History: it is read here, and written only by what makes a new record."""
-
-    def has_add_permission(self, request, obj=None):
-        return False
-
-    def has_change_permission(self, request, obj=None):
-        return False
-
-    def has_delete_permission(self, request, obj=None):
-        return False
-
-
-class Rows(admin.TabularInline):
-    extra = 0
+__all__ = ["ProfileCellAdmin", "VersionRecordAdmin"]
 
 
 class TypeNameRows(Rows):
@@ -80,8 +46,63 @@ class TypeFeatureRows(Rows):
     autocomplete_fields = ["feature"]
 
 
+class StatesInOrder(BaseInlineFormSet):
+    """The states of a feature; their bands, where they have any, run upward without a gap."""
+
+    def clean(self):
+        super().clean()
+        if any(self.errors):
+            return
+        kept = [form for form in self.forms if form.instance.code and not self._should_delete_form(form)]
+        last = max((form.instance.position for form in kept), default=0)
+        old_first = sorted(kept, key=lambda form: form.instance.position if form.instance.pk else last + 1)
+        bands = [(form.instance.low, form.instance.high) for form in old_first]
+        place = first_break(bands)
+        if place is not None:
+            code = old_first[place].instance.code
+            words = "Bands run upward without a gap, each beginning where the one before ends"
+            raise ValidationError(f"{words}; {code} does not. Leave all ends empty where the answer is no number.")
+
+
 class StateRows(Rows):
     model = FeatureState
+    formset = StatesInOrder
+
+
+class FeatureForm(forms.ModelForm):
+    """A feature, with its own states and those of its parent to choose from."""
+
+    class Meta:
+        model = Feature
+        fields = "__all__"  # noqa: DJ007 - the page of the back office shows them all
+        labels = {"spread": "spread of a measurement", "absent_state": "state that a lost part leaves"}
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        states = FeatureState.objects.select_related("feature").order_by("feature__name", "position", "code")
+        own = [state for state in states if state.feature_id == self.instance.pk]
+        others = [state for state in states if state.feature_id != self.instance.pk]
+        if "absent_state" in self.fields:
+            self.fields["absent_state"].choices = [("", "–"), *((state.pk, state.label) for state in own)]
+            if not own:
+                self.fields["absent_state"].help_text = "can be chosen once the states are saved"
+            self.fields["shown_when"].choices = grouped_states(others)
+            self.fields["shown_when"].widget.attrs["size"] = 12
+
+    def clean(self):
+        given = super().clean()
+        parent, shown, absent = given.get("parent"), given.get("shown_when") or [], given.get("absent_state")
+        if absent and absent.feature_id != self.instance.pk:
+            self.add_error("absent_state", f"“{absent}” is a state of “{absent.feature}”, not of this feature.")
+        strange = [state for state in shown if parent and state.feature_id != parent.pk]
+        if strange:
+            listed = ", ".join(f"“{state}” of “{state.feature}”" for state in strange)
+            self.add_error("shown_when", f"Only states of the parent, “{parent}”, can be chosen; not {listed}.")
+        elif shown and not parent:
+            self.add_error("shown_when", "Choose the parent as well, or no state.")
+        elif parent and not shown and "parent" not in self.errors:
+            self.add_error("shown_when", f"Choose the states of “{parent}” under which this feature is there.")
+        return given
 
 
 class PlaceRows(Rows):
@@ -165,9 +186,15 @@ class FeatureAdmin(ReferenceAdmin):
     list_display = ["name", "code", "group", "kind", "seen", "effort", "error"]
     list_filter = ["group", "seen", "kind", "garment_types"]
     search_fields = ["name", "code", "question"]
+    form = FeatureForm
     autocomplete_fields = ["parent"]
-    raw_id_fields = ["absent_state", "shown_when"]
     inlines = [StateRows, PlaceRows]
+    fieldsets = [
+        (None, {"fields": ["code", "name", "group", "question", "kind", "unit", "spread", "basis", "position"]}),
+        ("How it is looked at", {"fields": ["seen", "effort", "error", "error_note"]}),
+        ("In service", {"fields": ["service_change", "change_note", "absent_state", "loss", "gain"]}),
+        ("A detail of another feature", {"fields": ["parent", "shown_when"]}),
+    ]
 
 
 @admin.register(IssueVersion)
@@ -178,6 +205,30 @@ class IssueVersionAdmin(ReferenceAdmin):
     search_fields = ["name", "code", "other_names__name", "stock_numbers__number", "stock_numbers__bare"]
     autocomplete_fields = ["garment_type", "cut", "colourway", "issuer", "makers", "passes_for"]
     inlines = [VersionNameRows, AncestorRows, NumberRows, VersionCitationRows]
+    readonly_fields = ["profile"]
+    fieldsets = [
+        (None, {"fields": ["code", "garment_type", "name", "kind", "cut", "colourway", "profile"]}),
+        ("Given out and made", {"fields": ["issuer", "date", "makers", "reason"]}),
+        ("How sure, and how many", {"fields": ["certainty", "piece_seen", "rarity", "abundance"]}),
+        ("Cautions and confusions", {"fields": ["hazard_kind", "hazard", "passes_for", "note", "position"]}),
+    ]
+
+    @admin.display(description="profile")
+    def profile(self, version):
+        """Where the profile is read and written; it is no field of the version, but a record of its own."""
+        if version.pk is None:
+            return "Save the version first; its profile is then written as a record."
+        record = version.current_record
+        new = f"{reverse('admin:catalogue_versionrecord_add')}?version={version.pk}"
+        page = format_html('<a href="{}">Its page on the site</a>', address_of("version", version.code))
+        if record is None:
+            return format_html('Nothing is recorded yet. <a href="{}">Write the first record</a>. {}', new, page)
+        old = reverse("admin:catalogue_versionrecord_change", args=[record.pk])
+        words = '<a href="{}">Record {}</a> stands. <a href="{}">Write a new one</a> that begins with it. {}'
+        return format_html(words, old, record.number, new, page)
+
+    def get_view_on_site_url(self, obj=None):
+        return address_of("version", obj.code) if obj else None
 
     def save_model(self, request, obj, form, change):
         obj.from_year, obj.to_year = year_span(obj.date) if obj.date else (None, None)
@@ -207,19 +258,3 @@ class OpenQuestionAdmin(ReferenceAdmin):
     search_fields = ["code", "question"]
     autocomplete_fields = ["versions"]
     inlines = [ViewRows]
-
-
-@admin.register(VersionRecord)
-class VersionRecordAdmin(ReadOnlyAdmin):
-    list_display = ["version", "number", "standing", "made_at"]
-    list_filter = ["standing", "version__garment_type"]
-    list_select_related = ["version"]
-    search_fields = ["version__code", "version__name"]
-
-
-@admin.register(ProfileCell)
-class ProfileCellAdmin(ReadOnlyAdmin):
-    list_display = ["record", "state", "how_often", "certainty"]
-    list_filter = ["certainty", "record__version__garment_type"]
-    list_select_related = ["record__version", "state__feature"]
-    search_fields = ["record__version__code", "state__feature__name", "state__label"]

@@ -38,6 +38,12 @@ def load_demo() -> dict[str, int]:
     """The demo society and its sign-ins; what was changed by hand since stays where the files do not say otherwise."""
     refuse_beside_a_real_reference()
     changed = import_reference(folder=DEMO_FOLDER)
+    make_sign_ins()
+    return changed
+
+
+def make_sign_ins() -> None:
+    """The demo's members, who may all write the reference; one that is there keeps the password it has."""
     authors, _ = Group.objects.get_or_create(name="Reference authors")
     tables = Permission.objects.filter(content_type__app_label="catalogue").exclude(content_type__model="member")
     authors.permissions.set(tables)
@@ -49,4 +55,3 @@ def load_demo() -> dict[str, int]:
             member.set_password(DEMO_PASSWORD)
             member.save()
             member.groups.set([authors])
-    return changed

@@ -1,8 +1,10 @@
 """Garment types and the diagnostic features that tell their versions apart."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import F, Q
 
+from catalogue.reference.circles import circle_through
 from catalogue.reference.models.evidence import Issuer
 from catalogue.reference.models.fields import CodeField, one_of, validate_drawing
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
@@ -100,6 +102,17 @@ class Feature(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self):
+        """No feature is a detail of its own, by however many steps."""
+        if self.parent is None:
+            return
+        others = Feature.objects.exclude(pk=self.pk).filter(parent__isnull=False)
+        above = {code: [parent] for code, parent in others.values_list("code", "parent__code")}
+        if circle := circle_through(self.code, above | {self.code: [self.parent.code]}):
+            raise ValidationError(
+                {"parent": f"This would be a circle: {circle}. Choose a part that is no detail of it."}
+            )
 
 
 class FeatureState(models.Model):

@@ -1,8 +1,10 @@
 """Issue versions, and the records that say how each looks."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import F, Q
 
+from catalogue.reference.circles import circle_through
 from catalogue.reference.models.evidence import Issuer, Maker
 from catalogue.reference.models.fields import CodeField, UncertainDateField, one_of
 from catalogue.reference.models.garments import FeatureState, GarmentType
@@ -129,6 +131,17 @@ class VersionAncestor(models.Model):
     def __str__(self) -> str:
         return f"{self.version_id} {self.role} {self.ancestor_id}"
 
+    def clean(self):
+        """No version descends from itself, by however many steps."""
+        if not (self.version_id and self.ancestor_id):
+            return
+        above: dict[str, list[str]] = {self.version.code: [self.ancestor.code]}
+        others = VersionAncestor.objects.exclude(version_id=self.version_id)
+        for version, ancestor in others.values_list("version__code", "ancestor__code"):
+            above.setdefault(version, []).append(ancestor)
+        if circle := circle_through(self.version.code, above):
+            raise ValidationError({"ancestor": f"This would be a circle: {circle}."})
+
 
 class VersionRecord(models.Model):
     """How a version looks, as the society held it at one time. Written once; a change is a new record."""
@@ -190,3 +203,12 @@ class ProfileCell(models.Model):
 
     def __str__(self) -> str:
         return f"{self.state_id} {self.how_often}"
+
+    def clean(self):
+        """A profile speaks of features that its garment type has: others would never be shown."""
+        if not (self.state_id and self.record.version_id):
+            return
+        home, feature = self.record.version.garment_type, self.state.feature
+        if not home.features.filter(pk=feature.pk).exists():
+            words = f"“{self.state}” is a state of “{feature}”, a feature that {home} ({home.code}) does not have."
+            raise ValidationError({"state": words})

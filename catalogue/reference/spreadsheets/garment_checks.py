@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 
+from catalogue.reference.circles import begun_with, circles
 from catalogue.reference.models import Feature, FeatureState, GarmentType
 from catalogue.reference.regions import all_regions, garment_classes
-from catalogue.reference.spreadsheets.circles import begun_with, circles
 from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.order import positions

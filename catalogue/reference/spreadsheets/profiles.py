@@ -7,30 +7,37 @@ from catalogue.reference.spreadsheets.reading import Row
 from catalogue.reference.spreadsheets.writer import Writer
 from catalogue.reference.words import Stance
 
+# By state: the cell as one comparable value (fields, sizes, makers, sources).
+Cells = dict[int, tuple]
 FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
 
 
 def write_profiles(writer: Writer) -> None:
     """A new record for every version whose rows differ from its current record; others are left alone."""
     wanted = wanted_profiles(writer)
+    writer.count("profiles", sum(len(wanted[record.version_id]) for record in write_records(wanted)))
+
+
+def write_records(wanted: dict[int, Cells], standing: str = VersionRecord.Standing.IMPORTED) -> list[VersionRecord]:
+    """New records, by version, where the cells differ from those of the current record; they become current."""
     here = current_profiles(wanted)
     different = [pk for pk, cells in wanted.items() if here.get(pk, {}) != cells]
     numbers = dict.fromkeys(different, 0)
     for pk, number in VersionRecord.objects.filter(version_id__in=different).values_list("version_id", "number"):
         numbers[pk] = max(numbers[pk], number)
     records = VersionRecord.objects.bulk_create(
-        [VersionRecord(version_id=pk, number=numbers[pk] + 1) for pk in different]
+        [VersionRecord(version_id=pk, number=numbers[pk] + 1, standing=standing) for pk in different]
     )
     write_cells({record.pk: wanted[record.version_id] for record in records})
     versions = [IssueVersion(pk=record.version_id, current_record_id=record.pk) for record in records]
     IssueVersion.objects.bulk_update(versions, ["current_record"], batch_size=200)
-    writer.count("profiles", sum(len(wanted[pk]) for pk in different))
+    return records
 
 
-def wanted_profiles(writer: Writer) -> dict[int, dict[int, tuple]]:
-    """By version and state: the cell as one comparable value (fields, sizes, makers, sources)."""
+def wanted_profiles(writer: Writer) -> dict[int, Cells]:
+    """The cells by version, as the rows say."""
     states = {(f, s): pk for f, s, pk in FeatureState.objects.values_list("feature__code", "code", "pk")}
-    wanted: dict[int, dict[int, tuple]] = {writer.ids["versions"][code]: {} for code in writer.folder.whole_profiles}
+    wanted: dict[int, Cells] = {writer.ids["versions"][code]: {} for code in writer.folder.whole_profiles}
     for row in writer.rows("profiles"):
         version = writer.ids["versions"][str(row["version"])]
         state = states[(str(row["feature"]), str(row["state"]))]
@@ -47,14 +54,14 @@ def wanted_cell(row: Row, writer: Writer) -> tuple:
     )
 
 
-def current_profiles(versions: Iterable[int]) -> dict[int, dict[int, tuple]]:
-    """The same of the current records."""
+def current_profiles(versions: Iterable[int]) -> dict[int, Cells]:
+    """The cells by version, as the current records have them."""
     records = dict(
         IssueVersion.objects.filter(pk__in=list(versions), current_record__isnull=False).values_list(
             "current_record_id", "pk"
         )
     )
-    found: dict[int, dict[int, tuple]] = {}
+    found: dict[int, Cells] = {}
     cells = ProfileCell.objects.filter(record_id__in=records).prefetch_related("makers", "citations")
     for cell in cells:
         found.setdefault(records[cell.record_id], {})[cell.state_id] = (
@@ -66,7 +73,7 @@ def current_profiles(versions: Iterable[int]) -> dict[int, dict[int, tuple]]:
     return found
 
 
-def write_cells(by_record: dict[int, dict[int, tuple]]) -> None:
+def write_cells(by_record: dict[int, Cells]) -> None:
     pairs = [(record, state, cell) for record, cells in by_record.items() for state, cell in cells.items()]
     made = ProfileCell.objects.bulk_create(
         [

@@ -1,7 +1,7 @@
 """Faults of versions, profiles and open questions that only show when rows are held beside one another."""
 
+from catalogue.reference.circles import circles
 from catalogue.reference.models import GarmentType, IssueVersion, QuestionView, VersionAncestor
-from catalogue.reference.spreadsheets.circles import circles
 from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.garment_checks import circle_faults

@@ -24,3 +24,9 @@ def begun_with(code: str, circle: list[str]) -> str:
     """The circle in words, from the code and back to it."""
     place = circle.index(code)
     return " → ".join([*circle[place:], *circle[:place], code])
+
+
+def circle_through(code: str, above: Mapping[str, Iterable[str]]) -> str:
+    """A circle that leads from the code back to it, in words; empty where none does."""
+    found = next((circle for circle in circles(above) if code in circle), None)
+    return begun_with(code, found) if found else ""

@@ -1,0 +1,354 @@
+"""The back office, as an author, a moderator and a secretary use it."""
+
+import re
+from html import unescape
+
+import pytest
+from django.contrib import admin
+from django.urls import reverse
+
+from catalogue.accounts.models import Member
+from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, make_sign_ins
+from catalogue.reference.models import (
+    Feature,
+    FeatureState,
+    GarmentType,
+    IssueVersion,
+    Maker,
+    ProfileCell,
+    ReferenceState,
+    Source,
+    VersionAncestor,
+    VersionRecord,
+)
+from tests.reading import text
+
+pytestmark = pytest.mark.django_db
+MODELS = sorted(admin.site._registry, key=lambda model: model._meta.label)
+READ_ONLY = {"ProfileCell"}
+
+
+@pytest.fixture
+def office(demo):
+    """The demo society with its sign-ins."""
+    make_sign_ins()
+
+
+def signed_in(client, username: str):
+    client.force_login(Member.objects.get(username=username))
+    return client
+
+
+def address(model, page: str, *args) -> str:
+    return reverse(f"admin:{model._meta.app_label}_{model._meta.model_name}_{page}", args=args)
+
+
+def fields_of(client, where: str) -> dict[str, object]:
+    """What a browser would send of the form at the address, were nothing changed."""
+    context = client.get(where).context
+    sent: dict[str, object] = {}
+    forms = [context["adminform"].form]
+    for inline in context["inline_admin_formsets"]:
+        forms += [inline.formset.management_form, *inline.formset.forms]
+    for form in forms:
+        for bound in form:
+            value = bound.value()
+            if value is None or value is False:
+                continue
+            sent[bound.html_name] = [getattr(v, "pk", v) for v in value] if isinstance(value, list | set) else value
+            if value is True:
+                sent[bound.html_name] = "on"
+    return sent
+
+
+def with_row(sent: dict, prefix: str, **values) -> dict:
+    """The form with one more row of an inline table."""
+    number = int(sent[f"{prefix}-TOTAL_FORMS"])
+    row = {f"{prefix}-{number}-{name}": value for name, value in values.items()}
+    return sent | row | {f"{prefix}-TOTAL_FORMS": number + 1}
+
+
+def send(client, where: str, sent: dict):
+    """Send a form that is expected to be taken; what it complained about is shown where it was not."""
+    response = client.post(where, sent)
+    assert response.status_code == 302, complaints(response)
+    return response
+
+
+def complaints(response) -> str:
+    """What the page says is wrong, as a person reads it."""
+    found = re.findall(r'<ul class="errorlist[^"]*"[^>]*>(.*?)</ul>', response.content.decode(), re.DOTALL)
+    return unescape(" ".join(re.sub(r"<[^>]+>", " ", " ".join(found)).split()))
+
+
+def refused(client, where: str, sent: dict) -> str:
+    """What is said of a form that is expected to be refused."""
+    response = client.post(where, sent)
+    assert response.status_code == 200
+    return complaints(response)
+
+
+def test_the_four_sign_ins_of_the_demo_open_the_back_office(client, office):
+    for username, _, is_secretary in SIGN_INS:
+        response = client.post("/admin/login/?next=/admin/", {"username": username, "password": DEMO_PASSWORD})
+        index = text(client, "/admin/")
+
+        assert response.status_code == 302, username
+        assert "Issue versions" in index
+        assert ("/admin/catalogue/member/" in index) is is_secretary
+        client.post("/admin/logout/")
+
+
+def test_a_visitor_and_a_member_without_leave_are_sent_to_the_sign_in(client, db):
+    assert client.get("/admin/catalogue/maker/").status_code == 302
+    client.force_login(Member.objects.create(username="Turnstone"))
+    assert client.get("/admin/catalogue/maker/").status_code == 302
+
+
+@pytest.mark.parametrize("username", ["Plover", "Dunlin", "Whimbrel"])
+def test_authors_and_moderators_may_write_the_reference_and_touch_no_member(client, office, username):
+    signed_in(client, username)
+    member = Member.objects.get(username="Knot")
+    record = VersionRecord.objects.first()
+
+    own = [model for model in MODELS if model._meta.app_label == "catalogue" and model is not Member]
+    adding = [address(model, "add") for model in own]
+    assert {where for where in adding if client.get(where).status_code != 200} == {address(ProfileCell, "add")}
+    for where in (
+        address(Member, "changelist"),
+        address(Member, "add"),
+        address(Member, "change", member.pk),
+        f"/admin/catalogue/member/{member.pk}/password/",
+        "/admin/auth/group/",
+        address(VersionRecord, "delete", record.pk),
+    ):
+        assert client.get(where).status_code == 403, where
+    assert client.post(address(VersionRecord, "change", record.pk), {"standing": "approved"}).status_code == 403
+    assert not Member.objects.get(username=username).is_superuser
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda model: model.__name__)
+def test_every_table_can_be_listed_searched_added_to_and_opened(client, office, model):
+    signed_in(client, "Knot")
+    one = model.objects.first()
+
+    pages = [address(model, "changelist"), f"{address(model, 'changelist')}?q=smock"]
+    pages += [address(model, "change", one.pk)] if one else []
+    pages += [] if model.__name__ in READ_ONLY else [address(model, "add")]
+    assert one or model.__name__ == "Group"
+    assert {where: code for where in pages if (code := client.get(where).status_code) != 200} == {}
+
+
+def test_a_list_asks_the_database_less_often_than_it_has_rows(client, office, django_assert_max_num_queries):
+    signed_in(client, "Plover")
+
+    for model in (IssueVersion, VersionRecord, ProfileCell, Feature):
+        with django_assert_max_num_queries(20):
+            client.get(address(model, "changelist"))
+
+
+def test_a_feature_that_would_be_a_detail_of_its_own_detail_is_refused(client, office):
+    signed_in(client, "Plover")
+    cover = Feature.objects.get(code="closure_cover")
+    front = cover.parent
+    before = ReferenceState.current_number()
+    sent = fields_of(client, address(Feature, "change", front.pk))
+
+    said = refused(
+        client,
+        address(Feature, "change", front.pk),
+        sent | {"parent": cover.pk, "shown_when": [cover.states.first().pk]},
+    )
+
+    assert f"This would be a circle: {front.code} → {cover.code} → {front.code}." in said
+    front.refresh_from_db()
+    assert front.parent is None
+    assert ReferenceState.current_number() == before
+
+
+def test_states_of_another_feature_than_the_parent_are_refused_with_their_names(client, office):
+    signed_in(client, "Plover")
+    cover = Feature.objects.get(code="closure_cover")
+    where = address(Feature, "change", cover.pk)
+    strange = FeatureState.objects.exclude(feature__in=[cover, cover.parent]).first()
+    sent = fields_of(client, where)
+
+    assert f"not “{strange}” of “{strange.feature}”" in refused(client, where, sent | {"shown_when": [strange.pk]})
+    assert "Choose the states of" in refused(client, where, sent | {"shown_when": []})
+    assert "Choose the parent as well" in refused(client, where, sent | {"parent": ""})
+    send(client, where, sent)
+
+
+def test_a_version_that_would_descend_from_itself_is_refused(client, office):
+    signed_in(client, "Plover")
+    link = VersionAncestor.objects.filter(role="continues").first()
+    where = address(IssueVersion, "change", link.ancestor.pk)
+    sent = with_row(fields_of(client, where), "ancestors", ancestor=link.version.pk, role="continues", position=9)
+
+    said = refused(client, where, sent)
+
+    assert "This would be a circle: " in said
+    assert f"{link.ancestor.code} → {link.version.code} → {link.ancestor.code}" in said
+
+
+def test_bands_with_a_gap_are_refused(client, office):
+    signed_in(client, "Plover")
+    feature = Feature.objects.get(code="stitch_density")
+    where = address(Feature, "change", feature.pk)
+    sent = fields_of(client, where)
+    state = feature.states.all()[1]
+    row = next(name for name, value in sent.items() if name.endswith("-id") and value == state.pk).removesuffix("-id")
+
+    assert "Bands run upward without a gap" in refused(client, where, sent | {f"{row}-low": state.low + 0.5})
+    send(client, where, sent)
+
+
+def test_a_state_of_a_feature_that_the_garment_type_lacks_is_refused_in_a_profile(client, office):
+    signed_in(client, "Plover")
+    version = IssueVersion.objects.get(code="BLO-71")
+    strange = FeatureState.objects.exclude(feature__garment_types=version.garment_type).first()
+    where = address(VersionRecord, "add")
+    sent = fields_of(client, f"{where}?version={version.pk}") | {"cells-0-state": strange.pk}
+
+    said = refused(client, where, sent)
+
+    assert f"“{strange}” is a state of “{strange.feature}”, a feature that Working blouse (BLO) does not have." in said
+    assert version.records.count() == 1
+
+
+def test_a_changed_profile_becomes_a_new_record_and_the_old_one_stays(client, office):
+    signed_in(client, "Plover")
+    version = IssueVersion.objects.get(code="BLO-71")
+    old = version.current_record
+    cells = list(old.cells.order_by("state").values_list("state", "how_often", "certainty", "note"))
+    where = address(VersionRecord, "add")
+    sent = fields_of(client, f"{where}?version={version.pk}")
+    before = ReferenceState.current_number()
+
+    send(client, where, sent | {"cells-0-note": "seen on one more piece"})
+
+    version.refresh_from_db()
+    new = version.current_record
+    assert (new.number, version.records.count(), ReferenceState.current_number()) == (old.number + 1, 2, before + 1)
+    assert list(old.cells.order_by("state").values_list("state", "how_often", "certainty", "note")) == cells
+    changed = {cell.state_id: (cell.how_often, cell.certainty, cell.note) for cell in new.cells.all()}
+    assert len(changed) == len(cells)
+    assert [note for _, _, note in changed.values() if note == "seen on one more piece"]
+    assert sorted(kept_citations(new)) == sorted(kept_citations(old))
+
+
+def kept_citations(record) -> list[tuple]:
+    return list(record.cells.values_list("state", "citations__source__code", "makers__code"))
+
+
+def test_a_profile_that_says_what_the_record_says_already_writes_nothing(client, office):
+    signed_in(client, "Plover")
+    version = IssueVersion.objects.get(code="BLO-94")
+    where = address(VersionRecord, "add")
+
+    said = refused(client, where, fields_of(client, f"{where}?version={version.pk}"))
+
+    assert "This is what the current record says already. Nothing was written." in said
+    assert version.records.count() == 1
+
+
+def test_what_cannot_be_read_in_a_profile_is_said_and_what_was_typed_is_kept(client, office):
+    signed_in(client, "Plover")
+    version = IssueVersion.objects.get(code="BLO-71")
+    where = address(VersionRecord, "add")
+    sent = fields_of(client, f"{where}?version={version.pk}")
+
+    response = client.post(where, sent | {"cells-0-source_codes": "S01 S0I", "cells-1-maker_codes": "GAR GAX"})
+
+    assert "There is no code “S0I”. Nearest: S" in complaints(response)
+    assert "There is no code “GAX”. Nearest: GAR." in complaints(response)
+    assert 'value="S01 S0I"' in response.content.decode()
+    assert version.records.count() == 1
+    twice = sent | {"cells-1-state": sent["cells-0-state"]}
+    assert "One state stands in two rows" in refused(client, where, twice)
+    nothing = {name: "" if name.endswith("-state") else value for name, value in sent.items()}
+    assert client.post(where, nothing).status_code == 200
+    assert "Select a valid choice" in refused(client, where, sent | {"cells-0-state": "999999"})
+
+
+@pytest.mark.parametrize("asked", ["", "0", "999999", "abc", "²"])
+def test_a_new_record_of_no_known_version_begins_empty(client, office, asked):
+    signed_in(client, "Plover")
+
+    assert client.get(f"{address(VersionRecord, 'add')}?version={asked}").status_code == 200
+
+
+def test_an_author_adds_a_maker_and_a_version_with_its_record_and_sees_it_on_the_site(client, office):
+    """One whole task, with what a browser would send."""
+    signed_in(client, "Plover")
+    send(
+        client, address(Maker, "add"), fields_of(client, address(Maker, "add")) | {"code": "ORR", "name": "Orrin Works"}
+    )
+    maker = Maker.objects.get(code="ORR")
+    blouse, older = GarmentType.objects.get(code="BLO"), IssueVersion.objects.get(code="BLO-94")
+
+    where = address(IssueVersion, "add")
+    sent = fields_of(client, where)
+    sent |= {"code": "BLO-09", "name": "Blouse, Pattern 09", "garment_type": blouse.pk, "kind": "issue"}
+    sent |= {"date": "2009~/..", "makers": [maker.pk], "certainty": "observed", "piece_seen": "on"}
+    sent = with_row(sent, "other_names", name="last blouse", used_by="members", position=0)
+    sent = with_row(sent, "ancestors", ancestor=older.pk, role="continues", position=0)
+    sent = with_row(sent, "stock_numbers", number="27-114-99")
+    sent = with_row(sent, "citations", source=Source.objects.get(code="S01").pk, stance="supports", position=0)
+    send(client, where, sent)
+    version = IssueVersion.objects.get(code="BLO-09")
+    assert (version.from_year, version.to_year, version.stock_numbers.get().bare) == (2009, None, "2711499")
+    assert version.position == max(IssueVersion.objects.values_list("position", flat=True)), "behind the others"
+    page = text(client, address(IssueVersion, "change", version.pk))
+    link = re.search(r'<a href="([^"]+)">Write the first record</a>', page).group(1)
+
+    sent = fields_of(client, link)
+    states = [older.current_record.cells.order_by("state")[place].state for place in (0, 4, 9)]
+    for place, state in enumerate(states):
+        sent |= {f"cells-{place}-state": state.pk, f"cells-{place}-how_often": "always"}
+        sent |= {f"cells-{place}-certainty": "observed", f"cells-{place}-source_codes": "S01"}
+    send(client, link, sent)
+
+    version.refresh_from_db()
+    assert version.current_record.number == 1
+    assert sorted(version.current_record.cells.values_list("state", flat=True)) == sorted(state.pk for state in states)
+    seen = text(client, "/issue-versions/BLO-09/")
+    assert "3 of " in seen
+    assert "Orrin Works" in seen
+    assert all(state.label in seen for state in states)
+    assert "BLO-09" in text(client, "/search/?q=last+blouse")
+    assert "Orrin Works" in text(client, "/makers/ORR/")
+
+
+def test_new_rows_without_a_place_keep_the_order_in_which_they_were_typed(client, office):
+    signed_in(client, "Plover")
+    where = address(Feature, "add")
+    sent = fields_of(client, where) | {"code": "button_rim", "name": "Button rim", "question": "Which rim?"}
+    for code in ("z_first", "m_second", "a_third"):
+        sent = with_row(sent, "states", code=code, label=code, position=0)
+
+    send(client, where, sent)
+
+    feature = Feature.objects.get(code="button_rim")
+    assert [state.code for state in feature.states.all()] == ["z_first", "m_second", "a_third"]
+
+
+@pytest.mark.parametrize(
+    ("model", "values", "said"),
+    [
+        (Maker, {"code": "A B", "name": "x"}, "Not a usable code: a code has no spaces"),
+        (Maker, {"code": "X", "name": "x", "first_year": "1990", "last_year": "1980"}, "maker_begins_before_it_ends"),
+        (Maker, {"code": "GAR", "name": "x"}, "already exists"),
+        (
+            Source,
+            {"code": "X", "kind": "x", "title": "x", "grade": "A", "date": "1968-13"},
+            "Not a date that can be read",
+        ),
+    ],
+)
+def test_what_cannot_be_is_refused_and_changes_nothing(client, office, model, values, said):
+    signed_in(client, "Plover")
+    where, before = address(model, "add"), ReferenceState.current_number()
+
+    assert said in refused(client, where, fields_of(client, where) | values)
+    assert ReferenceState.current_number() == before
