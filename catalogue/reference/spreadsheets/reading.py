@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from catalogue.reference.spreadsheets.columns import Unreadable
-from catalogue.reference.spreadsheets.csv_files import Lines, read_lines
+from catalogue.reference.spreadsheets.csv_files import MOST_BROKEN_LINES, Lines, read_lines
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.layout import SHEETS, Sheet
 from catalogue.reference.spreadsheets.order import alike
@@ -64,6 +64,8 @@ def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
     if not header or not good_header(header, lines.cells[0][0], sheet, folder):
         folder.unreadable.add(sheet.name)
         return
+    if len(lines.broken) == MOST_BROKEN_LINES:  # the rest was not read, nor were its codes
+        folder.unreadable.add(sheet.name)
     rows = folder.rows.setdefault(sheet.name, [])
     met: dict[tuple, int] = {}
     for line, cells in lines.cells[1:]:
