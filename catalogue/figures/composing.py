@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
 from catalogue.figures.pen import Box, BoxPen, Pen, number
@@ -140,6 +141,7 @@ def box_of(garment_class: str, view: str, region: str, body: Silhouette) -> Box:
     return Box(x * body.width / 100, y * body.height / 100, w * body.width / 100, h * body.height / 100)
 
 
+@lru_cache(maxsize=2048)
 def picture(feature: str, state: str, own: str = "") -> str:
     """The small picture of an answer, as SVG content in a box of 96 by 64; empty where nothing is drawn for it."""
     found = parts_of(Shown(feature, state, "always", (), own))

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from html import escape
 
 from catalogue.figures import call_outs
@@ -222,6 +223,7 @@ def file_of(facts: TypeFacts, version: VersionFacts, view: str) -> str | None:
     return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>{title}{pen.svg}</svg>'
 
 
+@cache
 def outline(garment_class: str) -> str:
     """The bare body of a garment class, as a small picture without words; empty where none is drawn."""
     for view in views_of(garment_class):

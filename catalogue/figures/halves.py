@@ -1,6 +1,7 @@
 """Shapes that are drawn as their right half, x counted from the middle line."""
 
 import re
+from functools import lru_cache
 
 from catalogue.figures.pen import number
 
@@ -21,6 +22,7 @@ def written(steps: list[Step]) -> str:
     return "".join(command + " ".join(f"{number(x)} {number(y)}" for x, y in points) for command, points in steps)
 
 
+@lru_cache(maxsize=1024)
 def mirrored(data: str) -> str:
     """The same shape on the other side of the middle line."""
     return written([(command, [(-x, y) for x, y in points]) for command, points in steps_of(data)])
@@ -31,6 +33,7 @@ def strokes(half: str) -> str:
     return half + mirrored(half)
 
 
+@lru_cache(maxsize=1024)
 def closed(half: str) -> str:
     """One outline from its right half, which leads from the middle line back to the middle line."""
     steps = steps_of(half)

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import lru_cache
 from html import escape
 
 # As presentation attributes, for a drawing that stands alone in a file of its own.
@@ -56,6 +57,33 @@ def number(value: float) -> str:
     """At most one decimal, and no more figures than it needs."""
     text = f"{value:.1f}"
     return text[:-2] if text.endswith(".0") else text
+
+
+@lru_cache(maxsize=16_384)
+def mapped(data: str, box: Box, flipped: bool) -> str:
+    """Path data in percent of a box as path data in units of the drawing. Kept, since the same parts are drawn again.
+
+    Raises ValueError for anything but absolute commands M L H V C Q Z.
+    """
+    tokens = TOKEN.findall(data)
+    if re.sub(r"[\s,]+", "", data) != "".join(tokens):
+        raise ValueError(f"Not a path of absolute commands: {data[:80]}")
+    found, axes, turn, command = [], "", 0, ""
+    for token in tokens:
+        if token in AXES:
+            command, axes, turn = token, AXES[token], 0
+            found.append(token)
+            continue
+        if not axes:
+            raise ValueError(f"A number stands where a command is wanted: {data[:80]}")
+        value = float(token)
+        if axes[turn % len(axes)] == "y":
+            text = number(box.y + box.h * value / 100)
+        else:
+            text = number(box.x + box.w * (100 - value if flipped else value) / 100)
+        found.append(text if found[-1] == command or text.startswith("-") else f" {text}")
+        turn += 1
+    return "".join(found)
 
 
 class Pen:
@@ -137,28 +165,7 @@ class BoxPen:
 
         Raises ValueError for anything else.
         """
-        self.pen.element("path", kind, f'd="{self.mapped(data)}"')
-
-    def mapped(self, data: str) -> str:
-        tokens = TOKEN.findall(data)
-        if re.sub(r"[\s,]+", "", data) != "".join(tokens):
-            raise ValueError(f"Not a path of absolute commands: {data[:80]}")
-        found, axes, turn, command = [], "", 0, ""
-        for token in tokens:
-            if token in AXES:
-                command, axes, turn = token, AXES[token], 0
-                found.append(token)
-                continue
-            if not axes:
-                raise ValueError(f"A number stands where a command is wanted: {data[:80]}")
-            axis = axes[turn % len(axes)]
-            value = float(token)
-            mapped = self.xy(value, 0)[0] if axis == "x" else self.xy(0, value)[1]
-            text = number(mapped)
-            glued = found[-1] == command or text.startswith("-")
-            found.append(text if glued else f" {text}")
-            turn += 1
-        return "".join(found)
+        self.pen.element("path", kind, f'd="{mapped(data, self.box, self.flipped)}"')
 
     def rect(self, kind: str, x: float, y: float, w: float, h: float, *, round: float = 0) -> None:
         """`round`: radius of the corners, in units of the drawing."""
