@@ -218,7 +218,7 @@ def file_of(facts: TypeFacts, version: VersionFacts, view: str) -> str | None:
     if body is None:
         return None
     size = f'viewBox="0 0 {number(body.width)} {number(body.height)}"'
-    look = 'fill="none" stroke="#191c1d" stroke-width="3" stroke-linejoin="round" stroke-linecap="round"'
+    look = 'fill="none" stroke="#191c1d" stroke-width="5" stroke-linejoin="round" stroke-linecap="round"'
     title = f"<title>{escape(version.name)}</title>"
     return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>{title}{pen.svg}</svg>'
 

@@ -1,10 +1,13 @@
 """Drawings in templates. Everything they print was written by the pen, which escapes every word from a record."""
 
 from django import template
+from django.urls import reverse
+from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
 from catalogue.figures.figure import check_spots, figures_of, one_of_several, outline, side_by_side, spot
+from catalogue.figures.silhouettes import all_silhouettes
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 
 register = template.Library()
@@ -46,6 +49,15 @@ def spot_figure(facts, feature, walk) -> SafeString:
     answers = {code: texts[-1] for code, texts in walk.answers.items()}
     found = spot(facts, feature, answers)
     return drawn(found.svg if found else "")
+
+
+@register.simple_tag
+def version_card(facts, code: str) -> SafeString:
+    """A version's front as a picture that is fetched when it comes into sight; nothing where there is no drawing."""
+    if (facts.garment_class, "front") not in all_silhouettes():
+        return drawn("")
+    address = reverse("figures:version", args=[code, "front"])
+    return format_html('<img class="card" src="{}" alt="" width="84" height="84" loading="lazy">', address)
 
 
 @register.simple_tag
