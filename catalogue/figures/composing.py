@@ -49,6 +49,7 @@ def composed(
     if body is None:
         return None
     profile = {code: one.state for code, one in shown.items()}
+    body = body.fitting(profile)
     with pen.group(class_="body"):
         body.draw(pen, profile)
     for part, one in parts_in_order(shown, garment_class):

@@ -1,12 +1,14 @@
-"""Shapes that are drawn as their right half, x counted from the middle line."""
+"""Shapes that are drawn as their right half, x counted from the middle line; and drawings that lie aslant."""
 
 import re
+from collections.abc import Callable
 from functools import lru_cache
 
-from catalogue.figures.pen import number
+from catalogue.figures.pen import Box, BoxPen, number
 
 PIECE = re.compile(r"([MLCQZ])([^MLCQZ]*)")
-Step = tuple[str, list[tuple[float, float]]]
+Point = tuple[float, float]
+Step = tuple[str, list[Point]]
 
 
 def steps_of(data: str) -> list[Step]:
@@ -22,10 +24,15 @@ def written(steps: list[Step]) -> str:
     return "".join(command + " ".join(f"{number(x)} {number(y)}" for x, y in points) for command, points in steps)
 
 
+def moved(data: str, where: Callable[[float, float], Point]) -> str:
+    """The path with every point put elsewhere."""
+    return written([(command, [where(x, y) for x, y in points]) for command, points in steps_of(data)])
+
+
 @lru_cache(maxsize=1024)
 def mirrored(data: str) -> str:
     """The same shape on the other side of the middle line."""
-    return written([(command, [(-x, y) for x, y in points]) for command, points in steps_of(data)])
+    return moved(data, lambda x, y: (0 - x, y))
 
 
 def strokes(half: str) -> str:
@@ -33,13 +40,44 @@ def strokes(half: str) -> str:
     return half + mirrored(half)
 
 
+def led_back(steps: list[Step]) -> list[Step]:
+    """The mirror image of a half, drawn from its end to its beginning."""
+    ends = [points[-1] for _, points in steps]
+    return [
+        (command, [(0 - x, y) for x, y in [*reversed(points[:-1]), ends[turn]]])
+        for turn, (command, points) in reversed(list(enumerate(steps[1:])))
+    ]
+
+
 @lru_cache(maxsize=1024)
 def closed(half: str) -> str:
     """One outline from its right half, which leads from the middle line back to the middle line."""
     steps = steps_of(half)
-    ends = [points[-1] for _, points in steps]
-    back = [
-        (command, [(-x, y) for x, y in [*reversed(points[:-1]), ends[turn]]])
-        for turn, (command, points) in reversed(list(enumerate(steps[1:])))
-    ]
-    return written(steps + back) + "Z"
+    return written(steps + led_back(steps)) + "Z"
+
+
+@lru_cache(maxsize=1024)
+def across(half: str) -> str:
+    """One open line from its right half, which leads from the middle line outwards."""
+    steps = steps_of(half)
+    x, y = steps[-1][1][-1]
+    return written([("M", [(0 - x, y)]), *led_back(steps), *steps[1:]])
+
+
+@lru_cache(maxsize=1024)
+def aslant(data: str, corner: Point, right: Point, down: Point) -> str:
+    """A path in percent of a box that lies aslant: `right` and `down` lead along its two edges from its corner."""
+    return moved(
+        data,
+        lambda x, y: (
+            corner[0] + (right[0] * x + down[0] * y) / 100,
+            corner[1] + (right[1] * x + down[1] * y) / 100,
+        ),
+    )
+
+
+def from_middle(pen: BoxPen) -> BoxPen:
+    """The same box with x counted from its middle line."""
+    box = pen.box
+    begin = box.x + box.w / 2 - (box.w if pen.flipped else 0)
+    return BoxPen(pen.pen, Box(begin, box.y, box.w, box.h), pen.flipped)
