@@ -1,149 +1,207 @@
-"""Collars and hoods, from the front and from behind, and the tab across the throat.
+"""Collars and hoods: from the front, from behind, and standing up at the neck of a garment laid open.
 
-The box reaches from shoulder seam to shoulder seam and from the top of a raised collar to the front of the neck.
+Right halves: x from the middle line, y from the top of the region; the neck lies at (44, 44), its front at (0, 82) and
+its back at (0, 51).
 """
 
+from catalogue.figures.halves import across, closed, from_middle, mirrored, strokes
 from catalogue.figures.parts import Place, part
-from catalogue.figures.pen import BoxPen
+from catalogue.figures.pen import Box, BoxPen
 
-BOTH = {"front": ("collar",), "back": ("collar",)}
-FRAME = (25, 34, 50, 58)
-BACK_OF_NECK = "M8 38C16 10 34 2 50 2C66 2 84 10 92 38C80 62 66 70 50 70C34 70 20 62 8 38Z"
-STAND_LINE = "M14 40C26 26 40 21 50 21C60 21 74 26 86 40"
-LEAF_RIGHT = "M92 38C106 62 112 94 106 130C82 124 62 108 50 90C70 84 84 64 92 38Z"
-LEAF_LEFT = "M8 38C-6 62 -12 94 -6 130C18 124 38 108 50 90C30 84 16 64 8 38Z"
-LEAF_STITCHES = "M96 54C104 76 106 98 101 120C84 114 68 102 57 89M4 54C-4 76 -6 98 -1 120C16 114 32 102 43 89"
+VIEWS = {"front": ("collar",), "back": ("collar",), "inside": ("collar",)}
+FRAME = (22, 2, 54, 81)
+HOOD_FRAME = (31, 34, 38, 57)
+LAYER = 60
+TO_NECK_BEHIND = "L44 44C34 49 18 51 0 51"
 
 
-def shoulders(pen: BoxPen, place: Place) -> None:
-    """In the small picture, the shoulders that the collar sits on."""
+def half_of(pen: BoxPen, place: Place, *, hood: bool = False) -> BoxPen:
+    """The pen for halves; in the small picture the shoulders are drawn first. A hood keeps below the sheet's edge."""
+    page = from_middle(pen)
     if place.small:
-        pen.path("o", "M8 38C-8 46 -26 52 -44 58V132H144V58C126 52 108 46 92 38C84 74 68 94 50 98C32 94 16 74 8 38Z")
+        page.path("o", closed("M0 52C18 52 34 50 44 44C37 66 18 82 0 82"))
+        page.path("o", closed("M0 82C18 82 37 66 44 44C62 50 90 58 120 70L120 150L0 150"))
+        return page
+    room = pen.box.y + 0.82 * pen.box.h - 4
+    needed = 1.36 * pen.box.h
+    if hood and room < needed:
+        flat = room / needed
+        low = pen.box.y + 0.82 * pen.box.h
+        return BoxPen(page.pen, Box(page.box.x, low - 0.82 * pen.box.h * flat, page.box.w, pen.box.h * flat))
+    return page
 
 
-def from_behind(pen: BoxPen, shape: str, lines: str = "") -> None:
-    pen.path("o", shape)
-    if lines:
-        pen.path("t", lines)
-
-
-@part("collar", "none", views=BOTH, frame=FRAME, layer=60)
+@part("collar", "none", views=VIEWS, frame=FRAME, layer=LAYER)
 def cut_edge(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
-    if place.view == "back":
-        pen.path("t", "M6 56C24 66 76 66 94 56")
-        return
-    pen.path("t", "M2 46C12 84 30 104 50 107C70 104 88 84 98 46")
+    page = half_of(pen, place)
+    if place.view in ("back", "inside"):
+        page.path("e", across("M0 57C20 57 36 55 48 49"))
+    else:
+        page.path("e", across("M0 88C22 88 42 70 49 46"))
+        page.path("t", across("M0 91C24 91 45 73 52 47"))
 
 
-@part("collar", "stand", views=BOTH, frame=FRAME, layer=60)
+@part("collar", "stand", views=VIEWS, frame=FRAME, layer=LAYER)
 def stand(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
+    page = half_of(pen, place)
     if place.view == "back":
-        from_behind(pen, "M8 52L12 6C30 -4 70 -4 88 6L92 52C66 60 34 60 8 52Z", "M13 14C30 4 70 4 87 14")
-        return
-    pen.path("o", "M11 10C26 -2 74 -2 89 10C74 24 26 24 11 10Z")
-    pen.path("o", "M11 10C24 34 40 44 50 46V98C30 92 14 68 8 38Z")
-    pen.path("o", "M89 10C76 34 60 44 46 46V98C70 94 86 68 92 38Z")
-    pen.path("t", "M12 18C26 42 40 51 50 53M88 18C76 38 62 48 50 52")
+        page.path("o", closed(f"M0 14C24 14 38 16 41 20{TO_NECK_BEHIND}"))
+        page.path("t", across("M0 19C24 19 38 20 42 25") + across("M0 46C18 46 34 44 43 40"))
+    elif place.view == "inside":
+        page.path("o", closed(f"M0 20C22 20 38 16 52 8{TO_NECK_BEHIND}"))
+        page.path("t", across("M0 25C22 25 38 21 50 14"))
+    else:
+        page.path("o", closed("M0 8C24 8 38 12 40 18C39 42 22 56 0 58"))
+        page.path("f", across("M0 16C22 16 34 20 37 26"))
+        front = "M0 82C18 82 37 66 44 44L40 18C39 42 22 56 0 58Z"
+        page.path("o", front + mirrored(front))
+        page.path("t", strokes("M3 62C22 60 38 48 41 28M3 78C17 77 34 63 41 44"))
 
 
-@part("collar", "fall", views=BOTH, frame=FRAME, layer=60)
+def leaf_behind(page: BoxPen) -> None:
+    page.path("o", closed("M0 14C26 14 41 22 48 38C52 48 55 56 56 64C38 71 18 74 0 74"))
+    page.path("t", across("M0 69C18 69 36 66 51 60"))
+
+
+def opened_leaf(page: BoxPen) -> None:
+    """The collar turned up, its stand below."""
+    page.path("o", closed(f"M0 -2C26 -2 46 -8 66 -18L52 30{TO_NECK_BEHIND}"))
+    page.path("e", across("M0 28C20 28 38 26 53 20"))
+    page.path("t", across("M0 3C26 3 46 -2 62 -11L51 20"))
+
+
+def neck_within(page: BoxPen, foot: str) -> None:
+    """The inside of the back of a collar, and the seam by which it is set."""
+    page.path("o", closed(f"M0 16C24 16 36 20 40 40{foot}"))
+    page.path("e", across("M0 46C18 46 30 44 37 36"))
+    page.path("t", across("M0 42C18 42 30 40 37 32"))
+
+
+@part("collar", "fall", views=VIEWS, frame=FRAME, layer=LAYER)
 def fall(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
+    page = half_of(pen, place)
     if place.view == "back":
-        from_behind(pen, "M8 40C20 2 80 2 92 40L100 84C66 98 34 98 0 84Z", "M5 80C34 91 66 91 95 80")
-        return
-    pen.path("o", BACK_OF_NECK)
-    pen.path("e", STAND_LINE)
-    pen.path("o", LEAF_LEFT)
-    pen.path("o", LEAF_RIGHT)
-    pen.path("t", LEAF_STITCHES)
+        leaf_behind(page)
+    elif place.view == "inside":
+        opened_leaf(page)
+    else:
+        neck_within(page, "C30 58 16 74 0 82")
+        leaves(page)
 
 
-@part("collar", "convertible", views=BOTH, frame=(25, 24, 50, 48), layer=60)
+def leaves(page: BoxPen) -> None:
+    leaf = "M1 83C16 74 34 58 38 40C39 28 34 19 22 16C42 17 54 30 58 48C62 66 62 84 58 102C38 102 16 94 1 83Z"
+    page.path("o", leaf + mirrored(leaf))
+    page.path("t", strokes("M10 82C30 91 42 96 54 97C57 82 57 66 53 50C50 36 46 28 40 23"))
+
+
+@part("collar", "convertible", views=VIEWS, frame=(25, -4, 50, 75), layer=LAYER)
 def convertible(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
+    """Worn open: the fronts turned back as lapels, a notch between them and the leaf."""
+    page = half_of(pen, place)
     if place.view == "back":
-        fall(pen, place)
+        page.path("o", closed("M0 16C24 16 40 22 50 38C56 48 60 58 62 68C42 75 20 77 0 77"))
+        page.path("t", across("M0 72C20 72 38 70 56 65"))
+        page.path("e", "M0 16L0 77")
         return
-    pen.path("o", BACK_OF_NECK)
-    pen.path("e", STAND_LINE)
-    for lapel, leaf in (
-        ("M17 66L-4 96L6 156L50 172C46 140 36 104 17 66Z", "M8 38C-4 52 -12 68 -14 82L12 92C26 84 20 62 8 38Z"),
-        ("M83 66L104 96L94 156L50 172C54 140 64 104 83 66Z", "M92 38C104 52 112 68 114 82L88 92C74 84 80 62 92 38Z"),
-    ):
-        pen.path("o", lapel)
-        pen.path("o", leaf)
-    pen.path("t", "M1 98L11 150L44 163M99 98L89 150L56 163")
+    if place.view == "inside":
+        opened_leaf(page)
+        return
+    neck_within(page, "C32 66 14 102 0 122")
+    lapel = "M40 56C34 80 16 106 0 122C12 126 24 128 34 128C46 116 56 102 64 88L42 70Z"
+    leaf = "M40 62C43 44 40 24 24 16C42 17 56 28 60 46L68 74C60 75 50 73 42 70Z"
+    page.path("o", lapel + mirrored(lapel) + leaf + mirrored(leaf))
+    page.path("t", strokes("M11 121C20 123 26 123 31 123C42 113 50 101 57 89L50 81M62 69L55 48C53 38 48 30 42 26"))
 
 
-@part("collar", "hood_fixed", views=BOTH, frame=(27, 46, 46, 50), layer=60)
+@part("collar", "hood_fixed", views=VIEWS, frame=HOOD_FRAME, layer=LAYER)
 def hood_fixed(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
-    pen.path("o", "M4 50C-12 -10 12 -62 50 -64C88 -62 112 -10 96 50C84 84 68 100 50 102C32 100 16 84 4 50Z")
+    page = half_of(pen, place, hood=True)
     if place.view == "back":
-        pen.path("e", "M50 -64V102")
-        pen.path("t", "M54 -62V100")
+        hood_behind(page)
         return
-    pen.path("o", "M19 44C10 4 26 -38 50 -40C74 -38 90 4 81 44C74 72 62 88 50 92C38 88 26 72 19 44Z")
-    pen.path("f", "M26 40C20 8 32 -22 50 -24C68 -22 80 8 74 40")
-    pen.path("t", "M14 46C4 4 22 -44 50 -46C78 -44 96 4 86 46C78 76 64 92 50 97")
+    if place.view == "inside":
+        page.path("o", closed(f"M0 -50C32 -50 58 -36 60 -6C60 14 54 32 48 42{TO_NECK_BEHIND}"))
+        page.path("e", strokes("M16 -48C22 -20 22 20 16 50"))
+        page.path("t", across("M0 -43C30 -43 52 -30 54 -4C54 14 48 30 43 42"))
+        return
+    page.path("o", closed("M0 -54C38 -54 62 -26 62 6C62 26 54 38 46 46C38 68 18 84 0 86"))
+    face(page)
+    page.path("e", strokes("M17 73C24 90 16 102 20 116"))
+    page.path("k", strokes("M18 115L23 115L22 126L17 126Z"))
+    for x in (-17, 17):
+        page.circle("b", x, 72, 0.03 * pen.box.w + 0.4)
 
 
-@part("collar", "hood_button", views=BOTH, frame=(25, 38, 50, 54), layer=60)
+def face(page: BoxPen) -> None:
+    """The opening of a raised hood, its channel, and the lining's seams within."""
+    page.path("o", closed("M0 -36C26 -36 42 -12 42 14C42 42 22 64 0 78"))
+    page.path("t", across("M0 -44C32 -44 50 -16 50 14C50 44 30 66 8 81"))
+    page.path("f", strokes("M13 -33C20 -8 20 24 12 52M34 -8C30 10 30 30 22 48"))
+
+
+def hood_behind(page: BoxPen) -> None:
+    page.path("o", closed("M0 -54C38 -54 62 -26 62 6C62 26 54 38 44 45C32 52 16 54 0 54"))
+    page.path("e", strokes("M18 -51C28 -20 28 20 20 52"))
+    page.path("t", strokes("M22 -49C32 -20 32 20 24 50"))
+    page.path("f", strokes("M54 30C48 34 42 36 36 35M56 20C50 24 44 26 40 25"))
+
+
+@part("collar", "hood_button", views=VIEWS, frame=HOOD_FRAME, layer=LAYER)
 def hood_buttoned_on(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
-    pen.path("o", "M-2 44C-8 0 20 -34 50 -36C80 -34 108 0 102 44C84 30 66 26 50 26C34 26 16 30 -2 44Z")
-    pen.path("f", "M16 22C18 0 32 -16 50 -18C68 -16 82 0 84 22")
-    fall(pen, Place(view=place.view))
-    radius = min(3.2, 0.045 * pen.box.w)
-    for x, y in ((22, 52), (36, 62), (50, 65), (64, 62), (78, 52)):
-        pen.circle("b", x, y if place.view != "back" else y + 14, radius)
+    """The hood's neck band is buttoned over the collar, whose points show below it."""
+    page = half_of(pen, place, hood=True)
+    radius = 0.03 * pen.box.w + 0.4
+    if place.view == "inside":
+        opened_leaf(page)
+        buttons, seat = ((0, 40), (18, 39), (34, 36)), ""
+    elif place.view == "back":
+        hood_behind(page)
+        page.path("o", closed("M0 52C20 52 36 50 48 42L58 68C40 76 18 78 0 78"))
+        page.path("t", across("M0 73C18 73 36 71 53 65"))
+        seat = closed("M0 46C20 46 38 43 50 35L55 50C40 60 18 62 0 62")
+        buttons = ((0, 54), (20, 53), (39, 47))
+    else:
+        page.path("o", closed("M0 -54C36 -54 58 -26 58 4C58 18 54 26 50 32L0 84"))
+        face(page)
+        leaf = "M1 83C20 76 36 54 42 36L54 34C60 50 62 78 57 104C38 104 16 96 1 83Z"
+        page.path("o", leaf + mirrored(leaf))
+        page.path("t", strokes("M14 86C30 94 42 98 53 99C56 84 56 70 54 58"))
+        band = "M44 18L58 20C56 48 36 80 10 94L0 84C24 72 42 44 44 18Z"
+        seat = band + mirrored(band)
+        buttons = ((50, 36), (38, 62), (17, 82))
+    if seat:
+        page.path("o", seat)
+    for x, y in buttons:
+        for at in {x, -x}:
+            page.circle("b", at, y, radius)
 
 
-@part("collar", "hood_stowed", views=BOTH, frame=FRAME, layer=60)
+@part("collar", "hood_stowed", views=VIEWS, frame=FRAME, layer=LAYER)
 def hood_stowed(pen: BoxPen, place: Place) -> None:
-    shoulders(pen, place)
-    if place.view == "back":
-        from_behind(pen, "M-2 46C8 -6 92 -6 102 46C96 92 4 92 -2 46Z", "M4 56C24 76 76 76 96 56")
-        pen.path("e", "M2 50C24 70 76 70 98 50")
+    """A thick stand collar: the hood is rolled inside it, behind a zip along its outer face."""
+    page = half_of(pen, place)
+    if place.view == "inside":
+        page.path("o", closed(f"M0 12C24 12 44 8 58 -2C62 14 58 32 48 42{TO_NECK_BEHIND}"))
+        page.path("f", across("M0 22C22 22 42 18 56 10"))
+        page.path("t", across("M0 45C16 45 32 43 46 36"))
         return
-    pen.path("o", "M-2 44C0 6 26 -8 50 -8C74 -8 100 6 102 44C94 88 72 104 50 106C28 104 6 88 -2 44Z")
-    pen.path("o", "M18 42C24 22 38 15 50 15C62 15 76 22 82 42C74 64 62 71 50 72C38 71 26 64 18 42Z")
-    pen.path("e", "M6 56C16 78 32 88 50 89C68 88 84 78 94 56M9 52C20 74 34 83 50 84C66 83 80 74 91 52")
-    pen.path("f", "M8 30C14 14 26 4 38 0M92 30C86 14 74 4 62 0")
+    if place.view == "back":
+        page.path("o", closed("M0 2C30 2 48 8 52 22C55 36 52 46 46 52C32 60 16 62 0 62"))
+        page.path("f", strokes("M10 12C24 13 36 16 44 22M14 22C26 23 36 25 46 30"))
+        zip_round(page, across("M0 38C22 38 40 36 53 30"), across("M0 45C22 45 40 43 52 38"))
+        page.path("t", across("M0 41C22 41 40 39 52 34"))
+        page.path("b", "M-46 36L-40 37L-41 56L-46 55Z")
+        return
+    page.path("o", closed("M0 2C26 2 42 6 46 16C42 42 22 56 0 60"))
+    page.path("f", across("M0 12C24 12 36 17 40 24"))
+    front = "M0 86C24 86 46 70 52 48C55 34 53 22 46 14C44 42 22 56 0 60Z"
+    page.path("o", front + mirrored(front))
+    page.path("f", strokes("M46 24C44 40 34 54 22 60M12 63C16 62 20 60 24 58"))
+    zip_round(page, strokes("M54 32C52 54 32 70 18 73"), strokes("M53 42C48 60 34 73 18 79"))
+    page.path("t", strokes("M53 37C50 57 33 72 18 76"))
+    page.path("b", "M18 72L12 74L14 92L19 91Z")
 
 
-@part("throat_tab", "button", layer=62, frame=(20, 25, 60, 50))
-def throat_buttoned(pen: BoxPen, place: Place) -> None:
-    throat(pen, place)
-    pen.circle("b", 20, 50, min(3.4, 0.07 * pen.box.w))
-    pen.circle("b", 84, 50, min(3.4, 0.07 * pen.box.w))
-
-
-@part("throat_tab", "hook_loop", layer=62, frame=(20, 25, 60, 50))
-def throat_hook_and_loop(pen: BoxPen, place: Place) -> None:
-    throat(pen, place)
-    pen.path("f", "M66 30L74 70M74 30L82 70M82 30L90 70M90 30L94 52M60 44L66 70")
-
-
-@part("throat_tab", "buckle", layer=62, frame=(20, 25, 60, 50))
-def throat_buckled(pen: BoxPen, place: Place) -> None:
-    throat(pen, place)
-    pen.rect("b", 40, 6, 26, 88, round=1.5)
-    pen.path("e", "M53 6V94M53 50H80")
-
-
-@part("throat_tab", "none", layer=62, frame=(20, 25, 60, 50))
-def no_throat_tab(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-20 -20H45V120H-20Z")
-        pen.path("o", "M120 -20H45V120H120Z")
-        pen.path("t", "M53 -20V120")
-
-
-def throat(pen: BoxPen, place: Place) -> None:
-    no_throat_tab(pen, place)
-    pen.path("o", "M4 22H90C97 22 102 36 102 50C102 64 97 78 90 78H4Z")
-    pen.path("t", "M8 32H88C92 32 96 40 96 50C96 60 92 68 88 68H8Z")
+def zip_round(page: BoxPen, above: str, below: str) -> None:
+    page.path("e", above + below)
