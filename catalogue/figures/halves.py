@@ -81,3 +81,16 @@ def from_middle(pen: BoxPen) -> BoxPen:
     box = pen.box
     begin = box.x + box.w / 2 - (box.w if pen.flipped else 0)
     return BoxPen(pen.pen, Box(begin, box.y, box.w, box.h), pen.flipped)
+
+
+def corner_at(pen: BoxPen, x: float, y: float) -> BoxPen:
+    """Units of the drawing, with the box's upper corner (the inner one of a side's box) at the point named."""
+    box = pen.box
+    begin = box.x + box.w + x - 100 if pen.flipped else box.x - x
+    return BoxPen(pen.pen, Box(begin, box.y - y, 100, 100), pen.flipped)
+
+
+def crop(pen: BoxPen, x: float, y: float, width: float) -> BoxPen:
+    """Units of a drawing of which the box shows so much: its upper left corner, and how many units wide it is."""
+    scale = pen.box.w / width
+    return BoxPen(pen.pen, Box(pen.box.x - x * scale, pen.box.y - y * scale, 100 * scale, 100 * scale))

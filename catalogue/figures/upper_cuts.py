@@ -7,6 +7,7 @@ centimetre of a garment of a middle size (common practice, no source).
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from catalogue.figures.halves import led_back, steps_of, written
 from catalogue.figures.pen import Box, BoxPen, Pen
 
 WIDTH, MIDDLE, NECK = 500, 250, 104
@@ -43,6 +44,17 @@ class Cut:
     def size(self) -> tuple[float, float]:
         return WIDTH, max(self.hem, 362 if self.sleeves else 0) + 12 - self.lift
 
+    @property
+    def stitches(self) -> str:
+        """The right half of a row of stitches above the hem, along its curve."""
+        steps = steps_of(f"M121 219{self.side}")
+        last = next(n for n, (_, points) in enumerate(steps) if points[-1][1] == self.low)
+        found = led_back([("M", [steps[last][1][-1]]), *steps[last + 1 :]])
+        raised = [(command, [(-x, y - 9) for x, y in points]) for command, points in found]
+        end = raised[-1][1][-1]
+        raised[-1][1][-1] = (end[0] - 1.5, end[1])
+        return written([("M", [(0, self.hem - 9)]), *raised])
+
     def page(self, pen: Pen, *, flipped: bool = False) -> BoxPen:
         """Units of the drawing, x from the middle line."""
         return pen.in_box(Box(MIDDLE - 100 * flipped, -self.lift, 100, 100), flipped=flipped)
@@ -59,7 +71,7 @@ def has_sleeves(cut: Cut, profile: Mapping[str, str]) -> bool:
     return cut.sleeves and profile.get("sleeve_set") not in NO_SLEEVES
 
 
-HOODLESS = 50
+HOODLESS = 46
 WAIST_JACKET = Cut(
     "C120 262 122 296 122 318C122 329 117 333 110 334C111 345 110 357 109 366C72 373 34 375 0 375",
     low=366, hem=375, wide=109, waist=302, lift=HOODLESS,

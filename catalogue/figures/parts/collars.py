@@ -59,15 +59,15 @@ def stand(pen: BoxPen, place: Place) -> None:
 
 
 def leaf_behind(page: BoxPen) -> None:
-    page.path("o", closed("M0 14C26 14 41 22 48 38C52 48 55 56 56 64C38 71 18 74 0 74"))
-    page.path("t", across("M0 69C18 69 36 66 51 60"))
+    page.path("o", closed("M0 25C20 25 33 27 40 34C49 42 55 53 58 66C40 72 18 75 0 75"))
+    page.path("t", across("M0 70C18 70 36 68 53 62C50 53 45 45 38 38"))
 
 
 def opened_leaf(page: BoxPen) -> None:
     """The collar turned up, its stand below."""
-    page.path("o", closed(f"M0 -2C26 -2 46 -8 66 -18L52 30{TO_NECK_BEHIND}"))
+    page.path("o", closed(f"M0 4C26 4 46 0 64 -8L52 30{TO_NECK_BEHIND}"))
     page.path("e", across("M0 28C20 28 38 26 53 20"))
-    page.path("t", across("M0 3C26 3 46 -2 62 -11L51 20"))
+    page.path("t", across("M0 9C26 9 44 5 59 -1L51 22"))
 
 
 def neck_within(page: BoxPen, foot: str) -> None:
@@ -100,9 +100,9 @@ def convertible(pen: BoxPen, place: Place) -> None:
     """Worn open: the fronts turned back as lapels, a notch between them and the leaf."""
     page = half_of(pen, place)
     if place.view == "back":
-        page.path("o", closed("M0 16C24 16 40 22 50 38C56 48 60 58 62 68C42 75 20 77 0 77"))
-        page.path("t", across("M0 72C20 72 38 70 56 65"))
-        page.path("e", "M0 16L0 77")
+        page.path("o", closed("M0 28C20 28 34 30 42 37C52 45 60 58 64 71C42 77 20 79 0 79"))
+        page.path("t", across("M0 74C20 74 38 72 58 67C54 56 48 48 41 42"))
+        page.path("e", "M0 28L0 79")
         return
     if place.view == "inside":
         opened_leaf(page)

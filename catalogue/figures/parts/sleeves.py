@@ -1,120 +1,200 @@
-"""Cuffs and what lets air in under the arm, on the outer side of a sleeve."""
+"""Cuffs, on a lifted sleeve and at the ends of the flat's sleeves, and what lets air in under the arm."""
 
+from catalogue.figures.halves import aslant, corner_at, crop
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
+from catalogue.figures.upper_cuts import CUFF_ACROSS, CUFF_CORNER, CUFF_DOWN
 
-FRAME = (16, 30, 68, 56)
-CUFF = {"sleeve_left": ("cuff",), "sleeve_right": ("cuff",)}
-ARMPIT = {"sleeve_left": ("underarm",), "sleeve_right": ("underarm",)}
+WHOLE = (0, 0, 100, 100)
+CUFFS = {
+    "sleeve_left": ("cuff",),
+    "sleeve_right": ("cuff",),
+    "front": ("cuff_left",),
+    "back": ("cuff_left",),
+}
 
 
-def end_of_sleeve(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-8 -50L4 100H96L108 -50Z")
+class Cuff:
+    """Percent of a cuff, wherever it lies: (0, 0) its upper inner corner, (100, 100) its lower outer one."""
+
+    def __init__(self, pen: BoxPen, place: Place) -> None:
+        self.on_flat = place.view in ("front", "back")
+        self.radius = 3.4 if place.small else 4.4
+        if place.small:
+            self.page = crop(pen, 112, 378, 186)
+            self.page.path("o", "M118 360C124 390 140 440 144 472C170 486 240 484 266 470C270 440 274 400 276 360Z")
+            self.page.path("f", "M246 384C240 396 230 402 220 402M150 392C158 400 168 402 176 398")
+        elif self.on_flat:
+            self.page = corner_at(pen, 164, 308)
+        else:
+            self.page = corner_at(pen, 138, 404)
+        aslant_on_flat = (CUFF_CORNER, CUFF_ACROSS, CUFF_DOWN)
+        self.corner, self.right, self.down = aslant_on_flat if self.on_flat else ((138, 430), (132, 0), (2, 44))
+
+    def path(self, kind: str, data: str) -> None:
+        self.page.path(kind, aslant(data, self.corner, self.right, self.down))
+
+    def button(self, x: float, y: float) -> None:
+        left = self.corner[0] + (self.right[0] * x + self.down[0] * y) / 100
+        top = self.corner[1] + (self.right[1] * x + self.down[1] * y) / 100
+        self.page.circle("b", left, top, 2.6 if self.on_flat else self.radius)
+
+    def fine(self, data: str) -> None:
+        """Stitches that are too close together at the size of the flat."""
+        if not self.on_flat:
+            self.path("t", data)
 
 
-@part("cuff", "plain", views=CUFF, layer=44, frame=FRAME)
+@part("cuff", "plain", views=CUFFS, layer=44, frame=WHOLE)
 def plain(pen: BoxPen, place: Place) -> None:
-    end_of_sleeve(pen, place)
-    pen.path("t", "M3 56C34 66 66 66 97 56")
+    Cuff(pen, place).path("t", "M1 54C34 70 66 68 99 50")
 
 
-@part("cuff", "band_button", views=CUFF, layer=44, frame=FRAME)
+@part("cuff", "band_button", views=CUFFS, layer=44, frame=WHOLE)
 def band(pen: BoxPen, place: Place) -> None:
-    end_of_sleeve(pen, place)
-    pen.path("e", "M70 -48V4M76 -48V4")
-    pen.path("o", "M0 4C34 14 66 14 100 4L96 94C66 104 34 104 4 94Z")
-    pen.path("t", "M3 16C34 26 66 26 97 16M6 84C34 93 66 93 94 84")
-    pen.path("e", "M73 9V98")
-    pen.circle("b", 83, 54, min(4.4, 0.09 * pen.box.h))
+    """A band that the sleeve is pleated into, its end over its beginning, and the slit above it."""
+    cuff = Cuff(pen, place)
+    cuff.path("e", "M-2 2C34 16 66 16 101 0M66 12L66 112")
+    cuff.fine("M-1 14C34 28 66 28 100 12M3 92C34 108 66 108 99 88M72 20L72 104")
+    cuff.path("e", "M66 10L66 -70M22 9L24 -34M34 12L35 -30")
+    cuff.fine("M72 8L72 -74L60 -74L60 10")
+    cuff.button(82, 60)
+    cuff.path("e", "M76 60L90 59")
 
 
-@part("cuff", "tab_button", views=CUFF, layer=44, frame=FRAME)
+TAB, TAB_STITCHES = "M12 20L68 20L78 42L68 64L12 64Z", "M17 27L65 27L71 42L65 57L17 57Z"
+
+
+@part("cuff", "tab_button", views=CUFFS, layer=44, frame=WHOLE)
 def tab_buttoned(pen: BoxPen, place: Place) -> None:
-    plain(pen, place)
-    tab(pen)
-    pen.circle("b", 71, 22, min(4.2, 0.09 * pen.box.h))
+    """A pointed tab, and a second button to draw it tighter."""
+    cuff = Cuff(pen, place)
+    cuff.path("t", "M2 78C34 92 66 90 98 74")
+    cuff.path("o", TAB)
+    cuff.fine(TAB_STITCHES)
+    cuff.button(64, 42)
+    cuff.path("e", "M57 42L71 42")
+    if not cuff.on_flat:
+        cuff.button(88, 41)
 
 
-@part("cuff", "tab_hook_loop", views=CUFF, layer=44, frame=FRAME)
+@part("cuff", "tab_hook_loop", views=CUFFS, layer=44, frame=WHOLE)
 def tab_hook_and_loop(pen: BoxPen, place: Place) -> None:
-    plain(pen, place)
-    tab(pen)
-    pen.path("e", "M56 6L64 38M62 6L70 38M68 6L76 38M74 8L80 34")
+    """A square tab that ends on the tape below it."""
+    cuff = Cuff(pen, place)
+    cuff.path("t", "M2 78C34 92 66 90 98 74")
+    cuff.path("b", "M50 18L95 18L95 64L50 64Z")
+    dots = [f"M{x} {y}L{x + 3} {y + 6}" for x in (72, 79, 86) for y in (24, 38, 52)]
+    cuff.path("e", "".join(dots[1::3] if cuff.on_flat else dots))
+    cuff.path("o", "M14 22L66 22L66 60L14 60Z")
+    cuff.fine("M19 29L61 29L61 53L19 53Z")
 
 
-def tab(pen: BoxPen) -> None:
-    pen.path("o", "M8 0H74C84 2 86 12 86 22C86 32 84 42 74 44H10Z")
-    pen.path("t", "M13 7H72C78 8 80 14 80 22C80 30 78 36 72 37H14Z")
-
-
-@part("cuff", "elastic", views=CUFF, layer=44, frame=FRAME)
+@part("cuff", "elastic", views=CUFFS, layer=44, frame=WHOLE)
 def elastic(pen: BoxPen, place: Place) -> None:
-    end_of_sleeve(pen, place)
-    pen.path("t", "M1 20C34 32 66 32 99 20")
-    pen.path("e", "".join(f"M{x} 30C{x + 3} 50 {x - 3} 74 {x} 96" for x in range(9, 96, 9)))
+    cuff = Cuff(pen, place)
+    cuff.path("t", "M-1 16C34 30 66 30 100 13M0 46C34 60 66 60 100 43")
+    step = 12 if cuff.on_flat else 8
+    cuff.path("e", "".join(f"M{x} 8C{x + 4} 36 {x - 4} 76 {x} {104 - abs(50 - x) / 8:.0f}" for x in range(8, 98, step)))
+    cuff.path("f", "M20 2L22 -30M44 6L43 -40M70 6L72 -34M88 0L88 -24")
 
 
-@part("cuff", "knitted", views=CUFF, layer=44, frame=FRAME)
+@part("cuff", "knitted", views=CUFFS, layer=44, frame=WHOLE)
 def knitted(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-8 -50L2 14H98L108 -50Z")
-    pen.path("o", "M4 8C34 18 66 18 96 8L88 104C66 112 34 112 12 104Z")
-    pen.path("e", "".join(f"M{x} 18L{x + (50 - x) * 0.1:.0f} 100" for x in range(12, 92, 8)))
-
-
-UNDERARM = (22, 12, 56, 76)
-
-
-def seam_of_armhole(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-40 -14H50C46 40 60 80 96 114H-40Z")
-        pen.path("o", "M50 -14H140V114H96C60 80 46 40 50 -14Z")
-
-
-@part("underarm_vent", "none", views=ARMPIT, layer=46, frame=UNDERARM)
-def closed(pen: BoxPen, place: Place) -> None:
-    seam_of_armhole(pen, place)
-
-
-PLACES = ((38, 22), (74, 26), (30, 52), (66, 60), (46, 84))
-
-
-@part("underarm_vent", "sewn_eyelets", views=ARMPIT, layer=46, frame=UNDERARM)
-def sewn_eyelets(pen: BoxPen, place: Place) -> None:
-    seam_of_armhole(pen, place)
-    for x, y in PLACES[:4]:
-        pen.circle("b", x, y, 4.6)
-        pen.circle("k", x, y, 1.5)
-        around = ((-1, 0), (1, 0), (0, -1), (0, 1))
-        w, h = 460 / pen.box.w, 460 / pen.box.h
-        pen.path(
-            "e",
-            "".join(f"M{x + a * w * 0.5:.1f} {y + b * h * 0.5:.1f}L{x + a * w:.1f} {y + b * h:.1f}" for a, b in around),
-        )
-
-
-@part("underarm_vent", "metal_eyelets", views=ARMPIT, layer=46, frame=UNDERARM)
-def metal_eyelets(pen: BoxPen, place: Place) -> None:
-    seam_of_armhole(pen, place)
-    for x, y in PLACES[:4]:
-        pen.circle("k", x, y, 5)
-        pen.circle("b", x, y, 2.2)
-
-
-@part("underarm_vent", "mesh_gusset", views=ARMPIT, layer=46, frame=UNDERARM)
-def net_gusset(pen: BoxPen, place: Place) -> None:
-    seam_of_armhole(pen, place)
-    pen.path("o", "M50 2L96 50L50 98L4 50Z")
-    lines = [f"M{50 - k} {2 + k}L{96 - k} {50 + k}M{50 + k} {2 + k}L{4 + k} {50 + k}" for k in (11, 22, 33)]
-    pen.path("e", "".join(lines))
-
-
-@part("underarm_vent", "zip", views=ARMPIT, layer=46, frame=UNDERARM)
-def underarm_zip(pen: BoxPen, place: Place) -> None:
-    seam_of_armhole(pen, place)
-    pen.path("e", "M38 4C34 40 44 72 70 96M52 2C48 38 58 68 82 92")
-    pen.path(
-        "e", "".join(f"M{42 + s * s * 0.35:.0f} {10 + 9 * s}L{50 + s * s * 0.35:.0f} {8 + 9 * s}" for s in range(9))
+    """A ribbed tube, narrower than the sleeve that is gathered on to it."""
+    cuff = Cuff(pen, place)
+    cuff.path("o", "M-3 0C34 14 66 14 103 -2L98 106C66 124 34 124 2 108Z")
+    step = 12 if cuff.on_flat else 7
+    cuff.path(
+        "e", "".join(f"M{x} {14 - abs(50 - x) / 5:.0f}L{50 + (x - 50) * 0.9:.0f} 114" for x in range(6, 98, step))
     )
-    pen.rect("b", 37, 0, 18, 12, round=1)
+    cuff.path("f", "M20 2L22 -30M44 6L43 -40M70 6L72 -34M88 0L88 -24")
+
+
+NET_SLEEVE, NET_BODY = "C104 146 112 174 118 198", "L56 198C62 168 76 140 98 118Z"
+NET = (
+    "M92 125L105 146M84 134L110 164M77 145L115 185M72 156L80 168M92 180L112 202M68 167L78 183M64 178L77 198M60 190L72 208"
+    "M100 126L66 172M103 138L86 160M80 168L60 194M106 150L89 172M77 184L64 203M110 162L92 186M113 174L95 198M116 187L98 210"
+)
+UNDER_THE_ARM = {"sleeve_left": ("underarm",), "sleeve_right": ("underarm",)}
+ON_FLAT = {"front": ("armhole_left",)}
+EYELETS = ((62, 138), (66, 166), (106, 148), (104, 178))
+
+
+def armpit(pen: BoxPen, place: Place) -> BoxPen:
+    """In the small picture, the place where the side of the body and the lifted sleeve meet."""
+    if not place.small:
+        return corner_at(pen, 52, 104)
+    page = crop(pen, 4, 110, 160)
+    page.path("o", "M-10 80L126 80C114 108 102 126 84 150C78 174 76 196 76 220L-10 220Z")
+    page.path("o", "M126 80L180 80L180 220L100 220C96 196 90 172 84 150C102 126 114 108 126 80Z")
+    page.path("t", "M118 80C106 106 94 122 76 146M68 160C62 180 60 200 60 220")
+    return page
+
+
+@part("underarm_vent", "none", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
+def closed_armpit(pen: BoxPen, place: Place) -> None:
+    armpit(pen, place)
+
+
+@part("underarm_vent", "sewn_eyelets", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
+def sewn_eyelets(pen: BoxPen, place: Place) -> None:
+    """Holes bound with thread: the stitches stand round each like rays."""
+    page = armpit(pen, place)
+    rays = "".join(
+        f"M{x + a * 3} {y + b * 3}L{x + a * 7} {y + b * 7}"
+        for x, y in EYELETS
+        for a, b in ((1, 0), (0.7, 0.7), (0, 1), (-0.7, 0.7), (-1, 0), (-0.7, -0.7), (0, -1), (0.7, -0.7))
+    )
+    page.path("e", rays)
+    for x, y in EYELETS:
+        page.circle("b", x, y, 2.6)
+
+
+@part("underarm_vent", "metal_eyelets", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
+def metal_eyelets(pen: BoxPen, place: Place) -> None:
+    """Set rings, flat and wide."""
+    page = armpit(pen, place)
+    for x, y in EYELETS:
+        page.circle("b", x, y, 5.4)
+        page.circle("k", x, y, 2.4)
+
+
+@part("underarm_vent", "mesh_gusset", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
+def net_gusset(pen: BoxPen, place: Place) -> None:
+    page = armpit(pen, place)
+    page.path("o", f"M98 118{NET_SLEEVE}L98 212C94 190 90 170 84 150C79 172 77 192 77 212{NET_BODY}")
+    page.path("e", NET)
+
+
+@part("underarm_vent", "zip", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
+def underarm_zip(pen: BoxPen, place: Place) -> None:
+    """A zip from the seam of the armhole down the sleeve."""
+    page = armpit(pen, place)
+    page.path("b", "M96 128L108 122L124 196L110 200Z")
+    page.path("t", "M91 128L105 205L130 198L113 117")
+    teeth = "".join(f"M{99.5 + n * 1.9:.1f} {134 + n * 8}L{105.5 + n * 1.9:.1f} {132 + n * 8}" for n in range(8))
+    page.path("e", teeth + "M102 128L117 198")
+    page.path("k", "M99 126L106 124L108 132L101 134Z")
+    page.path("b", "M102 134L106 133L109 150L104 151Z")
+
+
+@part("underarm_vent", "sewn_eyelets", "metal_eyelets", views=ON_FLAT, layer=46)
+def eyelets_on_the_flat(pen: BoxPen, place: Place) -> None:
+    page = corner_at(pen, 90, 120)
+    ring = "b" if place.profile.get("underarm_vent") == "sewn_eyelets" else "k"
+    for x, y in ((105, 206), (111, 224), (126, 211)):
+        page.circle(ring, x, y, 2)
+
+
+@part("underarm_vent", "mesh_gusset", views=ON_FLAT, layer=46)
+def net_on_the_flat(pen: BoxPen, place: Place) -> None:
+    page = corner_at(pen, 90, 120)
+    page.path("o", "M110 200C113 218 116 236 117 250L121 219L139 251C132 232 122 212 110 200Z")
+    page.path("e", "M112 208L120 212M114 217L120 218M116 228L120 224M117 238L119 234M123 223L128 224M127 231L132 233")
+
+
+@part("underarm_vent", "zip", views=ON_FLAT, layer=46)
+def zip_on_the_flat(pen: BoxPen, place: Place) -> None:
+    page = corner_at(pen, 90, 120)
+    page.path("e", "M124 218L146 262M128 214L150 258M126 220L130 218M130 228L134 226M134 236L138 234M138 244L142 242")

@@ -31,6 +31,8 @@ def trunk_and_sleeves(pen: Pen, cut: Cut, neck: str, profile: Mapping[str, str])
     page = cut.page(pen)
     sleeved = has_sleeves(cut, profile)
     page.path("o", closed(neck + SHOULDER + (SLEEVE if sleeved else ARMHOLE) + cut.side))
+    if profile.get("hem_finish") == "plain":
+        page.path("t", across(cut.stitches))
     if "sleeve_set" not in profile:
         if sleeved:
             page.path("e", strokes(ARMHOLE_SEAM))

@@ -1,4 +1,4 @@
-"""The hood of a pullover or coat, from its side: raised, buttoned on, rolled away, or none."""
+"""The hood of a pullover or coat, from its side: raised, buttoned on, or rolled into the collar."""
 
 from collections.abc import Mapping
 
@@ -56,9 +56,3 @@ def hood(pen: Pen, profile: Mapping[str, str]) -> None:
         page.path("t", "M114 286C170 308 240 306 293 278")
         page.path("f", "M140 252C190 240 240 240 276 252M132 264C180 254 244 252 284 262")
         page.rect("b", 134, 288, 8, 18, round=2)
-    elif collar in ("fall", "convertible"):
-        page.path("o", "M118 300C122 262 142 244 200 240C250 240 276 256 288 292L304 324C240 352 160 352 96 330Z")
-        page.path("t", "M100 324C160 344 240 344 299 318")
-    elif collar == "stand":
-        page.path("o", "M120 302L128 250C180 268 240 266 280 246L286 294C240 318 170 322 120 302Z")
-        page.path("t", "M128 258C180 276 240 274 280 254")

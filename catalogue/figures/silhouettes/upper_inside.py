@@ -6,7 +6,7 @@ from catalogue.figures.halves import across, closed, strokes
 from catalogue.figures.pen import Pen
 from catalogue.figures.silhouettes import silhouette
 from catalogue.figures.silhouettes.upper_body import Boxes, beside
-from catalogue.figures.upper_cuts import CUTS, HIP_JACKET, NO_SLEEVES, WIDTH, Cut, is_hip_length
+from catalogue.figures.upper_cuts import CUTS, DRAWN_IN, HIP_JACKET, NO_SLEEVES, WIDTH, Cut, is_hip_length
 
 EDGE = 232
 ARMHOLE = "M113 124C99 150 102 198 117 221C131 198 129 150 113 124Z"
@@ -37,8 +37,10 @@ def opened(cut: Cut, *, over_the_head: bool = False) -> Callable[[Pen, Mapping[s
         page.path("e", across("M0 134C26 134 46 126 58 108"))
         foot = 250 if closed_below else low
         page.path("e", strokes(f"M170 107C178 134 194 152 212 158L212 {foot:.0f}" + f"L{EDGE} 250" * closed_below))
-        hem = f"M0 {cut.hem - 16:.0f}C90 {cut.hem - 16:.0f} 170 {cut.hem - 16:.0f}"
-        page.path("t", across(f"{hem} {212 if not closed_below else EDGE - 1} {low - 16:.0f}"))
+        end = EDGE - 1 if closed_below else 212
+        if profile.get("hem_finish") in DRAWN_IN:
+            page.path("e", across(f"M0 {cut.hem - 36}L{EDGE} {cut.hem - 38}"))
+        page.path("t", across(f"M0 {cut.hem - 14}C90 {cut.hem - 14} 170 {cut.hem - 14} {end} {low - 12}"))
         if profile.get("sleeve_set") not in NO_SLEEVES and cut.sleeves:
             page.path("f", strokes("M108 144C107 164 109 186 115 204M117 142C121 160 121 180 118 198"))
 

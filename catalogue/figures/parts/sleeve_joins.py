@@ -1,0 +1,125 @@
+"""How a sleeve joins the body, and the second layer at its elbow.
+
+Units of the flat: x from the middle line, y as upper_cuts counts it.
+"""
+
+from catalogue.figures.halves import aslant, corner_at, crop
+from catalogue.figures.parts import Place, part
+from catalogue.figures.pen import BoxPen
+from catalogue.figures.upper_cuts import (
+    ARMHOLE,
+    ELBOW_ACROSS,
+    ELBOW_CORNER,
+    ELBOW_DOWN,
+    NECK_FRONT,
+    SHOULDER,
+    SLEEVE,
+)
+
+WHOLE = (0, 0, 100, 100)
+ARMHOLES = {"front": ("armhole_left",), "back": ("armhole_left",)}
+BODY_SIDE = "C118 250 118 280 118 320L-20 320L0 142"
+INNER_ROW = "M99 123C90 150 92 194 116 224"
+
+
+def join_page(pen: BoxPen, place: Place, *, sleeve: bool = True) -> BoxPen:
+    """In the small picture, half a front with the head of its sleeve, or without."""
+    if not place.small:
+        return corner_at(pen, 90, 120)
+    page = crop(pen, 4, 102, 236)
+    page.path("o", NECK_FRONT.replace("M0", "M-20 142L0", 1) + SHOULDER + (SLEEVE if sleeve else ARMHOLE) + BODY_SIDE)
+    return page
+
+
+@part("sleeve_set", "set_in", frame=WHOLE, views=ARMHOLES, layer=26)
+def set_in(pen: BoxPen, place: Place) -> None:
+    page = join_page(pen, place)
+    page.path("e", f"M104 124{ARMHOLE}")
+    page.path("t", INNER_ROW)
+
+
+@part("sleeve_set", "raglan", frame=WHOLE, views=ARMHOLES, layer=26)
+def raglan(pen: BoxPen, place: Place) -> None:
+    """The seam runs from the neck to under the arm."""
+    page = join_page(pen, place)
+    neck = "M42 109" if place.view == "back" else "M40 116"
+    page.path("e", f"{neck}C64 140 92 176 121 219")
+    page.path("t", f"M37 119C60 145 87 180 115 222")
+
+
+@part("sleeve_set", "gusset", frame=WHOLE, views=ARMHOLES, layer=26)
+def gusset(pen: BoxPen, place: Place) -> None:
+    """No seam round the arm: a lozenge of cloth is let in under it."""
+    page = join_page(pen, place)
+    page.path("o", "M99 174C104 204 111 234 117 264L121 219L147 266C140 236 124 200 99 174Z")
+    page.path("t", "M94 174C99 206 106 236 111 266M103 171C129 198 145 234 152 264")
+
+
+@part("sleeve_set", "removed", frame=WHOLE, views=ARMHOLES, layer=26)
+def sleeve_taken_off(pen: BoxPen, place: Place) -> None:
+    """A raw edge with its threads, and the holes of the seam that held the sleeve."""
+    page = join_page(pen, place, sleeve=False)
+    page.path("e", FRAYED)
+    page.path("u", INNER_ROW)
+
+
+FRAYED = (
+    "M103 128L110 130M101 134L106 139M99 142L107 143M98 151L103 156M97 160L105 162M98 169L103 174"
+    "M100 178L108 179M102 187L106 193M105 196L113 196M110 205L114 211M115 213L123 212"
+)
+
+
+@part("sleeve_set", "none", frame=WHOLE, views=ARMHOLES, layer=26)
+def made_without(pen: BoxPen, place: Place) -> None:
+    """The edge of the armhole bound."""
+    page = join_page(pen, place, sleeve=False)
+    page.path("e", "M98 122C89 150 91 194 115 222")
+    page.path("t", "M94 120C85 150 87 196 111 225")
+
+
+ELBOWS = {"back": ("elbow_left",), "sleeve_left": ("elbow",), "sleeve_right": ("elbow",)}
+PATCH = "M8 14C26 2 74 2 92 14C99 40 99 70 90 90C72 101 28 101 10 90C1 70 1 40 8 14Z"
+PATCH_STITCHES = "M13 19C30 9 70 9 87 19C93 42 93 67 85 85C69 94 31 94 15 85C7 67 7 42 13 19Z"
+
+
+def on_elbow(pen: BoxPen, place: Place, kind: str, data: str) -> None:
+    """Percent of the elbow: upright on a lifted sleeve, aslant on the flat."""
+    if place.small:
+        crop(pen, -40, -14, 180).path(kind, aslant(data, (0, 0), (100, 0), (0, 86)))
+    elif place.view == "back":
+        corner_at(pen, 140, 218).path(kind, aslant(data, ELBOW_CORNER, ELBOW_ACROSS, ELBOW_DOWN))
+    else:
+        corner_at(pen, 136, 216).path(kind, aslant(data, (152, 222), (98, 2), (4, 92)))
+
+
+@part("reinforcement", "none", frame=WHOLE, layer=32)
+def bare_elbow(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        on_elbow(pen, place, "o", "M-24 -40C-22 20 -16 80 -12 140L112 140C120 80 122 20 118 -40Z")
+        on_elbow(pen, place, "f", "M108 30C98 44 84 50 70 50M110 46C104 58 92 66 80 68M-14 44C-2 52 10 54 20 50")
+
+
+@part("reinforcement", "self", frame=WHOLE, views=ELBOWS, layer=32)
+def elbow_patch(pen: BoxPen, place: Place) -> None:
+    bare_elbow(pen, place)
+    on_elbow(pen, place, "o", PATCH)
+    on_elbow(pen, place, "t", PATCH_STITCHES)
+
+
+@part("reinforcement", "contrast", frame=WHOLE, views=ELBOWS, layer=32)
+def elbow_patch_of_other_cloth(pen: BoxPen, place: Place) -> None:
+    """Hatched, so that it is seen to be another cloth."""
+    elbow_patch(pen, place)
+    on_elbow(pen, place, "e", "M16 44L36 16M14 66L54 13M18 82L70 14M30 86L84 20M46 90L89 36M62 90L90 54M78 86L88 72")
+
+
+@part("reinforcement", "double", frame=WHOLE, views=ELBOWS, layer=32)
+def doubled_panel(pen: BoxPen, place: Place) -> None:
+    """A second layer over the whole width of the sleeve."""
+    bare_elbow(pen, place)
+    left, right = (-21, 116) if place.small else (-14, 112) if place.view == "back" else (-28, 128)
+    upper = f"M{left} 4C20 -4 80 -4 {right} 4"
+    lower = f"M{left + 6} 98C20 106 80 106 {right - 4} 98"
+    on_elbow(pen, place, "e", upper + lower)
+    rows = f"M{left + 1} 10C20 2 80 2 {right} 10M{left + 6} 91C20 99 80 99 {right - 4} 91"
+    on_elbow(pen, place, "t", rows + f"M{left + 10} 10L{left + 14} 90M{right - 9} 10L{right - 12} 90")

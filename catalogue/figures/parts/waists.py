@@ -1,0 +1,162 @@
+"""How the waist of an upper garment is drawn in, and how its lower edge ends.
+
+Units of the flat: x from the middle line, y from the top of the region.
+"""
+
+from catalogue.figures.halves import across, closed, corner_at, crop, strokes
+from catalogue.figures.parts import Place, part
+from catalogue.figures.pen import BoxPen
+
+WHOLE = (0, 0, 100, 100)
+WAIST = {"front": ("waist",), "back": ("waist_back",)}
+HEM = {"front": ("hem",), "back": ("hem",)}
+CHANNEL = across("M0 2C40 2 80 1 117 0") + across("M0 16C40 16 80 15 117 14")
+
+
+def waist_page(pen: BoxPen, place: Place) -> BoxPen:
+    """In the small picture, a front from the breast to below the waist, its edge in the middle."""
+    if not place.small:
+        return corner_at(pen, -118, 0)
+    page = crop(pen, -46, -52, 180)
+    page.path("o", closed("M0 -90L121 -90C119 -40 117 -10 118 8C118 40 120 80 122 130L0 130"))
+    page.path("e", "M-14 -90L-14 130")
+    page.path("t", "M-9 -90L-9 130M14 -90L14 130")
+    return page
+
+
+def is_front(place: Place) -> bool:
+    return place.view != "back"
+
+
+@part("waist_draw", "none", frame=WHOLE, views=WAIST, layer=36)
+def no_waist(pen: BoxPen, place: Place) -> None:
+    waist_page(pen, place)
+
+
+@part("waist_draw", "cord_out", frame=WHOLE, views=WAIST, layer=36)
+def cord_outside(pen: BoxPen, place: Place) -> None:
+    page = waist_page(pen, place)
+    page.path("t", CHANNEL)
+    if not is_front(place):
+        return
+    for x in (-26, 26):
+        page.circle("b", x, 9, 3)
+    page.path("e", "M-26 9C-34 22 -20 34 -27 50M26 9C36 24 20 36 29 56")
+    page.path("k", "M-30 49L-24 49L-25 62L-31 61ZM26 55L32 55L33 68L27 68Z")
+
+
+@part("waist_draw", "cord_in", frame=WHOLE, views=WAIST, layer=36)
+def cord_inside(pen: BoxPen, place: Place) -> None:
+    """Outside only the channel shows and the cloth it draws in; the small picture turns the front edge back."""
+    page = waist_page(pen, place)
+    page.path("t", CHANNEL)
+    page.path("f", strokes("".join(f"M{x} 4C{x + 2} 8 {x - 1} 11 {x + 1} 15" for x in range(24, 116, 13))))
+    if place.small:
+        page.path("o", "M-14 -78L50 -50C42 -10 42 40 50 78L-14 110Z")
+        page.path("t", "M-14 0L42 -6M-14 16L42 12M44 -50C36 -10 36 40 44 76")
+        page.circle("b", 20, 6, 2.6)
+        page.path("e", "M20 6C10 22 28 34 18 52")
+        page.path("k", "M14 50L22 52L20 68L12 66Z")
+
+
+@part("waist_draw", "tabs", frame=WHOLE, views=WAIST, layer=36)
+def waist_tabs(pen: BoxPen, place: Place) -> None:
+    """A tab from each side seam, buttoned, and a second button to draw it tighter."""
+    page = waist_page(pen, place)
+    page.path("o", strokes("M118 -1L80 -1L71 8L80 17L118 17"))
+    page.path("t", strokes("M116 3L82 3L76 8L82 13L116 13"))
+    for x in (-82, 82):
+        page.circle("b", x, 8, 3.2)
+    for x in (-58, 58):
+        page.circle("b", x, 8, 3.2)
+    page.path("f", strokes("M112 -1C108 -10 106 -16 107 -24M113 18C109 26 108 32 109 40"))
+
+
+@part("waist_draw", "elastic", frame=WHOLE, views=WAIST, layer=36)
+def waist_elastic(pen: BoxPen, place: Place) -> None:
+    page = waist_page(pen, place)
+    page.path("t", CHANNEL + across("M0 9C40 9 80 8 117 7"))
+    first = 22 if is_front(place) else 4
+    page.path("e", strokes("".join(f"M{x} -5C{x + 3} 3 {x - 3} 13 {x} 22" for x in range(first, 116, 8))))
+
+
+def hem_page(pen: BoxPen, place: Place, *, drawn_in: bool = False) -> tuple[BoxPen, float]:
+    """The pen and half the width of the hem; in the small picture, the trunk below the waist."""
+    if not place.small:
+        return corner_at(pen, -pen.box.w / 2, 0), pen.box.w / 2
+    page = crop(pen, -46, -50, 180)
+    side = "L122 -40C122 -6 118 -1 109 0L108 32" if drawn_in else "L122 32"
+    page.path("o", closed(f"M0 -140L121 -140{side}C74 39 36 41 0 41"))
+    page.path("e", "M-14 -140L-14 41")
+    page.path("t", "M-9 -140L-9 40M14 -140L14 40")
+    return page, 109 if drawn_in else 122
+
+
+def line(wide: float, y: float) -> str:
+    """A line along the hem, which sinks towards the middle."""
+    return across(f"M0 {y + 9:.0f}C{wide * 0.35:.0f} {y + 9:.0f} {wide * 0.68:.0f} {y + 7:.0f} {wide:.0f} {y:.0f}")
+
+
+def sunk(x: float, wide: float) -> float:
+    """How far the hem has sunk at a distance from the middle."""
+    return 9 * (1 - (x / wide) ** 2)
+
+
+@part("hem_finish", "plain", frame=WHOLE, layer=48)
+def hem_plain(pen: BoxPen, place: Place) -> None:
+    """On the flat the body draws the row of stitches, along whatever curve its hem has."""
+    page, wide = hem_page(pen, place)
+    if place.small:
+        page.path("t", line(wide - 1, 18))
+
+
+@part("hem_finish", "cord", frame=WHOLE, views=HEM, layer=48)
+def hem_cord(pen: BoxPen, place: Place) -> None:
+    page, wide = hem_page(pen, place)
+    page.path("t", line(wide - 2, 14))
+    page.path("f", strokes("".join(f"M{x} 24C{x + 2} 28 {x - 1} 32 {x + 1} 37" for x in range(40, int(wide) - 8, 15))))
+    if is_front(place):
+        for x in (-22, 22):
+            page.circle("b", x, 31, 2.8)
+        page.path("e", "M-22 31C-30 42 -18 50 -24 60M22 31C31 42 17 50 26 63")
+        page.path("k", "M-27 59L-21 59L-22 70L-28 69ZM23 62L29 62L30 73L24 73Z")
+
+
+@part("hem_finish", "band_button", frame=WHOLE, views=HEM, layer=48)
+def waistband(pen: BoxPen, place: Place) -> None:
+    """A band that the body blouses over; in front its end lies left over right under a button."""
+    page, wide = hem_page(pen, place, drawn_in=True)
+    w = f"{wide:.0f}"
+    page.path("o", closed(f"M0 9C38 9 74 7 {w} 0L{w} 32C74 39 36 41 0 41"))
+    page.path("t", line(wide - 1, 4) + line(wide - 1, 27))
+    page.path("f", strokes("M30 7C31 0 29 -6 31 -12M54 5C56 -4 53 -10 55 -18M80 2C81 -6 79 -12 81 -18M98 0L98 -10"))
+    if is_front(place):
+        page.path("o", "M14 9L-16 9L-21 25L-16 41L14 41")
+        page.path("t", "M14 13L-13 13L-17 25L-13 37L14 37")
+        page.circle("b", -8, 25, 3.4)
+        page.path("e", "M-14 25L-2 25")
+
+
+@part("hem_finish", "elastic", frame=WHOLE, views=HEM, layer=48)
+def hem_elastic(pen: BoxPen, place: Place) -> None:
+    page, wide = hem_page(pen, place, drawn_in=True)
+    page.path("e", line(wide, 0))
+    page.path("t", line(wide - 1, 11) + line(wide - 1, 21))
+    page.path("e", strokes("".join(ruck(x, wide) for x in range(5, int(wide) - 3, 9))))
+
+
+def ruck(x: float, wide: float) -> str:
+    top = sunk(x, wide)
+    return f"M{x} {top:.0f}C{x + 4} {top + 10:.0f} {x - 4} {top + 20:.0f} {x} {top + 31:.0f}"
+
+
+@part("hem_finish", "knitted", frame=WHOLE, views=HEM, layer=48)
+def hem_knitted(pen: BoxPen, place: Place) -> None:
+    page, wide = hem_page(pen, place, drawn_in=True)
+    w, low = f"{wide:.0f}", f"{wide - 4:.0f}"
+    page.path("o", closed(f"M0 9C38 9 74 7 {w} 0C{w} 12 {low} 22 {low} 32C74 39 36 41 0 41"))
+    ribs = "".join(
+        f"M{x} {sunk(x, wide) + 1:.0f}L{x * 0.97:.0f} {sunk(x, wide) + 31:.0f}" for x in range(3, int(wide), 6)
+    )
+    page.path("e", strokes(ribs))
+    page.path("f", strokes("M30 7C31 0 29 -6 31 -12M54 5C56 -4 53 -10 55 -18M80 2C81 -6 79 -12 81 -18"))
