@@ -58,10 +58,13 @@ def bellows(pen: BoxPen, place: Place) -> None:
 @part("back_fullness", "yoke_gather", frame=WHOLE, views={"back": ("yoke",)}, layer=LAYER)
 def gathers_under_a_yoke(pen: BoxPen, place: Place) -> None:
     page = back_page(pen, place, -104)
-    gathers = "".join(f"M{x} 155C{x + 1} 165 {x - 1} 172 {x + 2} {176 + x * 7 % 18}" for x in range(6, 68, 6))
+    gathers = "".join(
+        f"M{x} 155C{x + 1} 165 {x - 1} 172 {x + 2} {176 + x * 7 % 18}" for x in range(7, 66, 10 if place.small else 6)
+    )
     page.path("e", YOKE_SEAM + strokes(gathers))
     page.path("t", YOKE_STITCHES)
-    page.path("f", strokes("M12 182C14 204 10 222 14 244M36 186C38 204 36 216 40 232"))
+    if not place.small:
+        page.path("f", strokes("M12 182C14 204 10 222 14 244M36 186C38 204 36 216 40 232"))
 
 
 def hem_page(pen: BoxPen, place: Place, left: float) -> BoxPen:

@@ -12,6 +12,7 @@ VIEWS = {"front": ("collar",), "back": ("collar",), "inside": ("collar",)}
 FRAME = (22, 2, 54, 81)
 HOOD_FRAME = (31, 34, 38, 57)
 LAYER = 60
+NECK = "C-37 66 -18 82 0 82C18 82 37 66 44 44"
 TO_NECK_BEHIND = "L44 44C34 49 18 51 0 51"
 
 
@@ -19,8 +20,8 @@ def half_of(pen: BoxPen, place: Place, *, hood: bool = False) -> BoxPen:
     """The pen for halves; in the small picture the shoulders are drawn first. A hood keeps below the sheet's edge."""
     page = from_middle(pen)
     if place.small:
-        page.path("o", closed("M0 52C18 52 34 50 44 44C37 66 18 82 0 82"))
-        page.path("o", closed("M0 82C18 82 37 66 44 44C62 50 90 58 120 70L120 150L0 150"))
+        page.path("o", f"M44 44C30 54 -30 54 -44 44{NECK}")
+        page.path("o", f"M-44 44{NECK}L120 70L120 150L-120 150L-120 70Z")
         return page
     room = pen.box.y + 0.82 * pen.box.h - 4
     needed = 1.36 * pen.box.h
@@ -70,11 +71,12 @@ def opened_leaf(page: BoxPen) -> None:
     page.path("t", across("M0 9C26 9 44 5 59 -1L51 22"))
 
 
-def neck_within(page: BoxPen, foot: str) -> None:
+def neck_within(page: BoxPen, place: Place, foot: str) -> None:
     """The inside of the back of a collar, and the seam by which it is set."""
     page.path("o", closed(f"M0 16C24 16 36 20 40 40{foot}"))
     page.path("e", across("M0 46C18 46 30 44 37 36"))
-    page.path("t", across("M0 42C18 42 30 40 37 32"))
+    if not place.small:
+        page.path("t", across("M0 42C18 42 30 40 37 32"))
 
 
 @part("collar", "fall", views=VIEWS, frame=FRAME, layer=LAYER)
@@ -85,7 +87,7 @@ def fall(pen: BoxPen, place: Place) -> None:
     elif place.view == "inside":
         opened_leaf(page)
     else:
-        neck_within(page, "C30 58 16 74 0 82")
+        neck_within(page, place, "C30 58 16 74 0 82")
         leaves(page)
 
 
@@ -107,7 +109,7 @@ def convertible(pen: BoxPen, place: Place) -> None:
     if place.view == "inside":
         opened_leaf(page)
         return
-    neck_within(page, "C32 66 14 102 0 122")
+    neck_within(page, place, "C32 66 14 102 0 122")
     lapel = "M40 56C34 80 16 106 0 122C12 126 24 128 34 128C46 116 56 102 64 88L42 70Z"
     leaf = "M40 62C43 44 40 24 24 16C42 17 56 28 60 46L68 74C60 75 50 73 42 70Z"
     page.path("o", lapel + mirrored(lapel) + leaf + mirrored(leaf))
@@ -126,18 +128,21 @@ def hood_fixed(pen: BoxPen, place: Place) -> None:
         page.path("t", across("M0 -43C30 -43 52 -30 54 -4C54 14 48 30 43 42"))
         return
     page.path("o", closed("M0 -54C38 -54 62 -26 62 6C62 26 54 38 46 46C38 68 18 84 0 86"))
-    face(page)
+    face(page, small=place.small)
+    if place.small:
+        page.path("t", across("M0 -44C32 -44 50 -16 50 14C50 44 30 66 8 81"))
     page.path("e", strokes("M17 73C24 90 16 102 20 116"))
     page.path("k", strokes("M18 115L23 115L22 126L17 126Z"))
     for x in (-17, 17):
         page.circle("b", x, 72, 0.03 * pen.box.w + 0.4)
 
 
-def face(page: BoxPen) -> None:
+def face(page: BoxPen, *, small: bool) -> None:
     """The opening of a raised hood, its channel, and the lining's seams within."""
     page.path("o", closed("M0 -36C26 -36 42 -12 42 14C42 42 22 64 0 78"))
-    page.path("t", across("M0 -44C32 -44 50 -16 50 14C50 44 30 66 8 81"))
-    page.path("f", strokes("M13 -33C20 -8 20 24 12 52M34 -8C30 10 30 30 22 48"))
+    if not small:
+        page.path("t", across("M0 -44C32 -44 50 -16 50 14C50 44 30 66 8 81"))
+        page.path("f", strokes("M13 -33C20 -8 20 24 12 52M34 -8C30 10 30 30 22 48"))
 
 
 def hood_behind(page: BoxPen) -> None:
@@ -163,10 +168,11 @@ def hood_buttoned_on(pen: BoxPen, place: Place) -> None:
         buttons = ((0, 54), (20, 53), (39, 47))
     else:
         page.path("o", closed("M0 -54C36 -54 58 -26 58 4C58 18 54 26 50 32L0 84"))
-        face(page)
+        face(page, small=place.small)
         leaf = "M1 83C20 76 36 54 42 36L54 34C60 50 62 78 57 104C38 104 16 96 1 83Z"
         page.path("o", leaf + mirrored(leaf))
-        page.path("t", strokes("M14 86C30 94 42 98 53 99C56 84 56 70 54 58"))
+        if not place.small:
+            page.path("t", strokes("M14 86C30 94 42 98 53 99C56 84 56 70 54 58"))
         band = "M44 18L58 20C56 48 36 80 10 94L0 84C24 72 42 44 44 18Z"
         seat = band + mirrored(band)
         buttons = ((50, 36), (38, 62), (17, 82))
@@ -197,7 +203,7 @@ def hood_stowed(pen: BoxPen, place: Place) -> None:
     page.path("f", across("M0 12C24 12 36 17 40 24"))
     front = "M0 86C24 86 46 70 52 48C55 34 53 22 46 14C44 42 22 56 0 60Z"
     page.path("o", front + mirrored(front))
-    page.path("f", strokes("M46 24C44 40 34 54 22 60M12 63C16 62 20 60 24 58"))
+    page.path("f", strokes("M46 24C44 40 34 54 22 60"))
     zip_round(page, strokes("M54 32C52 54 32 70 18 73"), strokes("M53 42C48 60 34 73 18 79"))
     page.path("t", strokes("M53 37C50 57 33 72 18 76"))
     page.path("b", "M18 72L12 74L14 92L19 91Z")

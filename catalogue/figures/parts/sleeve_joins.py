@@ -43,8 +43,8 @@ def raglan(pen: BoxPen, place: Place) -> None:
     """The seam runs from the neck to under the arm."""
     page = join_page(pen, place)
     neck = "M42 109" if place.view == "back" else "M40 116"
-    page.path("e", f"{neck}C64 140 92 176 121 219")
-    page.path("t", f"M37 119C60 145 87 180 115 222")
+    page.path("e", neck + "C64 140 92 176 121 219")
+    page.path("t", "M37 119C60 145 87 180 115 222")
 
 
 @part("sleeve_set", "gusset", frame=WHOLE, views=ARMHOLES, layer=26)
@@ -64,8 +64,8 @@ def sleeve_taken_off(pen: BoxPen, place: Place) -> None:
 
 
 FRAYED = (
-    "M103 128L110 130M101 134L106 139M99 142L107 143M98 151L103 156M97 160L105 162M98 169L103 174"
-    "M100 178L108 179M102 187L106 193M105 196L113 196M110 205L114 211M115 213L123 212"
+    "M102 128L111 130M101 134L108 140M99 142L108 143M98 151L105 157M97 160L107 162M98 169L105 176"
+    "M100 178L109 179M102 187L108 194M105 196L114 197M110 205L116 212M115 212L124 213"
 )
 
 

@@ -3,6 +3,8 @@
 Units of the flat: x from the middle line, y from the top of the region.
 """
 
+from collections.abc import Callable
+
 from catalogue.figures.halves import across, closed, corner_at, crop, strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -50,8 +52,9 @@ def cord_inside(pen: BoxPen, place: Place) -> None:
     """Outside only the channel shows and the cloth it draws in; the small picture turns the front edge back."""
     page = waist_page(pen, place)
     page.path("t", CHANNEL)
-    page.path("f", strokes("".join(f"M{x} 4C{x + 2} 8 {x - 1} 11 {x + 1} 15" for x in range(24, 116, 13))))
-    if place.small:
+    if not place.small:
+        page.path("f", strokes("".join(f"M{x} 4C{x + 2} 8 {x - 1} 11 {x + 1} 15" for x in range(24, 116, 13))))
+    else:
         page.path("o", "M-14 -78L50 -50C42 -10 42 40 50 78L-14 110Z")
         page.path("t", "M-14 0L42 -6M-14 16L42 12M44 -50C36 -10 36 40 44 76")
         page.circle("b", 20, 6, 2.6)
@@ -77,7 +80,14 @@ def waist_elastic(pen: BoxPen, place: Place) -> None:
     page = waist_page(pen, place)
     page.path("t", CHANNEL + across("M0 9C40 9 80 8 117 7"))
     first = 22 if is_front(place) else 4
-    page.path("e", strokes("".join(f"M{x} -5C{x + 3} 3 {x - 3} 13 {x} 22" for x in range(first, 116, 8))))
+    page.path("e", in_a_row(place, lambda x: f"M{x} -5C{x + 3} 3 {x - 3} 13 {x} 22", first, 116, 8))
+
+
+def in_a_row(place: Place, one: Callable[[int], str], first: int, last: int, step: int) -> str:
+    """The same stroke again and again to both sides of the middle; fewer in the small picture, which shows one side."""
+    if place.small:
+        return "".join(one(x) for x in range(-46, last, step + 3))
+    return strokes("".join(one(x) for x in range(first, last, step)))
 
 
 def hem_page(pen: BoxPen, place: Place, *, drawn_in: bool = False) -> tuple[BoxPen, float]:
@@ -118,8 +128,12 @@ def hem_cord(pen: BoxPen, place: Place) -> None:
     if is_front(place):
         for x in (-22, 22):
             page.circle("b", x, 31, 2.8)
-        page.path("e", "M-22 31C-30 42 -18 50 -24 60M22 31C31 42 17 50 26 63")
-        page.path("k", "M-27 59L-21 59L-22 70L-28 69ZM23 62L29 62L30 73L24 73Z")
+        if place.small:
+            page.path("e", "M-22 31C-28 40 -18 46 -23 55M22 31C29 40 17 48 25 58")
+            page.path("k", "M-26 54L-20 54L-21 65L-27 64ZM22 57L28 57L29 68L23 68Z")
+            return
+        page.path("e", "M-22 31C-26 44 -36 36 -42 42M22 31C26 45 38 34 46 41")
+        page.path("k", "M-40 39L-42 44L-52 48L-51 41ZM44 38L46 44L56 48L55 40Z")
 
 
 @part("hem_finish", "band_button", frame=WHOLE, views=HEM, layer=48)
@@ -142,7 +156,7 @@ def hem_elastic(pen: BoxPen, place: Place) -> None:
     page, wide = hem_page(pen, place, drawn_in=True)
     page.path("e", line(wide, 0))
     page.path("t", line(wide - 1, 11) + line(wide - 1, 21))
-    page.path("e", strokes("".join(ruck(x, wide) for x in range(5, int(wide) - 3, 9))))
+    page.path("e", in_a_row(place, lambda x: ruck(x, wide), 5, int(wide) - 3, 9))
 
 
 def ruck(x: float, wide: float) -> str:
@@ -150,13 +164,15 @@ def ruck(x: float, wide: float) -> str:
     return f"M{x} {top:.0f}C{x + 4} {top + 10:.0f} {x - 4} {top + 20:.0f} {x} {top + 31:.0f}"
 
 
+def rib(x: float, wide: float) -> str:
+    top = sunk(x, wide)
+    return f"M{x} {top + 1:.0f}L{x * 0.97:.0f} {top + 31:.0f}"
+
+
 @part("hem_finish", "knitted", frame=WHOLE, views=HEM, layer=48)
 def hem_knitted(pen: BoxPen, place: Place) -> None:
     page, wide = hem_page(pen, place, drawn_in=True)
     w, low = f"{wide:.0f}", f"{wide - 4:.0f}"
     page.path("o", closed(f"M0 9C38 9 74 7 {w} 0C{w} 12 {low} 22 {low} 32C74 39 36 41 0 41"))
-    ribs = "".join(
-        f"M{x} {sunk(x, wide) + 1:.0f}L{x * 0.97:.0f} {sunk(x, wide) + 31:.0f}" for x in range(3, int(wide), 6)
-    )
-    page.path("e", strokes(ribs))
+    page.path("e", in_a_row(place, lambda x: rib(x, wide), 3, int(wide), 6))
     page.path("f", strokes("M30 7C31 0 29 -6 31 -12M54 5C56 -4 53 -10 55 -18M80 2C81 -6 79 -12 81 -18"))

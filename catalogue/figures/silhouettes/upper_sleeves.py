@@ -9,7 +9,8 @@ from catalogue.figures.upper_cuts import CUTS, NO_SLEEVES
 SIZE = WIDTH, HEIGHT = (340, 500)
 # The body's side with a torn edge where the drawing ends; the sleeve; the armhole between them.
 BODY = (
-    "M150 14C148 50 122 96 84 150C76 200 74 250 78 296C62 300 52 290 40 296C28 302 18 294 10 298C2 260 16 220 8 180C2 150 16 110 9 80"
+    "M150 14C148 50 122 96 84 150C76 200 74 250 78 296C62 300 52 290 40 296C28 302 18 294 10 298"
+    "C2 260 16 220 8 180C2 150 16 110 9 80"
     "C6 60 12 40 10 22C50 6 110 2 150 14Z"
 )
 SLEEVE = (
