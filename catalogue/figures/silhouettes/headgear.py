@@ -163,20 +163,3 @@ def hood_back(pen: Pen, profile: Mapping[str, str]) -> None:
     page.path("e", "M0 42V276M-110 270C-60 286 60 286 110 270")
     page.path("t", "M5 44V274M-172 382C-110 400 110 400 172 382")
     page.path("f", strokes("M120 300C126 330 128 360 126 396M60 294C64 330 64 366 62 406"))
-
-
-@silhouette(("pullover", "coat"), "hood", size=(500, 400), regions={
-    "hood_edge": (150, 70, 50, 220), "hood_crown": (200, 40, 170, 120), "hood_neck": (170, 286, 220, 50),
-    "cloth": (150, 40, 250, 300),
-})  # fmt: skip
-def hood_of_a_garment(pen: Pen, profile: Mapping[str, str]) -> None:
-    """A raised hood from its side, down to the seam at the neck."""
-    page = plain(pen)
-    page.path(
-        "o",
-        "M176 90C200 48 270 28 326 56C384 86 400 150 392 214C388 250 392 280 400 306C330 340 240 340 178 306"
-        "C168 280 160 240 158 200C158 160 164 120 176 90Z",
-    )
-    page.path("e", "M326 56C300 120 300 220 322 324M176 296C240 328 330 328 398 296")
-    page.path("t", "M188 94C176 124 170 162 170 200C172 240 178 276 188 306M332 60C308 122 308 222 330 322")
-    page.path("f", "M250 220C262 232 280 236 300 232M240 250C256 262 280 266 306 258")

@@ -124,6 +124,14 @@ def back_regions(cut: Cut) -> Boxes:
     )
 
 
+def quilting(cut: Cut, view: str) -> Boxes:
+    """Where a liner's quilting is seen from outside: each front, or the whole back."""
+    low = cut.low - 170
+    if view == "back":
+        return {"quilting": cut.box(-92, 144, 184, low + 6)}
+    return beside(cut, 1, {"quilting": (14, 150, 82, low)})
+
+
 def points(cut: Cut, *, left: int) -> dict[str, tuple[float, float]]:
     found = {"neck_front": cut.point(0, 142), "neck_back": cut.point(0, 111)}
     for name, x, y in (
@@ -136,9 +144,8 @@ def points(cut: Cut, *, left: int) -> dict[str, tuple[float, float]]:
 
 def registered(garment: str, cut: Cut, when: Callable[[Mapping[str, str]], bool] | None = None) -> None:
     for view, drawn, regions, left in (("front", front, front_regions, 1), ("back", back, back_regions, -1)):
-        silhouette((garment,), view, size=cut.size, regions=regions(cut), points=points(cut, left=left), when=when)(
-            drawn(cut)
-        )
+        boxes = regions(cut) | (quilting(cut, view) if garment == "liner" else {})
+        silhouette((garment,), view, size=cut.size, regions=boxes, points=points(cut, left=left), when=when)(drawn(cut))
 
 
 for garment, a_cut in CUTS.items():
