@@ -81,7 +81,7 @@ HIP_JACKET = Cut(
 )  # fmt: skip
 CUTS = {
     "jacket": WAIST_JACKET,
-    "pullover": Cut("C116 268 119 350 128 438C84 446 38 449 0 449", low=438, hem=449, wide=128, waist=306),
+    "pullover": Cut("C116 268 119 350 128 438C84 446 38 449 0 449", low=438, hem=449, wide=128, waist=312),
     "shirt": Cut(
         "C115 268 115 340 119 406C106 410 96 436 62 441C40 444 18 444 0 444",
         low=406, hem=444, wide=119, waist=298, lift=HOODLESS,

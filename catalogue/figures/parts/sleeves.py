@@ -93,9 +93,9 @@ def tab_hook_and_loop(pen: BoxPen, place: Place) -> None:
 @part("cuff", "elastic", views=CUFFS, layer=44, frame=WHOLE)
 def elastic(pen: BoxPen, place: Place) -> None:
     cuff = Cuff(pen, place)
-    cuff.path("t", "M-1 16C34 30 66 30 100 13M0 46C34 60 66 60 100 43")
+    cuff.path("t", "M2 17C34 30 66 30 97 14M4 47C34 60 66 60 96 44")
     step = 12 if cuff.on_flat else 8
-    cuff.path("e", "".join(f"M{x} 8C{x + 4} 36 {x - 4} 76 {x} {104 - abs(50 - x) / 8:.0f}" for x in range(8, 98, step)))
+    cuff.path("e", "".join(f"M{x} 8Q{x + 5} 56 {x} {104 - abs(50 - x) / 8:.0f}" for x in range(9, 94, step)))
     cuff.path("f", "M20 2L22 -30M44 6L43 -40M70 6L72 -34M88 0L88 -24")
 
 

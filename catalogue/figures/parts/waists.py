@@ -53,7 +53,7 @@ def cord_inside(pen: BoxPen, place: Place) -> None:
     page = waist_page(pen, place)
     page.path("t", CHANNEL)
     if not place.small:
-        page.path("f", strokes("".join(f"M{x} 4C{x + 2} 8 {x - 1} 11 {x + 1} 15" for x in range(24, 116, 13))))
+        page.path("f", strokes("".join(f"M{x} 4L{x + 1} 14" for x in range(24, 116, 15))))
     else:
         page.path("o", "M-14 -78L50 -50C42 -10 42 40 50 78L-14 110Z")
         page.path("t", "M-14 0L42 -6M-14 16L42 12M44 -50C36 -10 36 40 44 76")
@@ -80,7 +80,7 @@ def waist_elastic(pen: BoxPen, place: Place) -> None:
     page = waist_page(pen, place)
     page.path("t", CHANNEL + across("M0 9C40 9 80 8 117 7"))
     first = 22 if is_front(place) else 4
-    page.path("e", in_a_row(place, lambda x: f"M{x} -5C{x + 3} 3 {x - 3} 13 {x} 22", first, 116, 8))
+    page.path("e", in_a_row(place, lambda x: f"M{x} -5Q{x + 4} 8 {x} 22", first, 116, 8))
 
 
 def in_a_row(place: Place, one: Callable[[int], str], first: int, last: int, step: int) -> str:
@@ -124,7 +124,7 @@ def hem_plain(pen: BoxPen, place: Place) -> None:
 def hem_cord(pen: BoxPen, place: Place) -> None:
     page, wide = hem_page(pen, place)
     page.path("t", line(wide - 2, 14))
-    page.path("f", strokes("".join(f"M{x} 24C{x + 2} 28 {x - 1} 32 {x + 1} 37" for x in range(40, int(wide) - 8, 15))))
+    page.path("f", strokes("".join(f"M{x} 24L{x + 1} 36" for x in range(54, int(wide) - 8, 15))))
     if is_front(place):
         for x in (-22, 22):
             page.circle("b", x, 31, 2.8)
@@ -156,12 +156,12 @@ def hem_elastic(pen: BoxPen, place: Place) -> None:
     page, wide = hem_page(pen, place, drawn_in=True)
     page.path("e", line(wide, 0))
     page.path("t", line(wide - 1, 11) + line(wide - 1, 21))
-    page.path("e", in_a_row(place, lambda x: ruck(x, wide), 5, int(wide) - 3, 9))
+    page.path("e", in_a_row(place, lambda x: ruck(x, wide), 5, int(wide) - 3, 10))
 
 
 def ruck(x: float, wide: float) -> str:
     top = sunk(x, wide)
-    return f"M{x} {top:.0f}C{x + 4} {top + 10:.0f} {x - 4} {top + 20:.0f} {x} {top + 31:.0f}"
+    return f"M{x} {top:.0f}Q{x + 4} {top + 15:.0f} {x} {top + 31:.0f}"
 
 
 def rib(x: float, wide: float) -> str:

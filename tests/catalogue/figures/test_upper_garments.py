@@ -3,6 +3,7 @@
 import csv
 import gzip
 import re
+from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -35,6 +36,7 @@ ALLOWED = {"g", "path", "rect", "circle", "text"}
 SHOWN = [(feature, state) for feature, states in STATES.items() for state in states.split()]
 
 
+@cache
 def rows(name: str) -> list[dict[str, str]]:
     with (DEMO / name).open(encoding="utf-8-sig", newline="") as file:
         return list(csv.DictReader(file))
