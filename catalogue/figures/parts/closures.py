@@ -46,7 +46,7 @@ def is_covered(place: Place) -> bool:
 
 @part("front_closure", "buttons", "neck_buttons", layer=30, frame=(0, 0, 100, 100))
 def buttoned(pen: BoxPen, place: Place) -> None:
-    """Buttons down the edge, or none of them where they are covered."""
+    """Buttons down the edge, or none of them where they are covered; a recorded number of them is drawn apart."""
     if place.small:
         return closure_pictures.buttons(pen, place.profile["front_closure"] in SHORT)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
@@ -54,9 +54,13 @@ def buttoned(pen: BoxPen, place: Place) -> None:
     if is_covered(place):
         return None
     if opening.short:
-        places = spread(15, opening.foot - 17, 3 if opening.foot > 80 else 2)
-    else:
-        places = spread(15, opening.foot - 34, COUNTS.get(place.profile.get("front_buttons", ""), 5))
+        row_of_buttons(page, opening, spread(15, opening.foot - 17, 3 if opening.foot > 80 else 2))
+    elif "front_buttons" not in place.profile:
+        row_of_buttons(page, opening, spread(15, opening.foot - 34, 5))
+    return None
+
+
+def row_of_buttons(page: BoxPen, opening: Opening, places: list[float]) -> None:
     points = [(opening.middle, y) for y in places]
     hardware.buttonholes(page, points, 7.5)
     hardware.buttons(page, points, 5)
@@ -158,15 +162,18 @@ def unclosed(pen: BoxPen, place: Place) -> None:
 
 @part("front_buttons", *COUNTS, layer=31, frame=(0, 0, 100, 100))
 def counted(pen: BoxPen, place: Place) -> None:
-    """Only the small picture: on the flat the closure draws as many buttons as are recorded."""
+    """As many buttons down a full opening as are recorded, where they show."""
+    count = COUNTS[place.profile["front_buttons"]]
     if not place.small:
+        if place.profile.get("front_closure") == "buttons" and not is_covered(place):
+            opening = Opening.of(pen, place)
+            row_of_buttons(in_units(pen.unflipped()), opening, spread(15, opening.foot - 34, count))
         return
-    state = place.profile["front_buttons"]
     page = pen.unflipped().sheet(96, 64)
     body = moved(page, 34, 3, 1.04)
     miniatures.torso(body)
     body.path("e", "M-5 5V56.5")
     body.path("t", "M5 5V56.5")
     miniatures.collar(body)
-    hardware.buttons(page, [(34, y) for y in spread(14, 57, COUNTS[state])], 2.7)
-    page.text(77, 39, {"n4": "≤4", "n7": "≥7"}.get(state, state[1:]), size=20)
+    hardware.buttons(page, [(34, y) for y in spread(14, 57, count)], 2.7)
+    page.text(77, 39, {4: "≤4", 7: "≥7"}.get(count, str(count)), size=20)

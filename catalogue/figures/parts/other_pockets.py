@@ -8,6 +8,9 @@ from catalogue.figures.pen import BoxPen, number
 
 # --- below the waist ---
 
+# An inset pocket lies lower than a patch, so that lip and flap keep clear of a cord or belt at the waist.
+INSET = 0.16
+
 
 def lower_pocket(pen: BoxPen, place: Place) -> tuple[BoxPen, float, float]:
     """A pen in units at the pocket's upper corner nearest the front edge, and its width and height."""
@@ -45,8 +48,7 @@ def lower_patch(pen: BoxPen, place: Place) -> None:
 def inset_with_flap(pen: BoxPen, place: Place) -> None:
     """Only the flap shows, coming out under the lip of its slit."""
     page, w, h = lower_pocket(pen, place)
-    # Below the box's top, so that lip and flap keep clear of a cord or belt at the waist.
-    page = moved(page, 0, h * 0.16)
+    page = moved(page, 0, h * INSET)
     if place.small:
         page, w = moved(small_skirt(pen), 20, 12), 56
         page.path("f", "M3 20V32Q3 38 9 38H47Q53 38 53 32V20")
@@ -159,30 +161,35 @@ def small_inside_pocket(pen: BoxPen, state: str) -> None:
 
 # --- strain points ---
 
-CORNERS = {"front": ("chest_flap_left", "skirt_left", "pocket_corner_left")}
+CORNERS = {"front": ("chest_flap_left", "chest_centre", "skirt_left", "pocket_corner_left")}
 
 
 @part("bartack", "none", "bartack", "rivet", "box_x", views=CORNERS, layer=46, frame=WHOLE)
 def strain_point(pen: BoxPen, place: Place) -> None:
-    """At both upper corners of each pocket that is there; on trousers at the one corner that is named."""
+    """At both ends of the mouth of each pocket that is there; on trousers at the one corner that is named."""
     state = place.profile["bartack"]
     if place.small:
         return small_corner(pen, state)
-    page, w = in_units(pen), pen.box.w
-    if place.region.startswith("pocket_corner"):
-        if "chest_pockets" not in place.profile:
-            secure(page, state, w / 2 - 5, pen.box.h / 2)
-    elif has_pocket(place):
-        secure(page, state, 1, 2)
-        secure(page, state, w - 11, 2)
+    for x, y in strained(pen, place):
+        secure(in_units(pen), state, x, y)
     return None
 
 
-def has_pocket(place: Place) -> bool:
-    """Whether the record puts a pocket where the corners are to be secured."""
+def strained(pen: BoxPen, place: Place) -> list[tuple[float, float]]:
+    """The points that the record of the pockets gives something to secure at, in units of the box."""
+    w, h, record = pen.box.w, pen.box.h, place.profile
+    if place.region.startswith("pocket_corner"):
+        return [] if {"chest_pockets", "lower_pockets"} & record.keys() else [(w / 2 - 5, h / 2)]
     if place.region.startswith("skirt"):
-        return place.profile.get("lower_pockets", "none") not in ("none", "hand_warmer")
-    return place.side in SHOWN_ON.get(place.profile.get("chest_pockets", "none"), ())
+        form = record.get("lower_pockets", "none")
+        y = 2 + min(h, w * 1.1) * INSET if form == "inset_flap" else 2
+        return [] if form in ("none", "hand_warmer") else [(1, y), (w - 11, y)]
+    if place.side not in SHOWN_ON.get(record.get("chest_pockets", "none"), ()):
+        return []
+    if record.get("chest_pocket_form") == "slant_zip":
+        pocket = place.regions.get(place.region.replace("_flap", ""))
+        return [(-3, 2), (w - 13, (pocket.h if pocket else w) - 6)]
+    return [(1, 2), (w - 11, 2)]
 
 
 def secure(page: BoxPen, state: str, x: float, y: float) -> None:

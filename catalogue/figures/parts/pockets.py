@@ -8,7 +8,7 @@ from catalogue.figures.pen import BoxPen, number
 WHOLE = (0, 0, 100, 100)
 FLAPLESS = ("", "none")
 # On which of the wearer's sides the record of the breast pockets puts one.
-SHOWN_ON = {"left": ("left",), "right": ("right",), "both": ("left", "right")}
+SHOWN_ON = {"left": ("left",), "right": ("right",), "both": ("left", "right"), "centre": ("centre",)}
 
 
 @part("chest_pockets", "none", "left", "right", "both", "centre", layer=39, frame=WHOLE)

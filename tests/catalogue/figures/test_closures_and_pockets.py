@@ -141,7 +141,15 @@ def test_every_state_lies_within_the_drawing_in_every_view(garment_class, featur
 @pytest.mark.parametrize("state", COUNTS)
 def test_as_many_buttons_are_drawn_as_are_recorded(state):
     tree = drawn(front_closure="buttons", closure_cover="exposed", front_buttons=state)
-    assert len(rims(part_of(tree, "front_closure"))) == COUNTS[state]
+    assert len(rims(part_of(tree, "front_closure") + part_of(tree, "front_buttons"))) == COUNTS[state]
+
+
+@pytest.mark.parametrize(
+    "hidden", [{"closure_cover": "fly"}, {"closure_cover": "flap_single"}, {"front_closure": "zip"}]
+)
+def test_a_number_of_buttons_that_do_not_show_is_not_drawn(hidden):
+    tree = drawn(**{"front_closure": "buttons", "front_buttons": "n6", **hidden})
+    assert part_of(tree, "front_buttons") == []
 
 
 @pytest.mark.parametrize("closure", ["buttons", "press_studs"])
@@ -220,6 +228,20 @@ def test_strain_points_lie_at_the_corners_of_the_pockets_that_are_there(state):
     assert len(part_of(both, "bartack")) == 2 * len(part_of(left, "bartack")) > 0
     assert part_of(left, "bartack", "right") == []
     assert part_of(bare, "bartack") == []
+
+
+@pytest.mark.parametrize("form", ["patch", "inset_flap", "bellows"])
+def test_strain_points_of_a_lower_pocket_lie_at_its_mouth(form):
+    tree = drawn(lower_pockets=form, bartack="rivet")
+    middles = [float(one.get("cy")) for one in rims(part_of(tree, "bartack"))]
+    top = min(y for _, y in points_of(part_of(tree, "lower_pockets")))
+    assert len(middles) == 4
+    assert all(top <= y <= top + 14 for y in middles)
+
+
+def test_a_pocket_across_the_breast_has_strain_points_too():
+    tree = drawn(garment_class="pullover", chest_pockets="centre", chest_pocket_form="patch", bartack="rivet")
+    assert len(rims(part_of(tree, "bartack", "centre"))) == 2
 
 
 @pytest.mark.parametrize(
