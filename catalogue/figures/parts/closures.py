@@ -18,6 +18,8 @@ SHORT = ("neck_buttons", "toggles", "neck_zip")
 COVERED = ("fly", "flap_single", "flap_double")
 # Half the width of a buttoned front edge, and how far a zip's stitches lie from its teeth.
 HALF, BESIDE = 13.0, 10.0
+# How far a buttonhole reaches to either side of its button's middle.
+HOLE = 9.0
 
 
 @dataclass(frozen=True)
@@ -46,24 +48,27 @@ def is_covered(place: Place) -> bool:
 
 @part("front_closure", "buttons", "neck_buttons", layer=30, frame=(0, 0, 100, 100))
 def buttoned(pen: BoxPen, place: Place) -> None:
-    """Buttons down the edge, or none of them where they are covered; a recorded number of them is drawn apart."""
+    """Buttons down the edge, or none of them where they are covered."""
     if place.small:
         return closure_pictures.buttons(pen, place.profile["front_closure"] in SHORT)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     edge(page, opening)
     if is_covered(place):
         return None
-    if opening.short:
-        row_of_buttons(page, opening, spread(15, opening.foot - 17, 3 if opening.foot > 80 else 2))
-    elif "front_buttons" not in place.profile:
-        row_of_buttons(page, opening, spread(15, opening.foot - 34, 5))
+    points = down_the_middle(opening, place)
+    if "front_buttons" not in place.profile:
+        hardware.buttonholes(page, points, HOLE)
+    hardware.buttons(page, points, 5)
     return None
 
 
-def row_of_buttons(page: BoxPen, opening: Opening, places: list[float]) -> None:
-    points = [(opening.middle, y) for y in places]
-    hardware.buttonholes(page, points, 7.5)
-    hardware.buttons(page, points, 5)
+def down_the_middle(opening: Opening, place: Place) -> list[tuple[float, float]]:
+    """Where the buttons sit: on a full opening as many as are recorded."""
+    if opening.short:
+        places = spread(15, opening.foot - 17, 3 if opening.foot > 80 else 2)
+    else:
+        places = spread(15, opening.foot - 34, COUNTS.get(place.profile.get("front_buttons", ""), 5))
+    return [(opening.middle, y) for y in places]
 
 
 def edge(page: BoxPen, opening: Opening) -> None:
@@ -160,15 +165,15 @@ def unclosed(pen: BoxPen, place: Place) -> None:
         hardware.meeting_edges(in_units(pen.unflipped()), opening.middle, opening.foot)
 
 
-@part("front_buttons", *COUNTS, layer=31, frame=(0, 0, 100, 100))
+@part("front_buttons", *COUNTS, layer=29, frame=(0, 0, 100, 100))
 def counted(pen: BoxPen, place: Place) -> None:
-    """As many buttons down a full opening as are recorded, where they show."""
-    count = COUNTS[place.profile["front_buttons"]]
+    """The buttonholes, which are what counts; the closure draws the buttons over them, where they show."""
     if not place.small:
         if place.profile.get("front_closure") == "buttons" and not is_covered(place):
-            opening = Opening.of(pen, place)
-            row_of_buttons(in_units(pen.unflipped()), opening, spread(15, opening.foot - 34, count))
+            page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+            hardware.buttonholes(page, down_the_middle(opening, place), HOLE)
         return
+    count = COUNTS[place.profile["front_buttons"]]
     page = pen.unflipped().sheet(96, 64)
     body = moved(page, 34, 3, 1.04)
     miniatures.torso(body)
