@@ -18,6 +18,8 @@ SHORT = ("neck_buttons", "toggles", "neck_zip")
 COVERED = ("fly", "flap_single", "flap_double")
 # Half the width of a buttoned front edge, and how far a zip's stitches lie from its teeth.
 HALF, BESIDE = 13.0, 10.0
+# How much of a storm flap's foot is turned back.
+TURNED = 28.0
 # How far a buttonhole reaches to either side of its button's middle.
 HOLE = 9.0
 
@@ -46,6 +48,13 @@ def is_covered(place: Place) -> bool:
     return place.profile.get("closure_cover") in COVERED
 
 
+def last_under_flap(opening: Opening, place: Place) -> list[tuple[float, float]]:
+    """The one place that a storm flap leaves to be seen, where its foot is turned back; none under a fly."""
+    if place.profile.get("closure_cover") == "fly":
+        return []
+    return [(opening.middle - 8, opening.foot - 8)]
+
+
 @part("front_closure", "buttons", "neck_buttons", layer=30, frame=(0, 0, 100, 100))
 def buttoned(pen: BoxPen, place: Place) -> None:
     """Buttons down the edge, or none of them where they are covered."""
@@ -54,7 +63,7 @@ def buttoned(pen: BoxPen, place: Place) -> None:
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     edge(page, opening)
     if is_covered(place):
-        return None
+        return hardware.buttons(page, last_under_flap(opening, place), 4.6)
     points = down_the_middle(opening, place)
     if "front_buttons" not in place.profile:
         hardware.buttonholes(page, points, HOLE)
@@ -89,7 +98,11 @@ def zipped(pen: BoxPen, place: Place) -> None:
         return closure_pictures.zip_chain(pen, place.profile["front_closure"] in SHORT)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     if not is_covered(place):
-        zip_line(page, opening.middle, 4, opening.foot, ends=opening.short)
+        return zip_line(page, opening.middle, 4, opening.foot, ends=opening.short)
+    if not last_under_flap(opening, place):
+        return edge(page, opening)
+    top, foot = int(opening.foot - TURNED - 8), opening.foot - 1
+    return zip_line(page, opening.middle - 4, top, foot, ends=opening.short, slider=False)
 
 
 def zip_line(page: BoxPen, middle: float, top: float, foot: float, *, ends: bool, slider: bool = True) -> None:
@@ -114,9 +127,11 @@ def toggled(pen: BoxPen, place: Place) -> None:
         return closure_pictures.toggles(pen)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     edge(page, opening)
-    if not is_covered(place):
-        for y in spread(17, opening.foot - 20, 3 if opening.foot > 110 else 2):
-            hardware.toggle(moved(page, opening.middle, y), 1.1)
+    if is_covered(place):
+        return hardware.buttons(page, last_under_flap(opening, place), 4.6)
+    for y in spread(17, opening.foot - 20, 3 if opening.foot > 110 else 2):
+        hardware.toggle(moved(page, opening.middle, y), 1.1)
+    return None
 
 
 @part("front_closure", "press_studs", layer=30, frame=(0, 0, 100, 100))
@@ -126,18 +141,21 @@ def studded(pen: BoxPen, place: Place) -> None:
         return closure_pictures.studs(pen)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     edge(page, opening)
-    if not is_covered(place):
-        hardware.studs(page, [(opening.middle, y) for y in spread(16, opening.foot - 30, 6)], 5)
+    if is_covered(place):
+        return hardware.studs(page, last_under_flap(opening, place), 4.6)
+    return hardware.studs(page, [(opening.middle, y) for y in spread(16, opening.foot - 30, 6)], 5)
 
 
 @part("front_closure", "hook_loop", layer=30, frame=(0, 0, 100, 100))
 def taped(pen: BoxPen, place: Place) -> None:
-    """The tape itself lies under the edge: what shows is its stitching, and a corner turned back at the hem."""
+    """The tape itself lies under the edge: what shows is its stitching."""
     if place.small:
         return closure_pictures.tapes(pen)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     edge(page, opening)
     if is_covered(place):
+        for x, y in last_under_flap(opening, place):
+            hardware.hook_tape(page, x - 5, y - 20, 10, 26)
         return None
     for y in spread(12, opening.foot - 66, 5):
         hardware.stitched_rect(page, opening.middle - 7, y, 14, 26)
@@ -150,8 +168,9 @@ def tied(pen: BoxPen, place: Place) -> None:
         return closure_pictures.bows(pen)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
     hardware.meeting_edges(page, opening.middle, opening.foot)
+    left, right = opening.middle - 24, opening.middle + 24
     for y in spread(30, opening.foot - 60, 3):
-        page.path("t", f"M{opening.middle - 24} {y - 3:.0f}H{opening.middle + 24}M{opening.middle - 24} {y + 3:.0f}H0")
+        page.path("t", f"M{left} {y - 3:.0f}H{right}M{left} {y + 3:.0f}H{right}")
         hardware.bow(moved(page, opening.middle, y), 1.2)
 
 
@@ -182,3 +201,14 @@ def counted(pen: BoxPen, place: Place) -> None:
     miniatures.collar(body)
     hardware.buttons(page, [(34, y) for y in spread(14, 57, count)], 2.7)
     page.text(77, 39, {4: "≤4", 7: "≥7"}.get(count, str(count)), size=20)
+
+
+@part("front_buttons", *COUNTS, layer=33)
+def felt(pen: BoxPen, place: Place) -> None:
+    """Under a cover no button shows, but each presses a bump into the cloth over it."""
+    if place.profile.get("front_closure") == "buttons" and is_covered(place):
+        data = ""
+        for x, y in down_the_middle(Opening.of(pen, place), place):
+            top, foot = number(y - 6), number(y + 5)
+            data += f"M{x - 6} {number(y)}C{x - 5} {top} {x + 3} {top} {x + 6} {number(y - 1)}M{x - 2} {foot}H{x + 3}"
+        in_units(pen.unflipped()).path("f", data)

@@ -6,13 +6,11 @@ A storm flap is turned back at its foot, so that it shows what it hides.
 from catalogue.figures import hardware
 from catalogue.figures.hardware import in_units, spread
 from catalogue.figures.parts import Place, part
-from catalogue.figures.parts.closures import HALF, Opening, zip_line
+from catalogue.figures.parts.closures import HALF, TURNED, Opening
 from catalogue.figures.pen import BoxPen, number
 
 # A storm flap, from the middle: its free edge at the viewer's left, its seam at the viewer's right.
 FREE, SEAM = 17.0, 21.0
-# How much of a flap's foot is turned back.
-TURNED = 28.0
 
 
 @part("closure_cover", "exposed", layer=32, frame=(0, 0, 100, 100))
@@ -66,7 +64,6 @@ def single_flap(pen: BoxPen, place: Place) -> None:
     if place.small:
         return small_flap(pen, double=False)
     page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
-    beneath(page, opening, place)
     strip(page, opening)
     return None
 
@@ -76,28 +73,17 @@ def double_flap(pen: BoxPen, place: Place) -> None:
     """A second strip comes from the other side, under the first: its seam shows beside the free edge."""
     if place.small:
         return small_flap(pen, double=True)
-    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
-    middle, foot = opening.middle, opening.foot
-    left = middle - SEAM - 4
-    page.path("o", f"M{left} 0V{number(foot - 2)}H{middle + HALF}V0Z")
-    page.path("t", f"M{left + 3} 0V{number(foot - 2)}")
-    beneath(page, opening, place)
-    strip(page, opening)
+    strip(in_units(pen.unflipped()), Opening.of(pen, place))
     return None
 
 
-def beneath(page: BoxPen, opening: Opening, place: Place) -> None:
-    """The last of what the flap hides, where its foot is turned back."""
-    closure = place.profile.get("front_closure", "")
-    middle, foot = opening.middle, opening.foot
-    if closure in ("zip", "neck_zip"):
-        zip_line(page, middle - 4, int(foot - TURNED - 8), foot - 1, ends=opening.short, slider=False)
-    elif closure in ("buttons", "neck_buttons", "toggles"):
-        hardware.buttons(page, [(middle - 8, foot - 8)], 4.6)
-    elif closure == "press_studs":
-        hardware.studs(page, [(middle - 8, foot - 8)], 4.6)
-    elif closure == "hook_loop":
-        hardware.hook_tape(page, middle - 13, foot - TURNED, 10, TURNED - 2)
+@part("closure_cover", "flap_double", layer=29)
+def inner_flap(pen: BoxPen, place: Place) -> None:
+    """The second flap lies below the closure, the first above it."""
+    page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
+    left, foot = opening.middle - SEAM - 4, number(opening.foot - 2)
+    page.path("o", f"M{left} 0V{foot}H{opening.middle + HALF}V0Z")
+    page.path("t", f"M{left + 3} 0V{foot}")
 
 
 def strip(page: BoxPen, opening: Opening) -> None:

@@ -7,18 +7,23 @@ from catalogue.figures.pen import BoxPen, number
 
 WHOLE = (0, 0, 100, 100)
 FLAPLESS = ("", "none")
+# The height of a welt.
+LIP = 13
 # On which of the wearer's sides the record of the breast pockets puts one.
 SHOWN_ON = {"left": ("left",), "right": ("right",), "both": ("left", "right"), "centre": ("centre",)}
 
 
-@part("chest_pockets", "none", "left", "right", "both", "centre", layer=39, frame=WHOLE)
+@part("chest_pockets", "none", "left", "right", "both", "centre", layer=41, frame=WHOLE)
 def which_breasts(pen: BoxPen, place: Place) -> None:
-    """Only the small picture: on the flat the form of the pocket is drawn where this says."""
+    """On the flat the outline of the pocket, on top of what its form draws: all there is where no form is recorded."""
+    state = place.profile["chest_pockets"]
     if not place.small:
+        if state != "none":
+            page, w, h = breast_pocket(pen, place)
+            page.path("e", outline(place, w, h))
         return
     page = pen.unflipped().sheet(96, 64)
     miniatures.breast(page)
-    state = place.profile["chest_pockets"]
     if state in ("right", "both"):
         small_pocket(moved(page, 25, 30), 17)
     if state in ("left", "both"):
@@ -44,9 +49,38 @@ def breast_pocket(pen: BoxPen, place: Place) -> tuple[BoxPen, float, float]:
     return in_units(pen), round(pen.box.w), round(pen.box.h)
 
 
+def outline(place: Place, w: float, h: float) -> str:
+    """The edge of a breast pocket of the recorded form."""
+    form = place.profile.get("chest_pocket_form", "patch")
+    if form == "bellows":
+        return strip_edge(w, h)
+    if form == "welt":
+        top = lip_top(place, h)
+        return f"M0 {top + 3}L{w} {top}V{top + LIP}L0 {top + LIP + 3}Z"
+    if form == "slant_zip":
+        return f"M13 2L{w - 4} {h - 16}L{w - 15} {h - 6}L2 12Z"
+    return patch_edge(w, h)
+
+
+def patch_edge(w: float, h: float) -> str:
+    return f"M0 0V{h - 9}Q0 {h} 9 {h}H{w - 9}Q{w} {h} {w} {h - 9}V0Z"
+
+
+def strip_edge(w: float, h: float) -> str:
+    """The folded strip under a bellows pocket, drawn in at the mouth."""
+    return f"M5 0L-2 9V{h + 2}H{w + 2}V9L{w - 5} 0Z"
+
+
+def lip_top(place: Place, h: float) -> int:
+    """A welt lies a little below the region's top, or so high that the flap comes out under it."""
+    if place.small:
+        return 12
+    return round(h * 0.14) if shows_mouth(place) else -8
+
+
 def bag(page: BoxPen, w: float, h: float, *, mouth: bool = True) -> None:
     """A patch with rounded lower corners, stitched on; `mouth`: its upper hem is seen."""
-    page.path("o", f"M0 0V{h - 9}Q0 {h} 9 {h}H{w - 9}Q{w} {h} {w} {h - 9}V0Z")
+    page.path("o", patch_edge(w, h))
     hem = f"M0 9H{w}" if mouth else ""
     page.path("t", f"M4 3V{h - 10}Q4 {h - 4} 10 {h - 4}H{w - 10}Q{w - 4} {h - 4} {w - 4} {h - 10}V3{hem}")
 
@@ -81,7 +115,7 @@ def bellows(pen: BoxPen, place: Place) -> None:
 
 
 def expanding(page: BoxPen, w: float, h: float, *, mouth: bool) -> None:
-    page.path("o", f"M5 0L-2 9V{h + 2}H{w + 2}V9L{w - 5} 0Z")
+    page.path("o", strip_edge(w, h))
     page.path("f", f"M3 6V{h - 3}H{w - 3}V6")
     page.path("e", f"M7 {h - 8}L-2 {h + 2}M{w - 7} {h - 8}L{w + 2} {h + 2}")
     page.path("o", f"M5 0L8 9V{h - 8}H{w - 8}V9L{w - 5} 0Z")
@@ -93,14 +127,12 @@ def expanding(page: BoxPen, w: float, h: float, *, mouth: bool) -> None:
 def welted(pen: BoxPen, place: Place) -> None:
     """Set in: only the lip shows, stitched down at both ends; the bag behind it is felt, not seen."""
     page, w, h = breast_pocket(pen, place)
-    top, lip = (12, 13) if place.small else (round(h * 0.14), 13)
-    page.path("o", f"M0 {top + 3}L{w} {top}V{top + lip}L0 {top + lip + 3}Z")
-    page.path("e", f"M0 {top + 3}L{w} {top}")
-    page.path(
-        "t", f"M3 {top + 6}V{top + lip}M{w - 3} {top + 3}V{top + lip - 3}M4 {top + lip - 1}L{w - 4} {top + lip - 4}"
-    )
+    top = lip_top(place, h)
+    foot = top + LIP
+    page.path("o", outline(place, w, h))
+    page.path("t", f"M3 {top + 6}V{foot}M{w - 3} {top + 3}V{foot - 3}M4 {foot - 1}L{w - 4} {foot - 4}")
     if place.small:
-        page.path("f", f"M4 {top + lip + 3}V{h - 5}Q4 {h} 9 {h}H{w - 9}Q{w - 4} {h} {w - 4} {h - 5}V{top + lip}")
+        page.path("f", f"M4 {foot + 3}V{h - 5}Q4 {h} 9 {h}H{w - 9}Q{w - 4} {h} {w - 4} {h - 5}V{foot}")
 
 
 @part("chest_pocket_form", "slant_zip", layer=40, frame=WHOLE)
@@ -108,7 +140,7 @@ def slanted(pen: BoxPen, place: Place) -> None:
     """Set in aslant, the upper end towards the front edge, closed by a zip between two folded edges."""
     page, w, h = breast_pocket(pen, place)
     x0, y0, x1, y1 = 8, 8, w - 10, h - 12
-    page.path("o", f"M{x0 + 5} {y0 - 6}L{x1 + 6} {y1 - 4}L{x1 - 5} {y1 + 6}L{x0 - 6} {y0 + 4}Z")
+    page.path("o", outline(place, w, h))
     page.path("t", f"M{x0 + 6} {y0 - 11}L{x1 + 11} {y1 - 4}L{x1 - 6} {y1 + 11}L{x0 - 11} {y0 + 4}Z")
     hardware.chain(page, (x0, y0), (x1, y1), pitch=4.5, half=2.5)
     hardware.puller(moved(page, x0 + 4, y0 + 4), 1.2)

@@ -96,6 +96,10 @@ def rims(elements: list[ElementTree.Element]) -> list[ElementTree.Element]:
     return [one for one in elements if one.tag == "circle" and one.get("class") == "b"]
 
 
+def data_of(tree: ElementTree.Element, feature: str) -> list[str]:
+    return [one.get("d") or "" for one in part_of(tree, feature)]
+
+
 # --- small pictures ---
 
 
@@ -146,12 +150,11 @@ def test_as_many_buttons_are_drawn_as_are_recorded(state):
     assert holes.count("M") == COUNTS[state]
 
 
-@pytest.mark.parametrize(
-    "hidden", [{"closure_cover": "fly"}, {"closure_cover": "flap_single"}, {"front_closure": "zip"}]
-)
-def test_a_number_of_buttons_that_do_not_show_is_not_drawn(hidden):
-    tree = drawn(**{"front_closure": "buttons", "front_buttons": "n6", **hidden})
-    assert part_of(tree, "front_buttons") == []
+@pytest.mark.parametrize("cover", ["fly", "flap_single", "flap_double"])
+def test_buttons_under_a_cover_are_told_by_folds_alone(cover):
+    six, seven = (drawn(front_closure="buttons", front_buttons=count, closure_cover=cover) for count in ("n6", "n7"))
+    assert {one.get("class") for one in part_of(six, "front_buttons")} == {"f"}
+    assert data_of(six, "front_buttons") != data_of(seven, "front_buttons")
 
 
 @pytest.mark.parametrize("closure", ["buttons", "press_studs"])
@@ -164,12 +167,15 @@ def test_under_a_fly_no_button_shows_but_rows_of_stitches_do(closure):
 @pytest.mark.parametrize("cover", ["flap_single", "flap_double"])
 @pytest.mark.parametrize("closure", sorted(states_of("front_closure") - {"ties", "none"}))
 def test_a_storm_flap_hides_the_closure_but_at_its_turned_back_foot(closure, cover):
-    bare = drawn(front_closure=closure, closure_cover="exposed")
-    covered = drawn(front_closure=closure, closure_cover=cover)
-    assert len(points_of(part_of(covered, "front_closure"))) < len(points_of(part_of(bare, "front_closure")))
-    other = drawn(front_closure="zip" if closure != "zip" else "buttons", closure_cover=cover)
-    flap, rival = (points_of(part_of(tree, "closure_cover")) for tree in (covered, other))
-    assert flap != rival
+    bare, covered, rival = (
+        drawn(front_closure=state, closure_cover=over)
+        for state, over in ((closure, "exposed"), (closure, cover), ("hook_loop" if "zip" in closure else "zip", cover))
+    )
+    foot = max(y for _, y in points_of(part_of(covered, "front_closure")))
+    seen = [one for one in part_of(covered, "front_closure") if one.get("class") in "bk"]
+    assert all(y > foot - 50 for _, y in points_of(seen))
+    assert data_of(covered, "front_closure") != data_of(bare, "front_closure")
+    assert data_of(covered, "front_closure") != data_of(rival, "front_closure")
 
 
 def test_two_storm_flaps_are_told_from_one():
@@ -215,6 +221,17 @@ def test_a_breast_pocket_with_its_flap_lies_on_the_wearers_side(state, sides):
         assert {side for side in ("left", "right") if part_of(tree, feature, side)} == sides
         assert all(x > middle for x, _ in points_of(part_of(tree, feature, "left")))
         assert all(x < middle for x, _ in points_of(part_of(tree, feature, "right")))
+
+
+@pytest.mark.parametrize("form", sorted(states_of("chest_pocket_form")))
+def test_which_breast_has_a_pocket_is_drawn_as_the_outline_of_its_form(form):
+    tree = drawn(chest_pockets="left", chest_pocket_form=form)
+    assert part_of(tree, "chest_pockets", "left") != []
+    assert set(data_of(tree, "chest_pockets")) <= set(data_of(tree, "chest_pocket_form"))
+
+
+def test_a_pocket_of_unknown_form_is_drawn_in_outline():
+    assert len(part_of(drawn(chest_pockets="both"), "chest_pockets")) == 2
 
 
 def test_without_breast_pockets_no_pocket_is_drawn():
