@@ -10,6 +10,8 @@ from catalogue.figures.pen import BoxPen, number
 
 # An inset pocket lies lower than a patch, so that lip and flap keep clear of a cord or belt at the waist.
 INSET = 0.16
+# The width of the lip of a slit for the hands.
+SLIT = 12
 
 
 def lower_pocket(pen: BoxPen, place: Place) -> tuple[BoxPen, float, float]:
@@ -73,13 +75,20 @@ def hand_warmer(pen: BoxPen, place: Place) -> None:
     if place.small:
         page, w, h = moved(small_skirt(pen), 22, 4), 50, 46
         page.path("f", "M19 3C4 4 0 14 0 26V40H36")
-    x0, x1, lip, foot = w * 0.34, w * 0.72, 12, h * 0.92
-    a, b, c, d = (number(value) for value in (x0, x1, x0 + lip, x1 + lip))
+    (x0, _), (x1, foot) = slit_ends(w, h)
+    a, b, c, d = (number(value) for value in (x0, x1, x0 + SLIT, x1 + SLIT))
     low = number(foot)
     page.path("o", f"M{a} 2L{c} 0L{d} {low}L{b} {number(foot + 2)}Z")
-    page.path("t", f"M{number(x0 + lip - 4)} 3L{number(x1 + lip - 4)} {number(foot - 1)}")
-    hardware.bar(page, x0 - 1, 2, lip + 2)
-    hardware.bar(page, x1 - 1, foot, lip + 2)
+    inner = SLIT - 4
+    ends = (
+        f"M{number(x0 + 1)} 6L{number(x0 + SLIT + 1)} 4M{number(x1 - 1)} {number(foot - 2)}L{number(x1 + inner)} {low}"
+    )
+    page.path("t", f"M{number(x0 + inner)} 3L{number(x1 + inner)} {number(foot - 1)}{ends}")
+
+
+def slit_ends(w: float, h: float) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The left end of a hand-warmer's upper and of its lower end."""
+    return (w * 0.34, 2), (w * 0.72, h * 0.92)
 
 
 # --- on a sleeve ---
@@ -181,9 +190,11 @@ def strained(pen: BoxPen, place: Place) -> list[tuple[float, float]]:
     if place.region.startswith("pocket_corner"):
         return [] if {"chest_pockets", "lower_pockets"} & record.keys() else [(w / 2 - 5, h / 2)]
     if place.region.startswith("skirt"):
-        form = record.get("lower_pockets", "none")
-        y = 2 + min(h, w * 1.1) * INSET if form == "inset_flap" else 2
-        return [] if form in ("none", "hand_warmer") else [(1, y), (w - 11, y)]
+        form, high = record.get("lower_pockets", "none"), min(round(h), round(w * 1.1))
+        if form == "hand_warmer":
+            return [(x + 1, y) for x, y in slit_ends(w, high)]
+        y = 2 + high * INSET if form == "inset_flap" else 2
+        return [] if form == "none" else [(1, y), (w - 11, y)]
     if place.side not in SHOWN_ON.get(record.get("chest_pockets", "none"), ()):
         return []
     if record.get("chest_pocket_form") == "slant_zip":

@@ -258,6 +258,15 @@ def test_strain_points_of_a_lower_pocket_lie_at_its_mouth(form):
     assert all(top <= y <= top + 14 for y in middles)
 
 
+def test_strain_points_of_a_slit_for_the_hands_lie_at_both_its_ends():
+    tree = drawn(lower_pockets="hand_warmer", bartack="rivet")
+    levels = sorted({float(one.get("cy")) for one in rims(part_of(tree, "bartack"))})
+    slit = [y for _, y in points_of(part_of(tree, "lower_pockets"))]
+    assert len(levels) == 2
+    assert levels[0] - min(slit) < 8
+    assert max(slit) - levels[1] < 8
+
+
 def test_a_pocket_across_the_breast_has_strain_points_too():
     tree = drawn(garment_class="pullover", chest_pockets="centre", chest_pocket_form="patch", bartack="rivet")
     assert len(rims(part_of(tree, "bartack", "centre"))) == 2
