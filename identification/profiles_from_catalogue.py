@@ -60,6 +60,11 @@ def engine_cell(cells: Iterable[CellFacts]) -> tuple[engine.CellState, ...]:
     )
 
 
+def weight_of(version: VersionFacts) -> float:
+    """How common the version is, beside the others of its type."""
+    return WEIGHT_OF_RARITY[version.rarity] if version.abundance is None else version.abundance
+
+
 def engine_version(
     version: VersionFacts, features: Mapping[str, FeatureFacts], absent_parts: Iterable[str] = ()
 ) -> engine.Version:
@@ -68,7 +73,7 @@ def engine_version(
     cells |= {code: (engine.CellState(state=NO_SUCH_PART),) for code in absent_parts}
     return engine.Version(
         code=version.code,
-        weight=WEIGHT_OF_RARITY[version.rarity] if version.abundance is None else version.abundance,
+        weight=weight_of(version),
         kind=version.kind,
         cells=cells,
         piece_seen=version.piece_seen,

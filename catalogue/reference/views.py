@@ -71,7 +71,7 @@ def version(request, code):
         raise nearest.no_such_record("version", "version", code, nearest.version_names(number=number).items())
     context = version_context(facts, facts.versions[code], number=number)
     permanent = request.build_absolute_uri(address_of("version", code))
-    return render(request, "reference/version.html", context | {"permanent": permanent})
+    return render(request, "reference/version.html", context | {"permanent": permanent, "number": number})
 
 
 def versions(request):
@@ -82,8 +82,9 @@ def versions(request):
 
 def compare_versions(request):
     """Two to four versions side by side."""
-    context = compare_context(request.GET.getlist("v"), number=ReferenceState.current_number())
-    return render(request, "reference/compare.html", context)
+    number = ReferenceState.current_number()
+    context = compare_context(request.GET.getlist("v"), number=number)
+    return render(request, "reference/compare.html", context | {"number": number})
 
 
 def search_page(request):

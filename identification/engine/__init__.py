@@ -4,6 +4,7 @@ Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Meth
 """
 
 from identification.engine.attainable import Attainable, attainable
+from identification.engine.checks import Checks, smallest_checks
 from identification.engine.compiling import compile_pack
 from identification.engine.keys import Fork, Leaf, printed_key
 from identification.engine.model import (
@@ -37,6 +38,7 @@ __all__ = [
     "Attainable",
     "Belief",
     "CellState",
+    "Checks",
     "Context",
     "Feature",
     "Finish",
@@ -56,6 +58,7 @@ __all__ = [
     "prior_decibans",
     "printed_key",
     "reasons",
+    "smallest_checks",
     "strength_word",
     "verdict",
 ]

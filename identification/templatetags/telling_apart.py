@@ -1,0 +1,19 @@
+"""The shortest checks, for the pages of the book."""
+
+from django import template
+
+from identification.telling_apart.shortest_checks import checks_between, checks_of_version
+
+register = template.Library()
+
+
+@register.inclusion_tag("telling_apart/checks.html")
+def version_checks(facts, version, number):
+    """The fewest checks that tell a version from every other of its type, in the order to make them."""
+    return checks_of_version(facts, version, number=number)
+
+
+@register.inclusion_tag("telling_apart/checks.html")
+def compared_checks(homes, versions, number):
+    """The fewest checks that separate every two of the compared versions."""
+    return checks_between(homes, versions, number=number)
