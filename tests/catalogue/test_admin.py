@@ -1,7 +1,6 @@
 """The back office, as an author, a moderator and a secretary use it."""
 
 import re
-from html import unescape
 
 import pytest
 from django.contrib import admin
@@ -21,6 +20,7 @@ from catalogue.reference.models import (
     VersionAncestor,
     VersionRecord,
 )
+from tests.forms import complaints, fields_of, refused, send, with_row
 from tests.reading import text
 
 pytestmark = pytest.mark.django_db
@@ -41,51 +41,6 @@ def signed_in(client, username: str):
 
 def address(model, page: str, *args) -> str:
     return reverse(f"admin:{model._meta.app_label}_{model._meta.model_name}_{page}", args=args)
-
-
-def fields_of(client, where: str) -> dict[str, object]:
-    """What a browser would send of the form at the address, were nothing changed."""
-    context = client.get(where).context
-    sent: dict[str, object] = {}
-    forms = [context["adminform"].form]
-    for inline in context["inline_admin_formsets"]:
-        forms += [inline.formset.management_form, *inline.formset.forms]
-    for form in forms:
-        for bound in form:
-            value = bound.value()
-            if value is None or value is False:
-                continue
-            sent[bound.html_name] = [getattr(v, "pk", v) for v in value] if isinstance(value, list | set) else value
-            if value is True:
-                sent[bound.html_name] = "on"
-    return sent
-
-
-def with_row(sent: dict, prefix: str, **values) -> dict:
-    """The form with one more row of an inline table."""
-    number = int(sent[f"{prefix}-TOTAL_FORMS"])
-    row = {f"{prefix}-{number}-{name}": value for name, value in values.items()}
-    return sent | row | {f"{prefix}-TOTAL_FORMS": number + 1}
-
-
-def send(client, where: str, sent: dict):
-    """Send a form that is expected to be taken; what it complained about is shown where it was not."""
-    response = client.post(where, sent)
-    assert response.status_code == 302, complaints(response)
-    return response
-
-
-def complaints(response) -> str:
-    """What the page says is wrong, as a person reads it."""
-    found = re.findall(r'<ul class="errorlist[^"]*"[^>]*>(.*?)</ul>', response.content.decode(), re.DOTALL)
-    return unescape(" ".join(re.sub(r"<[^>]+>", " ", " ".join(found)).split()))
-
-
-def refused(client, where: str, sent: dict) -> str:
-    """What is said of a form that is expected to be refused."""
-    response = client.post(where, sent)
-    assert response.status_code == 200
-    return complaints(response)
 
 
 def test_the_four_sign_ins_of_the_demo_open_the_back_office(client, office):
