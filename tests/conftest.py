@@ -14,12 +14,14 @@ from pathlib import Path
 
 import pytest
 from django.core.management import call_command
+from django.db import connection
 
 from catalogue.reference import snapshots
 from identification.walk_through import packs
 from tests.site_server import DEMO_FOLDER, Server
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+READING = ("SELECT", "SAVEPOINT", "RELEASE", "ROLLBACK")
 PHONE = {"width": 360, "height": 740}
 
 
@@ -39,11 +41,21 @@ def place_in_the_run(item) -> int:
     return int("transactional_db" in names or bool(marker and marker.kwargs.get("transaction")))
 
 
-@pytest.fixture(autouse=True)
-def nothing_kept():
-    """Each test reads the reference afresh: one process sees many databases here."""
+def forget() -> None:
     snapshots.forget_everything()
     packs.forget_packs()
+
+
+@pytest.fixture(autouse=True)
+def nothing_kept(request):
+    """Each test reads the reference afresh, since one process sees many databases here; but see `demo`."""
+    if "demo" not in request.fixturenames:
+        forget()
+        kept.of_the_demo = False
+
+
+class kept:  # noqa: N801 - one note for the whole run
+    of_the_demo = False
 
 
 @pytest.fixture(scope="session")
@@ -55,7 +67,23 @@ def loaded_demo(django_db_setup, django_db_blocker):
 
 @pytest.fixture
 def demo(loaded_demo, db):
-    """The demo society in the database. What the test changes is taken back afterwards."""
+    """The demo society in the database. What the test changes is taken back afterwards.
+
+    What was worked out from it is kept for the next test, but only as long as nothing is written: every statement that
+    writes forgets it, and so does the end of a test that wrote.
+    """
+    if not kept.of_the_demo:
+        forget()
+    kept.of_the_demo = True
+
+    def watch(execute, sql, params, many, context):
+        if not sql.lstrip().upper().startswith(READING):
+            forget()
+            kept.of_the_demo = False
+        return execute(sql, params, many, context)
+
+    with connection.execute_wrapper(watch):
+        yield
 
 
 def served(folder: Path, *commands: tuple[str, ...]):
