@@ -1,141 +1,225 @@
-"""Peaks, flaps, vents, brims and straps of caps, hats and hoods."""
+"""Peaks, flaps, vents and straps of caps, hats and hoods, and the brims of hats."""
 
+from math import cos, pi, sin
+
+from catalogue.figures.halves import across, closed
 from catalogue.figures.parts import Place, part
+from catalogue.figures.parts.trousers import WHOLE, moved, units
 from catalogue.figures.pen import BoxPen
+from catalogue.figures.silhouettes.hats import draw_brim
+from catalogue.figures.silhouettes.headgear import PEAK
 
 ROWS = {"r3": 3, "r5": 5, "r7": 7}
 
 
-@part("peak_rows", "r3", "r5", "r7", layer=40, frame=(6, 22, 88, 56))
+@part("peak_rows", *ROWS, layer=40, frame=WHOLE)
 def stitched_peak(pen: BoxPen, place: Place) -> None:
+    """The peak from the front, its rows of stitches even between the seam and the edge."""
     if place.small:
-        pen.path("o", "M2 4C30 26 70 26 98 4C108 30 102 70 96 78C70 104 30 104 4 78C-2 70 -8 30 2 4Z")
-    rows = ROWS[place.profile.get("peak_rows", "r5")]
-    for row in range(rows):
-        y = 84 - row * 62 / max(rows - 1, 1)
-        pen.path(
-            "t", f"M{3 + row * 0.4:.0f} {y - 18:.0f}C30 {y + 6:.0f} 70 {y + 6:.0f} {97 - row * 0.4:.0f} {y - 18:.0f}"
-        )
+        page = moved(pen.sheet(300, 200), 150, 62)
+        page.path("o", "M-124 -80L-122 26C-60 4 60 4 122 26L124 -80Z")
+        page.path("t", across("M0 -24C52 -28 98 -20 123 -8"))
+        page.path("e", across("M0 -18C52 -22 98 -14 123 -2"))
+    else:
+        page = moved(units(pen), pen.box.w / 2, 0)
+    page.path("o", closed(PEAK))
+    rows = ROWS[place.profile["peak_rows"]]
+    data = ""
+    for row in range(1, rows + 1):
+        t = row / (rows + 0.7)
+        bend = f"{50 + 10 * t:.0f} {8 + 84 * t:.0f} {98 + 8 * t:.0f} {13 + 58 * t:.0f}"
+        data += across(f"M0 {8 + 86 * t:.0f}C{bend} {123 + 8 * t:.0f} {26 + 25 * t:.0f}")
+    page.path("t", data)
 
 
-def side_of_cap(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-16 30C-16 -40 30 -70 58 -70C96 -70 120 -30 120 30Z")
-        pen.path("o", "M-14 22C-26 30 -44 36 -56 46C-44 52 -20 46 -2 30Z")
-        pen.path("t", "M-16 22H120")
+def cap_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units from the upper corner of the side of the cap; the small picture shows the whole side."""
+    if not place.small:
+        return units(pen)
+    page = moved(pen.sheet(480, 320), 196, 36)
+    page.path("o", "M-54 136C-80 144 -118 166 -142 196Q-146 206 -134 208C-92 202 -52 186 -10 172Z")
+    page.path("o", "M-56 168C-68 120 -64 50 -36 16C0 -20 124 -32 180 16C216 50 226 108 220 166C144 180 24 182 -56 168Z")
+    page.path("e", "M-36 16C14 46 130 46 180 16M-59 116C24 130 140 128 221 110")
+    return page
 
 
-FLAP = (34, 42, 44, 44)
-
-
-@part("ear_flaps", "none", layer=42, frame=FLAP)
+@part("ear_flaps", "none", layer=42, frame=WHOLE)
 def no_flaps(pen: BoxPen, place: Place) -> None:
-    side_of_cap(pen, place)
+    page = cap_page(pen, place)
+    if place.small:
+        page.path("t", "M-56 160C24 174 144 172 220 158")
 
 
-@part("ear_flaps", "fold_down", layer=42, frame=FLAP)
+@part("ear_flaps", "fold_down", layer=42, frame=WHOLE)
 def flaps_folded_down(pen: BoxPen, place: Place) -> None:
-    side_of_cap(pen, place)
-    pen.path("o", "M4 24C30 30 80 30 118 20C120 60 96 96 56 100C24 98 4 66 4 24Z")
-    pen.path("t", "M10 32C34 36 80 36 112 28C112 62 90 88 56 92C30 90 12 62 10 32Z")
+    """Drawn let down; dotted, where the flap lies when it is folded up inside."""
+    page = cap_page(pen, place)
+    page.path("o", "M6 175C60 178 116 176 168 171C172 204 150 242 112 254C78 262 42 246 24 218C14 204 8 190 6 175Z")
+    page.path("t", "M14 181C62 184 114 182 160 178C160 206 142 236 110 247C80 253 48 240 31 214C22 202 16 192 14 181Z")
+    page.path("u", "M12 168C20 142 46 124 84 122C122 122 150 140 160 166")
+    page.path("b", "M84 253C82 262 88 268 84 280L90 281C94 268 88 262 91 254")
 
 
-@part("ear_flaps", "tie_top", layer=42, frame=FLAP)
+@part("ear_flaps", "tie_top", layer=42, frame=WHOLE)
 def flaps_tied_over(pen: BoxPen, place: Place) -> None:
-    side_of_cap(pen, place)
-    pen.path("o", "M8 26C2 -10 20 -42 52 -48C88 -48 112 -20 112 24C80 30 40 32 8 26Z")
-    pen.path("t", "M15 20C11 -8 26 -34 53 -40C82 -40 104 -16 105 17")
-    pen.path("e", "M52 -48C44 -62 34 -64 30 -72M52 -48C60 -64 72 -62 76 -72M46 -56C50 -60 56 -60 60 -56")
+    """Turned up over the side of the crown, its tape led to a bow on top."""
+    page = cap_page(pen, place)
+    page.path("o", "M-14 172C-20 134 6 94 66 80C82 77 96 78 108 82C162 98 186 134 180 168C116 178 48 178 -14 172Z")
+    page.path("t", "M-5 166C-8 136 14 100 68 88C82 85 94 85 106 90C152 103 174 134 172 162C116 171 52 172 -5 166Z")
+    page.path("b", "M81 79C78 54 74 20 72 -12L80 -13C83 20 87 54 90 78Z")
+    page.path("b", "M76 -12C58 -34 34 -28 36 -17C38 -6 60 -4 76 -12C92 -34 116 -30 114 -19C112 -8 92 -4 76 -12Z")
+    page.path("b", "M73 -11L54 12L60 16L77 -6L98 14L103 9L80 -12Z")
 
 
-VENT = (20, 16, 60, 64)
+def crown_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units from the middle of the crown's side; the small picture comes near to the side panel."""
+    if not place.small:
+        return moved(units(pen), pen.box.w / 2, pen.box.h / 2)
+    page = moved(pen.sheet(216, 144), 108, 90)
+    page.path("o", "M-112 60C-106 -20 -88 -66 -50 -76C-20 -82 20 -82 50 -76C88 -66 106 -20 112 60Z")
+    page.path("e", "M-93 -36C-40 -22 40 -22 93 -36")
+    page.path("t", "M-95 -30C-40 -16 40 -16 95 -30M-111 36C-40 48 40 48 111 36")
+    return page
 
 
-def crown_panel(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-10 104C-10 30 20 -14 50 -14C80 -14 110 30 110 104Z")
-        pen.path("e", "M50 -14V104")
+# Where the two eyelets of a side lie, from the middle of the crown's side.
+EYELETS = ((-36, -2), (36, -2))
 
 
-@part("crown_vents", "none", layer=44, frame=VENT)
+@part("crown_vents", "none", layer=38, frame=WHOLE)
 def no_vents(pen: BoxPen, place: Place) -> None:
-    crown_panel(pen, place)
+    if place.small:
+        crown_page(pen, place).path("f", "M-60 -12C-54 2 -54 14 -60 24M58 -12C52 2 52 14 58 24")
 
 
-@part("crown_vents", "sewn_eyelets", layer=44, frame=VENT)
+@part("crown_vents", "sewn_eyelets", layer=38, frame=WHOLE)
 def sewn_vents(pen: BoxPen, place: Place) -> None:
-    crown_panel(pen, place)
-    for x in (26, 74):
-        pen.circle("b", x, 52, 5.4)
-        pen.circle("k", x, 52, 1.7)
-        w, h = 540 / pen.box.w, 540 / pen.box.h
-        around = ((-1, 0), (1, 0), (0, -1), (0, 1), (-0.7, -0.7), (0.7, 0.7), (-0.7, 0.7), (0.7, -0.7))
-        ends = [(x + a * w, 52 + b * h, x + a * w * 0.45, 52 + b * h * 0.45) for a, b in around]
-        pen.path("e", "".join(f"M{a:.1f} {b:.1f}L{c:.1f} {d:.1f}" for a, b, c, d in ends))
+    """A hole bound with thread: the stitches stand out like rays."""
+    page = crown_page(pen, place)
+    near, far, rays = (5, 15, 14) if place.small else (3, 8, 9)
+    data = ""
+    for x, y in EYELETS:
+        page.circle("b", x, y, near * page.box.w / 100)
+        for turn in range(rays):
+            a, b = cos(2 * pi * turn / rays), sin(2 * pi * turn / rays)
+            data += f"M{x + near * a:.1f} {y + near * b:.1f}L{x + far * a:.1f} {y + far * b:.1f}"
+    page.path("e", data)
 
 
-@part("crown_vents", "metal_eyelets", layer=44, frame=VENT)
+@part("crown_vents", "metal_eyelets", layer=38, frame=WHOLE)
 def metal_vents(pen: BoxPen, place: Place) -> None:
-    crown_panel(pen, place)
-    for x in (26, 74):
-        pen.circle("k", x, 52, 5.8)
-        pen.circle("b", x, 52, 2.6)
+    """A set ring: two clean circles round a dark hole."""
+    page = crown_page(pen, place)
+    size = page.box.w / 100 * (1 if place.small else 0.6)
+    for x, y in EYELETS:
+        page.circle("b", x, y, 15 * size)
+        page.circle("k", x, y, 8 * size)
+    if place.small:
+        page.path("f", "M-46 -6C-44 -12 -40 -14 -36 -14M26 -6C28 -12 32 -14 36 -14")
 
 
-@part("crown_vents", "mesh", layer=44, frame=VENT)
+@part("crown_vents", "mesh", layer=38, frame=WHOLE)
 def net_panel(pen: BoxPen, place: Place) -> None:
-    crown_panel(pen, place)
-    pen.path("o", "M12 20H88V84H12Z")
-    down = "".join(f"M{x} 20V84" for x in range(21, 88, 9))
-    pen.path("e", down + "".join(f"M12 {y}H88" for y in range(30, 84, 10)))
+    page = crown_page(pen, place)
+    page.path("o", "M-68 -20Q0 -6 68 -20L72 20Q0 34 -72 20Z")
+    tops = {x: round(-13 - 7 * (x / 68) ** 2) for x in range(-60, 61, 12)}
+    down = "".join(f"M{x} {top}V{top + 40}" for x, top in tops.items())
+    page.path("e", down + "".join(f"M-70 {y}Q0 {y + 14} 70 {y}" for y in (-10, 0, 10)))
+    page.path("t", "M-74 -26Q0 -12 74 -26M-78 26Q0 40 78 26")
 
 
-@part("brim", "narrow", "wide", layer=46, frame=(8, 10, 84, 82))
-def brim_from_the_side(pen: BoxPen, place: Place) -> None:
-    reach = 24 if place.profile.get("brim") == "narrow" else 0
-    if place.small:
-        pen.path("o", f"M{reach} 62C24 48 76 48 {100 - reach} 60C80 76 20 76 {reach} 62Z")
-        pen.path("o", "M30 58C30 30 33 14 37 8C44 2 56 2 63 8C67 14 70 30 70 57C60 63 40 63 30 58Z")
-        pen.path("e", f"M{reach} 92H29M{reach} 86V98M29 86V98M29 66V84")
+BRIMS = {"front": ("brim_front",), "back": ("brim_back",), "side_left": ("brim",), "top": ("brim_stitching",)}
+
+
+@part("brim", "narrow", "wide", views=BRIMS, layer=20, frame=WHOLE)
+def brim(pen: BoxPen, place: Place) -> None:
+    """In the small picture from the side, with the measure from the seam of the crown to the edge."""
+    narrow = place.profile["brim"] == "narrow"
+    if not place.small:
+        # A brim is drawn in units of the whole drawing, for it lies round a crown that the body draws.
+        draw_brim(moved(units(pen), 250 - pen.box.x, -pen.box.y), place.view, narrow=narrow)
         return
-    pen.path("t", f"M{reach * 0.55 + 7:.0f} 62C30 88 70 88 {93 - reach * 0.55:.0f} 58")
-
-
-CHIN = (22, 10, 56, 80)
-
-
-def head_side(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-30 26C-30 -14 10 -24 50 -24C90 -24 130 -14 130 26C90 34 10 34 -30 26Z")
-
-
-@part("chin_strap", "none", layer=48, frame=CHIN)
-def no_strap(pen: BoxPen, place: Place) -> None:
-    head_side(pen, place)
-
-
-@part("chin_strap", "self", layer=48, frame=CHIN)
-def cloth_strap(pen: BoxPen, place: Place) -> None:
-    head_side(pen, place)
-    pen.path("o", "M10 20C14 70 34 100 50 100C66 100 86 70 90 20L102 20C98 80 74 114 50 114C26 114 2 80 -2 20Z")
-    pen.path("t", "M4 24C8 78 30 107 50 107C70 107 92 78 96 24")
-    pen.rect("b", 66, 74, 20, 26, round=2)
-
-
-@part("chin_strap", "cord", layer=48, frame=CHIN)
-def cord_strap(pen: BoxPen, place: Place) -> None:
-    head_side(pen, place)
-    pen.path("e", "M8 20C14 60 38 80 48 86M92 20C86 60 62 80 52 86M12 20C18 56 40 76 50 82M88 20C82 56 60 76 50 82")
-    pen.rect("b", 42, 80, 16, 16, round=3)
-    pen.path("e", "M46 96C44 108 48 112 44 124M54 96C56 108 52 114 57 126")
-
-
-@part("chin_strap", "elastic", layer=48, frame=CHIN)
-def elastic_strap(pen: BoxPen, place: Place) -> None:
-    head_side(pen, place)
-    pen.path("o", "M6 20C12 74 32 98 50 98C68 98 88 74 94 20L101 20C96 80 74 108 50 108C26 108 4 80 -1 20Z")
-    pen.path(
-        "e",
-        "M4 40L12 38M8 58L16 54M16 76L23 70M27 92L33 84M42 100L44 94"
-        "M58 100L56 94M73 92L67 84M84 76L77 70M92 58L84 54M96 40L88 38",
+    page = moved(pen.sheet(486, 324), 243, -32)
+    page.path("o", "M-129 216C-126 150 -122 94 -96 80C-66 70 -30 84 0 76C30 84 66 70 96 80C122 94 126 150 129 216Z")
+    page.path("e", "M-126 194C-60 204 60 204 126 194")
+    draw_brim(page, "side_left", narrow=narrow)
+    tip = 178 if narrow else 236
+    page.path(
+        "e", f"M129 230V298M{tip} 250V298M129 284H{tip}M139 278L129 284L139 290M{tip - 10} 278L{tip} 284L{tip - 10} 290"
     )
+
+
+HANGING = {"side_left": ("chin",), "front": ("chin",)}
+
+
+def strap_page(pen: BoxPen, place: Place) -> tuple[BoxPen, bool]:
+    """Units over a strap 130 by 130 that hangs, or 130 by 44 that lies across: whether it hangs is asked of its box."""
+    if place.small:
+        page = moved(pen.sheet(222, 148), 46, 14)
+        page.path("o", "M-60 -30V8C-10 20 140 20 190 8V-30Z")
+        page.path("t", "M-60 0C-10 12 140 12 190 0")
+        return page, True
+    hangs = pen.box.h > pen.box.w * 0.6
+    page = pen.sheet(130, 130 if hangs else 44)
+    return page, hangs
+
+
+@part("chin_strap", "none", layer=48, frame=WHOLE)
+def no_strap(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        strap_page(pen, place)
+
+
+@part("chin_strap", "self", views=HANGING, layer=48, frame=WHOLE)
+def cloth_strap(pen: BoxPen, place: Place) -> None:
+    page, hangs = strap_page(pen, place)
+    if not hangs:
+        page.path("b", "M0 8C40 18 84 18 118 10Q130 18 121 28C84 36 40 36 0 26Z")
+        page.path("t", "M2 13C40 23 84 23 116 15Q122 19 117 23C84 31 40 31 2 21")
+        page.circle("b", 108, 20, 4 * page.box.w / 100)
+        return
+    page.path("b", "M4 10C8 70 28 118 64 122C102 120 122 70 126 10H112C108 62 92 104 64 108C38 104 22 62 18 10Z")
+    page.path("t", "M8 12C12 70 32 114 64 118C98 114 118 66 122 12M14 12C18 64 36 108 64 112C94 108 112 62 116 12")
+    page.path("b", "M90 74L120 86L112 108L82 96Z")
+    page.path("e", "M95 81L112 88L108 100L91 93Z")
+
+
+@part("chin_strap", "cord", views=HANGING, layer=48, frame=WHOLE)
+def cord_strap(pen: BoxPen, place: Place) -> None:
+    """A cord through a slider, its knotted ends below."""
+    page, hangs = strap_page(pen, place)
+    if not hangs:
+        page.path(
+            "e", "M0 14C30 24 50 22 62 20M0 19C30 29 50 27 62 25M130 14C100 24 80 22 68 20M130 19C100 29 80 27 68 25"
+        )
+        page.path("b", "M58 14H72V30H58ZM61 30C58 38 60 40 56 44M69 30C72 38 70 40 74 44")
+        return
+    page.path(
+        "e", "M8 10C12 46 40 76 59 86M13 10C18 44 44 70 62 80M122 10C118 46 90 76 71 86M117 10C112 44 86 70 68 80"
+    )
+    page.path("b", "M56 78H74Q78 78 78 82V96Q78 100 74 100H56Q52 100 52 96V82Q52 78 56 78Z")
+    page.path(
+        "e",
+        "M60 100C58 112 60 116 54 128M64 100C62 112 64 116 59 129"
+        "M66 100C68 112 66 116 72 127M70 100C72 112 70 116 77 126",
+    )
+    page.path("k", "M52 124L62 128L58 136L48 132ZM69 126L79 122L83 130L73 134Z")
+
+
+@part("chin_strap", "elastic", views=HANGING, layer=48, frame=WHOLE)
+def elastic_strap(pen: BoxPen, place: Place) -> None:
+    """A narrow band, puckered all along."""
+    page, hangs = strap_page(pen, place)
+    if not hangs:
+        page.path("b", "M0 12C40 24 90 24 130 12V24C90 36 40 36 0 24Z")
+        page.path(
+            "e",
+            "".join(f"M{x} {21 - abs(65 - x) / 9:.0f}L{x + 2} {33 - abs(65 - x) / 9:.0f}" for x in range(6, 128, 8)),
+        )
+        return
+    page.path("b", "M8 10C12 74 32 112 64 116C98 112 118 74 122 10H111C107 66 92 100 64 104C38 100 24 66 19 10Z")
+    data = ""
+    for turn in range(1, 22):
+        a, b = cos(pi * turn / 22), sin(pi * turn / 22)
+        data += f"M{65 + 47 * a:.0f} {14 + 92 * b:.0f}L{64 + 56 * a:.0f} {15 + 101 * b:.0f}"
+    page.path("e", data)

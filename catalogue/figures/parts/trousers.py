@@ -1,211 +1,198 @@
-"""What closes, holds and ends trousers, and what strengthens them."""
+"""What closes and holds trousers, and the pockets on their thighs."""
 
+from catalogue.figures.halves import strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
-SMALL_FLY = (34, 6, 32, 90)
+WHOLE = (0, 0, 100, 100)
 
 
-def front_of_trousers(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-90 -4H190V112H-90Z")
-        pen.path("e", "M-90 8H190M50 8V112")
+def units(pen: BoxPen) -> BoxPen:
+    """The same box, measured in units of the drawing from its upper corner."""
+    return pen.sheet(pen.box.w, pen.box.h)
 
 
-def fly_stitches(pen: BoxPen) -> None:
-    """The row that curves down at the wearer's left: the left lies on top, whichever side is seen."""
-    over = pen.unflipped()
-    over.path("t", "M96 4V62C94 82 80 94 52 100")
+def moved(page: BoxPen, x: float, y: float) -> BoxPen:
+    """The same units, counted from another point."""
+    return page.within(x, y, 100, 100)
 
 
-@part("fly", "none", layer=40, frame=SMALL_FLY)
-def no_fly(pen: BoxPen, place: Place) -> None:
-    front_of_trousers(pen, place)
+def fly_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units from the top of the centre front; in the small picture with the top of the trousers under them."""
+    if not place.small:
+        return moved(units(pen), 12, 0)
+    page = moved(pen.sheet(174, 116), 76, 8)
+    page.path("o", "M-90 -3C-20 3 20 3 110 -3V120H-90Z")
+    page.path("e", "M-90 20C-20 26 20 26 110 20M0 25V120M-54 23C-62 60 -74 84 -92 100M54 23C64 60 80 84 104 100")
+    page.path("t", "M-90 16C-20 22 20 22 110 16")
+    return page
 
 
-@part("fly", "buttons", layer=40, frame=SMALL_FLY)
+def opening(page: BoxPen) -> None:
+    """The left front on top, turned back a little; its J of stitches, and the band's end that laps to the right."""
+    page.path("b", "M0 25C18 58 18 116 0 152Z")
+    page.path("t", "M34 27V108C33 132 22 152 3 160M12 30C24 66 23 112 8 146")
+    page.path("b", "M-8 2L22 1V24L-8 25Z")
+    page.circle("b", 1, 13, 4.5)
+    page.circle("e", 1, 13, 1.4)
+
+
+@part("fly", "buttons", layer=44, frame=WHOLE)
 def button_fly(pen: BoxPen, place: Place) -> None:
-    front_of_trousers(pen, place)
-    fly_stitches(pen)
-    for y in (16, 36, 56, 76):
-        pen.circle("b", 72, y, min(3.6, 0.11 * pen.box.w))
-        pen.path("e", f"M60 {y}H66")
+    page = fly_page(pen, place)
+    opening(page)
+    for y in (48, 74, 100, 126):
+        page.circle("b", 5, y, 4.6)
+        page.circle("e", 5, y, 1.4)
+    page.path("e", "M16 48H23M18 74H25M18 100H25M14 126H21")
 
 
-@part("fly", "zip", layer=40, frame=SMALL_FLY)
+@part("fly", "zip", layer=44, frame=WHOLE)
 def zip_fly(pen: BoxPen, place: Place) -> None:
-    front_of_trousers(pen, place)
-    fly_stitches(pen)
-    pen.path("e", "M62 8V88M74 8V88" + "".join(f"M62 {y}H74" for y in range(14, 88, 7)))
-    pen.rect("b", 58, 4, 20, 10, round=1)
+    page = fly_page(pen, place)
+    opening(page)
+    page.path("e", "".join(f"M2 {y}H9" for y in range(44, 146, 5)))
+    page.path("b", "M1 30H10L9 38H2ZM4 34H7L9 52C9 56 2 56 2 52Z")
 
 
-@part("fly", "studs", layer=40, frame=SMALL_FLY)
+@part("fly", "studs", layer=44, frame=WHOLE)
 def stud_fly(pen: BoxPen, place: Place) -> None:
-    front_of_trousers(pen, place)
-    fly_stitches(pen)
-    for y in (18, 44, 70):
-        pen.circle("b", 72, y, min(4, 0.12 * pen.box.w))
-        pen.circle("k", 72, y, min(1.6, 0.05 * pen.box.w))
+    page = fly_page(pen, place)
+    opening(page)
+    for y in (54, 84, 114):
+        page.circle("b", 6, y, 5)
+        page.circle("k", 6, y, 2.2)
+
+
+@part("fly", "none", layer=44, frame=WHOLE)
+def pull_on(pen: BoxPen, place: Place) -> None:
+    """A felled seam up to a band that nothing interrupts."""
+    fly_page(pen, place).path("t", "M5 27V166M-5 27V166")
 
 
 BAND = {"front": ("waistband",), "back": ("waistband_back",)}
-SMALL_BAND = (8, 34, 84, 30)
 
 
-def waistband(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M2 0H98L104 210H-4Z")
-        pen.path("e", "M2 98C30 104 70 104 98 98M50 98V210")
+def band_page(pen: BoxPen, place: Place, *, shift: float = 14) -> tuple[BoxPen, float]:
+    """Units from the middle of the waistband, and half its width; the small picture shows the wearer's left half."""
+    if not place.small:
+        return moved(units(pen), pen.box.w / 2, 0), pen.box.w / 2
+    page = moved(pen.sheet(144, 96), shift, 26)
+    page.path("o", "M-60 8C-20 9 70 6 116 0L120 24C130 44 136 58 140 90H-60Z")
+    page.path("e", "M-60 31C-20 32 70 30 120 24M0 9V90M70 30C80 54 100 76 139 84")
+    page.path("t", "M-60 27C-20 28 70 26 119 20")
+    return page, 120
 
 
-@part("waist_fix", "brace_buttons", views=BAND, layer=42, frame=SMALL_BAND)
-def brace_buttons(pen: BoxPen, place: Place) -> None:
-    waistband(pen, place)
-    for x in (18, 26, 74, 82):
-        pen.circle("b", x, 46, min(4, 0.13 * pen.box.h))
+def band_top(x: float, half: float, place: Place) -> float:
+    """The upper edge of the band, which dips in front and rises behind."""
+    bend = (x / half) ** 2
+    return 6 * bend if place.view == "back" else 8 * (1 - bend)
 
 
-@part("waist_fix", "loops", views=BAND, layer=42, frame=SMALL_BAND)
+@part("waist_fix", "loops", views=BAND, layer=46, frame=WHOLE)
 def belt_loops(pen: BoxPen, place: Place) -> None:
-    waistband(pen, place)
-    for x in (14, 34, 64, 84):
-        pen.path("o", f"M{x} -6H{x + 4}V112H{x}Z")
+    page, half = band_page(pen, place)
+    data = ""
+    for x in (0, 62) if place.view == "back" else (48, 98):
+        top = round(band_top(x, half, place))
+        loop = f"M{x - 4} {top - 3}L{x + 4} {top - 3}L{x + 4} {top + 31}L{x - 4} {top + 31}Z"
+        loop += f"M{x - 4} {top + 1}L{x + 4} {top + 1}M{x - 4} {top + 27}L{x + 4} {top + 27}"
+        data += loop if x == 0 or place.small else strokes(loop)
+    page.path("b", data)
 
 
-@part("waist_fix", "side_tabs", views=BAND, layer=42, frame=SMALL_BAND)
+@part("waist_fix", "brace_buttons", views=BAND, layer=46, frame=WHOLE)
+def brace_buttons(pen: BoxPen, place: Place) -> None:
+    page, half = band_page(pen, place)
+    near = (12,) if place.view == "back" else (44, 66)
+    for x in near if place.small else (*near, *(-x for x in near)):
+        y = band_top(x, half, place) + 11
+        page.circle("b", x, y, 5)
+        page.path("e", f"M{x - 1.6} {y - 1:.0f}H{x - 1.4}M{x + 1.4} {y - 1:.0f}H{x + 1.6}")
+
+
+@part("waist_fix", "side_tabs", views={"front": ("waistband",)}, layer=46, frame=WHOLE)
 def side_tabs(pen: BoxPen, place: Place) -> None:
-    waistband(pen, place)
-    for outer, inner in ((4, 24), (96, 76)):
-        step = 1 if outer < 50 else -1
-        pen.path("o", f"M{outer} 24H{inner}L{inner + 4 * step} 50L{inner} 76H{outer}Z")
-        pen.rect("b", min(inner - 8 * step, inner - 3 * step), 16, 5, 68, round=1)
+    """Each leads from the side seam forwards and draws the band into folds."""
+    page, half = band_page(pen, place)
+    a = half
+    tab = f"M{a - 4} 5L{a - 44} 9L{a - 51} 17L{a - 43} 24L{a - 2} 20Z"
+    row = f"M{a - 7} 9L{a - 43} 12L{a - 47} 17L{a - 42} 21L{a - 5} 17"
+    folds = f"M{a - 56} 16L{a - 70} 14M{a - 56} 19L{a - 68} 21"
+    page.path("b", tab if place.small else strokes(tab))
+    page.path("t", row if place.small else strokes(row))
+    page.path("f", folds if place.small else strokes(folds))
+    for x in (a - 40,) if place.small else (a - 40, 40 - a):
+        page.circle("b", x, 16.5, 4.5)
 
 
-@part("waist_fix", "elastic", views=BAND, layer=42, frame=SMALL_BAND)
+@part("waist_fix", "elastic", views=BAND, layer=46, frame=WHOLE)
 def elastic_waist(pen: BoxPen, place: Place) -> None:
-    waistband(pen, place)
-    pen.path("e", "".join(f"M{x} 8C{x + 2} 34 {x - 2} 66 {x} 92" for x in range(8, 96, 6)))
+    """Gathered all round, with the rows of stitches that hold the elastic."""
+    page, half = band_page(pen, place)
+    gathers = ""
+    for x in range(-44 if place.small else 8 - int(half), int(half) - 6, 7):
+        top = round(band_top(x, half, place))
+        gathers += f"M{x} {top + 2}C{x + 3} {top + 9} {x - 2} {top + 15} {x + 1} {top + 28 + x % 3 * 4}"
+    page.path("e", gathers)
+    page.path("t", "M-118 8C-60 14 60 14 118 8" if place.view != "back" else "M-118 14C-60 8 60 8 118 14")
 
 
-@part("waist_fix", "drawcord", views=BAND, layer=42, frame=SMALL_BAND)
+@part("waist_fix", "drawcord", views=BAND, layer=46, frame=WHOLE)
 def cord_waist(pen: BoxPen, place: Place) -> None:
-    waistband(pen, place)
-    pen.path("t", "M3 20C30 26 70 26 97 20M3 84C30 90 70 90 97 84")
-    if place.view != "back":
-        pen.path("e", "M46 56C42 100 48 130 42 176M54 56C60 100 52 140 58 190")
-        pen.circle("b", 46, 52, min(2.4, 0.1 * pen.box.h))
-        pen.circle("b", 54, 52, min(2.4, 0.1 * pen.box.h))
+    """A channel with two eyelets in front, and the ends of the cord tied in a bow."""
+    page, half = band_page(pen, place, shift=58)
+    if place.view == "back":
+        page.path("t", "M-118 11C-60 5 60 5 118 11")
+        return
+    page.path("t", "M-116 5C-60 13 60 13 116 5")
+    for x in (-12, 12):
+        page.circle("b", x, 20, 4)
+    page.path(
+        "b",
+        "M-12 19C-8 24 -5 28 -1 30L-15 62L-11 64L1 33L13 66L17 63L3 30C6 28 9 24 12 19L0 27Z",
+    )
+    page.path("b", "M0 30C-8 18 -26 24 -24 34C-22 43 -8 38 0 30C8 18 26 24 24 34C22 43 8 38 0 30Z")
 
 
-SMALL_LEGS = (26, 8, 48, 84)
+def cargo(page: BoxPen) -> None:
+    """A bellows pocket, its sides folded in, under a flap with two buttons."""
+    page.path("o", "M8 12H80V98Q80 104 74 104H14Q8 104 8 98Z")
+    page.path("e", "M15 32V98H73V32")
+    page.path("t", "M20 32V93H68V32")
+    page.path("o", "M4 0H84V27Q84 33 78 33H10Q4 33 4 27Z")
+    page.path("t", "M9 5H79V28H9Z")
+    for x in (22, 66):
+        page.circle("b", x, 20, 3.6)
 
 
-@part("thigh_pocket", "left", "right", "both", layer=44, frame=SMALL_LEGS)
+def thighs(pen: BoxPen) -> BoxPen:
+    """The legs from fork to knee, in units from the middle of the crotch seam."""
+    page = moved(pen.sheet(342, 228), 171, -152)
+    page.path(
+        "o",
+        "M-163 390C-161 300 -158 200 -153 140H153C158 200 161 300 163 390H28C20 320 14 260 9 226"
+        "Q6 212 0 212Q-6 212 -9 226C-14 260 -20 320 -28 390Z",
+    )
+    page.path("e", "M0 140V212")
+    page.path("f", strokes("M14 222C34 212 50 212 70 216"))
+    return page
+
+
+@part("thigh_pocket", "left", "right", "both", layer=44, frame=WHOLE)
 def thigh_pocket(pen: BoxPen, place: Place) -> None:
     if not place.small:
-        cargo(pen)
+        cargo(units(pen))
         return
-    legs(pen)
-    state = place.profile.get("thigh_pocket", "both")
-    for side, x in (("right", 4), ("left", 66)):  # as seen from the front
+    page = thighs(pen)
+    state = place.profile["thigh_pocket"]
+    for side, x in (("right", -136), ("left", 48)):  # as seen from the front
         if state in (side, "both"):
-            cargo(pen.within(x, 42, 30, 34))
+            cargo(moved(page, x, 236))
 
 
-@part("thigh_pocket", "none", layer=44, frame=SMALL_LEGS)
+@part("thigh_pocket", "none", layer=44, frame=WHOLE)
 def no_thigh_pocket(pen: BoxPen, place: Place) -> None:
     if place.small:
-        legs(pen)
-
-
-def legs(pen: BoxPen) -> None:
-    pen.path("o", "M6 -2H94L104 102H58L50 34L42 102H-4Z")
-    pen.path("e", "M6 8H94M50 8V34")
-
-
-def cargo(pen: BoxPen) -> None:
-    pen.path("o", "M4 18H96V100H4Z")
-    pen.path("e", "M30 24V100M70 24V100")
-    pen.path("o", "M0 0H100V24L96 28H4L0 24Z")
-    pen.path("t", "M5 5H95V21H5Z")
-    pen.circle("b", 50, 17, min(3, 0.05 * pen.box.w + 0.8))
-
-
-SMALL_LEG = (28, 14, 44, 76)
-
-
-def leg_end(pen: BoxPen, place: Place, *, hem: bool = True) -> None:
-    if place.small:
-        pen.path("o", "M-4 -40L8 100H92L104 -40Z")
-        if hem:
-            pen.path("t", "M7 84H93")
-
-
-@part("ankle", "plain", layer=46, frame=SMALL_LEG)
-def plain_end(pen: BoxPen, place: Place) -> None:
-    leg_end(pen, place)
-
-
-@part("ankle", "tab_button", layer=46, frame=SMALL_LEG)
-def ankle_tab(pen: BoxPen, place: Place) -> None:
-    leg_end(pen, place)
-    pen.path("o", "M30 44H92V78H30L22 61Z")
-    pen.path("t", "M34 51H88V71H34L29 61Z")
-    pen.circle("b", 38, 61, min(3.6, 0.07 * pen.box.h + 0.6))
-
-
-@part("ankle", "cord", layer=46, frame=SMALL_LEG)
-def ankle_cord(pen: BoxPen, place: Place) -> None:
-    leg_end(pen, place)
-    pen.path("t", "M7 66H93")
-    pen.path("e", "M82 76C90 96 84 110 92 134M78 76C80 96 74 112 80 138")
-    pen.circle("b", 80, 75, min(2.6, 0.06 * pen.box.h + 0.5))
-
-
-@part("ankle", "zip_gusset", layer=46, frame=SMALL_LEG)
-def ankle_zip(pen: BoxPen, place: Place) -> None:
-    leg_end(pen, place)
-    pen.path("o", "M84 -30L98 98H60Z")
-    pen.path(
-        "e",
-        "M80 -30L58 98"
-        + "".join(f"M{79 - s * 2.1:.0f} {-18 + 12 * s}L{85 - s * 2.1:.0f} {-17 + 12 * s}" for s in range(10)),
-    )
-    pen.rect("b", 74, -36, 14, 10, round=1)
-
-
-@part("ankle", "foot_loop", layer=46, frame=SMALL_LEG)
-def foot_loop(pen: BoxPen, place: Place) -> None:
-    leg_end(pen, place)
-    pen.path("e", "M14 98C20 136 80 136 86 98M22 99C28 124 72 124 78 99")
-
-
-@part("ankle", "cut", layer=46, frame=SMALL_LEG)
-def cut_short(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        pen.path("o", "M-4 -40L6 70L18 78L28 68L40 80L52 70L64 80L76 68L86 78L94 70L104 -40Z")
-        pen.path("f", "M18 78V92M40 80V96M64 80V94M86 78V90")
-        return
-    pen.path("e", "M4 12L18 20L30 10L44 22L58 12L70 22L84 10L98 20")
-
-
-STRENGTHENED = {"front": ("knee_left", "knee_right"), "back": ("seat",)}
-
-
-@part("reinforcement", "self", views=STRENGTHENED, classes=("trousers", "over-trousers"), layer=32)
-def patch(pen: BoxPen, place: Place) -> None:
-    pen.path("o", "M10 4C36 -2 64 -2 90 4C96 34 96 66 90 96C64 102 36 102 10 96C4 66 4 34 10 4Z")
-    pen.path("t", "M16 10C38 5 62 5 84 10C89 36 89 64 84 90C62 95 38 95 16 90C11 64 11 36 16 10Z")
-
-
-@part("reinforcement", "contrast", views=STRENGTHENED, classes=("trousers", "over-trousers"), layer=32)
-def patch_of_other_cloth(pen: BoxPen, place: Place) -> None:
-    patch(pen, place)
-    pen.path("e", "M18 40L48 10M16 66L72 10M20 88L84 24M46 90L88 50M70 90L88 74")
-
-
-@part("reinforcement", "double", views=STRENGTHENED, classes=("trousers", "over-trousers"), layer=32)
-def doubled(pen: BoxPen, place: Place) -> None:
-    pen.path("e", "M0 0C36 -8 64 -8 100 0M0 100C36 108 64 108 100 100")
-    pen.path("t", "M0 8C36 0 64 0 100 8M0 92C36 100 64 100 100 92")
+        thighs(pen).path("f", strokes("M60 300C84 308 110 308 130 300M50 316C70 322 88 322 104 318"))
