@@ -1,0 +1,167 @@
+"""The anchor of a bag's strap, what divides its inside, and its base."""
+
+from catalogue.figures.closeups import hatch
+from catalogue.figures.halves import across, closed
+from catalogue.figures.parts import Place, part
+from catalogue.figures.parts.trousers import WHOLE, moved, units
+from catalogue.figures.pen import BoxPen
+
+ANCHOR = {"strap": ("anchor",)}
+
+
+def anchor_page(pen: BoxPen, place: Place, *, strap: bool = True) -> BoxPen:
+    """Units over the corner of the bag, from which a strap 42 wide leads to the viewer's right."""
+    if not place.small:
+        return units(pen)
+    page = moved(pen.sheet(204, 136), 22, 10)
+    page.path("o", "M-30 30C14 18 66 16 100 24Q116 28 116 46V140H-30Z")
+    page.path("t", "M-30 38C14 26 66 24 98 32Q108 34 108 48V140")
+    if strap:
+        page.path("o", "M84 26C120 22 156 28 196 26V68C156 70 120 64 84 68Z")
+        page.path("t", "M84 32C120 28 156 34 196 32M84 62C120 58 156 64 196 62")
+    return page
+
+
+@part("bag_strap", "none", layer=52, frame=WHOLE)
+def no_anchor(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        anchor_page(pen, place, strap=False)
+
+
+@part("bag_strap", "sewn", views=ANCHOR, layer=52, frame=WHOLE)
+def sewn_strap(pen: BoxPen, place: Place) -> None:
+    page = anchor_page(pen, place)
+    page.path("b", "M86 26C60 24 34 24 12 28V70C34 66 60 66 86 68")
+    page.path("t", "M18 34L74 31V61L18 64ZL74 61M74 31L18 64")
+
+
+@part("bag_strap", "hooked", views=ANCHOR, layer=52, frame=WHOLE)
+def hooked_strap(pen: BoxPen, place: Place) -> None:
+    """A snap hook in a ring that a loop of cloth holds."""
+    page = anchor_page(pen, place)
+    page.path("b", "M8 33H38V63H8Z")
+    page.path("t", "M12 37H34V59H12ZL34 59M34 37L12 59")
+    page.path("b", "M34 24C66 20 66 76 34 72ZM39 31C56 32 56 64 39 65Z")
+    page.path("b", "M88 38H74C64 26 46 32 48 46H54C53 38 64 36 68 44V52C64 58 60 58 56 55L50 60C58 68 70 68 76 58H88Z")
+    page.path("b", "M84 24H92V72H84Z")
+
+
+@part("bag_strap", "looped", views=ANCHOR, layer=52, frame=WHOLE)
+def looped_strap(pen: BoxPen, place: Place) -> None:
+    """Through a frame and back on itself, so that it can be taken off."""
+    page = anchor_page(pen, place)
+    page.path("b", "M4 33H42V63H4Z")
+    page.path("t", "M8 37H34V59H8ZL34 59M34 37L8 59")
+    page.path("b", "M34 18H58Q62 18 62 22V74Q62 78 58 78H34ZM41 26V70H54V26Z")
+    page.path("b", "M48 28C80 24 96 26 112 30L110 64C96 68 80 66 48 66Q44 47 48 28Z")
+    page.path("e", "M104 30V65")
+
+
+DIVIDED = {"inside": ("divider",)}
+
+
+def room_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units over the inside of the opened bag, 328 by 150."""
+    if not place.small:
+        return pen.sheet(328, 150)
+    page = moved(pen.sheet(408, 272), 40, 66)
+    page.path("o", "M-6 -20C90 -42 238 -42 334 -20C346 40 340 110 324 160C220 186 108 186 4 160C-12 110 -18 40 -6 -20Z")
+    page.path(
+        "e",
+        "M22 4C100 -10 228 -10 306 4C312 50 308 96 298 128C212 146 116 146 30 128"
+        "C20 96 16 50 22 4ZM22 4L-6 -20M306 4L334 -20M30 128L4 160M298 128L324 160",
+    )
+    return page
+
+
+@part("bag_divider", "none", layer=42, frame=WHOLE)
+def one_room(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        room_page(pen, place).path("f", "M70 40C90 60 96 90 90 116M258 40C238 60 232 90 238 116")
+
+
+@part("bag_divider", "sewn", views=DIVIDED, layer=42, frame=WHOLE)
+def sewn_divider(pen: BoxPen, place: Place) -> None:
+    """A wall from side to side, sewn down at both ends."""
+    page = room_page(pen, place)
+    page.path("o", "M-8 58C100 40 228 40 336 58L310 96C220 84 108 84 18 96Z")
+    page.path("t", "M-2 63C100 46 228 46 330 63M14 58L30 92M314 58L298 92")
+
+
+@part("bag_divider", "loose", views=DIVIDED, layer=42, frame=WHOLE)
+def loose_divider(pen: BoxPen, place: Place) -> None:
+    """A stiff panel that stands askew, held by touch tape, with a tab to lift it out."""
+    page = room_page(pen, place)
+    page.path("b", "M2 46H26V92H14ZM302 46H326L314 92H302Z")
+    page.path("o", "M150 42V14Q150 8 156 8H172Q178 8 178 14V40L300 66L280 112C200 92 120 84 42 92L40 46Z")
+    page.path("t", "M48 52C130 46 220 58 290 72M158 15H170V38H158Z")
+    page.path("f", hatch(46, 60, 26, 28, 45, 7) + hatch(262, 78, 20, 22, 45, 7))
+
+
+@part("bag_divider", "pockets", views=DIVIDED, layer=42, frame=WHOLE)
+def inside_pockets(pen: BoxPen, place: Place) -> None:
+    """Open pockets on the far wall, nothing across the room."""
+    page = room_page(pen, place)
+    page.path(
+        "o",
+        "M40 24L158 20V84Q158 92 150 92L54 94Q46 94 45 86ZM170 20L288 24L283 86Q282 94 274 94L178 92Q170 92 170 84Z",
+    )
+    page.path("t", "M41 32L158 28M170 28L287 32M48 38L51 86L152 85V36M176 36V85L277 86L280 38")
+
+
+BASE = {"back": ("base",)}
+
+
+def base_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units over the foot of the bag, from its middle, for a base that is taken to be 52 high."""
+    if not place.small:
+        return moved(units(pen), pen.box.w / 2, 0)
+    page = moved(pen.sheet(228, 152), 114, 64)
+    page.path("o", "M-92 -80L-98 20Q-98 50 -78 52C-40 56 40 56 78 52Q98 50 98 20L92 -80Z")
+    page.path("e", "M-97 2C-50 8 50 8 97 2")
+    return page
+
+
+def half_width(pen: BoxPen, place: Place) -> int:
+    return 97 if place.small else round(pen.box.w / 2)
+
+
+@part("bag_base", "same", layer=40, frame=WHOLE)
+def plain_base(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        base_page(pen, place)
+
+
+@part("bag_base", "double", views=BASE, layer=40, frame=WHOLE)
+def doubled_base(pen: BoxPen, place: Place) -> None:
+    """A second layer that reaches up the sides, quilted to the first."""
+    page, a = base_page(pen, place), half_width(pen, place)
+    page.path("e", f"M{-a} -14C{-a // 2} -8 {a // 2} -8 {a} -14")
+    h = a // 2
+    rows = (-8, 12, 24, 36)
+    page.path("t", "".join(f"M{-a + y // 8} {y}C{-h} {y + 6} {h} {y + 6} {a - y // 8} {y}" for y in rows))
+
+
+@part("bag_base", "leather", views=BASE, layer=40, frame=WHOLE)
+def leather_base(pen: BoxPen, place: Place) -> None:
+    """A thick piece with its corners carried up, closely grained, stitched along its edge."""
+    page, a = base_page(pen, place), half_width(pen, place)
+    # From the middle of its upper edge round the viewer's right corner to the middle of its foot.
+    edge = (
+        f"M0 0L{a - 56} 0C{a - 44} -2 {a - 36} -6 {a - 30} -26L{a} -26L{a} 18Q{a} 48 {a - 20} 50C{a // 2} 53 20 53 0 53"
+    )
+    row = f"M0 6L{a - 55} 6C{a - 42} 5 {a - 32} 0 {a - 26} -20L{a - 6} -20L{a - 6} 16"
+    page.path("o", closed(edge))
+    page.path("t", across(row))
+    spots = [(x + turn % 2 * 6, y) for turn, y in enumerate((16, 26, 36)) for x in range(16 - a, a - 20, 12)]
+    page.path("f", "".join(f"M{x} {y}L{x + 3} {y + 2}L{x + 6} {y - 1}" for x, y in spots))
+
+
+@part("bag_base", "eyelets", views=BASE, layer=40, frame=WHOLE)
+def drained_base(pen: BoxPen, place: Place) -> None:
+    """Metal rings through which water runs out."""
+    page, a = base_page(pen, place), half_width(pen, place)
+    size = page.box.w / 100
+    for x in (-a * 0.55, 0, a * 0.55):
+        page.circle("b", x, 28, 10 * size)
+        page.circle("k", x, 28, 5 * size)

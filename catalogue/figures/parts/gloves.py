@@ -1,0 +1,264 @@
+"""What a glove is made of: fingers, palm, rows on the back, cuff, its fastening at the wrist, its lining."""
+
+from catalogue.figures.parts import Place, part
+from catalogue.figures.parts.trousers import WHOLE, moved
+from catalogue.figures.pen import BoxPen
+from catalogue.figures.silhouettes.gloves import FINGERS, HAND, draw_cuff, draw_fingers, page_of
+
+
+def hand(pen: BoxPen, x: float, y: float, width: float) -> BoxPen:
+    """A near view of the back of a glove, in units of its drawing; `x`, `y`: what lies in the upper corner."""
+    page = moved(pen.sheet(width, width * 2 / 3), -x, -y)
+    page.path("o", HAND)
+    return page
+
+
+@part("glove_form", *FINGERS, views={"back": ("fingers",), "palm": ("fingers_palm",)}, layer=20, frame=WHOLE)
+def form(pen: BoxPen, place: Place) -> None:
+    page = hand(pen, -40, 26, 600) if place.small else page_of(pen.pen, place.view)
+    draw_fingers(page, place.profile["glove_form"])
+    if place.small:
+        page.path("o", "M188 402L338 402L342 440H184Z")
+
+
+PALM = {"palm": ("palm",)}
+
+
+def palm_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units of the glove's drawing, as the mirror image that the palm is."""
+    if not place.small:
+        return page_of(pen.pen, "palm")
+    # The small picture shows the palm alone, from the forks of the fingers to the wrist.
+    page = hand(pen, 60, 206, 330)
+    page.path("o", FINGERS["fingers"])
+    page.path("e", "M174 244C196 252 214 278 212 312C210 340 200 362 190 388")
+    return page
+
+
+def facing(pen: BoxPen, place: Place) -> BoxPen:
+    page = palm_page(pen, place)
+    if place.small:
+        page.path(
+            "b",
+            "M218 240C260 232 300 236 344 252C348 310 340 350 330 386C296 394 244 394 208 388C232 344 236 290 218 240Z",
+        )
+    else:
+        page.path(
+            "b",
+            "M188 246C240 232 300 236 346 252C350 310 342 350 332 390C296 398 244 398 208 392C228 344 230 280 188 246Z",
+        )
+    return page
+
+
+@part("glove_palm", "none", layer=30, frame=WHOLE)
+def bare_palm(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        palm_page(pen, place).path("f", "M232 262C260 272 306 272 340 258M236 294C266 306 310 306 342 290")
+
+
+@part("glove_palm", "leather", views=PALM, layer=30, frame=WHOLE)
+def leather_palm(pen: BoxPen, place: Place) -> None:
+    """Creased, its edge cut and stitched twice."""
+    page = facing(pen, place)
+    page.path(
+        "t", "M226 246C264 240 300 243 338 257C341 312 334 348 325 380C296 387 250 387 219 382C240 344 244 294 226 246Z"
+    )
+    page.path(
+        "f",
+        "M246 258C262 280 292 292 326 280M248 300C270 296 296 300 316 318M256 340C276 330 300 334 312 350"
+        "M270 262C266 276 268 296 278 312M300 356C294 366 282 372 268 370",
+    )
+
+
+@part("glove_palm", "coated", views=PALM, layer=30, frame=WHOLE)
+def coated_palm(pen: BoxPen, place: Place) -> None:
+    """Small dots in rows that take a grip."""
+    page = facing(pen, place)
+    dots = "".join(
+        f"M{x - 2} {y}H{x + 2}V{y + 4}H{x - 2}Z"
+        for row, y in enumerate(range(252, 386, 16))
+        for x in range(244 + row % 2 * 8, 334, 16)
+    )
+    page.path("k", dots)
+
+
+@part("glove_palm", "knit", views=PALM, layer=30, frame=WHOLE)
+def knitted_palm(pen: BoxPen, place: Place) -> None:
+    """Columns of stitches, each a small V."""
+    page = facing(pen, place)
+    page.path(
+        "e",
+        "".join(
+            "M" + f"{x} 254" + "".join(f"M{x - 6} {y}L{x} {y + 7}L{x + 6} {y}" for y in range(252, 380, 11))
+            for x in range(252, 334, 15)
+        ),
+    )
+
+
+# The rows run from the knuckles towards the wrist, between the fingers.
+POINTS = {"p1": ("M246 250C247 290 250 330 252 364",), "p3": (
+    "M204 254C210 294 220 330 228 362", "M246 246C247 290 250 330 252 366", "M290 252C286 294 280 330 276 362",
+)}  # fmt: skip
+BACK = {"back": ("back_of_hand",)}
+
+
+def points_page(pen: BoxPen, place: Place) -> BoxPen:
+    if not place.small:
+        return page_of(pen.pen, "back")
+    page = hand(pen, 62, 176, 390)
+    page.path("o", FINGERS["fingers"])
+    page.path("o", "M188 402L338 402L344 450H182Z")
+    return page
+
+
+@part("glove_points", "p0", layer=32, frame=WHOLE)
+def plain_back(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        points_page(pen, place)
+
+
+@part("glove_points", *POINTS, views=BACK, layer=32, frame=WHOLE)
+def rows_on_the_back(pen: BoxPen, place: Place) -> None:
+    """Each row is a tuck with stitches beside it."""
+    page = points_page(pen, place)
+    rows = POINTS[place.profile["glove_points"]]
+    page.path("e", "".join(rows))
+    beside = page.within(5, 0, 100, 100)
+    beside.path("t", "".join(rows))
+
+
+CUFFED = {"back": ("cuff_back",), "palm": ("cuff_palm",)}
+
+
+@part("glove_cuff", "short", "gauntlet", views=CUFFED, layer=24, frame=WHOLE)
+def cuff(pen: BoxPen, place: Place) -> None:
+    """In the small picture with the measure from the seam of the wrist to the edge."""
+    length = place.profile["glove_cuff"]
+    if not place.small:
+        draw_cuff(page_of(pen.pen, place.view), length)
+        return
+    page = hand(pen, 60, 316, 380)
+    draw_cuff(page, length)
+    foot = 462 if length == "short" else 538
+    page.path(
+        "e",
+        f"M352 402H416M{356 if length == 'short' else 392} {foot}H416M404 402V{foot}M398 412L404 402L410 412"
+        f"M398 {foot - 10}L404 {foot}L410 {foot - 10}",
+    )
+
+
+AT_WRIST = {"back": ("wrist_back",), "cuff": ("wrist",)}
+
+
+def wrist_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units over a wrist 150 wide whose seam lies at 24."""
+    if not place.small:
+        return pen.sheet(150, 48)
+    page = moved(pen.sheet(180, 120), 15, 40)
+    page.path("o", "M-6 -50C-4 -20 2 0 2 24C0 50 -4 66 -8 90H158C154 66 150 50 148 24C148 0 154 -20 156 -50Z")
+    page.path("e", "M2 24C40 30 110 30 148 24")
+    return page
+
+
+@part("wrist_fastening", "none", layer=46, frame=WHOLE)
+def open_wrist(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        wrist_page(pen, place)
+
+
+@part("wrist_fastening", "elastic", views=AT_WRIST, layer=46, frame=WHOLE)
+def elastic_wrist(pen: BoxPen, place: Place) -> None:
+    page = wrist_page(pen, place)
+    page.path("e", "".join(f"M{x} 10C{x + 3} 18 {x - 3} 28 {x} 40" for x in range(26, 128, 7)))
+    page.path("t", "M20 18C50 23 100 23 130 18M20 32C50 37 100 37 130 32")
+
+
+def tab(page: BoxPen, foot: float = 34) -> None:
+    page.path("b", f"M148 14L70 12Q56 23 70 {foot}L148 {foot - 2}Z")
+    page.path("t", f"M146 18L73 16Q63 23 73 {foot - 4}L146 {foot - 6}")
+
+
+@part("wrist_fastening", "button", views=AT_WRIST, layer=46, frame=WHOLE)
+def wrist_button(pen: BoxPen, place: Place) -> None:
+    page = wrist_page(pen, place)
+    tab(page)
+    page.circle("b", 78, 23, 6 * page.box.w / 100)
+    page.path("e", "M76 21.5H76.4M80 21.5H80.4M76 24.5H76.4M80 24.5H80.4M88 23H96")
+
+
+@part("wrist_fastening", "stud", views=AT_WRIST, layer=46, frame=WHOLE)
+def wrist_stud(pen: BoxPen, place: Place) -> None:
+    page = wrist_page(pen, place)
+    tab(page)
+    page.circle("b", 78, 23, 7 * page.box.w / 100)
+    page.circle("k", 78, 23, 3.4 * page.box.w / 100)
+
+
+@part("wrist_fastening", "strap", views=AT_WRIST, layer=46, frame=WHOLE)
+def wrist_strap(pen: BoxPen, place: Place) -> None:
+    """Across the whole back, through a frame with a prong."""
+    page = wrist_page(pen, place)
+    page.path("b", "M2 15C40 20 110 20 148 15V33C110 38 40 38 2 33Z")
+    page.path("b", "M60 10H88V43H60ZM66 16V37H82V16Z")
+    page.path("e", "M66 27H86M100 27H101M110 27H111M120 26H121")
+    page.path("t", "M4 19C24 22 40 22 58 22M4 30C24 33 40 33 58 33")
+
+
+@part("wrist_fastening", "hook_loop", views=AT_WRIST, layer=46, frame=WHOLE)
+def wrist_tape(pen: BoxPen, place: Place) -> None:
+    page = wrist_page(pen, place)
+    page.path("b", "M26 14H66V36H26Z")
+    page.path("e", "".join(f"M{x} 16L{x + 4} 22M{x} 28L{x + 4} 34M{x + 4} 22L{x} 28" for x in range(29, 62, 6)))
+    tab(page, 36)
+
+
+INSIDE = {"cuff": ("inside_cuff",)}
+
+
+def mouth_page(pen: BoxPen, place: Place) -> BoxPen:
+    """Units over the open end of the cuff, 308 by 96, from its middle."""
+    if not place.small:
+        return moved(pen.sheet(308, 96), 154, 46)
+    page = moved(pen.sheet(300, 200), 150, 116)
+    page.path("o", "M-84 -130C-90 -90 -112 -50 -124 0C-124 72 124 72 124 0C112 -50 90 -90 84 -130Z")
+    page.path("o", "M-124 0C-124 -64 124 -64 124 0C124 58 -124 58 -124 0Z")
+    return page
+
+
+@part("glove_lining", "none", views=INSIDE, layer=40, frame=WHOLE)
+def unlined_glove(pen: BoxPen, place: Place) -> None:
+    """The turnings of the seams show."""
+    page = mouth_page(pen, place)
+    page.path("e", "M-60 -38L-46 20M-50 -41L-36 22M60 -38L46 20M50 -41L36 22")
+    page.path("t", "M-55 -39L-41 21M55 -39L41 21")
+
+
+@part("glove_lining", "sewn", views=INSIDE, layer=40, frame=WHOLE)
+def sewn_lining(pen: BoxPen, place: Place) -> None:
+    """Joined to the edge all round, a little way in."""
+    page = mouth_page(pen, place)
+    page.path("e", "M-106 0C-104 -46 104 -46 106 0C104 38 -104 38 -106 0Z")
+    page.path("t", "M-98 0C-94 -40 94 -40 98 0C94 31 -94 31 -98 0Z")
+    page.path("f", "M-60 -20C-50 -8 -48 4 -52 16M0 -30C4 -14 4 2 0 20M60 -20C50 -8 48 4 52 16")
+
+
+@part("glove_lining", "loose", views=INSIDE, layer=40, frame=WHOLE)
+def loose_inner(pen: BoxPen, place: Place) -> None:
+    """A knitted inner glove that stands free inside, its ribbed edge showing."""
+    page = mouth_page(pen, place)
+    page.path("o", "M-70 -8C-68 -38 68 -38 70 -8C72 0 74 6 76 14C50 34 -50 34 -76 14C-74 6 -72 0 -70 -8Z")
+    page.path("o", "M-70 -8C-68 -38 68 -38 70 -8C66 16 -66 16 -70 -8Z")
+    page.path("e", "".join(f"M{x} {10 - x * x // 420}V{28 - x * x // 420}" for x in range(-64, 68, 8)))
+
+
+@part("glove_lining", "pile", views=INSIDE, layer=40, frame=WHOLE)
+def pile_lining(pen: BoxPen, place: Place) -> None:
+    """Tufts all over, and over the edge."""
+    page = mouth_page(pen, place)
+    rows = ((-34, 64), (-22, 92), (-10, 106), (2, 110), (14, 98), (26, 74))
+    tufts = "".join(
+        f"M{x} {y}C{x + 2} {y + 5} {x + 5} {y + 6} {x + 8} {y + 2}"
+        for turn, (y, reach) in enumerate(rows)
+        for x in range(-reach + turn % 2 * 6, reach - 6, 14)
+    )
+    page.path("e", tufts)
