@@ -153,8 +153,8 @@ def leather_base(pen: BoxPen, place: Place) -> None:
     row = f"M0 6L{a - 55} 6C{a - 42} 5 {a - 32} 0 {a - 26} -20L{a - 6} -20L{a - 6} 16"
     page.path("o", closed(edge))
     page.path("t", across(row))
-    spots = [(x + turn % 2 * 6, y) for turn, y in enumerate((16, 26, 36)) for x in range(16 - a, a - 20, 12)]
-    page.path("f", "".join(f"M{x} {y}L{x + 3} {y + 2}L{x + 6} {y - 1}" for x, y in spots))
+    spots = [(x, y) for y in (18, 34) for x in range(18 - a, a - 20, 24)]
+    page.path("f", "".join(f"M{x} {y}L{x + 4} {y + 3}L{x + 9} {y - 1}" for x, y in spots))
 
 
 @part("bag_base", "eyelets", views=BASE, layer=40, frame=WHOLE)

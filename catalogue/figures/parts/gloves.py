@@ -30,8 +30,8 @@ def palm_page(pen: BoxPen, place: Place) -> BoxPen:
         return page_of(pen.pen, "palm")
     # The small picture shows the palm alone, from the forks of the fingers to the wrist.
     page = hand(pen, 60, 206, 330)
-    page.path("o", FINGERS["fingers"])
-    page.path("e", "M174 244C196 252 214 278 212 312C210 340 200 362 190 388")
+    page.path("o", "M174 238V190H352V246")
+    page.path("e", "M222 222V190M270 222V190M312 230V190M174 244C196 252 214 278 212 312C210 340 200 362 190 388")
     return page
 
 
@@ -74,25 +74,16 @@ def leather_palm(pen: BoxPen, place: Place) -> None:
 def coated_palm(pen: BoxPen, place: Place) -> None:
     """Small dots in rows that take a grip."""
     page = facing(pen, place)
-    dots = "".join(
-        f"M{x - 2} {y}H{x + 2}V{y + 4}H{x - 2}Z"
-        for row, y in enumerate(range(252, 386, 16))
-        for x in range(244 + row % 2 * 8, 334, 16)
-    )
-    page.path("k", dots)
+    rows = enumerate(range(254, 384, 18))
+    page.path("e", "".join(f"M{x} {y}H{x + 2}" for turn, y in rows for x in range(242 + turn % 2 * 10, 334, 20)))
 
 
 @part("glove_palm", "knit", views=PALM, layer=30, frame=WHOLE)
 def knitted_palm(pen: BoxPen, place: Place) -> None:
-    """Columns of stitches, each a small V."""
+    """Row over row of stitches, each a small V."""
     page = facing(pen, place)
-    page.path(
-        "e",
-        "".join(
-            "M" + f"{x} 254" + "".join(f"M{x - 6} {y}L{x} {y + 7}L{x + 6} {y}" for y in range(252, 380, 11))
-            for x in range(252, 334, 15)
-        ),
-    )
+    row = [(x, turn % 2 * 8) for turn, x in enumerate(range(244, 336, 12))]
+    page.path("e", "".join("M" + "L".join(f"{x} {y + down}" for x, down in row) for y in range(254, 380, 17)))
 
 
 # The rows run from the knuckles towards the wrist, between the fingers.
@@ -255,10 +246,6 @@ def loose_inner(pen: BoxPen, place: Place) -> None:
 def pile_lining(pen: BoxPen, place: Place) -> None:
     """Tufts all over, and over the edge."""
     page = mouth_page(pen, place)
-    rows = ((-34, 64), (-22, 92), (-10, 106), (2, 110), (14, 98), (26, 74))
-    tufts = "".join(
-        f"M{x} {y}C{x + 2} {y + 5} {x + 5} {y + 6} {x + 8} {y + 2}"
-        for turn, (y, reach) in enumerate(rows)
-        for x in range(-reach + turn % 2 * 6, reach - 6, 14)
-    )
+    rows = ((-34, 60), (-20, 96), (-6, 108), (8, 108), (22, 84))
+    tufts = "".join(f"M{x} {y}Q{x + 4} {y + 9} {x + 9} {y}" for y, reach in rows for x in range(-reach, reach - 6, 24))
     page.path("e", tufts)

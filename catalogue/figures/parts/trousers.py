@@ -132,7 +132,7 @@ def elastic_waist(pen: BoxPen, place: Place) -> None:
     """Gathered all round, with the rows of stitches that hold the elastic."""
     page, half = band_page(pen, place)
     gathers = ""
-    for x in range(-44 if place.small else 8 - int(half), int(half) - 6, 7):
+    for x in range(-44 if place.small else 8 - int(half), int(half) - 6, 8):
         top = round(band_top(x, half, place))
         gathers += f"M{x} {top + 2}C{x + 3} {top + 9} {x - 2} {top + 15} {x + 1} {top + 28 + x % 3 * 4}"
     page.path("e", gathers)
