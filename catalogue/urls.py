@@ -9,6 +9,7 @@ urlpatterns = [
     path("", include("catalogue.site_pages.urls")),
     path("", include("catalogue.reference.urls")),
     path("figures/", include("catalogue.figures.urls")),
+    path("which/", include("identification.telling_apart.urls")),
     path("which/", include("identification.walk_through.urls")),
     path("admin/", admin.site.urls),
 ]

@@ -32,6 +32,7 @@ PAGES: dict[str, list[str]] = {
         f"{WALK}?_accepted=yes&front_closure=cannot-tell&_stop=yes",
         "/which/VES/?_accepted=yes",
     ],
+    "telling_apart:key": ["/which/SMK/key/", "/which/BLO/key/", "/which/HOO/key/", "/which/VES/key/"],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
 NOT_PAGES = {"figures:version", "site_pages:robots", "walk_through:type_data", "walk_through:any_data"}

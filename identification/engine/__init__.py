@@ -6,7 +6,7 @@ Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Meth
 from identification.engine.attainable import Attainable, attainable
 from identification.engine.checks import Checks, smallest_checks
 from identification.engine.compiling import compile_pack
-from identification.engine.keys import Fork, Leaf, printed_key
+from identification.engine.keys import Fork, Leaf
 from identification.engine.model import (
     ALTERED,
     CANNOT_TELL,
@@ -22,6 +22,7 @@ from identification.engine.model import (
     Version,
 )
 from identification.engine.pack import Belief, Pack, Question
+from identification.engine.printed_key import NO_PART, PrintedKey, printed_key
 from identification.engine.reasons import Reason, prior_decibans, reasons, strength_word
 from identification.engine.stepping import Ask, Finish, next_step
 from identification.engine.verdict import Verdict, verdict
@@ -31,6 +32,7 @@ __all__ = [
     "ALTERED",
     "CANNOT_TELL",
     "KIND_GROUPS",
+    "NO_PART",
     "PART_MISSING",
     "Answer",
     "Answers",
@@ -46,6 +48,7 @@ __all__ = [
     "Leaf",
     "Measured",
     "Pack",
+    "PrintedKey",
     "Question",
     "Reason",
     "States",

@@ -6,14 +6,14 @@ Appl. Math. 23:173) with an entropy bound (Shannon 1948); the problem is NP-hard
 Lett. 5:15), so larger tables use a rollout of the greedy rule, which is never worse than greedy (Bertsekas, Tsitsiklis
 & Wu 1997, J. Heuristics 3:245). All cited from memory.
 
-Versions are numbered; sets of them are whole numbers used as bits. A version whose state is not recorded, or that has
-several states, goes down every branch: asking about it costs full price and settles nothing for it.
+Versions are numbered; sets of them are whole numbers used as bits. A version that may show several states goes down the
+branch of each of them, one whose state is not recorded down every branch: asking about it costs full price and may
+settle nothing for it.
 """
 
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from math import inf, log2
 from typing import TYPE_CHECKING
 
@@ -46,35 +46,38 @@ class Fork:
 
 
 class KeyTable:
-    """Versions × features of state numbers, `ANY` where a version may show any state.
+    """For each feature its branches: a state with the set of versions that may show it.
 
     `weights` (even, if not given) are how common the versions are, `efforts` (1) what each question costs.
     """
 
-    def __init__(self, states: Sequence[Sequence[int]], weights=None, efforts=None):
-        rows = np.asarray(states, dtype=int)
-        self.number, features = rows.shape
-        weights = np.ones(self.number) if weights is None else np.asarray(weights, dtype=float)
+    def __init__(self, branches: Sequence[Sequence[tuple[int, int]]], number: int, weights=None, efforts=None):
+        self.branches = [list(of_feature) for of_feature in branches]
+        self.everything = (1 << number) - 1
+        weights = np.ones(number) if weights is None else np.asarray(weights, dtype=float)
         self.weights = (weights / weights.sum()).tolist()
-        self.efforts = [1.0] * features if efforts is None else [float(effort) for effort in efforts]
-        self.branches = [branches_of(rows[:, place]) for place in range(features)]
-        # Versions × all states of all features, and versions × features: what each may show.
-        masks = [branch for branches in self.branches for _, branch in branches or [(ANY, 0)]]
-        self.shows = np.array([[mask >> row & 1 for mask in masks] for row in range(self.number)], dtype=float)
-        self.shows_any = (rows == ANY).astype(float)
-        self.widths = np.array([max(len(branches), 1) for branches in self.branches], dtype=int)
+        self.efforts = [1.0] * len(branches) if efforts is None else [float(effort) for effort in efforts]
+        # Versions × all states of all features, and versions × features: what each may show, and how many states.
+        masks = [branch for of_feature in self.branches for _, branch in of_feature or [(ANY, 0)]]
+        self.shows = np.array([[mask >> row & 1 for mask in masks] for row in range(number)], dtype=float)
+        self.widths = np.array([max(len(of_feature), 1) for of_feature in self.branches], dtype=int)
         self.starts = np.cumsum([0, *self.widths])[:-1]
+        self.ways = np.maximum(np.add.reduceat(self.shows, self.starts, axis=1), 1.0)
+        self.shares = self.shows / np.repeat(self.ways, self.widths, axis=1)
         self.least_effort = min(self.efforts, default=1.0)
-        self.widest = max((len(branches) for branches in self.branches), default=2)
-        # Versions that look alike count as one in the bound; with `ANY` that is not enough, and there is no bound.
-        self.look = np.unique(rows, axis=0, return_inverse=True)[1].ravel().tolist() if (rows != ANY).all() else None
+        self.widest = max((len(of_feature) for of_feature in self.branches), default=2)
+        # Versions that look alike count as one in the bound; with one on several branches there is no bound.
+        is_plain = (self.ways == 1).all()
+        self.look = np.unique(self.shows, axis=0, return_inverse=True)[1].ravel().tolist() if is_plain else None
         self.greedy_costs: dict[int, float] = {}
         self.least_costs: dict[int, tuple[float, int]] = {}
         self.weights_of: dict[int, float] = {}
 
-    @cached_property
-    def everything(self) -> int:
-        return (1 << self.number) - 1
+    @classmethod
+    def of_states(cls, states: Sequence[Sequence[int]], weights=None, efforts=None) -> "KeyTable":
+        """From versions × features of state numbers, `ANY` where a version may show any state."""
+        rows = np.asarray(states, dtype=int)
+        return cls([branches_of(column) for column in rows.T], len(rows), weights, efforts)
 
     def weight(self, versions: int) -> float:
         if versions not in self.weights_of:
@@ -89,18 +92,17 @@ class KeyTable:
     def ranked(self, versions: int) -> list[int]:
         """Features that split the set, most information per effort first, ties to less effort, then in order.
 
-        A version that may show any state is taken to show each that is left as often.
+        A version that may show several states is taken to show each as often.
         """
         here = members(versions)
-        shows, weights = self.shows[here], np.array([self.weights[place] for place in here])
-        number = shows.sum(axis=0)
-        answers = np.add.reduceat(number > 0, self.starts)
-        splits = (answers > 1) & (np.maximum.reduceat(number, self.starts) < len(here))
-        wild = weights @ self.shows_any[here] / weights.sum()
-        spread_out = np.repeat(wild / np.maximum(answers, 1), self.widths)
-        shares = np.where(number > 0, weights @ shows / weights.sum() - np.repeat(wild, self.widths) + spread_out, 0.0)
+        weights = np.array([self.weights[place] for place in here])
+        weights = weights / weights.sum()
+        number = self.shows[here].sum(axis=0)
+        splits = np.add.reduceat(number > 0, self.starts, dtype=int) > 1
+        splits &= np.maximum.reduceat(number, self.starts) < len(here)
+        shares = weights @ self.shares[here]
         spread = -np.add.reduceat(shares * np.log2(np.maximum(shares, TINY)), self.starts)
-        gains = np.where(splits, spread - wild * np.log2(np.maximum(answers, 1)), 0.0)
+        gains = np.where(splits, spread - weights @ np.log2(self.ways[here]), 0.0)
         scores = (gains / self.efforts).tolist()
         useful = [(-round(s, 12), self.efforts[f], f) for f, s in enumerate(scores) if s > LEAST_SPLIT]
         return [place for _, _, place in sorted(useful)]
@@ -196,19 +198,6 @@ def branches_of(states: np.ndarray) -> list[tuple[int, int]]:
     return [(int(state), bits((states == state) | (states == ANY))) for state in np.unique(states[states != ANY])]
 
 
-def printed_key(pack: "Pack") -> Fork | Leaf:
-    """The key of a garment type, over the versions of which a piece has been seen.
-
-    Features and states are numbered as in the pack, versions too. Exact for up to twelve versions.
-    """
-    seen = [place for place, version in enumerate(pack.versions) if version.piece_seen]
-    if not seen or not pack.features:
-        return Leaf(tuple(seen))
-    states = np.array([recorded_states(shares)[seen] for shares in pack.recorded]).T
-    table = KeyTable(states, np.maximum(pack.prior[seen], LEAST_SPLIT), pack.efforts)
-    return renumbered(table.tree("exact" if len(seen) <= MOST_SEARCHED else "rollout"), seen)
-
-
 def expected_key(pack: "Pack") -> Fork | Leaf:
     """The key over all versions as they most likely look, gaps filled and of several states the commonest taken.
 
@@ -217,17 +206,5 @@ def expected_key(pack: "Pack") -> Fork | Leaf:
     if not pack.versions or not pack.features:
         return Leaf(tuple(range(len(pack.versions))))
     states = np.array([shares.argmax(axis=0) for shares in pack.doubted]).T
-    table = KeyTable(states, np.maximum(pack.prior, LEAST_SPLIT), pack.efforts)
+    table = KeyTable.of_states(states, np.maximum(pack.prior, LEAST_SPLIT), pack.efforts)
     return table.tree("exact" if len(pack.versions) <= MOST_SEARCHED else "rollout")
-
-
-def recorded_states(shares: np.ndarray) -> np.ndarray:
-    """The one state recorded for each version, ANY where none or several are."""
-    occurs = shares > 0
-    return np.where(occurs.sum(axis=0) == 1, occurs.argmax(axis=0), ANY)
-
-
-def renumbered(tree: Fork | Leaf, seen: list[int]) -> Fork | Leaf:
-    if isinstance(tree, Leaf):
-        return Leaf(tuple(seen[place] for place in tree.versions))
-    return Fork(tree.feature, tuple((state, renumbered(branch, seen)) for state, branch in tree.branches))

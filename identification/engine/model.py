@@ -39,6 +39,11 @@ class Feature:
     needs_handling: bool = False
     replaceable: bool = False
 
+    @property
+    def sure_effort(self) -> float:
+        """Effort until a look is right: one in 1 - error is, so it takes 1 / (1 - error) looks on average."""
+        return self.effort / (1 - self.error)
+
 
 @dataclass(frozen=True)
 class Context:

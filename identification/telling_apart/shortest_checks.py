@@ -8,15 +8,10 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.separation import LABEL, WEAK_ERROR, separation
 from catalogue.reference.snapshots import keep_for_state
 from identification import engine
-from identification.profiles_from_catalogue import weight_of
+from identification.profiles_from_catalogue import engine_feature, weight_of
 
 NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
 Pair = tuple[str, str]
-
-
-def effort_of(feature: FeatureFacts) -> float:
-    """Effort until a look is right: one look in 1 - error is, so it takes 1 / (1 - error) of them on average."""
-    return feature.effort / (1 - feature.error)
 
 
 def is_firm(feature: FeatureFacts) -> bool:
@@ -82,7 +77,7 @@ def shared_features(homes: Sequence[TypeFacts]) -> dict[str, FeatureFacts]:
 
 
 def checks_among(features: dict[str, FeatureFacts], apart, versions: dict[str, VersionFacts]) -> engine.Checks:
-    efforts = {code: effort_of(feature) for code, feature in features.items()}
+    efforts = {code: engine_feature(feature).sure_effort for code, feature in features.items()}
     weights = {code: weight_of(version) for code, version in versions.items()}
     return engine.smallest_checks(apart, efforts, weights)
 

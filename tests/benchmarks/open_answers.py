@@ -53,7 +53,7 @@ class EliminationKey:
         self.reference = reference
         self.states = [[cell_states(v, f) for f in reference.features] for v in reference.versions]
         single = [[next(iter(s)) if len(s) == 1 else ANY for s in row] for row in self.states]
-        self.table = KeyTable(single, reference.prior)
+        self.table = KeyTable.of_states(single, reference.prior)
         self.ranked = cache(self.table.ranked)
 
     def named(self, piece) -> int:

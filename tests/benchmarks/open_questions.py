@@ -118,7 +118,7 @@ def tree_cost(rows: np.ndarray, weights: np.ndarray) -> float:
 
 
 def measures(rows: np.ndarray, weights: np.ndarray, exact: bool) -> list[float]:
-    table = KeyTable(rows, weights)
+    table = KeyTable.of_states(rows, weights)
     random = np.random.default_rng(7)
     order = range(rows.shape[1])
     return [

@@ -9,8 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from identification.engine import CellState, Feature, Version, compile_pack
-from identification.engine.keys import ANY, Fork, KeyTable, Leaf, printed_key
+from identification.engine.keys import ANY, Fork, KeyTable, Leaf
 from identification.engine.tables import read_problem
 from tests.identification.open_tables import files_of
 
@@ -60,7 +59,7 @@ def costs(table: KeyTable) -> tuple[float, float, float]:
 
 
 def test_the_greedy_rule_is_caught_by_the_trap_and_the_others_are_not():
-    assert costs(KeyTable(TRAP)) == pytest.approx((1.6, 1.6, 2.0))
+    assert costs(KeyTable.of_states(TRAP)) == pytest.approx((1.6, 1.6, 2.0))
 
 
 @pytest.mark.parametrize(
@@ -69,7 +68,7 @@ def test_the_greedy_rule_is_caught_by_the_trap_and_the_others_are_not():
 )
 def test_with_every_question_at_hand_the_key_is_a_huffman_code(weights, answers, printed):
     """Cover & Thomas, Elements of Information Theory, 5.6 (from memory), and our own heap."""
-    table = KeyTable(every_question(len(weights), answers), weights)
+    table = KeyTable.of_states(every_question(len(weights), answers), weights)
 
     assert table.least_cost(table.everything) == pytest.approx(printed) == pytest.approx(huffman_cost(weights, answers))
 
@@ -77,7 +76,7 @@ def test_with_every_question_at_hand_the_key_is_a_huffman_code(weights, answers,
 def test_shannons_four_letters_cost_their_entropy():
     """Shannon 1948, section 9: 1/2, 1/4, 1/8, 1/8 cost 7/4 (from memory; scipy.stats.entropy)."""
     weights = [1 / 2, 1 / 4, 1 / 8, 1 / 8]
-    table = KeyTable(every_question(4), weights)
+    table = KeyTable.of_states(every_question(4), weights)
 
     assert table.least_cost(table.everything) == pytest.approx(1.75) == pytest.approx(stats.entropy(weights, base=2))
 
@@ -96,7 +95,10 @@ def code_questions(weights) -> np.ndarray:
 
 def test_huffmans_thirteen_messages_need_the_printed_length_and_no_bound_is_broken():
     """Asked by the joints of the code the key is the code; by single messages it can only be longer."""
-    by_code, one_by_one = KeyTable(code_questions(HUFFMAN), HUFFMAN), KeyTable(np.eye(13, dtype=int), HUFFMAN)
+    by_code, one_by_one = (
+        KeyTable.of_states(code_questions(HUFFMAN), HUFFMAN),
+        KeyTable.of_states(np.eye(13, dtype=int), HUFFMAN),
+    )
 
     assert by_code.least_cost(by_code.everything) == pytest.approx(3.42) == pytest.approx(huffman_cost(HUFFMAN))
     assert stats.entropy(HUFFMAN, base=2) == pytest.approx(3.355, abs=0.001)
@@ -115,8 +117,8 @@ def test_one_heavier_coin_among_nine_takes_two_weighings_and_among_twenty_seven_
     """Dyson 1946, Math. Gazette 30:231 (from memory). Nine: every fair weighing; twenty-seven: by ternary figures."""
     sides = np.array(list(itertools.product((LEFT, RIGHT, ASIDE), repeat=9)))
     fair = sides[(sides == LEFT).sum(axis=1) == (sides == RIGHT).sum(axis=1)]
-    nine = KeyTable(fair[::7].T)
-    figures = KeyTable(np.array([[coin // 3**place % 3 for place in range(3)] for coin in range(27)]))
+    nine = KeyTable.of_states(fair[::7].T)
+    figures = KeyTable.of_states(np.array([[coin // 3**place % 3 for place in range(3)] for coin in range(27)]))
 
     assert nine.least_cost(nine.everything) == pytest.approx(2)
     assert (
@@ -136,7 +138,7 @@ def test_one_heavier_coin_among_twenty_eight_takes_four_weighings():
     third = [LEFT] * 3 + [RIGHT] * 3 + [ASIDE] * 3
     third += third + [LEFT, RIGHT, ASIDE] * 2 + [LEFT, RIGHT, ASIDE, ASIDE]
     last = [ASIDE] * 26 + [LEFT, RIGHT]
-    table = KeyTable(np.array([first, second, third, last]).T)
+    table = KeyTable.of_states(np.array([first, second, third, last]).T)
     tree = table.tree("exact")
 
     assert table.entropy_bound(table.everything) > 3
@@ -153,7 +155,7 @@ def test_one_odd_coin_among_twelve_heavy_or_light_takes_three_weighings_and_not_
     drawn = [random.permutation([1] * size + [-1] * size + [0] * (12 - 2 * size)) for size in (4, 3) for _ in range(20)]
     weighings = np.array([*dyson_weighings(signed), *drawn])
     cases = np.concatenate([weighings, -weighings], axis=1).T + 1
-    table = KeyTable(cases)
+    table = KeyTable.of_states(cases)
     tree = table.tree("exact")
 
     assert (weighings == 1).sum(axis=1).tolist() == (weighings == -1).sum(axis=1).tolist()
@@ -189,7 +191,7 @@ def test_open_tables_need_as_many_questions_as_an_exhaustive_search_found(name, 
         rows, weights = filled(read_problem(*files_of(name, tmp_path)))
     except FileNotFoundError as missing:
         pytest.skip(f"not installed: {missing}")
-    found = costs(KeyTable(rows, weights))
+    found = costs(KeyTable.of_states(rows, weights))
 
     assert found[0] == pytest.approx(optimum, abs=0.001)
     assert found[2] == pytest.approx(greedy, abs=0.001)
@@ -221,7 +223,7 @@ small_tables = st.integers(2, 5).flatmap(
 @given(small_tables)
 def test_the_search_finds_what_trying_every_tree_finds(table):
     rows, weights = table
-    exact, rollout, greedy = costs(KeyTable(rows, weights))
+    exact, rollout, greedy = costs(KeyTable.of_states(rows, weights))
 
     assert exact == pytest.approx(brute_force(rows, [weight / sum(weights) for weight in weights]))
     assert exact <= rollout + 1e-9 <= greedy + 2e-9
@@ -233,25 +235,12 @@ def test_greedy_is_never_further_from_the_optimum_than_its_guarantee(table):
     """ln(1 / least weight) + 1 times the optimum: Golovin & Krause 2011, J. Artif. Intell. Res. 42:427 (factor from
     memory)."""
     rows, weights = table
-    exact, _, greedy = costs(KeyTable(rows, weights))
+    exact, _, greedy = costs(KeyTable.of_states(rows, weights))
 
     assert greedy <= exact * (np.log(sum(weights) / min(weights)) + 1) + 1e-9
 
 
 def test_a_version_with_no_state_recorded_goes_down_every_branch():
-    tree = KeyTable([[0], [1], [ANY]]).tree("exact")
+    tree = KeyTable.of_states([[0], [1], [ANY]]).tree("exact")
 
     assert tree == Fork(0, ((0, Leaf((0, 2))), (1, Leaf((1, 2)))))
-
-
-def test_the_key_of_a_type_ends_in_the_versions_that_nothing_tells_apart_and_leaves_out_the_unseen():
-    features = [Feature("a", ("x", "y")), Feature("b", ("x", "y"), effort=3)]
-    cells = {"one": "xx", "two": "xy", "twin": "xy", "three": "yx"}
-    versions = [
-        Version(code, {"a": (CellState(row[0]),), "b": (CellState(row[1]),)}, piece_seen=True)
-        for code, row in cells.items()
-    ]
-    versions.append(Version("paper", {"a": (CellState("x"),)}, piece_seen=False))
-
-    tree = printed_key(compile_pack(features, versions))
-    assert tree == Fork(0, ((0, Fork(1, ((0, Leaf((0,))), (1, Leaf((1, 2)))))), (1, Leaf((3,)))))

@@ -50,7 +50,7 @@ def test_the_walk_needs_the_optimum_where_most_information_first_does_not():
 def test_without_errors_the_walk_is_as_short_as_the_exact_optimum(seed):
     """The exact optimum by our search, itself checked against every tree and published optima."""
     rows = np.unique(np.random.default_rng(seed).integers(0, 3, (9, 12)), axis=0)
-    table = KeyTable(rows)
+    table = KeyTable.of_states(rows)
 
     asked = np.mean([questions_for(rows, row) for row in rows])
     assert asked == pytest.approx(table.least_cost(table.everything))

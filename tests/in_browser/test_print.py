@@ -1,8 +1,11 @@
 """A version's page prints: as text that can be searched, with its address, without the site's own furniture."""
 
+import csv
 import io
 
 import pytest
+
+from tests.site_server import DEMO_FOLDER
 
 pytestmark = pytest.mark.browser
 
@@ -33,3 +36,32 @@ def test_a_comparison_prints_on_two_pages(demo_site, browser_page, reader):
 
     assert len(paper.pages) <= 2
     assert "BLO-71" in paper.pages[0].extract_text()
+
+
+@pytest.mark.parametrize(("code", "pages"), [("SMK", 3), ("BLO", 3), ("HOO", 1)])
+def test_a_key_prints_whole_with_every_version_and_without_what_is_for_the_screen(
+    demo_site, browser_page, reader, code, pages
+):
+    paper = printed(browser_page, reader, f"{demo_site}/which/{code}/key/")
+    text = " ".join(" ".join(page.extract_text() for page in paper.pages).split())
+    with (DEMO_FOLDER / "versions.csv").open(encoding="utf-8-sig", newline="") as file:
+        versions = [row for row in csv.DictReader(file) if row["type"] == code and row["piece_seen"] == "yes"]
+
+    assert [row["name"] for row in versions if row["name"] not in text] == []
+    assert "Skip to the content" not in text
+    assert "Ask me one thing at a time" not in text
+    assert len(paper.pages) <= pages
+
+
+def test_a_printed_key_is_no_wider_than_the_paper_and_no_question_is_torn_from_its_answers(demo_site, browser_page):
+    """At the width of A4 less the browser's margins nothing sticks out, and no couplet may break between pages."""
+    browser_page.set_viewport_size({"width": 718, "height": 1047})
+    browser_page.goto(f"{demo_site}/which/SMK/key/")
+    browser_page.emulate_media(media="print")
+    wide = "() => [...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > 718.5).length"
+    breaks = "() => [...document.querySelectorAll('.couplets > li')].map(e => getComputedStyle(e).breakInside)"
+    tall = "() => Math.max(...[...document.querySelectorAll('.couplets > li')].map(e => e.offsetHeight))"
+
+    assert browser_page.evaluate(wide) == 0
+    assert set(browser_page.evaluate(breaks)) == {"avoid"}
+    assert browser_page.evaluate(tall) < 1047

@@ -2,6 +2,7 @@
 
 from django.db import models
 from django.db.models import F, Q
+from django.utils import timezone
 
 
 class ReferenceState(models.Model):
@@ -24,5 +25,5 @@ class ReferenceState(models.Model):
     @classmethod
     def mark_changed(cls) -> None:
         """Called in the same transaction as the change itself."""
-        if not cls.objects.filter(pk=1).update(number=F("number") + 1):
+        if not cls.objects.filter(pk=1).update(number=F("number") + 1, changed_at=timezone.now()):
             cls.objects.create(pk=1, number=1)

@@ -9,8 +9,8 @@ import pytest
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import all_types, type_facts, type_of_version
 from identification import engine
-from identification.profiles_from_catalogue import pack_of_type
-from identification.telling_apart.shortest_checks import checks_between, checks_of_version, effort_of
+from identification.profiles_from_catalogue import engine_feature, pack_of_type
+from identification.telling_apart.shortest_checks import checks_between, checks_of_version
 from tests.identification.test_checks import by_milp
 from tests.making import make_feature, make_type, make_version
 
@@ -76,7 +76,7 @@ def test_on_every_demo_version_another_solver_finds_as_few_checks_and_as_easy(de
     """scipy.optimize.milp (HiGHS) as reference."""
     for facts in all_types():
         usable = [f for f in facts.features.values() if not (facts.must_stay_closed and f.needs_handling)]
-        efforts = {feature.code: effort_of(feature) for feature in usable}
+        efforts = {feature.code: engine_feature(feature).sure_effort for feature in usable}
         for version in facts.versions.values():
             apart = {
                 (version.code, other.code): [f.code for f in separation(version, other, usable).features]

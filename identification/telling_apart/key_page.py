@@ -1,0 +1,124 @@
+"""The key of a garment type as a printed page: numbered couplets, each answer leading to the next or to a version."""
+
+from collections.abc import Iterator
+
+from catalogue.reference.addresses import address_of
+from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.models import ReferenceState
+from catalogue.reference.separation import WEAK_ERROR
+from catalogue.reference.snapshots import keep_for_state
+from identification import engine
+from identification.walk_through import packs
+from identification.walk_through.address import Walk
+from identification.walk_through.steps import cautions_of, may_ask
+from identification.walk_through.words import listed
+
+NO_SUCH_PART = "There is no such part"
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+def key_context(facts: TypeFacts, *, number: int) -> dict:
+    """Everything the template needs."""
+    return keep_for_state(("key", facts.code), lambda: make_context(facts, number), number=number)
+
+
+def make_context(facts: TypeFacts, number: int) -> dict:
+    pack = packs.pack_for(facts, engine.Context(), number)
+    key = engine.printed_key(pack, allowed=may_ask(facts, Walk()))
+    numbers = {fork: place for place, fork in enumerate(forks(key.tree), start=1)}
+    groups = {versions: group_name(place) for place, versions in enumerate(groups_of(key.tree))}
+    return {
+        "facts": facts,
+        "cautions": cautions_of(facts),
+        "key": key,
+        "questions": f"{key.questions:.1f}",
+        "couplets": [couplet(facts, pack, fork, numbers, groups) for fork in numbers],
+        "groups": [group_row(facts, pack, versions, name) for versions, name in groups.items()],
+        "versions": [version_row(facts, code) for code in seen_codes(pack)],
+        "unseen": [version_row(facts, v.code) for v in pack.versions if not v.piece_seen],
+        "number": number,
+        "changed_at": ReferenceState.objects.filter(pk=1).values_list("changed_at", flat=True).first(),
+    }
+
+
+def forks(tree: engine.Fork | engine.Leaf) -> Iterator[engine.Fork]:
+    """The couplets in reading order, each with all that follows its first answer before its second."""
+    if isinstance(tree, engine.Fork):
+        yield tree
+        for _, branch in tree.branches:
+            yield from forks(branch)
+
+
+def groups_of(tree: engine.Fork | engine.Leaf) -> list[tuple[int, ...]]:
+    """Leaves with several versions, each once, in the order in which the key meets them."""
+    found: dict[tuple[int, ...], None] = {}
+
+    def visit(part: engine.Fork | engine.Leaf) -> None:
+        if isinstance(part, engine.Leaf):
+            if len(part.versions) > 1:
+                found.setdefault(part.versions)
+        else:
+            for _, branch in part.branches:
+                visit(branch)
+
+    visit(tree)
+    return list(found)
+
+
+def group_name(place: int) -> str:
+    return f"Group {LETTERS[place]}" if place < len(LETTERS) else f"Group {place + 1}"
+
+
+def seen_codes(pack: engine.Pack) -> list[str]:
+    return [version.code for version in pack.versions if version.piece_seen]
+
+
+def version_row(facts: TypeFacts, code: str) -> dict:
+    version = facts.versions[code]
+    return {
+        "code": code,
+        "name": version.name,
+        "kind": version.kind_words.lower(),
+        "dates": version.date_words,
+        "address": address_of("version", code),
+    }
+
+
+def group_row(facts: TypeFacts, pack: engine.Pack, versions: tuple[int, ...], name: str) -> dict:
+    return {"name": name, "versions": [version_row(facts, pack.version_codes[place]) for place in versions]}
+
+
+def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, groups) -> dict:
+    """One numbered question with its answers; answers that lead to the same stand on one line."""
+    feature = facts.features[pack.feature_codes[fork.feature]]
+    leads: dict[engine.Fork | engine.Leaf, list[str]] = {}
+    for state, branch in sorted(fork.branches, key=lambda pair: (pair[0] == engine.NO_PART, pair[0])):
+        leads.setdefault(branch, []).append(answer_words(feature, pack, fork, state))
+    return {
+        "n": numbers[fork],
+        "came_from": [n for other, n in numbers.items() if any(branch == fork for _, branch in other.branches)],
+        "question": feature.question,
+        "where": feature.place_words,
+        "seen": feature.seen_words.lower(),
+        "mind": feature.error_note if feature.error >= WEAK_ERROR else "",
+        "weak": feature.error >= WEAK_ERROR,
+        "leads": [lead(facts, pack, answers, branch, numbers, groups) for branch, answers in leads.items()],
+    }
+
+
+def answer_words(feature: FeatureFacts, pack: engine.Pack, fork: engine.Fork, state: int) -> str:
+    if state == engine.NO_PART:
+        return NO_SUCH_PART
+    return feature.label_of(pack.features[fork.feature].states[state])
+
+
+def lead(facts: TypeFacts, pack: engine.Pack, answers: list[str], branch, numbers, groups) -> dict:
+    """Where an answer leads: to the number of a couplet, to a version, or to a group."""
+    is_fork = isinstance(branch, engine.Fork)
+    single = not is_fork and len(branch.versions) == 1
+    return {
+        "words": listed(answers, "or"),
+        "to": numbers[branch] if is_fork else 0,
+        "version": version_row(facts, pack.version_codes[branch.versions[0]]) if single else None,
+        "group": "" if is_fork or single else groups[branch.versions],
+    }
