@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.changes import changes
 from catalogue.reference.comparison import MOST, NOT_RECORDED, ComparedRow, Comparison, compare
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.nearest import LONGEST_SHOWN, near_codes, version_names
@@ -10,6 +11,7 @@ from catalogue.reference.separation import NOTHING, Separation
 from catalogue.reference.snapshots import type_of_version
 
 Chosen = tuple[TypeFacts, VersionFacts]
+LATE = 9999
 MOST_CODES_READ = 12
 MARKS = {"differs": "≠", "partly": "≈", "alike": "="}
 
@@ -90,11 +92,26 @@ def compared(shown: list[Chosen]) -> dict:
         "columns": len(versions) + 1,
         "tables": tables_of(comparison),
         "pairs": [pair_row(pair, versions) for pair in comparison.pairs],
+        "in_words": in_words(shown) if len(shown) == 2 else None,
         "questions": [
             {"words": q.question, "settled": q.settled, "address": address_of("open_question", q.code)}
             for q in questions.values()
         ],
     }
+
+
+def in_words(pair: list[Chosen]) -> dict:
+    """A line for each difference, from the one that came first to the other."""
+    (home_before, before), (home_after, after) = sorted(pair, key=lambda chosen: came_first(chosen, pair))
+    made = changes(home_before, before, after, home_after=home_after)
+    return {"before": before.code, "after": after.code, "notes": made.notes}
+
+
+def came_first(chosen: Chosen, pair: list[Chosen]) -> tuple[bool, int]:
+    """What follows the other stands second, whatever the years say."""
+    version = chosen[1]
+    others = {other.code for _, other in pair}
+    return any(a.version in others for a in version.ancestors), version.from_year or version.to_year or LATE
 
 
 def tables_of(comparison: Comparison) -> list[dict]:

@@ -3,6 +3,7 @@
 from collections import Counter
 
 from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.separation import HARD, NOTHING, Separation, most_telling, separations_of_type
 from catalogue.reference.snapshots import keep_for_state
@@ -22,7 +23,7 @@ def make_context(facts: TypeFacts) -> dict:
     return {
         "facts": facts,
         "issuer_address": address_of("issuer", facts.issuer) if facts.issuer else "",
-        "versions": [version_row(version) for version in versions],
+        "versions": [version_row(facts, version) for version in versions],
         "one_version": len(versions) == 1,
         "sure": sure_words(versions),
         "pairs": len(pairs),
@@ -36,7 +37,7 @@ def in_time(version: VersionFacts) -> tuple[int, int]:
     return version.from_year or version.to_year or LATE, version.to_year or LATE
 
 
-def version_row(version: VersionFacts) -> dict:
+def version_row(facts: TypeFacts, version: VersionFacts) -> dict:
     return {
         "code": version.code,
         "name": version.name,
@@ -46,6 +47,7 @@ def version_row(version: VersionFacts) -> dict:
         "certainty": version.certainty_words.lower(),
         "seen": version.piece_seen,
         "continues": " and ".join(a.version for a in version.ancestors if not a.made_from),
+        "steps": steps_to(facts, version),
         "made_from": " or ".join(a.version for a in version.ancestors if a.made_from),
     }
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import CellFacts, CitationFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import GarmentType, VersionAncestor, VersionRecord
 from catalogue.reference.separation import separation
@@ -47,6 +48,7 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "contradicting": [number_of[c.source] for c in version.citations if c.contradicts],
         "numbers": [number_row(number, number_of) for number in version.stock_numbers],
         "makers": [{"name": m.name, "address": address_of("maker", m.code)} for m in version.makers],
+        "steps": steps_to(facts, version),
         "neighbours": neighbours(facts, version),
         **relations(version),
     }
