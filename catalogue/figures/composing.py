@@ -143,13 +143,16 @@ def box_of(garment_class: str, view: str, region: str, body: Silhouette) -> Box:
 
 
 @lru_cache(maxsize=2048)
-def picture(feature: str, state: str, own: str = "") -> str:
-    """The small picture of an answer, as SVG content in a box of 96 by 64; empty where nothing is drawn for it."""
+def picture(feature: str, state: str, own: str = "", garment_class: str = "") -> str:
+    """The small picture of an answer, as SVG content in a box of 96 by 64; empty where nothing is drawn for it.
+
+    `garment_class`: where a feature looks otherwise on some classes, the picture of this one is taken.
+    """
     found = parts_of(Shown(feature, state, "always", (), own))
     if not found:
         return ""
     pen = Pen()
-    part = found[0]
+    part = min(found, key=lambda one: (garment_class not in one.classes, bool(one.classes)))
     part.draw(pen.in_box(PICTURE.within(*part.frame)), Place(small=True, side="left", profile={feature: state}))
     return pen.svg
 

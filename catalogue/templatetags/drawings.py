@@ -20,12 +20,12 @@ def version_figures(facts, version):
 
 
 @register.simple_tag
-def part_picture(feature: str, state: str, own: str = "") -> SafeString:
+def part_picture(feature: str, state: str, own: str = "", garment_class: str = "") -> SafeString:
     """The small picture of a state, to stand before its words; nothing where none is drawn.
 
-    `own`: the society's own drawing of the state.
+    `own`: the society's own drawing of the state. `garment_class`: what it is drawn on, where that makes a difference.
     """
-    inner = picture(feature, state, own)
+    inner = picture(feature, state, own, garment_class)
     return drawn(f'<svg class="part" viewBox="0 0 96 64" aria-hidden="true">{inner}</svg>' if inner else "")
 
 

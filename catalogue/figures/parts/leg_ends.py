@@ -131,18 +131,21 @@ def no_second_layer(pen: BoxPen, place: Place) -> None:
         knee_page(pen, place).path("f", "M26 30C50 40 76 42 96 36M108 54C90 62 70 62 54 57M36 70C50 75 62 76 74 74")
 
 
+KNEE_PATCH = "M18 8Q66 14 114 6Q124 52 119 96Q72 102 26 97Q16 52 18 8Z"
+
+
 @part("reinforcement", "self", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def knee_patch(pen: BoxPen, place: Place) -> None:
     page = knee_page(pen, place)
-    page.path("o", "M18 8Q66 14 114 6Q124 52 119 96Q72 102 26 97Q16 52 18 8Z")
+    page.path("o", KNEE_PATCH)
     page.path("t", "M24 14Q66 19 109 12Q117 52 113 90Q72 96 31 91Q22 52 24 14Z")
 
 
 @part("reinforcement", "contrast", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def knee_patch_of_another_cloth(pen: BoxPen, place: Place) -> None:
+    """On paper and not on the garment's own cloth, with a hatch of its own."""
     page = knee_page(pen, place)
-    knee_patch_shape = "M18 8Q66 14 114 6Q124 52 119 96Q72 102 26 97Q16 52 18 8Z"
-    page.path("o", knee_patch_shape)
+    page.path("b", KNEE_PATCH)
     page.path("e", hatch(24, 14, 88, 78, 45, 8))
     page.path("t", "M22 12Q66 17 111 10Q120 52 115 92Q72 98 29 93Q20 52 22 12Z")
 
@@ -173,8 +176,11 @@ def seat_patch(pen: BoxPen, place: Place) -> None:
 
 @part("reinforcement", "contrast", views=SEAT, classes=LEGS, layer=32)
 def seat_patch_of_another_cloth(pen: BoxPen, place: Place) -> None:
-    seat_patch(pen, place)
-    seat_page(pen).path("f", hatch(-70, 30, 140, 86, 45, 9))
+    page = seat_page(pen)
+    page.path("b", closed(SADDLE))
+    page.path("f", hatch(-70, 30, 140, 86, 45, 9))
+    page.path("t", closed(SADDLE_ROW + "C13 138 8 121 0 121"))
+    page.path("e", "M0 6V127")
 
 
 @part("reinforcement", "double", views=SEAT, classes=LEGS, layer=32)

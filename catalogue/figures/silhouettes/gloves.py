@@ -138,7 +138,7 @@ def cuff_looked_into(pen: Pen, wrist: int, half: int) -> None:
         f"C{24 - half} 270 -84 {wrist + 70} -76 {wrist}C-80 {wrist - 20} -90 {wrist * 0.5:.0f} -92 16Z",
     )
     page.path("e", f"M-76 {wrist}C-40 {wrist + 10} 40 {wrist + 10} 76 {wrist}")
-    page.path("o", f"M{-half} 322C{-half} 256 {half} 256 {half} 322C{half} 376 {-half} 376 {-half} 322Z")
+    page.path("b", f"M{-half} 322C{-half} 256 {half} 256 {half} 322C{half} 376 {-half} 376 {-half} 322Z")
     page.path("t", f"M{8 - half} 312C{16 - half} 262 {half - 16} 262 {half - 8} 312")
     page.path(
         "f",

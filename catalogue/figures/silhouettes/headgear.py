@@ -134,7 +134,7 @@ def hood_front(pen: Pen, profile: Mapping[str, str]) -> None:
     page.path("o", closed(HOOD_OUTLINE))
     page.path("e", "M0 268V454" + strokes("M56 62C82 92 96 130 92 172"))
     hood_cape(page)
-    page.path("o", closed("M0 92C52 92 80 126 78 172C76 216 46 252 0 254"))
+    page.path("b", closed("M0 92C52 92 80 126 78 172C76 216 46 252 0 254"))
     page.path("e", closed("M0 102C46 102 70 132 68 172C66 210 40 242 0 244") + "M0 102V236")
     page.path("t", closed("M0 84C58 84 88 120 86 172C84 222 52 260 0 262"))
     page.path("f", strokes("M22 112C34 140 36 190 24 230M48 130C54 156 54 186 46 212"))

@@ -93,7 +93,7 @@ def views_drawn(garment_class: str) -> list[str]:
 
 @pytest.mark.parametrize("feature", STATES)
 def test_every_state_has_a_picture_unlike_its_rivals(feature):
-    pictures = [picture(feature, state) for state in STATES[feature]]
+    pictures = [picture(feature, state, garment_class="trousers") for state in STATES[feature]]
     assert all(pictures)
     assert len(set(pictures)) == len(pictures)
 
@@ -108,7 +108,7 @@ def test_no_state_of_the_demo_is_left_out(feature):
 @pytest.mark.parametrize("feature", STATES)
 def test_a_picture_is_well_formed_light_and_made_of_the_few_allowed_elements(feature):
     for state in STATES[feature]:
-        markup = picture(feature, state)
+        markup = picture(feature, state, garment_class="trousers")
         tree = ElementTree.fromstring(f"<svg>{markup}</svg>")
         assert {element.tag for element in tree.iter()} <= ALLOWED, state
         assert {element.get("class") for element in tree.iter() if element.tag not in ("svg", "text")} <= KINDS, state
@@ -162,6 +162,13 @@ def test_a_view_weighs_at_most_three_kilobytes_and_a_figure_eight(garment_class)
         views = [drawn(garment_class, view, profile)[0].svg for view in views_drawn(garment_class)]
         assert max(weight(view) for view in views) <= 3000
         assert weight("".join(views)) <= 8000
+
+
+def test_a_second_layer_is_pictured_where_the_garment_has_it():
+    for state in STATES["reinforcement"]:
+        knee, elbow = (picture("reinforcement", state, garment_class=worn) for worn in ("trousers", "jacket"))
+        assert knee != elbow
+        assert picture("reinforcement", state) == elbow
 
 
 def test_a_thigh_pocket_at_the_wearers_left_lies_at_the_viewers_right():
