@@ -10,6 +10,7 @@ urlpatterns = [
     path("", include("catalogue.reference.urls")),
     path("figures/", include("catalogue.figures.urls")),
     path("which/", include("identification.telling_apart.urls")),
+    path("mistaken-for/", include("identification.mistakes.urls")),
     path("which/", include("identification.walk_through.urls")),
     path("admin/", admin.site.urls),
 ]

@@ -82,9 +82,20 @@ def engine_version(
 
 def pack_of_type(facts: TypeFacts, context: engine.Context | None = None) -> engine.Pack:
     """Everything about one garment type that identification needs, as plain numbers."""
+    return compiled(facts, [engine_version(version, facts.features) for version in facts.versions.values()], context)
+
+
+def pack_with_stranger(facts: TypeFacts, version: VersionFacts) -> engine.Pack:
+    """The pack of a type with one version of another type in it, which no walk takes into account."""
+    stranger = replace(engine_version(version, facts.features), weight=0.0)
+    own = [engine_version(one, facts.features) for code, one in facts.versions.items() if code != version.code]
+    return compiled(facts, [*own, stranger])
+
+
+def compiled(facts: TypeFacts, versions: list[engine.Version], context: engine.Context | None = None) -> engine.Pack:
     return engine.compile_pack(
         [engine_feature(feature) for feature in parents_kept(facts.features)],
-        [engine_version(version, facts.features) for version in facts.versions.values()],
+        versions,
         unrecorded=UNRECORDED,
         blanks="borrowed",
         unanswered_parent="enabling",

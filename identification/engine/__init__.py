@@ -7,6 +7,7 @@ from identification.engine.attainable import Attainable, attainable
 from identification.engine.checks import Checks, smallest_checks
 from identification.engine.compiling import compile_pack
 from identification.engine.keys import Fork, Leaf
+from identification.engine.mistakes import NOT_RECORDED, WALKS, named_as
 from identification.engine.model import (
     ALTERED,
     CANNOT_TELL,
@@ -33,6 +34,7 @@ __all__ = [
     "CANNOT_TELL",
     "KIND_GROUPS",
     "NO_PART",
+    "NOT_RECORDED",
     "PART_MISSING",
     "Answer",
     "Answers",
@@ -52,11 +54,13 @@ __all__ = [
     "Question",
     "Reason",
     "States",
+    "WALKS",
     "Verdict",
     "Version",
     "attainable",
     "compile_pack",
     "expected_questions",
+    "named_as",
     "next_step",
     "prior_decibans",
     "printed_key",

@@ -32,12 +32,16 @@ class Walks:
         gain = np.where(self.is_open, gain, 0.0)
         surest = np.maximum(self.known.max(axis=0), self.relative.sum(axis=0) + self.alone)
         going = (surest < confident) & (gain.max(axis=0, initial=0.0) >= LEAST_GAIN)
+        self.end(~going)
         self.known, self.relative, self.is_open = self.known[:, going], self.relative[:, going], self.is_open[:, going]
         self.alone, gain, answer = self.alone[going], gain[:, going], answer[:, going]
         if going.any():
             per_effort = np.where(gain >= LEAST_GAIN, gain / self.pack.efforts[:, None], 0.0)
             self.take(per_effort.argmax(axis=0), answer)
         return int(going.sum())
+
+    def end(self, done: np.ndarray) -> None:
+        """Told which walks are done before they are dropped; here nobody asks."""
 
     def take(self, asked: np.ndarray, answer: np.ndarray) -> None:
         """Draw an answer to each walk's question, and let it count."""

@@ -1,0 +1,100 @@
+"""What a page says of the mistakes that are to be expected with a version."""
+
+from collections.abc import Mapping
+
+from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.separation import separation
+from catalogue.reference.snapshots import keep_for_state, type_facts
+from identification import engine
+from identification.profiles_from_catalogue import pack_with_stranger
+from identification.walk_through.address import Walk
+from identification.walk_through.packs import pack_for
+from identification.walk_through.steps import may_ask
+
+# Ours; no source. Rarer mistakes are within what the number of simulated pieces can be off.
+LEAST_SHOWN = 0.02
+NAMED_FEATURES = 3
+
+
+def mistakes_context(facts: TypeFacts, version: VersionFacts, *, number: int) -> dict:
+    """Everything the template needs, kept until the reference changes."""
+    return keep_for_state(("mistakes", version.code), lambda: make_context(facts, version, number), number=number)
+
+
+def make_context(facts: TypeFacts, version: VersionFacts, number: int) -> dict:
+    looks = looks_of(facts, version, number) if version.cells else []
+    return {
+        "facts": facts,
+        "version": version,
+        "address": address_of("version", version.code),
+        "type_address": address_of("type", facts.code),
+        "looks": looks,
+        "elsewhere": [elsewhere(facts, version, code, number) for code in version.passes_for] if looks else [],
+        "pieces": engine.WALKS,
+    }
+
+
+def looks_of(facts: TypeFacts, version: VersionFacts, number: int) -> list[dict]:
+    """What is named after a look from outside, and after every question; one look where nothing else is allowed."""
+    pack = pack_for(facts, engine.Context(), number)
+    outside = engine.named_as(pack, version.code, allowed=may_ask(facts, Walk(only_outside=True)))
+    looks = [look("By a look from outside", facts, version, outside)]
+    if not facts.must_stay_closed:
+        named = engine.named_as(pack, version.code)
+        looks.append(look("After every question worth asking", facts, version, named))
+    return looks
+
+
+def look(heading: str, facts: TypeFacts, version: VersionFacts, named: Mapping[str, float]) -> dict:
+    others = [code for code in named if code not in (version.code, engine.NOT_RECORDED)]
+    return {
+        "heading": heading,
+        "right": hundred(named.get(version.code, 0.0)),
+        "none": hundred(named.get(engine.NOT_RECORDED, 0.0)),
+        "rows": [
+            mistake_row(facts, version, facts, code, named[code]) for code in others if named[code] >= LEAST_SHOWN
+        ],
+    }
+
+
+def elsewhere(facts: TypeFacts, version: VersionFacts, code: str, number: int) -> dict:
+    """What is named by somebody who takes the piece for a garment of another type, by what both types have."""
+    other = type_facts(code, number=number)
+    pack = pack_with_stranger(other, version)
+
+    def both_have(feature: engine.Feature) -> bool:
+        closed = (facts.must_stay_closed or other.must_stay_closed) and feature.needs_handling
+        return feature.code in version.cells and not closed
+
+    named = engine.named_as(pack, version.code, allowed=both_have)
+    known = [one for one in named if one in other.versions and named[one] >= LEAST_SHOWN]
+    return {
+        "name": other.name,
+        "address": address_of("type", other.code),
+        "none": hundred(named.get(engine.NOT_RECORDED, 0.0)),
+        "rows": [mistake_row(facts, version, other, one, named[one]) for one in known],
+    }
+
+
+def mistake_row(facts: TypeFacts, version: VersionFacts, home: TypeFacts, code: str, share: float) -> dict:
+    """A version that a piece is named as, and the easiest features that tell the two apart."""
+    other = home.versions[code]
+    features = [feature for feature in facts.features.values() if feature.code in home.features]
+    apart = separation(version, other, features)
+    return {
+        "code": code,
+        "name": other.name,
+        "kind": other.kind_words.lower(),
+        "share": hundred(share),
+        "address": address_of("version", code),
+        "compare": comparison_address(version.code, code),
+        "features": ", ".join(feature.name.lower() for feature in apart.features[:NAMED_FEATURES]),
+        "more": max(0, len(apart.features) - NAMED_FEATURES),
+        "words": apart.words,
+    }
+
+
+def hundred(share: float) -> int:
+    """Of a hundred, never a false hundred."""
+    return min(round(share * 100), 99) if share < 1 else 100
