@@ -34,9 +34,25 @@ PAGES: dict[str, list[str]] = {
         "/which/VES/?_accepted=yes",
     ],
     "telling_apart:key": ["/which/SMK/key/", "/which/BLO/key/", "/which/HOO/key/", "/which/VES/key/"],
+    "telling_apart:claim": [
+        "/which/claim/",
+        "/which/claim/?v=SMK-76",
+        "/which/claim/?v=SMK-76&front_closure=neck_zip&cloth_pattern=ling&closure_cover=exposed&nonsense=1",
+        "/which/claim/?v=BLO-57&_accepted=yes&weave=cannot-tell",
+        "/which/claim/?v=BLO-94&_accepted=yes&shoulder_strap=none&reinforcement=self&sleeve_set=removed",
+        "/which/claim/?v=HOO-60",
+        "/which/claim/?v=Ling+smock",
+        "/which/claim/?v=SMQ-77",
+    ],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
-NOT_PAGES = {"figures:version", "site_pages:robots", "walk_through:type_data", "walk_through:any_data"}
+NOT_PAGES = {
+    "figures:version",
+    "site_pages:robots",
+    "walk_through:type_data",
+    "walk_through:any_data",
+    "telling_apart:claim_data",
+}
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]
 

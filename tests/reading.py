@@ -1,6 +1,7 @@
 """Pages as a person reads them, and the same as data."""
 
 import json
+import re
 from html import unescape
 
 
@@ -16,3 +17,8 @@ def data(client, address: str) -> dict:
     response = client.get(address)
     assert response.status_code == 200, f"{address}: {response.status_code}"
     return json.loads(response.content)
+
+
+def words(page: str) -> str:
+    """What a page says, without its tags and with one space between words."""
+    return re.sub(r"\s+([.,:;])", r"\1", " ".join(re.sub(r"<[^>]+>", " ", page).split()))

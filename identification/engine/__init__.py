@@ -5,6 +5,7 @@ Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Meth
 
 from identification.engine.attainable import Attainable, attainable
 from identification.engine.checks import Checks, smallest_checks
+from identification.engine.claims import DOUBTFUL, NOT_THIS, NOTHING_AGAINST, ClaimJudged, judge_claim, refuting_checks
 from identification.engine.compiling import compile_pack
 from identification.engine.keys import Fork, Leaf
 from identification.engine.mistakes import NOT_RECORDED, WALKS, named_as
@@ -32,7 +33,10 @@ from identification.engine.walks import expected_questions
 __all__ = [
     "ALTERED",
     "CANNOT_TELL",
+    "DOUBTFUL",
     "KIND_GROUPS",
+    "NOTHING_AGAINST",
+    "NOT_THIS",
     "NO_PART",
     "NOT_RECORDED",
     "PART_MISSING",
@@ -43,6 +47,7 @@ __all__ = [
     "Belief",
     "CellState",
     "Checks",
+    "ClaimJudged",
     "Context",
     "Feature",
     "Finish",
@@ -61,10 +66,12 @@ __all__ = [
     "compile_pack",
     "expected_questions",
     "named_as",
+    "judge_claim",
     "next_step",
     "prior_decibans",
     "printed_key",
     "reasons",
+    "refuting_checks",
     "smallest_checks",
     "strength_word",
     "verdict",

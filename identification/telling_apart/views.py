@@ -1,12 +1,21 @@
-"""The pages of telling apart. Nothing is written and no session is touched."""
+"""The pages of telling apart. Nothing is written and no session is touched: the address is the whole state."""
 
-from django.shortcuts import render
+from django.http import JsonResponse
+from django.shortcuts import redirect, render
 from django.urls import reverse
 
+from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType
 from catalogue.reference.nearest import no_such_record
+from identification.telling_apart.claim_page import claim_context, claim_data, claim_query
+from identification.telling_apart.claimed_version import Claimed, claimed_version
 from identification.telling_apart.key_page import key_context
 from identification.walk_through import packs
+from identification.walk_through.address import Walk, read_walk
+from identification.walk_through.steps import cautions_of
+from identification.walk_through.views import SHOWN_NOTES, known_limits, pairs_of
+
+CLAIM = "v"
 
 
 def key_page(request, type_code):
@@ -17,3 +26,46 @@ def key_page(request, type_code):
         raise no_such_record("garment type", "type", type_code, GarmentType.objects.values_list("code", "name"))
     permanent = request.build_absolute_uri(reverse("telling_apart:key", args=[type_code]))
     return render(request, "telling_apart/key.html", key_context(facts, number=number) | {"permanent": permanent})
+
+
+def claim_page(request):
+    """What would show that a piece is not what it is said to be, and what the answers given say of that."""
+    number = packs.state_number()
+    typed = request.GET.get(CLAIM, "")
+    claimed = claimed_version(typed, number=number) if typed.strip() else Claimed("")
+    if claimed.facts is None:
+        return render(request, "telling_apart/claim_door.html", {"claimed": claimed})
+    walk = walk_of(request, claimed.facts)
+    if typed != claimed.code:
+        return redirect(request.path + claim_query(claimed.code, walk))
+    context = {
+        "facts": claimed.facts,
+        "walk": walk,
+        "path": request.path,
+        "notes": walk.notes[:SHOWN_NOTES],
+        "more_notes": max(0, len(walk.notes) - SHOWN_NOTES),
+    }
+    if (cautions := cautions_of(claimed.facts)) and not walk.accepted:
+        hidden = [(CLAIM, claimed.code), *(pair for pair in walk.pairs() if pair[0] != "_accepted")]
+        return render(request, "walk_through/caution.html", context | {"cautions": cautions, "hidden_all": hidden})
+    context |= claim_context(claimed.facts, claimed.code, walk, number)
+    return render(request, "telling_apart/claim.html", context)
+
+
+def claim_as_data(request):
+    """The same address as data."""
+    number = packs.state_number()
+    claimed = claimed_version(request.GET.get(CLAIM, ""), number=number)
+    if claimed.facts is None:
+        near = [row["code"] for row in (*claimed.meant, *claimed.near)]
+        return JsonResponse({"fault": "There is no version of this code.", "near": near}, status=404)
+    found = claim_data(claimed.facts, claimed.code, walk_of(request, claimed.facts), number)
+    response = JsonResponse(found, json_dumps_params={"ensure_ascii": False})
+    response["Cache-Control"] = "no-cache"
+    return response
+
+
+def walk_of(request, facts: TypeFacts) -> Walk:
+    """The answers that the address holds, as the walk-through reads them."""
+    pairs = [(name, value) for name, value in pairs_of(request) if name != CLAIM]
+    return read_walk(pairs, facts.features, **known_limits(facts))

@@ -1,5 +1,6 @@
 """What the verdict page shows: codes from the engine turned into words."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from catalogue.reference.facts import TypeFacts
@@ -29,7 +30,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
     allowed = may_ask(facts, walk)
     verdict = engine.verdict(pack, answers, allowed=allowed)
     named = [facts.versions[code] for code in verdict.named]
-    reasons = reason_rows(facts, walk, verdict)
+    reasons = reason_rows(facts, walk, verdict.for_and_against, verdict.leader)
     told = {row["feature"] for row in reasons}
     answered = answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {})
     return {
@@ -143,10 +144,10 @@ def recorded_words(facts: TypeFacts, version: str, feature: str) -> str:
     return " or ".join(cell.label for cell in cells) or "not recorded"
 
 
-def reason_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[dict]:
-    """What each answer says for the leader against the runner-up, strongest first."""
+def reason_rows(facts: TypeFacts, walk: Walk, reasons: Iterable[engine.Reason], version: str | None) -> list[dict]:
+    """What each answer says for the version, strongest first, with what its record says."""
     rows = []
-    for reason in verdict.for_and_against:
+    for reason in reasons:
         if reason.feature not in facts.features:
             continue
         feature = facts.features[reason.feature]
@@ -165,7 +166,7 @@ def reason_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[d
                 "direction": direction,
                 "mark": {"for": "+", "against": "−"}.get(direction, "·"),
                 "decibans": f"{reason.decibans:+.1f}",
-                "recorded": recorded_words(facts, verdict.leader, reason.feature),
+                "recorded": recorded_words(facts, version, reason.feature),
                 "note": feature.change_note if direction == "against" else "",
             }
         )

@@ -1,7 +1,6 @@
 """The printable key of a garment type, as a reader follows it."""
 
 import re
-from html import unescape
 
 import pytest
 from django.utils import timezone
@@ -12,18 +11,14 @@ from identification import engine
 from identification.profiles_from_catalogue import pack_of_type
 from identification.telling_apart.key_page import key_context
 from tests.making import make_feature, make_type, make_version
+from tests.reading import text as text_of
+from tests.reading import words
 
 pytestmark = pytest.mark.django_db
 
 
 def page(client, code: str) -> str:
-    response = client.get(f"/which/{code}/key/")
-    assert response.status_code == 200
-    return unescape(response.content.decode())
-
-
-def words(text: str) -> str:
-    return " ".join(re.sub(r"<[^>]+>", " ", text).split())
+    return text_of(client, f"/which/{code}/key/")
 
 
 def context(code: str) -> dict:
@@ -100,7 +95,7 @@ def test_versions_end_in_one_group_only_if_nothing_tells_them_apart(demo):
 def test_a_group_is_named_where_nothing_separates_its_versions(client, demo):
     text = words(page(client, "BLO"))
 
-    assert re.search(r"Group A: .*BLO-57 .*BLO-64G .*Nothing on record tells them apart", text)
+    assert re.search(r"Group A: .*BLO-57; .*BLO-64G\. Nothing on record tells them apart", text)
     assert text.count("Group A") == 2
 
 

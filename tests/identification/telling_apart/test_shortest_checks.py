@@ -1,7 +1,6 @@
 """The shortest checks on the pages of versions and comparisons."""
 
 import re
-from html import unescape
 from itertools import combinations
 
 import pytest
@@ -13,15 +12,13 @@ from identification.profiles_from_catalogue import engine_feature, pack_of_type
 from identification.telling_apart.shortest_checks import checks_between, checks_of_version
 from tests.identification.test_checks import by_milp
 from tests.making import make_feature, make_type, make_version
+from tests.reading import text, words
 
 pytestmark = pytest.mark.django_db
 
 
-def words(client, address: str) -> str:
-    response = client.get(address)
-    assert response.status_code == 200, address
-    text = re.sub(r"<[^>]+>", " ", unescape(response.content.decode()))
-    return re.sub(r"\s+([.,:;])", r"\1", " ".join(text.split()))
+def said(client, address: str) -> str:
+    return words(text(client, address))
 
 
 def of_version(code: str) -> dict:
@@ -30,31 +27,31 @@ def of_version(code: str) -> dict:
 
 
 def test_a_versions_page_names_the_checks_and_their_order(client, demo):
-    text = words(client, "/issue-versions/SMK-76/")
+    page = said(client, "/issue-versions/SMK-76/")
 
-    assert "Two checks tell it from all others, in this order:" in text
-    assert text.index("Two checks tell it") < text.index("Each of them, most alike first")
+    assert "Two checks tell it from all others, in this order:" in page
+    assert page.index("Two checks tell it") < page.index("Each of them, most alike first")
 
 
 def test_the_pairs_that_nothing_separates_are_named_apart(client, demo):
-    text = words(client, "/issue-versions/BLO-57/")
+    page = said(client, "/issue-versions/BLO-57/")
 
-    assert "tell it from 8 of 9 others" in text
-    assert "Nothing on record separates it from BLO-64G." in text
+    assert "tell it from 8 of 9 others" in page
+    assert "Nothing on record separates it from BLO-64G." in page
 
 
 def test_checks_that_lean_on_the_label_say_so_and_what_is_left_without_it(client, demo):
-    text = words(client, "/issue-versions/COA-85R/")
+    page = said(client, "/issue-versions/COA-85R/")
 
-    assert "labels get lost and swapped" in text
-    assert "Without the label and without what is often got wrong" in text
-    assert "COA-85 untold" in text
+    assert "labels get lost and swapped" in page
+    assert "Without the label and without what is often got wrong" in page
+    assert "COA-85 untold" in page
 
 
 def test_a_comparison_names_the_checks_that_separate_every_two(client, demo):
-    three = words(client, "/compare/?v=SMK-76&v=SMK-CC&v=SMK-74L")
-    two = words(client, "/compare/?v=BLO-71&v=BLO-86")
-    none = words(client, "/compare/?v=BLO-57&v=BLO-64G")
+    three = said(client, "/compare/?v=SMK-76&v=SMK-CC&v=SMK-74L")
+    two = said(client, "/compare/?v=BLO-71&v=BLO-86")
+    none = said(client, "/compare/?v=BLO-57&v=BLO-64G")
 
     assert re.search(r"(One check tells|Two checks tell) every two of them apart", three)
     assert "One check tells the two apart" in two
@@ -64,7 +61,7 @@ def test_a_comparison_names_the_checks_that_separate_every_two(client, demo):
 
 
 def test_versions_of_different_types_are_told_by_what_their_types_share(client, demo):
-    assert "apart" in words(client, "/compare/?v=BLO-71&v=COA-85&v=SMK-76")
+    assert "apart" in said(client, "/compare/?v=BLO-71&v=COA-85&v=SMK-76")
 
 
 def test_a_garment_that_must_stay_closed_is_never_to_be_opened_for_a_check(demo):
@@ -129,8 +126,8 @@ def test_a_version_alone_in_its_type_or_without_a_record_has_no_checks(client):
     make_version(bare, "BARE")
     make_version(bare, "OTHER")
 
-    assert "check tells" not in words(client, "/issue-versions/ALONE/")
-    assert "Nothing on record separates it from OTHER." in words(client, "/issue-versions/BARE/")
+    assert "check tells" not in said(client, "/issue-versions/ALONE/")
+    assert "Nothing on record separates it from OTHER." in said(client, "/issue-versions/BARE/")
 
 
 def test_checks_between_four_versions_separate_every_pair(demo):

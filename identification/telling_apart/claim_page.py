@@ -1,0 +1,182 @@
+"""Checking a claim: the checks with their answers, and what the answers say of it, in words."""
+
+from urllib.parse import urlencode
+
+from django.urls import reverse
+
+from catalogue.reference.addresses import address_of
+from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.snapshots import keep_for_state
+from catalogue.reference.words import PART_MISSING
+from identification import engine
+from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through import packs
+from identification.walk_through.address import PLAIN_ANSWERS, Walk
+from identification.walk_through.question_page import answer_words, plain_rows
+from identification.walk_through.steps import cautions_of, may_ask
+from identification.walk_through.verdict_page import reason_rows, recorded_words
+from identification.walk_through.words import likely, listed, percent
+
+HEADLINES = {
+    engine.NOTHING_AGAINST: "Nothing speaks against it so far",
+    engine.DOUBTFUL: "Doubtful",
+    engine.NOT_THIS: "Not",
+}
+MOST_UNCHECKED = 4
+
+
+def context_of(walk: Walk) -> engine.Context:
+    return engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
+
+
+def checks_for(facts: TypeFacts, pack: engine.Pack, code: str, walk: Walk, number: int) -> tuple[str, ...]:
+    """The features to look at; they do not depend on the answers, so that the page keeps its questions."""
+    key = ("refuting checks", code, walk.maker, walk.size, walk.year, walk.only_outside)
+    return keep_for_state(key, lambda: engine.refuting_checks(pack, code, allowed=may_ask(facts, walk)), number=number)
+
+
+def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
+    """Everything the template needs."""
+    pack = packs.pack_for(facts, context_of(walk), number)
+    version = facts.versions[code]
+    checks = checks_for(facts, pack, code, walk, number)
+    answers = engine_answers(walk.answers, facts.features)
+    judged = engine.judge_claim(pack, code, answers, allowed=may_ask(facts, walk))
+    return {
+        "facts": facts,
+        "version": version,
+        "address": address_of("version", code),
+        "judged": judged,
+        "headline": headline(version, judged),
+        "why": why(facts, judged, made(walk, checks), checks),
+        "checks": [check_row(facts.features[feature], walk) for feature in checks],
+        "hidden": [("v", code), *((name, value) for name, value in walk.pairs() if name not in checks)],
+        "not_checked": [facts.features[feature].name for feature in checks if not is_seen(walk, feature)],
+        "closed": closed_checks(facts, pack, code, checks),
+        "reasons": reason_rows(facts, walk, judged.reasons, code),
+        "against": facts.versions[judged.against].name if judged.against else "",
+        "rather": [version_row(facts, other) for other in judged.rather],
+        "fits_nothing": judged.standing != engine.NOTHING_AGAINST and judged.verdict.status == "not_in_reference",
+        "twins": [version_row(facts, other) for other in judged.twins],
+        "unchecked": [version_row(facts, one.version) for one in judged.unchecked[:MOST_UNCHECKED]],
+        "more_unchecked": max(0, len(judged.unchecked) - MOST_UNCHECKED),
+        "likely": likely(judged.chance),
+        "percent": percent(judged.chance),
+        "decibans": f"{judged.decibans:+.1f}",
+        "cautions": cautions_of(facts),
+        "walk_address": reverse("walk_through:type", args=[facts.code]) + walk.query(),
+        "data_address": reverse("telling_apart:claim_data") + claim_query(code, walk),
+        "start_again": claim_query(code, Walk(accepted=walk.accepted)),
+    }
+
+
+def claim_query(code: str, walk: Walk) -> str:
+    return "?" + urlencode([("v", code), *walk.pairs()], safe=",")
+
+
+def is_seen(walk: Walk, feature: str) -> bool:
+    """Whether the last answer says what was seen, a lost part among it."""
+    given = walk.answers.get(feature, ("",))[-1]
+    return bool(given) and (given not in PLAIN_ANSWERS or given == PART_MISSING)
+
+
+def made(walk: Walk, checks: tuple[str, ...]) -> int:
+    return sum(is_seen(walk, feature) for feature in checks)
+
+
+def headline(version: VersionFacts, judged: engine.ClaimJudged) -> str:
+    words = HEADLINES[judged.standing]
+    return f"{words} {version.name}" if judged.standing == engine.NOT_THIS else words
+
+
+def why(facts: TypeFacts, judged: engine.ClaimJudged, number_made: int, checks: tuple[str, ...]) -> str:
+    """The sentence below the headline."""
+    if judged.standing == engine.NOT_THIS:
+        return "What you saw does not fit it, and no single slip would explain that."
+    if judged.standing == engine.DOUBTFUL and judged.rests_on:
+        name = facts.features[judged.rests_on].name.lower()
+        return f"It would be ruled out but for one thing: all rests on the {name}. Look at that again."
+    if judged.standing == engine.DOUBTFUL and judged.disagreements:
+        names = [facts.features[one.feature].name.lower() for one in judged.disagreements]
+        return f"The record does not know what you saw: {listed(names)}. A slip, a repair, or another version."
+    if judged.standing == engine.DOUBTFUL:
+        return "No answer contradicts the record outright, but together they fit other versions better."
+    if not checks:
+        return "There is nothing on record that could show it to be wrong, so this says nothing."
+    if not number_made:
+        return "Nothing has been checked yet, so this says nothing."
+    return f"{number_made} of {len(checks)} checks were made. That does not prove it: a good copy passes them too."
+
+
+def check_row(feature: FeatureFacts, walk: Walk) -> dict:
+    """One check with its answers; what an earlier answer said in another form is kept as an answer of its own."""
+    texts = walk.answers.get(feature.code, ())
+    given = texts[-1] if texts else ""
+    states = [{"code": s.code, "label": s.label, "given": s.code == given} for s in feature.states]
+    plain = [{"code": row["code"], "label": row["label"], "given": row["code"] == given} for row in plain_rows(())]
+    known = {row["code"] for row in (*states, *plain)}
+    kept = (
+        [{"code": given, "label": answer_words(feature, given), "given": True}] if given not in known and given else []
+    )
+    return {
+        "feature": feature,
+        "question": feature.question,
+        "where": feature.place_words,
+        "seen": feature.seen_words,
+        "mind": feature.error_note,
+        "states": states,
+        "others": [*kept, *plain],
+        "answered": bool(given),
+    }
+
+
+def closed_checks(facts: TypeFacts, pack: engine.Pack, code: str, checks: tuple[str, ...]) -> list[str]:
+    """What would tell more of a garment that must stay closed, by name; never a question."""
+    if not facts.must_stay_closed:
+        return []
+    every = engine.refuting_checks(pack, code)
+    return [facts.features[c].name.lower() for c in every if c not in checks and facts.features[c].needs_handling]
+
+
+def version_row(facts: TypeFacts, code: str) -> dict:
+    version = facts.versions[code]
+    return {
+        "code": code,
+        "name": version.name,
+        "kind": version.kind_words.lower(),
+        "address": address_of("version", code),
+    }
+
+
+def claim_data(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
+    """The same address as plain values for JSON."""
+    pack = packs.pack_for(facts, context_of(walk), number)
+    checks = checks_for(facts, pack, code, walk, number)
+    judged = engine.judge_claim(pack, code, engine_answers(walk.answers, facts.features), allowed=may_ask(facts, walk))
+    return {
+        "version": code,
+        "type": facts.code,
+        "standing": judged.standing,
+        "chance": judged.chance,
+        "decibans": judged.decibans,
+        "twins": list(judged.twins),
+        "answers": {feature: list(texts) for feature, texts in walk.answers.items()},
+        "notes": list(walk.notes),
+        "cautions": cautions_of(facts),
+        "checks": [
+            {
+                "feature": feature,
+                "question": facts.features[feature].question,
+                "states": {state.code: state.label for state in facts.features[feature].states},
+                "recorded": recorded_words(facts, code, feature),
+                "checked": is_seen(walk, feature),
+            }
+            for feature in checks
+        ],
+        "reasons": [{"feature": r.feature, "decibans": r.decibans, "word": r.word} for r in judged.reasons],
+        "against": judged.against,
+        "disagreements": [one.feature for one in judged.disagreements],
+        "rests_on": judged.rests_on,
+        "unchecked": [one.version for one in judged.unchecked],
+        "rather": list(judged.rather),
+    }

@@ -1,0 +1,200 @@
+"""The pages on which a claim is checked, as a person without script meets them."""
+
+import pytest
+
+from tests.making import make_feature, make_type, make_version
+from tests.reading import data, words
+from tests.reading import text as page
+
+pytestmark = pytest.mark.django_db
+CLAIM = "/which/claim/?v=SMK-76"
+AS_ISSUED = "&cloth_pattern=ling&front_closure=neck_zip&closure_cover=flap_double&zip_teeth=metal"
+AS_COPIED = "&cloth_pattern=ling&front_closure=neck_zip&closure_cover=exposed"
+CHECKS = ("cloth_pattern", "front_closure", "closure_cover", "zip_teeth")
+
+
+def told_of(client, query: str) -> dict:
+    return data(client, f"/which/claim.json?{query}")
+
+
+def test_the_door_and_a_versions_page_lead_to_the_check(client, demo):
+    assert 'href="/which/claim/"' in page(client, "/which/")
+    assert 'href="/which/claim/?v=SMK-76"' in page(client, "/issue-versions/SMK-76/")
+    assert '<input type="text" id="v" name="v"' in page(client, "/which/claim/")
+
+
+def test_one_page_shows_the_checks_with_all_their_answers_in_one_form_without_script(client, demo):
+    text = page(client, CLAIM)
+
+    for code in CHECKS:
+        assert f'name="{code}" value="cannot-tell"' in text
+        assert f'name="{code}" value="part-missing"' in text
+    assert 'name="cloth_pattern" value="ling"' in text
+    assert text.count("<fieldset") == len(CHECKS)
+    assert text.count('<form method="get"') == 1
+    assert '<input type="hidden" name="v" value="SMK-76">' in text
+    assert "The claim" not in words(text)
+
+
+def test_a_piece_that_fits_is_never_said_to_be_it(client, demo):
+    text = words(page(client, CLAIM + AS_ISSUED))
+
+    assert "Nothing speaks against it so far" in text
+    assert "4 of 4 checks were made. That does not prove it" in text
+    assert "Not checked:" not in text
+    assert "This is" not in text
+
+
+def test_what_was_not_checked_is_named(client, demo):
+    text = words(page(client, f"{CLAIM}&cloth_pattern=ling&zip_teeth=cannot-tell"))
+
+    assert "1 of 4 checks were made" in text
+    assert "Not checked: front closure, cover of the closure, zip teeth." in text
+
+
+def test_cannot_tell_to_everything_leaves_everything_unchecked(client, demo):
+    text = words(page(client, CLAIM + "".join(f"&{code}=cannot-tell" for code in CHECKS)))
+
+    assert "Nothing speaks against it so far" in text
+    assert "Nothing has been checked yet" in text
+    assert "Not checked: pattern (colourway), front closure, cover of the closure, zip teeth." in text
+
+
+def test_a_copy_is_doubted_with_the_reason_and_the_look_alikes_that_are_left(client, demo):
+    text = words(page(client, CLAIM + AS_COPIED))
+
+    assert "Doubtful" in text
+    assert "The record does not know what you saw: cover of the closure." in text
+    assert "strongly against" in text
+    assert "Not ruled out: Copy of the Ling smock" in text
+
+
+def test_what_fits_another_version_is_ruled_out_and_that_version_named(client, demo):
+    address = (
+        "/which/claim/?v=SMK-76&cloth_pattern=shingle&front_closure=zip&closure_cover=flap_single&collar=hood_stowed"
+    )
+    text = words(page(client, address))
+    told = told_of(client, address.partition("?")[2])
+
+    assert "Not Smock, fell, Pattern 76, Ling print" in text
+    assert told["standing"] == "not_this"
+    assert told["rather"]
+    assert "Rather:" in text
+    assert "Not ruled out:" not in text
+
+
+def test_the_answers_given_stay_ticked_and_others_are_carried_along(client, demo):
+    text = page(client, CLAIM + AS_COPIED + "&bartack=none&_size=2")
+
+    assert '<input type="radio" name="closure_cover" value="exposed" checked>' in text
+    assert '<input type="hidden" name="bartack" value="none">' in text
+    assert '<input type="hidden" name="closure_cover"' not in text
+    assert "/which/SMK/?cloth_pattern=ling&front_closure=neck_zip&closure_cover=exposed&bartack=none" in text
+
+
+def test_an_answer_of_several_states_is_kept_as_an_answer_of_its_own(client, demo):
+    text = page(client, f"{CLAIM}&front_closure=zip,neck_zip")
+
+    assert '<input type="radio" name="front_closure" value="zip,neck_zip" checked>' in text
+
+
+def test_bad_parts_of_an_address_are_dropped_with_a_note(client, demo):
+    text = words(page(client, f"{CLAIM}&front_closure=velcro&nonsense=1&closure_cover=exposed"))
+
+    assert "Left out of this address" in text
+    assert "“velcro” is not an answer to “Front closure”" in text
+    assert "“nonsense” is not a feature of this garment type" in text
+    assert "Doubtful" in text
+
+
+@pytest.mark.parametrize("typed", ["smk-76", " SMK-76 ", "Smock, fell, Pattern 76, Ling print"])
+def test_code_and_name_are_read_in_any_spelling_and_the_answers_kept(client, demo, typed):
+    response = client.get("/which/claim/", {"v": typed, "cloth_pattern": "ling"})
+
+    assert response.status_code == 302
+    assert response["Location"] == "/which/claim/?v=SMK-76&cloth_pattern=ling"
+
+
+def test_a_sellers_name_is_shown_for_what_it_is_and_not_taken_for_the_version(client, demo):
+    text = words(page(client, "/which/claim/?v=early+fell+smock,+unissued"))
+
+    assert "Which one is meant by" in text
+    assert "no such garment was ever issued" in text
+    assert "SMK-RP" in text
+
+
+@pytest.mark.parametrize("typed", ["SMK-77", "BLO 71X", "<b>smok</b>", "x" * 3000, "%00", "\u0000"])
+def test_an_unknown_version_keeps_what_was_typed_and_gives_what_is_near(client, demo, typed):
+    response = client.get("/which/claim/", {"v": typed})
+    text = response.content.decode()
+
+    assert response.status_code == 200
+    assert "<b>smok</b>" not in text
+    assert "No version has the code or name" in text
+    if typed == "SMK-77":
+        assert "/which/claim/?v=SMK-76" in text
+
+
+def test_a_hazard_comes_first_and_nothing_asks_to_handle_it(client, demo):
+    first = page(client, "/which/claim/?v=HOO-60&colour=silver")
+    then = words(page(client, "/which/claim/?v=HOO-60&colour=silver&_accepted=yes"))
+
+    assert "Before you look" in first
+    assert '<input type="hidden" name="v" value="HOO-60">' in first
+    assert '<input type="hidden" name="colour" value="silver">' in first
+    assert then.index("Do not open, shake, brush, wash or cut") < then.index("What chin strap has it?")
+    assert "Open the garment" not in then
+    assert "Would tell more, but this garment must not be handled" in then
+
+
+def test_a_version_that_nothing_tells_from_another_says_so(client, demo):
+    text = words(page(client, "/which/claim/?v=BLO-57&_accepted=yes"))
+
+    assert "Nothing on record tells it from Blouse, working, 'Pattern 64' (unplaced)" in text
+
+
+def test_a_version_of_which_no_piece_was_seen_says_so(client, demo):
+    assert "No member has seen a piece of this version" in words(page(client, "/which/claim/?v=VES-66G"))
+
+
+def test_a_version_alone_in_its_type_has_nothing_to_be_refuted_by(client):
+    garment = make_type("T")
+    make_version(garment, "ALONE", {make_feature("f", types=[garment]): "yes"})
+
+    text = words(page(client, "/which/claim/?v=ALONE"))
+
+    assert "Nothing on record that may be looked at could show this claim to be wrong" in text
+
+
+def test_an_empty_site_has_the_door(client):
+    assert "No version has the code or name “X”" in words(page(client, "/which/claim/?v=X"))
+
+
+def test_the_same_address_as_data_says_the_same(client, demo):
+    told = told_of(client, "v=SMK-76" + AS_COPIED + "&nonsense=1")
+
+    assert told["standing"] == "doubtful"
+    assert [check["feature"] for check in told["checks"]] == list(CHECKS)
+    assert [check["feature"] for check in told["checks"] if check["checked"]] == list(CHECKS[:3])
+    assert told["disagreements"] == ["closure_cover"]
+    assert "SMK-CC" in told["unchecked"]
+    assert len(told["notes"]) == 1
+
+
+def test_data_of_an_unknown_version_names_what_is_near(client, demo):
+    response = client.get("/which/claim.json?v=SMK-77")
+
+    assert response.status_code == 404
+    assert "SMK-76" in response.json()["near"]
+
+
+def test_the_checks_stay_the_same_whatever_is_answered(client, demo):
+    before = [check["feature"] for check in told_of(client, "v=SMK-76")["checks"]]
+
+    assert [check["feature"] for check in told_of(client, "v=SMK-76" + AS_COPIED)["checks"]] == before
+
+
+def test_no_page_of_a_claim_starts_a_session(client, demo):
+    client.get(CLAIM + AS_COPIED)
+
+    assert not client.cookies
