@@ -32,6 +32,8 @@ PAGES: dict[str, list[str]] = {
         f"{WALK}?_accepted=yes&front_closure=nonsense&colour=red",
         f"{WALK}?_accepted=yes&front_closure=cannot-tell&_stop=yes",
         "/which/VES/?_accepted=yes",
+        f"{WALK}?_accepted=yes&_views=front,back",
+        f"{WALK}?_accepted=yes&_views=front&_stop=yes",
     ],
     "telling_apart:key": ["/which/SMK/key/", "/which/BLO/key/", "/which/HOO/key/", "/which/VES/key/"],
     "telling_apart:claim": [

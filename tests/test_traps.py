@@ -236,7 +236,7 @@ def test_a_printed_smock_on_a_hanger_is_a_short_list_with_the_copy_on_it(client,
     """Outside only; cover, zip teeth and elbows cannot be told: both are listed, and what would tell is inside."""
     dull = {"closure_cover", "zip_teeth", "reinforcement"}
     smock = {f: cells[0].state for f, cells in type_facts("SMK").versions["SMK-76"].cells.items()}
-    address, asked = "/which/SMK.json?_only=outside", 0
+    address, asked = "/which/SMK.json?_views=outside", 0
     while (told := next_of(client, address))["page"] == "question":
         code = told["feature"]
         address += f"&{code}={'cannot-tell' if code in dull else smock[code]}"

@@ -7,6 +7,7 @@ from identification.engine.attainable import Attainable, attainable
 from identification.engine.checks import Checks, smallest_checks
 from identification.engine.claims import DOUBTFUL, NOT_THIS, NOTHING_AGAINST, ClaimJudged, judge_claim, refuting_checks
 from identification.engine.compiling import compile_pack
+from identification.engine.information import expected_information
 from identification.engine.keys import Fork, Leaf
 from identification.engine.mistakes import NOT_RECORDED, WALKS, named_as
 from identification.engine.model import (
@@ -64,6 +65,7 @@ __all__ = [
     "Version",
     "attainable",
     "compile_pack",
+    "expected_information",
     "expected_questions",
     "named_as",
     "judge_claim",

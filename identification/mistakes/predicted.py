@@ -8,7 +8,7 @@ from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state, type_facts
 from identification import engine
 from identification.profiles_from_catalogue import pack_with_stranger
-from identification.walk_through.address import Walk
+from identification.walk_through.address import OUTSIDE, Walk
 from identification.walk_through.packs import pack_for
 from identification.walk_through.steps import may_ask
 
@@ -38,7 +38,7 @@ def make_context(facts: TypeFacts, version: VersionFacts, number: int) -> dict:
 def looks_of(facts: TypeFacts, version: VersionFacts, number: int) -> list[dict]:
     """What is named after a look from outside, and after every question; one look where nothing else is allowed."""
     pack = pack_for(facts, engine.Context(), number)
-    outside = engine.named_as(pack, version.code, allowed=may_ask(facts, Walk(only_outside=True)))
+    outside = engine.named_as(pack, version.code, allowed=may_ask(facts, Walk(views=(OUTSIDE,))))
     looks = [look("By a look from outside", facts, version, outside)]
     if not facts.must_stay_closed:
         named = engine.named_as(pack, version.code)

@@ -1,6 +1,6 @@
 """The whole state of a walk is its address: read here, and written here.
 
-`?front_closure=zip&waist_draw=cannot-tell&print_repeat=410mm&_only=outside`
+`?front_closure=zip&waist_draw=cannot-tell&print_repeat=410mm&_views=front,label`
 
 A parameter named like a feature holds an answer: a state's code, several states with commas between, a measurement
 with its unit, or one of the reserved words. A second value of the same parameter is the answer given when the
@@ -21,16 +21,21 @@ NUMBER = re.compile(r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(mm|cm|in)?", re.ASCII)
 LONGEST_MEASURE = 10_000
 SHOWN_OF_A_NAME = 40
 YES = "yes"
+# In place of the views that pictures show: the piece itself, looked at from outside only.
+OUTSIDE = "outside"
 
 
 @dataclass(frozen=True)
 class Walk:
-    """Answers by feature (one text, or two after reading back) and what else the address says."""
+    """Answers by feature (one text, or two after reading back) and what else the address says.
+
+    `views`: what alone can be seen of the piece, either OUTSIDE or views that pictures show; none for all of it.
+    """
 
     answers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     ask: str = ""
     accepted: bool = False
-    only_outside: bool = False
+    views: tuple[str, ...] = ()
     stop: bool = False
     came_from_any: bool = False
     maker: str = ""
@@ -50,7 +55,7 @@ class Walk:
             ("_maker", self.maker),
             ("_size", self.size),
             ("_year", str(self.year or "")),
-            ("_only", "outside" if self.only_outside else ""),
+            ("_views", ",".join(self.views)),
             ("_accepted", YES if self.accepted else ""),
             ("_from", "any-garment" if self.came_from_any else ""),
             ("_stop", YES if self.stop else ""),
@@ -70,6 +75,7 @@ def read_walk(
     *,
     makers: Iterable[str] = (),
     sizes: Iterable[str] = (),
+    views: Iterable[str] = (),
 ) -> Walk:
     """The walk that an address describes. Never raises: what it cannot use is named in `notes`."""
     answers: dict[str, tuple[str, ...]] = {}
@@ -78,11 +84,14 @@ def read_walk(
     for name, value in pairs:
         if name in features:
             note_or_answer(features[name], value, answers, notes)
+        elif name == "_views":
+            own[name] = f"{own[name]},{value}" if name in own else value
         elif name.startswith("_"):
             own[name] = value
         else:
             notes.append(f"“{shortened(name)}” is not a feature of this garment type: left out.")
     known = own_parameters(own, features, set(makers), set(sizes), notes)
+    known["views"] = read_views(own.get("_views", ""), tuple(views), notes)
     return Walk(answers=answers, notes=tuple(notes), **known)
 
 
@@ -104,7 +113,6 @@ def own_parameters(
     known = {
         "ask": own.get("_ask", "") if own.get("_ask") in features else "",
         "accepted": own.get("_accepted") == YES,
-        "only_outside": own.get("_only") == "outside",
         "stop": own.get("_stop") == YES,
         "came_from_any": own.get("_from") == "any-garment",
         "maker": own.get("_maker", "") if own.get("_maker") in makers else "",
@@ -113,9 +121,16 @@ def own_parameters(
     }
     for name, value in own.items():
         meaning = name.removeprefix("_")
-        if value and not known.get({"only": "only_outside", "from": "came_from_any"}.get(meaning, meaning)):
+        if value and name != "_views" and not known.get("came_from_any" if meaning == "from" else meaning):
             notes.append(f"“{shortened(name)}={shortened(value)}” says nothing here: left out.")
     return known
+
+
+def read_views(value: str, known: tuple[str, ...], notes: list[str]) -> tuple[str, ...]:
+    """OUTSIDE alone, or the named views in the type's own order; what is neither is noted."""
+    named = [name for name in value.split(",") if name]
+    notes.extend(f"“{shortened(name)}” is not a view: left out." for name in named if name not in (*known, OUTSIDE))
+    return (OUTSIDE,) if OUTSIDE in named else tuple(view for view in known if view in named)
 
 
 def read_year(text: str) -> int | None:

@@ -6,10 +6,11 @@ from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.address import Walk
+from identification.walk_through.photographs import message, photographs
 from identification.walk_through.steps import Step, cautions_of, may_ask, next_step
 
 
-def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk) -> dict:
+def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> dict:
     """Plain values for JSON. `next` is a caution, a question or a verdict, as the page would show."""
     answers = engine_answers(walk.answers, facts.features)
     belief = pack.weigh(answers)
@@ -23,11 +24,12 @@ def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk) -> dict:
         "cautions": cautions_of(facts),
         "posterior": [[pack.version_codes[i], float(belief.posterior[i])] for i in order],
         "unrecorded": belief.unrecorded,
-        "next": next_data(facts, pack, walk, answers, next_step(facts, pack, walk)),
+        "views": list(walk.views),
+        "next": next_data(facts, pack, walk, answers, next_step(facts, pack, walk), number),
     }
 
 
-def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: Step) -> dict:
+def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: Step, number: int) -> dict:
     if step.page == "caution":
         return {"page": "caution", "accept": "_accepted=yes"}
     if step.page == "question":
@@ -40,7 +42,9 @@ def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: St
             "states": {state.code: state.label for state in feature.states},
             "measured": feature.is_measured,
         }
-    return {"page": "verdict"} | verdict_data(engine.verdict(pack, answers, allowed=may_ask(facts, walk)))
+    wanted = photographs(facts, pack, walk, number)
+    asked = {"photographs": wanted, "message": message(facts, wanted)} if wanted else {}
+    return {"page": "verdict"} | asked | verdict_data(engine.verdict(pack, answers, allowed=may_ask(facts, walk)))
 
 
 def verdict_data(verdict: engine.Verdict) -> dict:

@@ -37,6 +37,11 @@ def questions_left(pack: engine.Pack, key: tuple, answers, allowed, number: int)
     return keep_count(key, lambda: engine.expected_questions(pack, answers, allowed=allowed), number=number)
 
 
+def information(pack: engine.Pack, key: tuple, answers, allowed, number: int) -> float:
+    """Bits that all the allowed questions would give together, kept by `key`."""
+    return keep_count(key, lambda: engine.expected_information(pack, answers, allowed=allowed), number=number)
+
+
 def forget_packs() -> None:
     """For tests, where one process sees many databases."""
     keep_pack.kept.clear()

@@ -4,11 +4,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from catalogue.reference.facts import FeatureFacts, TypeFacts
-from catalogue.reference.words import Seen
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.address import Walk
 from identification.walk_through.any_garment import ANY_GARMENT
+from identification.walk_through.views_shown import can_be_seen
 
 MOST_QUESTIONS = 40
 
@@ -25,14 +25,12 @@ class Step:
 
 
 def may_ask(facts: TypeFacts, walk: Walk) -> Callable[[engine.Feature], bool]:
-    """What may be asked. Of a type that must stay closed nothing that needs handling, whatever was accepted."""
+    """What can be seen; of a type that must stay closed nothing that needs handling, whatever was accepted."""
 
     def allowed(feature: engine.Feature) -> bool:
         if facts.must_stay_closed and feature.needs_handling:
             return False
-        if walk.only_outside:
-            return not feature.needs_handling and feature.seen in (Seen.OUTSIDE, Seen.DAYLIGHT)
-        return True
+        return can_be_seen(facts.features[feature.code], walk.views)
 
     return allowed
 

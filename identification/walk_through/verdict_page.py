@@ -7,6 +7,7 @@ from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.address import Walk
+from identification.walk_through.photographs import message, photographs
 from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
 from identification.walk_through.steps import may_ask
 from identification.walk_through.words import KIND_NOUN, KIND_WORDS, RARITY_WORDS, likely, listed, percent
@@ -32,6 +33,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
     named = [facts.versions[code] for code in verdict.named]
     reasons = reason_rows(facts, walk, verdict.for_and_against, verdict.leader)
     told = {row["feature"] for row in reasons}
+    wanted = photographs(facts, pack, walk, number)
     answered = answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {})
     return {
         "verdict": verdict,
@@ -50,6 +52,8 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
         "closed_checks": [facts.features[code] for code in verdict.not_allowed_checks[:SHOWN_CHECKS]],
+        "photographs": wanted,
+        "message": message(facts, wanted),
         "contradicting": [facts.features[code] for code in verdict.contradicting],
         "answered": [row for row in answered if row["feature"] not in told],
         "candidates": candidate_rows(pack, verdict.belief, facts) if verdict.belief else [],

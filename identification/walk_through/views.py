@@ -10,13 +10,14 @@ from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.walk_through import packs
-from identification.walk_through.address import NUMBER, Walk, read_measure, read_walk, shortened
+from identification.walk_through.address import NUMBER, OUTSIDE, Walk, read_measure, read_walk, shortened
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
 from identification.walk_through.question_page import question_context
 from identification.walk_through.steps import Step, cautions_of, next_step
 from identification.walk_through.verdict_page import verdict_context
+from identification.walk_through.views_shown import is_pictures, view_words, views_offered
 
 SHOWN_NOTES = 5
 
@@ -64,7 +65,7 @@ def start_in_type(request, type_code: str) -> Start:
     facts = packs.facts_for(type_code, number)
     if facts is None:
         raise Http404(f"There is no garment type {shortened(type_code)}.")
-    walk = read_walk(pairs_of(request), facts.features, **known_limits(facts))
+    walk = read_walk(pairs_of(request), facts.features, **known_limits(facts), views=views_offered(facts))
     context = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
     return Start(facts, packs.pack_for(facts, context, number), walk, number)
 
@@ -149,8 +150,11 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
         "undo_asks": replace(walk, ask=last[0], stop=False).query() if last else "",
         "stop_query": replace(walk, stop=True, ask="").query(),
         "go_on_query": replace(walk, stop=False, ask="").query(),
-        "outside_query": replace(walk, only_outside=True, stop=False, ask="").query(),
-        "everything_query": replace(walk, only_outside=False, stop=False, ask="").query(),
+        "outside_query": replace(walk, views=(OUTSIDE,), stop=False, ask="").query(),
+        "everything_query": replace(walk, views=(), stop=False, ask="").query(),
+        "views": view_ticks(facts, walk),
+        "pictures": " and ".join(view_words(view).lower() for view in walk.views) if is_pictures(walk.views) else "",
+        "hidden_of_views": [(name, v) for name, v in walk.pairs() if name not in ("_views", "_stop", "_ask")],
         "is_any": facts.code == ANY_GARMENT,
         "limits": known_limits(facts),
         "has_years": any(
@@ -162,6 +166,13 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
     }
 
 
+def view_ticks(facts: TypeFacts, walk: Walk) -> list[dict]:
+    """The views that pictures may show, to be ticked; none in the walk over all types."""
+    if facts.code == ANY_GARMENT:
+        return []
+    return [{"code": v, "words": view_words(v), "given": v in walk.views} for v in views_offered(facts)]
+
+
 def data_address(facts: TypeFacts, walk: Walk) -> str:
     if facts.code == ANY_GARMENT:
         return reverse("walk_through:any_data") + walk.query()
@@ -169,6 +180,7 @@ def data_address(facts: TypeFacts, walk: Walk) -> str:
 
 
 def data(start: Start) -> JsonResponse:
-    response = JsonResponse(walk_data(start.facts, start.pack, start.walk), json_dumps_params={"ensure_ascii": False})
+    told = walk_data(start.facts, start.pack, start.walk, start.number)
+    response = JsonResponse(told, json_dumps_params={"ensure_ascii": False})
     response["Cache-Control"] = "no-cache"
     return response

@@ -95,8 +95,8 @@ def test_it_is_worked_out_once_for_each_state_of_the_reference(client, demo):
 
 
 def test_the_page_of_the_version_leads_there_without_working_it_out(client, demo):
-    assert 'href="/mistaken-for/SMK-61/"' in client.get("/issue-versions/SMK-61/").content.decode()
-    assert ("mistakes", "SMK-61") not in keep_for_state.kept
+    assert 'href="/mistaken-for/OVT-73/"' in client.get("/issue-versions/OVT-73/").content.decode()
+    assert ("mistakes", "OVT-73") not in keep_for_state.kept
 
 
 def test_a_later_visit_asks_the_database_next_to_nothing(client, demo):

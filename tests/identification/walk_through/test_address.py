@@ -112,12 +112,36 @@ texts = st.sampled_from(["zip", "buttons", "zip,toggles", "cannot-tell", "altere
 
 @given(
     st.dictionaries(st.just("front_closure"), st.lists(texts, min_size=1, max_size=2).map(tuple)),
-    st.booleans(), st.booleans(), st.sampled_from(["", "brim"]), st.sampled_from([None, 1984]),
+    st.booleans(), st.sampled_from([(), ("outside",), ("front",), ("front", "label")]),
+    st.sampled_from(["", "brim"]), st.sampled_from([None, 1984]),
 )  # fmt: skip
-def test_reading_what_was_written_gives_the_same_walk(answers, accepted, outside, ask, year):
-    walk = replace(Walk(), answers=answers, accepted=accepted, only_outside=outside, ask=ask, year=year)
+def test_reading_what_was_written_gives_the_same_walk(answers, accepted, views, ask, year):
+    walk = replace(Walk(), answers=answers, accepted=accepted, views=views, ask=ask, year=year)
 
-    assert read(walk.query()[1:]) == walk
+    assert read(walk.query()[1:], views=["front", "back", "label"]) == walk
+
+
+@pytest.mark.parametrize(
+    ("query", "views"),
+    [
+        ("_views=front,label", ("front", "label")),
+        ("_views=label&_views=front", ("front", "label")),
+        ("_views=outside", ("outside",)),
+        ("_views=label,outside", ("outside",)),
+        ("_views=", ()),
+    ],
+)
+def test_views_come_out_in_the_order_of_the_type_and_outside_stands_alone(query, views):
+    walk = read(query, views=["front", "back", "label"])
+
+    assert (walk.views, walk.notes) == (views, ())
+
+
+def test_a_view_that_the_type_does_not_have_is_named_and_the_others_stay():
+    walk = read("_views=front,brim", views=["front", "back"])
+
+    assert walk.views == ("front",)
+    assert walk.notes == ("“brim” is not a view: left out.",)
 
 
 @given(st.text(max_size=300))

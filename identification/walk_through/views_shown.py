@@ -1,0 +1,50 @@
+"""What of a piece can be seen: all of it in the hand, its outside only, or the views that pictures show."""
+
+from collections.abc import Collection
+
+from catalogue.reference.facts import FeatureFacts, Place, TypeFacts
+from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, views_of
+from catalogue.reference.words import Seen
+from identification.walk_through.address import OUTSIDE
+
+ANYWHERE = "any"
+LABEL = "label"
+
+
+def views_offered(facts: TypeFacts) -> tuple[str, ...]:
+    """The views of a type in which some feature lies that a picture can show, in the order of its class."""
+    used = {view_of(place) for f in facts.features.values() if shown_in_a_picture(f) for place in f.places} - {ANYWHERE}
+    known = views_of(facts.garment_class)
+    return tuple(view for view in known if view in used) + tuple(sorted(used - set(known)))
+
+
+def view_of(place: Place) -> str:
+    """The view that a picture must show. What is on a label cannot be read in a picture of the whole inside."""
+    return LABEL if place.region.startswith(LABEL) else place.view
+
+
+def view_words(view: str) -> str:
+    return VIEW_WORDS.get(view, view.replace("_", " ").capitalize())
+
+
+def shown_in_a_picture(feature: FeatureFacts) -> bool:
+    """Neither touched, lifted nor measured."""
+    return feature.seen not in (Seen.HANDLED, Seen.MEASURED)
+
+
+def can_be_seen(feature: FeatureFacts, views: Collection[str]) -> bool:
+    """Whether these views show the feature; no views at all stand for the piece in the hand, which shows everything."""
+    if not views:
+        return True
+    if OUTSIDE in views:
+        return not feature.needs_handling and feature.seen in (Seen.OUTSIDE, Seen.DAYLIGHT)
+    if not shown_in_a_picture(feature):
+        return False
+    if feature.seen == Seen.OPENED and not set(views) & set(OPENED_VIEWS):
+        return False
+    needed = {view_of(place) for place in feature.places} or {ANYWHERE}
+    return bool(needed & set(views)) or (ANYWHERE in needed and set(views) != {LABEL})
+
+
+def is_pictures(views: Collection[str]) -> bool:
+    return bool(views) and OUTSIDE not in views
