@@ -5,7 +5,7 @@ from pathlib import Path
 
 from django.db import transaction
 
-from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState, VersionRecord
 from catalogue.reference.spreadsheets.checking import check_folder
 from catalogue.reference.spreadsheets.completing import complete
 from catalogue.reference.spreadsheets.faults import Fault
@@ -49,10 +49,32 @@ def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, int
 def import_matrix(
     *, type_code: str, name: str, features: Sequence[Feature], versions: Sequence[Version]
 ) -> dict[str, int]:
-    """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns the number of changes by sheet."""
+    """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns the number of changes by sheet.
+
+    Raises ForeignType, and writes nothing, where that type holds features or versions which are not of this table.
+    """
     table = matrix_folder(type_code, name, features, versions)
+    refuse_foreign_type(type_code, table)
     complete(table)
     return write_and_mark(table, tell_nobody)
+
+
+class ForeignType(ValueError):
+    """A garment type with the code of a bare table that is not of its making; the text says what it holds."""
+
+
+def refuse_foreign_type(type_code: str, table: Folder) -> None:
+    """A bare table comes in as a type of its own, or again as the same; never over another."""
+    held = GarmentType.objects.filter(code__iexact=type_code).first()
+    if held is None:
+        return
+    features = {str(row["feature"]) for row in table.rows["features"]}
+    versions = {str(row["version"]) for row in table.rows["versions"]}
+    others = [code for code in held.features.values_list("code", flat=True) if code not in features]
+    others += [code for code in held.versions.values_list("code", flat=True) if code not in versions]
+    if others or held.code != type_code:
+        some = ", ".join(sorted(others)[:3])
+        raise ForeignType(f"the garment type {held.code} ({held.name}) exists and holds more than this table: {some}")
 
 
 @transaction.atomic

@@ -23,6 +23,7 @@ from catalogue.reference.models import (
     Maker,
     NumberForm,
     OpenQuestion,
+    ProfileCell,
     QuestionView,
     Source,
     StockNumber,
@@ -158,6 +159,11 @@ class MakerAdmin(ReferenceAdmin):
     list_filter = ["kind"]
     search_fields = ["name", "code", "mark"]
 
+    def rests_on(self, obj) -> list[str]:
+        made = [f"Version {code}: made by {obj.name}" for code in obj.versions.values_list("code", flat=True)[:10]]
+        limited = ProfileCell.objects.filter(makers=obj).count()
+        return made + ([f"{limited} recorded states hold for this maker only"] if limited else [])
+
 
 @admin.register(Source)
 class SourceAdmin(ReferenceAdmin):
@@ -256,5 +262,10 @@ class OpenQuestionAdmin(ReferenceAdmin):
     list_display = ["code", "question", "settled"]
     list_filter = ["settled"]
     search_fields = ["code", "question"]
+
+    def rests_on(self, obj) -> list[str]:
+        held = obj.views.count()
+        return [f"{held} view{'' if held == 1 else 's'} that members hold of “{obj.question}”"] if held else []
+
     autocomplete_fields = ["versions"]
     inlines = [ViewRows]

@@ -14,6 +14,19 @@ class ReferenceAdmin(admin.ModelAdmin):
 
     save_on_top = True
 
+    def get_readonly_fields(self, request, obj=None):
+        """A code stands in addresses and spreadsheets for ever: once given, it is not changed."""
+        found = tuple(super().get_readonly_fields(request, obj))
+        return (*found, "code") if obj and hasattr(obj, "code") and "code" not in found else found
+
+    def rests_on(self, obj) -> list[str]:
+        """What would lose something were the record deleted, in words; nothing for a record that may go."""
+        return []
+
+    def get_deleted_objects(self, objs, request):
+        deleted, counts, wanting, protected = super().get_deleted_objects(objs, request)
+        return deleted, counts, wanting, [*protected, *(words for obj in objs for words in self.rests_on(obj))]
+
     def changeform_view(self, request, *args, **kwargs):
         with transaction.atomic():
             return super().changeform_view(request, *args, **kwargs)

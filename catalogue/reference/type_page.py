@@ -86,5 +86,7 @@ def hard_row(facts: TypeFacts, pair: Separation) -> dict:
         "nothing": pair.words == NOTHING,
         "words": pair.words,
         "features": ", ".join(feature.name.lower() for feature in pair.features),
-        "questions": [{"words": q.question, "address": address_of("open_question", q.code)} for q in shared],
+        "questions": [
+            {"words": q.question, "settled": q.settled, "address": address_of("open_question", q.code)} for q in shared
+        ],
     }

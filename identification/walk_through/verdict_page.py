@@ -80,12 +80,14 @@ def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
     if verdict.status == "not_in_reference":
         return Headline("Not in the reference", KIND_WORDS["cannot say"], NOT_IN_REFERENCE)
     if verdict.status == "open":
-        return Headline("Too little to name a version", KIND_WORDS[verdict.kind], OPEN)
+        why = OPEN if verdict.next_checks else OPEN_FOR_GOOD
+        return Headline("Too little to name a version", KIND_WORDS[verdict.kind], why)
     if verdict.status == "inseparable":
         why = "Nothing on record tells them apart on present knowledge."
         return Headline(listed(names, "or"), KIND_WORDS[verdict.kind], why)
     if verdict.status == "narrowed":
-        return Headline(narrowed_words(names), KIND_WORDS[verdict.kind], NARROWED)
+        why = NARROWED if verdict.next_checks else NARROWED_FOR_GOOD
+        return Headline(narrowed_words(names), KIND_WORDS[verdict.kind], why)
     if verdict.unchecked:
         return Headline(f"It looks like {lead}", KIND_WORDS["cannot say"], look_alike_words(facts, verdict))
     chance = dict(verdict.short_list).get(verdict.leader, 0.0)
@@ -97,7 +99,9 @@ NOT_IN_REFERENCE = (
     "slip, or the piece is altered, or the society does not know it yet."
 )
 OPEN = "Answer more questions, or others: the list below is what remains."
+OPEN_FOR_GOOD = "What is left to ask would tell little more: the list below is what remains."
 NARROWED = "The answers narrow it down so far and no further. The checks below would narrow it more."
+NARROWED_FOR_GOOD = "The answers narrow it down so far and no further, and what is left to ask would tell little more."
 
 
 def narrowed_words(names: list[str]) -> str:

@@ -140,7 +140,8 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
         "facts": facts,
         "walk": walk,
         "path": request.path,
-        "here": request.path + walk.query(),
+        "here": request.path
+        + replace(walk, accepted=False).query(),  # whoever opens a shared link sees the caution too
         "data_address": data_address(facts, walk),
         "notes": notes[:SHOWN_NOTES],
         "more_notes": max(0, len(notes) - SHOWN_NOTES),

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
-from catalogue.reference.actions import import_matrix
+from catalogue.reference.actions import ForeignType, import_matrix
 from catalogue.reference.codes import fault_in_code
 from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large
 from identification.engine.tables import Fault, FaultyTable, read_problem
@@ -30,9 +30,12 @@ class Command(BaseCommand):
                 self.stderr.write(str(fault))
             number = len(problem.faults)
             raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
-        changed = import_matrix(
-            type_code=type_code, name=name or type_code, features=table.features, versions=table.versions
-        )
+        try:
+            changed = import_matrix(
+                type_code=type_code, name=name or type_code, features=table.features, versions=table.versions
+            )
+        except ForeignType as foreign:
+            raise CommandError(f"Nothing was imported: {foreign}. Take another --type.") from foreign
         read = f"{len(table.features)} features and {len(table.versions)} versions read"
         self.stdout.write(f"{read}; imported." if changed else f"{read}; nothing had changed, so nothing was written.")
 

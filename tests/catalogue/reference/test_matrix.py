@@ -209,3 +209,17 @@ def test_a_file_that_is_not_there_or_is_none_is_named(tmp_path, name):
         call_command("import_matrix", str(tmp_path / "f.csv"), str(tmp_path / name), "--type=T", stderr=told)
 
     assert told.getvalue().startswith(f"{name}: found “")
+
+
+def test_a_table_never_comes_in_over_a_garment_type_that_is_not_of_its_making(demo, tmp_path):
+    before = type_facts("SMK")
+
+    with pytest.raises(CommandError, match="the garment type SMK .Fell smock. exists"):
+        load(tmp_path, code="SMK")
+
+    after = type_facts("SMK")
+    assert (after.name, list(after.features), list(after.versions)) == (
+        before.name,
+        list(before.features),
+        list(before.versions),
+    )
