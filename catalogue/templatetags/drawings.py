@@ -83,7 +83,7 @@ def timeline(facts):
 @register.inclusion_tag("figures/timeline.html")
 def issuer_timeline(issuer: str, types):
     """What an issuer gave out, on one chart of years."""
-    return charted(timeline_of_issuer(issuer, types), issuer)
+    return charted(timeline_of_issuer(issuer, types), issuer) | {"heading": "What it gave out, in the order of time"}
 
 
 def charted(chart, name: str) -> dict:

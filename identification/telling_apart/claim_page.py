@@ -31,7 +31,7 @@ def context_of(walk: Walk) -> engine.Context:
 
 def checks_for(facts: TypeFacts, pack: engine.Pack, code: str, walk: Walk, number: int) -> tuple[str, ...]:
     """The features to look at; they do not depend on the answers, so that the page keeps its questions."""
-    key = ("refuting checks", code, walk.maker, walk.size, walk.year, walk.only_outside)
+    key = ("refuting checks", code, walk.maker, walk.size, walk.year, walk.views)
     return keep_for_state(key, lambda: engine.refuting_checks(pack, code, allowed=may_ask(facts, walk)), number=number)
 
 

@@ -14,6 +14,7 @@ from identification.walk_through import packs
 from identification.walk_through.address import Walk, read_walk
 from identification.walk_through.steps import cautions_of
 from identification.walk_through.views import SHOWN_NOTES, known_limits, pairs_of
+from identification.walk_through.views_shown import views_offered
 
 CLAIM = "v"
 
@@ -68,4 +69,4 @@ def claim_as_data(request):
 def walk_of(request, facts: TypeFacts) -> Walk:
     """The answers that the address holds, as the walk-through reads them."""
     pairs = [(name, value) for name, value in pairs_of(request) if name != CLAIM]
-    return read_walk(pairs, facts.features, **known_limits(facts))
+    return read_walk(pairs, facts.features, **known_limits(facts), views=views_offered(facts))

@@ -2,6 +2,8 @@
 
 import pytest
 
+from catalogue.reference.snapshots import type_facts
+from identification.walk_through.views_shown import can_be_seen
 from tests.making import make_feature, make_type, make_version
 from tests.reading import data, words
 from tests.reading import text as page
@@ -198,3 +200,12 @@ def test_no_page_of_a_claim_starts_a_session(client, demo):
     client.get(CLAIM + AS_COPIED)
 
     assert not client.cookies
+
+
+def test_by_pictures_only_nothing_is_looked_at_that_they_cannot_show(client, demo):
+    found = data(client, "/which/claim.json?v=SMK-76&_accepted=yes&_views=front")
+    features = type_facts("SMK").features
+
+    assert found["notes"] == []
+    assert found["checks"]
+    assert all(can_be_seen(features[check["feature"]], ("front",)) for check in found["checks"])
