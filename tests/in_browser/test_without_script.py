@@ -51,3 +51,21 @@ def test_a_walk_goes_on_and_back_and_an_answer_can_be_changed(demo_site, plain_p
     assert plain_page.locator("h1").inner_text() == first_question
     plain_page.locator("main button[name]").nth(1).click()
     assert plain_page.url != second
+
+
+def test_a_claim_is_typed_checked_and_taken_into_a_walk(demo_site, plain_page):
+    plain_page.goto(f"{demo_site}/which/")
+    plain_page.get_by_text("Somebody says what it is").click()
+    plain_page.locator("input[name=v]").fill("smk-76")
+    plain_page.get_by_role("button", name="What would refute it?").click()
+
+    plain_page.locator("input[name=cloth_pattern][value=ling]").check()
+    plain_page.locator("input[name=front_closure][value=neck_zip]").check()
+    plain_page.locator("input[name=closure_cover][value=exposed]").check()
+    plain_page.get_by_role("button", name="What does that say?").click()
+
+    assert plain_page.locator(".claim-standing").inner_text() == "Doubtful"
+    assert plain_page.locator("input[name=closure_cover][value=exposed]").is_checked()
+    plain_page.get_by_text("Go on from these answers").click()
+    assert "/which/SMK/?" in plain_page.url
+    assert "closure_cover=exposed" in plain_page.url
