@@ -209,3 +209,12 @@ def test_by_pictures_only_nothing_is_looked_at_that_they_cannot_show(client, dem
     assert found["notes"] == []
     assert found["checks"]
     assert all(can_be_seen(features[check["feature"]], ("front",)) for check in found["checks"])
+
+
+def test_only_what_can_be_seen_is_asked_where_the_address_says_so(client, demo):
+    every = [check["feature"] for check in told_of(client, "v=COA-02S")["checks"]]
+    outside = [check["feature"] for check in told_of(client, "v=COA-02S&_views=outside")["checks"]]
+
+    assert "bartack" in every
+    assert outside
+    assert "bartack" not in outside
