@@ -25,10 +25,25 @@ READING = ("SELECT", "SAVEPOINT", "RELEASE", "ROLLBACK")
 PHONE = {"width": 360, "height": 740}
 
 
+def pytest_addoption(parser):
+    parser.addoption(
+        "--with-database-only", action="store_true", help="leave out tests without a database: any server is the same"
+    )
+
+
 @pytest.hookimpl(trylast=True)
-def pytest_collection_modifyitems(items):
+def pytest_collection_modifyitems(config, items):
     """Empty database first, then the transactional tests, which empty it, then the demo, then the browser."""
     items.sort(key=place_in_the_run)
+    if config.getoption("--with-database-only"):
+        left_out = [item for item in items if not uses_database(item)]
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if uses_database(item)]
+
+
+def uses_database(item) -> bool:
+    names = {"db", "transactional_db", "demo", "loaded_demo"}
+    return bool(names & set(getattr(item, "fixturenames", ())) or item.get_closest_marker("django_db"))
 
 
 def place_in_the_run(item) -> int:
