@@ -1,13 +1,14 @@
 """From a silhouette and a profile to one drawing: which part goes where, on which side, how surely."""
 
 from collections.abc import Collection, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
 from catalogue.figures.pen import Box, BoxPen, Pen, number
 from catalogue.figures.silhouettes import Silhouette, all_silhouettes
-from catalogue.reference.own_drawings import OwnDrawing, read_drawing
+from catalogue.reference.own_drawings import DrawingFault, OwnDrawing, read_drawing
 from catalogue.reference.regions import all_regions
 
 # A part that sits where another feature says: its sides are that feature's.
@@ -69,9 +70,14 @@ def parts_in_order(shown: Mapping[str, Shown], garment_class: str) -> list[tuple
 
 
 def parts_of(one: Shown) -> Sequence[Part]:
-    """The society's own drawing of the state where it has one, else the site's."""
+    """The society's own drawing of the state where it has one, else the site's.
+
+    A stored drawing that is not allowed, because it came past the forms or the rules grew stricter, is passed over: a
+    page for readers is no place to complain of it.
+    """
     if one.own:
-        return [own_part(one.feature, one.state, one.own)]
+        with suppress(DrawingFault):
+            return [own_part(one.feature, one.state, one.own)]
     return all_parts().get((one.feature, one.state), ())
 
 

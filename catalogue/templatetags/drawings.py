@@ -1,4 +1,8 @@
-"""Drawings in templates. Everything they print was written by the pen, which escapes every word from a record."""
+"""Drawings in templates.
+
+Everything they print was written by the pen, which escapes every word from a record, or, where a society drew it
+itself, anew by `own_drawings.read_drawing`, which writes shapes and numbers only.
+"""
 
 from django import template
 from django.urls import reverse
@@ -14,9 +18,12 @@ register = template.Library()
 
 
 @register.inclusion_tag("figures/version.html")
-def version_figures(facts, version):
-    """Every view of a version for which there is a drawing; nothing where there is none."""
-    return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version)]}
+def version_figures(facts, version, number: int):
+    """Every view of a version for which there is a drawing; nothing where there is none.
+
+    `number`: the state of the reference, which the page has asked for already.
+    """
+    return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version, number=number)]}
 
 
 @register.simple_tag
@@ -43,11 +50,15 @@ def compared_figures(homes, versions, differing):
             "columns": len(versions) + 1}  # fmt: skip
 
 
+def last_answers(walk) -> dict[str, str]:
+    """What was said last of each feature: what was read back stands behind the first word."""
+    return {code: texts[-1] for code, texts in walk.answers.items()}
+
+
 @register.simple_tag
 def spot_figure(facts, feature, walk) -> SafeString:
     """Where to look for a question, on the flat as far as it has been answered."""
-    answers = {code: texts[-1] for code, texts in walk.answers.items()}
-    found = spot(facts, feature, answers)
+    found = spot(facts, feature, last_answers(walk))
     return drawn(found.svg if found else "")
 
 
@@ -69,8 +80,7 @@ def front_figure(facts, version) -> SafeString:
 @register.inclusion_tag("figures/checks.html")
 def check_figures(facts, checks, walk):
     """The places of the checks still worth making, on the flat as far as it has been answered."""
-    answers = {code: texts[-1] for code, texts in walk.answers.items()}
-    found = check_spots(facts, [row["feature"] for row in checks], answers)
+    found = check_spots(facts, [row["feature"] for row in checks], last_answers(walk))
     return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found[:2]]}
 
 
@@ -91,4 +101,4 @@ def charted(chart, name: str) -> dict:
 
 
 def drawn(svg: str) -> SafeString:
-    return mark_safe(svg)  # noqa: S308 - written by the pen, never typed
+    return mark_safe(svg)  # noqa: S308 - written by the pen or by read_drawing, never as it was typed

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from catalogue.figures.composing import Shown, composed, picture
 from catalogue.figures.pen import Pen
+from catalogue.reference.models import FeatureState, ReferenceState
 from catalogue.reference.own_drawings import MOST_ELEMENTS, DrawingFault, read_drawing
 from tests.making import make_feature, make_member
 
@@ -75,6 +76,22 @@ def test_a_society_s_own_drawing_stands_for_ours_in_the_small_picture_and_mirror
     assert "M0 0H30V10Z" in picture("chest_pocket_form", "patch", PLAIN)
     assert pen.svg.count("M0 0H30V10Z") == 2
     assert "matrix(-" in pen.svg
+
+
+@pytest.mark.parametrize("what", HOSTILE)
+def test_a_stored_drawing_that_is_not_allowed_never_reaches_a_page_and_ours_stands_for_it(what):
+    assert picture("chest_pocket_form", "patch", HOSTILE[what][0]) == picture("chest_pocket_form", "patch")
+
+
+@pytest.mark.django_db
+def test_a_page_with_such_a_drawing_still_opens(client, demo):
+    FeatureState.objects.filter(feature__code="collar").update(drawing=HOSTILE["a script"][0])
+    ReferenceState.mark_changed()
+
+    for address in ("/issue-versions/BLO-57/", "/features/", "/which/BLO/?_accepted=yes&_ask=collar"):
+        page = client.get(address)
+        assert page.status_code == 200
+        assert "<script" not in page.content.decode()
 
 
 @pytest.mark.django_db
