@@ -5,12 +5,12 @@ service, or on abundance with no check made. Here evidence is taken answer by an
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from identification.engine.counting import count, definite
-from identification.engine.model import KIND_GROUPS, Answers, Feature
+from identification.engine.counting import count, definite, last
+from identification.engine.model import CANNOT_TELL, KIND_GROUPS, Answers, Feature
 from identification.engine.pack import Allowed, Belief, Pack
 
 # Ten to one, as log10 of the odds. Ours, a judgement and no measurement: on pieces drawn from the demo's record the
@@ -98,13 +98,15 @@ def doubtful_rivals(pack: Pack, belief: Belief, evidence: Evidence) -> dict[int,
 class Unchecked:
     """A look-alike: a version of another kind of piece that the answers have not ruled out, and what would.
 
-    `would_show` may be asked here, `not_allowed` may not; both most telling for the effort first.
+    `would_show` may be asked here, `not_allowed` may not; both most telling for the effort first. `leads_to`: of a
+    part that must be answered first, the detail for which it is asked.
     """
 
     version: str
     group: str
     would_show: tuple[str, ...]
     not_allowed: tuple[str, ...]
+    leads_to: Mapping[str, str] = field(default_factory=dict)
 
 
 def group_of(pack: Pack, code: str) -> str:
@@ -120,7 +122,12 @@ def unchecked(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None =
         return ()
     favours = favour(evidence_for(pack, answers, lead))
     return tuple(
-        Unchecked(version.code, KIND_GROUPS[version.kind], *checks_between(pack, answers, lead, version.code, allowed))
+        Unchecked(
+            version.code,
+            KIND_GROUPS[version.kind],
+            *checks_between(pack, answers, lead, version.code, allowed),
+            details_between(pack, answers, lead, version.code),
+        )
         for version in others
         if favours[pack.version_place[version.code]] < CHECKED
     )
@@ -145,6 +152,28 @@ def checks_between(
         step = pack.feature_codes[place] if kept is may else code
         kept[step] = max(worth, kept.get(step, 0.0))
     return tuple(best_first(may, pack)), tuple(best_first(may_not, pack))
+
+
+def details_between(pack: Pack, answers: Answers, one: str, other: str) -> dict[str, str]:
+    """For each part that leads to a detail which tells two versions apart, the most telling such detail."""
+    found: dict[str, tuple[float, str]] = {}
+    for code in pack.separating(one, other):
+        place = next_on_the_way(pack, pack.place[code], answers)
+        if place is not None and pack.feature_codes[place] != code:
+            worth = telling(pack, pack.place[code], one, other), code
+            found[pack.feature_codes[place]] = max(worth, found.get(pack.feature_codes[place], worth))
+    own = set(pack.separating(one, other))
+    return {part: code for part, (_, code) in found.items() if part not in own}
+
+
+def untold_between(pack: Pack, answers: Answers, one: str, other: str) -> tuple[str, ...]:
+    """Features that tell two versions apart and were answered with cannot tell, most telling for the effort first."""
+    worth = {
+        code: telling(pack, pack.place[code], one, other) / pack.features[pack.place[code]].effort
+        for code in pack.separating(one, other)
+        if last(answers.get(code)) is CANNOT_TELL
+    }
+    return tuple(best_first(worth, pack))
 
 
 def best_first(worth: Mapping[str, float], pack: Pack) -> list[str]:

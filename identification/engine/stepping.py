@@ -5,27 +5,31 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from identification.engine.confirming import confirming_question
 from identification.engine.model import Answers
 from identification.engine.pack import Allowed, Belief, Pack
 from identification.engine.questions import Question
 from identification.engine.rivals import (
     LEAST_TELLING,
-    WEAK_ERROR,
     best_first,
     checks_between,
     doubtful_rivals,
     evidence_for,
+    group_of,
     telling,
     unchecked,
 )
 from identification.engine.verdict import (
     MOST_READ_BACK,
     NOT_IN_REFERENCE,
+    PROBABLE,
     SURE,
     chance_together,
     contradicting,
     could_have_been_refuted,
+    kind_shares,
     leader,
+    refuting_features,
     seen_twins,
 )
 
@@ -55,8 +59,9 @@ def next_step(
     """The next page of a walk with kinds, look-alikes and reading back.
 
     First the version is sought. When one stands out, what could still unmask it as another kind of piece is asked,
-    then what tells it from a rival that only one replaceable part or only weak features hold off, then up to three
-    contradicting answers are read back. `limit`: the most answers that are taken.
+    then what tells it from a rival that only one replaceable part or only weak features hold off, then what would make
+    a probable version sure; at last up to three contradicting answers are read back. `limit`: the most answers that
+    are taken.
     """
     belief = pack.weigh(answers)
     lead = leader(pack, belief)
@@ -73,6 +78,8 @@ def next_step(
         if question := unmasking_question(pack, answers, lead, allowed):
             return Ask(question, "unmask")
         if question := supporting_question(pack, answers, belief, lead, allowed):
+            return Ask(question, "version")
+        if question := settling_question(pack, answers, belief, lead, allowed):
             return Ask(question, "version")
     if read_back and (question := question_to_read_back(pack, answers, lead)):
         return Ask(question, "read_back")
@@ -92,11 +99,11 @@ def refuting_question(pack: Pack, answers: Answers, lead: str, allowed: Allowed 
     that tells versions apart, and still nothing is named unseen."""
     if could_have_been_refuted(pack, answers, lead):
         return None
-    row = pack.version_place[lead]
+    row, refuting = pack.version_place[lead], refuting_features(pack, lead)
     found = {}
     for place in pack.askable(answers, allowed):
         feature, never = pack.features[place], pack.recorded[place][:, row] == 0
-        if feature.error < WEAK_ERROR and never.any():
+        if place in refuting:
             found[feature.code] = (never.sum() / len(never) / feature.effort, -int(place))
     return max(found, key=found.get, default=None)
 
@@ -122,6 +129,18 @@ def supporting_question(pack: Pack, answers: Answers, belief: Belief, lead: str,
         may, _ = checks_between(pack, answers, lead, pack.version_codes[rival], allowed)
         if may:
             return may[0]
+    return None
+
+
+def settling_question(pack: Pack, answers: Answers, belief: Belief, lead: str, allowed: Allowed | None) -> str | None:
+    """What would make a probable version sure, or else its kind of piece, where a few more answers can do so."""
+    version = chance_together(pack, belief, (lead, *seen_twins(pack, lead)))
+    kind = kind_shares(pack, belief)[group_of(pack, lead)]
+    for chance in (version, kind):
+        if PROBABLE <= chance < SURE and (
+            question := confirming_question(pack, answers, belief, lead, chance, SURE, allowed)
+        ):
+            return question
     return None
 
 
