@@ -17,7 +17,7 @@ from identification.engine.pack import Allowed, Belief, Pack
 # kinds that are said wrongly are as rare at even odds or without the rule (python -m tests.benchmarks.identification
 # kinds). It is for copies that are commoner or closer than the record makes them.
 CHECKED = 1.0
-# Answers to features that people often get wrong count together for five to one at most. Ours.
+# An answer to a feature that people often get wrong counts for five to one at most: one alone never decides. Ours.
 WEAK_ERROR, WEAK_MOST = 0.15, 0.7
 # A rival that only one replaceable part or only weak features hold off stands again under three to one. Ours.
 STANDS_AGAIN = 0.48
@@ -67,10 +67,9 @@ def with_implied_parts(pack: Pack, code: str, answers: Answers) -> list[int]:
 
 
 def favour(evidence: Evidence) -> np.ndarray:
-    """How far answers that tell two versions apart favour the leader over each: log10, weak features capped."""
+    """How far answers that tell two versions apart favour the leader over each: log10, each weak feature capped."""
     told = np.where(evidence.separates, evidence.weights, 0.0)
-    weak = told[evidence.weak].sum(axis=0)
-    return told[~evidence.weak].sum(axis=0) + np.minimum(weak, WEAK_MOST)
+    return told[~evidence.weak].sum(axis=0) + np.minimum(told[evidence.weak], WEAK_MOST).sum(axis=0)
 
 
 def doubtful_rivals(pack: Pack, belief: Belief, evidence: Evidence) -> dict[int, str | None]:
@@ -82,7 +81,7 @@ def doubtful_rivals(pack: Pack, belief: Belief, evidence: Evidence) -> dict[int,
     with np.errstate(divide="ignore", invalid="ignore"):
         odds = np.log10(np.maximum(belief.posterior[evidence.lead], TINY) / np.maximum(belief.posterior, TINY))
     positive = np.maximum(evidence.weights, 0.0)
-    firm = odds - np.maximum(positive[evidence.weak].sum(axis=0) - WEAK_MOST, 0.0)
+    firm = odds - np.maximum(positive[evidence.weak] - WEAK_MOST, 0.0).sum(axis=0)
     parts = np.where(evidence.replaceable[:, None] & ~evidence.weak[:, None], positive, 0.0)
     without_part = firm - parts.max(axis=0, initial=0.0)
     twins = {pack.version_place[code] for code in pack.inseparable_from(pack.version_codes[evidence.lead])}

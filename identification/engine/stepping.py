@@ -1,7 +1,7 @@
 """What to do next: ask, or stop."""
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from identification.engine.pack import Allowed, Belief, Pack
 from identification.engine.questions import Question
 from identification.engine.rivals import (
     LEAST_TELLING,
+    TINY,
     best_first,
     checks_between,
     doubtful_rivals,
@@ -36,6 +37,9 @@ from identification.engine.verdict import (
 # A planned question is kept while it tells at least this share of what the best one tells now. Ours; chosen by
 # measuring (tests/benchmarks/identification.py open).
 AS_GOOD = 0.5
+# Under this chance of a version that nobody has recorded, questions are asked for the recorded ones only. Ours; chosen
+# by measuring (tests/benchmarks/identification.py kinds, left_out).
+UNLIKELY = 0.10
 
 
 @dataclass(frozen=True)
@@ -70,8 +74,8 @@ def next_step(
     if limit is not None and len(answers) >= limit:
         return Finish("limit")
     found = stands_out(pack, answers, belief, lead)
-    if not found and (ranked := pack.rank_questions(belief, answers, allowed=allowed)):
-        return Ask(ranked[0].feature, "version")
+    if not found and (question := telling_question(pack, answers, belief, allowed)):
+        return Ask(question, "version")
     if not found and (question := refuting_question(pack, answers, lead, allowed)):
         return Ask(question, "version")
     if belief.unrecorded < NOT_IN_REFERENCE:
@@ -84,6 +88,21 @@ def next_step(
     if read_back and (question := question_to_read_back(pack, answers, lead)):
         return Ask(question, "read_back")
     return Finish("confident" if found else "no gain")
+
+
+def telling_question(pack: Pack, answers: Answers, belief: Belief, allowed: Allowed | None) -> str | None:
+    """The question that tells most per effort, if it tells anything of the recorded versions.
+
+    Once a version that nobody has recorded is unlikely, a question that could only make it less so still is spared: the
+    short list would stay as it is.
+    """
+    ranked = pack.rank_questions(belief, answers, allowed=allowed)
+    if belief.unrecorded >= UNLIKELY:
+        return ranked[0].feature if ranked else None
+    recorded = replace(belief, posterior=belief.posterior / max(float(belief.posterior.sum()), TINY),
+                       relative=np.zeros_like(belief.relative), unlike=0.0)  # fmt: skip
+    tell = {question.feature for question in pack.rank_questions(recorded, answers, allowed=allowed)}
+    return next((question.feature for question in ranked if question.feature in tell), None)
 
 
 def stands_out(pack: Pack, answers: Answers, belief: Belief, lead: str) -> bool:
