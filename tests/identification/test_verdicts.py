@@ -63,8 +63,11 @@ def test_one_weak_feature_never_rules_a_look_alike_out_and_two_of_them_may():
     features = [feature("colour", error=0.16), feature("hand", error=0.16), feature("cuff")]
     pack = compile_pack(
         features,
-        [version("A", colour="a", hand="a", cuff="a"), version("C", kind="commercial_copy", colour="b", hand="b", cuff="a")],
-    )  # fmt: skip
+        [
+            version("A", colour="a", hand="a", cuff="a"),
+            version("C", kind="commercial_copy", colour="b", hand="b", cuff="a"),
+        ],
+    )
 
     one = verdict(pack, {"cuff": States(("a",)), "colour": States(("a",))})
     two = verdict(pack, {"cuff": States(("a",)), "colour": States(("a",)), "hand": States(("a",))})
@@ -134,11 +137,12 @@ def test_a_look_alike_is_shown_by_the_detail_and_asked_for_by_its_part():
 
 
 def test_a_probable_version_is_asked_on_only_while_the_questions_left_can_make_it_sure():
+    names = ("f0", "f1", "f2", "f3")
     sure = compile_pack(
-        [feature(name, "a", "b", "c") for name in ("f0", "f1", "f2", "f3")],
-        [version(code, **{name: state for name in ("f0", "f1", "f2", "f3")}) for code, state in zip("ABC", "abc", strict=True)],
+        [feature(name, "a", "b", "c") for name in names],
+        [version(code, **dict.fromkeys(names, state)) for code, state in zip("ABC", "abc", strict=True)],
         unrecorded=0.10,
-    )  # fmt: skip
+    )
     answers: dict[str, object] = {}
     while isinstance(step := next_step(sure, answers), Ask):
         answers[step.feature] = States(("a",))
