@@ -42,6 +42,8 @@ def group_question(
 
 def group_information(pack: Pack, belief: Belief, groups: Mapping[str, str]) -> np.ndarray:
     """Bits that the answer to each feature is expected to tell about the group, among what is recorded."""
+    if not pack.versions:
+        return np.zeros(len(pack.features))
     names = list(dict.fromkeys(groups[code] for code in pack.version_codes))
     belongs = np.array([[groups[code] == name for name in names] for code in pack.version_codes], dtype=float)
     known = belief.posterior / max(float(belief.posterior.sum()), TINY)

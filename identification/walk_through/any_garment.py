@@ -51,9 +51,10 @@ PART_OF_THE_BODY = {
 
 @dataclass(frozen=True)
 class AnyGarment:
-    """All types as if they were one: shared features only, seen from outside."""
+    """All types as if they were one: shared features only, seen from outside. `homes`: the types by code."""
 
     facts: TypeFacts
+    homes: dict[str, TypeFacts]
     home_of: dict[str, str]
     lacking: dict[str, tuple[str, ...]]
     worn: dict[str, str]
@@ -77,6 +78,7 @@ def any_garment(types: Sequence[TypeFacts]) -> AnyGarment:
     )
     return AnyGarment(
         facts=facts,
+        homes={home.code: home for home in types},
         home_of={code: type_facts.code for type_facts in types for code in type_facts.versions},
         lacking={
             type_facts.code: tuple(

@@ -14,6 +14,7 @@ from identification.walk_through.address import Walk
 CLEAR = 0.9
 # A type under this is not offered when the questions have run out. Ours.
 STILL_POSSIBLE = 0.02
+MOST_OFFERED = 12
 
 
 def handover_query(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> str | None:
@@ -32,7 +33,7 @@ def type_chances(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -
 
 def onward(home: str, walk: Walk, number: int) -> str:
     """The address of a type's own walk, with those answers of this one that apply there."""
-    own = packs.facts_for(home, number).features
+    own = packs.garments_for(number).homes[home].features
     kept = {code: texts for code, texts in walk.answers.items() if code in own}
     there = replace(walk, answers=kept, accepted=False, came_from_any=True, ask="", stop=False)
     return reverse("walk_through:type", args=[home]) + there.query()
@@ -40,8 +41,9 @@ def onward(home: str, walk: Walk, number: int) -> str:
 
 def types_left(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> list[dict]:
     """The garment types that are still possible, likeliest first, each with the way into its own walk."""
+    homes = packs.garments_for(number).homes
     return [
-        {"type": packs.facts_for(code, number), "chance": chance, "go_on": onward(code, walk, number)}
-        for code, chance in type_chances(facts, pack, walk, number).items()
-        if chance >= STILL_POSSIBLE
+        {"type": homes[code], "chance": chance, "go_on": onward(code, walk, number)}
+        for code, chance in list(type_chances(facts, pack, walk, number).items())[:MOST_OFFERED]
+        if chance >= STILL_POSSIBLE or not walk.answers
     ]

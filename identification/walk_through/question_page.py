@@ -123,7 +123,7 @@ def outline_rows(feature: FeatureFacts, given: tuple[str, ...], number: int) -> 
     garments = packs.garments_for(number)
     shown = {}
     for code, home in garments.home_of.items():
-        shown.setdefault(garments.outline.get(home), (packs.facts_for(home, number), code))
+        shown.setdefault(garments.outline.get(home), (garments.homes[home], code))
     rows = state_rows(feature, given)
     return [row | {"home": shown[row["code"]][0], "example": shown[row["code"]][1]} for row in rows]
 
