@@ -80,9 +80,9 @@ def refuse_foreign_type(type_code: str, table: Folder) -> None:
 
 @transaction.atomic
 def write_profile(*, version: IssueVersion, cells: Cells, author: Member, why: str) -> VersionRecord | None:
-    """The version's whole profile as a new record by hand; the old one stays. None, and nothing written, were it the same.
+    """A whole profile as a new record by hand; the old one stays. None, and nothing written, were it the same.
 
-    Whoever writes it does not approve it: that is for a review by somebody else. Refused by the database without `why`.
+    Who writes it does not approve it: that is for a review by somebody else. Refused by the database without `why`.
     """
     standing = VersionRecord.Standing.WRITTEN
     records = write_records({version.pk: cells}, standing=standing, written_by=author, why=why)

@@ -1,6 +1,5 @@
 """The back office for the reference."""
 
-from django import forms
 from django.contrib import admin
 from django.core.exceptions import ValidationError
 from django.forms.models import BaseInlineFormSet

@@ -71,7 +71,7 @@ class CellForm(forms.ModelForm):
 
 @dataclass
 class ProfileForm:
-    """A profile being written for a version. `typed` holds what the form shows, by state; `errors` by state and field."""
+    """A profile being written for a version. `typed` and `errors` by state and field."""
 
     version: IssueVersion
     begins_with: VersionRecord | None
@@ -225,7 +225,7 @@ def sent(version: IssueVersion, record: VersionRecord | None, data: QueryDict) -
 
 
 def merge_with(form: ProfileForm, now: VersionRecord | None) -> None:
-    """Brings what `now` changed into the form: states that were not touched follow it, others stay as they were typed."""
+    """Brings what `now` changed into the form: states not touched follow it, others stay as they were typed."""
     opened, here = profile_of(form.begins_with), profile_of(now)
     for state in dict.fromkeys((*opened, *here, *form.typed)):
         was, is_, own = (one.get(state, {}) for one in (opened, here, form.typed))

@@ -21,7 +21,7 @@ from catalogue.reference.models import (
     VersionAncestor,
     VersionRecord,
 )
-from tests.forms import complaints, fields_of, profile_fields, refused, send, with_row
+from tests.forms import fields_of, profile_fields, refused, send, with_row
 from tests.reading import text
 
 pytestmark = pytest.mark.django_db
