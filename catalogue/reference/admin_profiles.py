@@ -185,7 +185,7 @@ def summary(typed: Typed) -> str:
         f"only {', '.join(one for one in limits if one)}" if any(limits) else "",
         "note" if typed.get("note") else "",
     ]
-    return "; ".join(part for part in parts if part) or "no grounds, no limits"
+    return "; ".join(part for part in parts if part) or "carried over or asserted"
 
 
 def begun(version: IssueVersion, record: VersionRecord | None) -> ProfileForm:
