@@ -7,6 +7,7 @@ from django.db import transaction
 
 from catalogue.accounts.models import Member
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.checking import check_folder
 from catalogue.reference.spreadsheets.completing import complete
 from catalogue.reference.spreadsheets.faults import Fault
@@ -39,7 +40,7 @@ def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, int
     """
     read = read_folder(folder)
     for name, rows in read.rows.items():
-        tell(f"Read {name}.csv: {len(rows)} rows")
+        tell(f"Read {name}.csv: {counted(len(rows), 'row')}")
     complete(read)
     if faults := check_folder(read):
         raise FaultyFolder(faults)

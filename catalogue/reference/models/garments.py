@@ -5,6 +5,7 @@ from django.db import models
 from django.db.models import F, Q
 
 from catalogue.reference.circles import circle_through
+from catalogue.reference.codes import FEATURE, TYPE, clean_code
 from catalogue.reference.models.evidence import Issuer
 from catalogue.reference.models.fields import CodeField, one_of, validate_drawing
 from catalogue.reference.regions import fault_of_place
@@ -28,6 +29,10 @@ class GarmentType(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self):
+        if self.pk is None:
+            clean_code(self.code, TYPE)
 
 
 class TypeName(models.Model):
@@ -128,6 +133,8 @@ class Feature(models.Model):
 
     def clean(self):
         """No feature is a detail of its own, by however many steps."""
+        if self.pk is None:
+            clean_code(self.code, FEATURE)
         if self.parent is None:
             return
         others = Feature.objects.exclude(pk=self.pk).filter(parent__isnull=False)
