@@ -5,6 +5,7 @@ from collections import Counter
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.plurals import counted
 from catalogue.reference.separation import HARD, NOTHING, Separation, most_telling, separations_of_type
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import Certainty
@@ -58,7 +59,7 @@ def sure_words(versions: list[VersionFacts]) -> str:
     sure = Counter(version.certainty for version in versions)
     parts = ", ".join(f"{number} {kind}" for kind, number in kinds.most_common())
     grounds = ", ".join(f"{sure[c.value]} {c.label.lower()}" for c in Certainty if sure[c.value])
-    many = f"{len(versions)} version{'' if len(versions) == 1 else 's'}"
+    many = counted(len(versions), "version")
     return f"{many}: {parts}. On record: {grounds}." if versions else ""
 
 
