@@ -38,6 +38,12 @@ def part_picture(feature: str, state: str, own: str = "", garment_class: str = "
     return drawn(small(inner) if inner else "")
 
 
+@register.filter
+def as_drawing(svg: str) -> SafeString:
+    """A whole drawing that the drawing board's context holds."""
+    return drawn(svg)
+
+
 @register.simple_tag
 def front_flat() -> SafeString:
     """A jacket of no version with five numbered places, for the front page."""
