@@ -51,6 +51,7 @@ PAGES: dict[str, list[str]] = {
 }
 NOT_PAGES = {
     "figures:version",
+    "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",
     "walk_through:any_data",

@@ -1,5 +1,7 @@
 """The back office for the reference."""
 
+from urllib.parse import quote
+
 from django.contrib import admin
 from django.core.exceptions import ValidationError
 from django.forms.models import BaseInlineFormSet
@@ -259,7 +261,9 @@ class IssueVersionAdmin(ReferenceAdmin):
             return "Save the version first; its profile is then written as a record."
         record = version.current_record
         new = f"{reverse('admin:catalogue_versionrecord_add')}?version={version.pk}"
-        page = format_html('<a href="{}">Its page on the site</a>', address_of("version", version.code))
+        board = f"{reverse('figures:drawing_board', args=[version.garment_type.code])}?_version={quote(version.code)}"
+        words = '<a href="{}">Its page on the site</a>. <a href="{}">Try it on the drawing board</a>'
+        page = format_html(words, address_of("version", version.code), board)
         if record is None:
             return format_html('Nothing is recorded yet. <a href="{}">Write the first record</a>. {}', new, page)
         old = reverse("admin:catalogue_versionrecord_change", args=[record.pk])

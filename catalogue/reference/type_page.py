@@ -10,6 +10,8 @@ from catalogue.reference.separation import HARD, NOTHING, Separation, most_telli
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import Certainty
 
+# Sixty versions without a profile make 1,770 pairs; nobody reads them all.
+MOST_HARD = 40
 LATE = 9999  # a version without a year stands behind the dated ones
 
 
@@ -21,6 +23,7 @@ def type_context(facts: TypeFacts, *, number: int) -> dict:
 def make_context(facts: TypeFacts) -> dict:
     versions = sorted(facts.versions.values(), key=in_time)
     pairs = separations_of_type(facts)
+    hard = sorted((pair for pair in pairs if pair.words in HARD), key=lambda pair: pair.words != NOTHING)
     return {
         "facts": facts,
         "issuer_address": address_of("issuer", facts.issuer) if facts.issuer else "",
@@ -30,7 +33,8 @@ def make_context(facts: TypeFacts) -> dict:
         "pairs": len(pairs),
         "untold": sum(pair.words == NOTHING for pair in pairs),
         "telling": telling_rows(facts, pairs),
-        "hard": [hard_row(facts, pair) for pair in pairs if pair.words in HARD],
+        "hard": [hard_row(facts, pair) for pair in hard[:MOST_HARD]],
+        "more_hard": max(0, len(hard) - MOST_HARD),
     }
 
 

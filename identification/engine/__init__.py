@@ -3,7 +3,7 @@
 Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Methods and sources stand beside the code.
 """
 
-from identification.engine.attainable import Attainable, attainable
+from identification.engine.attainable import Attainable, attainable, told_apart
 from identification.engine.checks import Checks, smallest_checks
 from identification.engine.claims import DOUBTFUL, NOT_THIS, NOTHING_AGAINST, ClaimJudged, judge_claim, refuting_checks
 from identification.engine.compiling import compile_pack
@@ -80,5 +80,6 @@ __all__ = [
     "refuting_checks",
     "smallest_checks",
     "strength_word",
+    "told_apart",
     "verdict",
 ]
