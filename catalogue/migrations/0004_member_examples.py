@@ -123,6 +123,7 @@ class Migration(migrations.Migration):
                 ('code', catalogue.reference.models.fields.CodeField(max_length=80, unique=True, validators=[catalogue.reference.codes.validate_code])),
                 ('name', models.CharField(max_length=200)),
                 ('together', models.CharField(choices=[('yes', 'Yes'), ('no', 'No'), ('unknown', 'Not known')], default='unknown', max_length=8)),
+                ('fasten', models.CharField(choices=[('yes', 'Yes'), ('no', 'No'), ('unknown', 'Not known')], default='unknown', help_text='whether the pieces fasten to each other, were they made to', max_length=8)),
                 ('grounds', models.TextField(blank=True, default='', help_text='why that is thought')),
                 ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
                 ('examples', models.ManyToManyField(related_name='sets', through='catalogue.ExampleInSet', to='catalogue.example')),
@@ -317,6 +318,10 @@ class Migration(migrations.Migration):
         migrations.AddConstraint(
             model_name='exampleset',
             constraint=models.CheckConstraint(condition=models.Q(('together__in', ['yes', 'no', 'unknown'])), name='exampleset_together_is_known'),
+        ),
+        migrations.AddConstraint(
+            model_name='exampleset',
+            constraint=models.CheckConstraint(condition=models.Q(('fasten__in', ['yes', 'no', 'unknown'])), name='exampleset_fasten_is_known'),
         ),
         migrations.AddConstraint(
             model_name='exampleset',

@@ -16,6 +16,12 @@ class ExampleSet(models.Model):
     code = CodeField(unique=True)
     name = models.CharField(max_length=200)
     together = models.CharField(max_length=8, choices=Together.choices, default=Together.UNKNOWN)
+    fasten = models.CharField(
+        max_length=8,
+        choices=Together.choices,
+        default=Together.UNKNOWN,
+        help_text="whether the pieces fasten to each other, were they made to",
+    )
     grounds = models.TextField(blank=True, default="", help_text="why that is thought")
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="example_sets")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -25,6 +31,7 @@ class ExampleSet(models.Model):
         ordering = ["code"]
         constraints = [
             one_of("together", Together),
+            one_of("fasten", Together),
             models.CheckConstraint(
                 condition=Q(together=Together.UNKNOWN) | ~Q(grounds=""), name="set_says_on_what_grounds"
             ),
