@@ -2,7 +2,7 @@
 
 from django.http import Http404
 
-from catalogue.accounts.models import Member
+from catalogue.accounts.roles import REVIEW_EXAMPLES, SUBMIT_EXAMPLES, may
 from catalogue.member_examples.models import Example, ExampleSet
 from catalogue.member_examples.rules import may_be_read
 from catalogue.member_examples.words import ExampleState
@@ -12,12 +12,13 @@ TOGETHER = ("owner", "garment_type", "held_as", "maker", "sold_as_version")
 
 
 def is_member(person) -> bool:
-    return bool(person and person.is_authenticated and person.is_active)
+    """May speak of pieces, and own some."""
+    return may(person, SUBMIT_EXAMPLES)
 
 
 def is_moderator(person) -> bool:
     """May decide on other people's examples."""
-    return is_member(person) and person.role == Member.Role.MODERATOR
+    return may(person, REVIEW_EXAMPLES)
 
 
 def example_for_reader(person, code: str) -> Example:
