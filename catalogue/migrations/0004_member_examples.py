@@ -197,7 +197,7 @@ class Migration(migrations.Migration):
                 ('caption', models.CharField(blank=True, default='', max_length=300)),
                 ('credit', models.CharField(blank=True, default='', max_length=120)),
                 ('licence', models.CharField(blank=True, default='', max_length=60)),
-                ('files', models.JSONField(blank=True, default=list, help_text='one for each size and format: {"name": "ab/cd.webp", "width": 640, "height": 480, "format": "webp"}')),
+                ('files', models.JSONField(blank=True, default=list, help_text='one for each size: {"name": "ab/cd-800.webp", "longer": 800, "width": 800, "height": 600}')),
                 ('width', models.PositiveIntegerField(help_text='of the largest size kept')),
                 ('height', models.PositiveIntegerField()),
                 ('sha256', models.CharField(help_text='of the picture as it was sent in', max_length=64)),

@@ -21,7 +21,7 @@ class Photograph(models.Model):
     files = models.JSONField(
         default=list,
         blank=True,
-        help_text='one for each size and format: {"name": "ab/cd.webp", "width": 640, "height": 480, "format": "webp"}',
+        help_text='one for each size: {"name": "ab/cd-800.webp", "longer": 800, "width": 800, "height": 600}',
     )
     width = models.PositiveIntegerField(help_text="of the largest size kept")
     height = models.PositiveIntegerField()
