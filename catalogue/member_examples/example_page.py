@@ -26,6 +26,15 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.snapshots import type_facts
 from catalogue.reference.uncertain_dates import in_words as date_in_words
 
+TALLIED = {
+    Beside.AGREES: "agree",
+    Beside.DISAGREES: "disagree",
+    Beside.NOT_RECORDED: "not in the record",
+    Beside.ALTERED: "altered",
+    Beside.DISPUTED: "seen differently by different people",
+    Beside.GONE: "gone",
+    Beside.SAYS_NOTHING: "could not be told",
+}
 YES_NO = {True: "yes", False: "no", None: ""}
 
 
@@ -103,7 +112,7 @@ def looks(
         tally[row["compared"].beside] += 1
         groups.setdefault(feature.group or "features", []).append(row)
     observers = list(dict.fromkeys(row.observer.username for row in rows))
-    shown = {str(beside): count for beside, count in tally.items() if count}
+    shown = {TALLIED[beside]: count for beside, count in tally.items() if count}
     return [{"name": name, "rows": rows} for name, rows in groups.items()], shown, observers
 
 
@@ -113,7 +122,11 @@ def look_row(feature: FeatureFacts, told: list, version: VersionFacts | None, *,
     found = compared(said, [cell.state for cell in cells], altered=altered)
     seen = next((one.state for one in told if one.state and one.state.code == found.agreed), None)
     last = {one.observer_id: one for one in told}
+    plainly = found.agreed and all(one.state_id == seen.pk and one.value is None and not one.note for one in told)
+    recorded = [cell.label for cell in cells]
     return {
+        # Where everybody says the same, their names are enough; so is the record where it says no more than they do.
+        "alike": ", ".join(dict.fromkeys(one.observer.username for one in told)) if plainly else "",
         "feature": feature,
         "compared": found,
         "seen": seen,
@@ -122,11 +135,12 @@ def look_row(feature: FeatureFacts, told: list, version: VersionFacts | None, *,
             {
                 "who": one.observer.username,
                 "what": told_words(one, feature),
+                "note": one.note,
                 "earlier": last[one.observer_id] is not one,
             }
             for one in told
         ],
-        "recorded": " or ".join(cell.label for cell in cells),
+        "recorded": "" if found.agreed and recorded == [seen.label] else " or ".join(recorded),
     }
 
 

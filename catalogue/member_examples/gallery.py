@@ -16,7 +16,7 @@ from catalogue.member_examples.filters import (
     visible_to,
 )
 from catalogue.member_examples.gates import is_member, is_moderator
-from catalogue.member_examples.models import Alteration, Example, Photograph
+from catalogue.member_examples.models import Example, Photograph
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.queries import evidence_of
 from catalogue.member_examples.titles import title_of
@@ -119,7 +119,7 @@ def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], wante
         "odd_page": odd_page,
         "keep": query_without(given, "page"),
         "found": found,
-        "rows": [row_of(example, number=number) for example in with_particulars(page.object_list)] if found else [],
+        "rows": [row_of(example) for example in with_particulars(page.object_list)] if found else [],
         "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
         "chosen": chosen,
     }
@@ -129,11 +129,12 @@ def with_particulars(rows: QuerySet) -> QuerySet:
     """The rows with all that a line of the gallery says: as many queries for one piece as for a page of them."""
     return rows.select_related("garment_type", "held_as", "maker").prefetch_related(
         Prefetch("photographs", Photograph.objects.filter(hidden=False)),
-        Prefetch("alterations", Alteration.objects.all()),
+        "alterations",
+        "labels",
     )
 
 
-def row_of(example: Example, *, number: int) -> dict:
+def row_of(example: Example) -> dict:
     photographs = list(example.photographs.all())
     particulars = [
         example.maker.name if example.maker else "",

@@ -15,6 +15,7 @@ HEIGHT_ALIKE, HEIGHT_APART = 6, 12
 NUMBER_APART = 2
 PAIR = re.compile(r"(\d{3})\s*/\s*(\d{2,3})")
 RUNNING = re.compile(r"[1-9]")
+PLAIN = "plain"
 COPIES = ("commercial_copy", "reproduction")
 
 
@@ -34,7 +35,7 @@ class Verdict(StrEnum):
 
 VERDICT_WORDS = {
     Verdict.MATCHED: "Matched: what can be compared agrees.",
-    Verdict.POSSIBLE: "Possible: little speaks for it, nothing rules it out.",
+    Verdict.POSSIBLE: "Possible: nothing rules it out, and not enough speaks for it.",
     Verdict.MARRIED: "Married: put together later.",
     Verdict.CANNOT_TELL: "Cannot tell: too little is recorded to compare.",
 }
@@ -93,8 +94,8 @@ def judge_pair(one: SetPiece, other: SetPiece, *, fasten: str = "unknown") -> Pa
             of_fastening(fasten),
             of_kinds(one, other),
             of_dates(one, other),
-            of_word("Cut", one.cut, other.cut, Says.NOTHING),
-            of_word("Colourway", one.colourway, other.colourway, Says.FOR),
+            of_cuts(one, other),
+            of_colourways(one, other),
             of_makers(one, other),
             of_sizes(one.size, other.size),
         )
@@ -147,12 +148,25 @@ def of_dates(one: SetPiece, other: SetPiece) -> Reason | None:
     return Reason("Dates", Says.NOTHING, "Their versions were made at the same time, which many were.")
 
 
-def of_word(about: str, one: str, other: str, when_alike: Says) -> Reason | None:
-    if not (one and other):
+def of_cuts(one: SetPiece, other: SetPiece) -> Reason | None:
+    """Pieces for two climates were not worn together; most pieces are of one cut, so the same says nothing."""
+    if not (one.cut and other.cut):
         return None
-    if one == other:
-        return Reason(about, when_alike, f"{about} of both: {one.lower()}.")
-    return Reason(about, Says.STRONGLY_AGAINST, f"{about}: {one.lower()} and {other.lower()}.")
+    if one.cut == other.cut:
+        return Reason("Cut", Says.NOTHING, f"Cut of both: {one.cut.lower()}.")
+    return Reason("Cut", Says.STRONGLY_AGAINST, f"Cut: {one.cut.lower()} and {other.cut.lower()}.")
+
+
+def of_colourways(one: SetPiece, other: SetPiece) -> Reason | None:
+    """Two prints do not go together; plain cloth goes with any of them, as liners do."""
+    colours = [piece.colourway.lower() for piece in (one, other) if piece.colourway]
+    if len(colours) < 2:
+        return None
+    plain = any(colour.startswith(PLAIN) for colour in colours)
+    words = f"Colourway of both: {colours[0]}." if len(set(colours)) == 1 else f"Colourway: {' and '.join(colours)}."
+    if plain:
+        return Reason("Colourway", Says.NOTHING, words)
+    return Reason("Colourway", Says.FOR if len(set(colours)) == 1 else Says.STRONGLY_AGAINST, words)
 
 
 def of_makers(one: SetPiece, other: SetPiece) -> Reason | None:

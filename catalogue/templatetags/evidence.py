@@ -3,6 +3,7 @@
 from django import template
 
 from catalogue.member_examples.addresses import gallery_address
+from catalogue.member_examples.finding import found_examples
 from catalogue.member_examples.queries import evidence_of
 
 register = template.Library()
@@ -40,6 +41,12 @@ def examples_of(facts, version, number: int):
     """How many accepted examples are kept as this version, with the way to them."""
     pieces = evidence_of(facts.code, number=number).by_version.get(version.code, ())
     return {"number": len(pieces), "address": gallery_address(version=version.code)}
+
+
+@register.simple_tag
+def examples_like(query: str, user) -> dict:
+    """The pieces that a search finds by their code or by what stands on a label, as far as this person may read."""
+    return found_examples(query, user)
 
 
 def state_row(facts, version, feature: str, state: str, number: int) -> dict:

@@ -31,6 +31,10 @@ def make_view(facts: TypeFacts, code: str, agreed: dict[str, str], held_as: str,
         "headline": headline(facts, verdict),
         "named": verdict.named,
         "differs": bool(held_as and verdict.named and held_as not in verdict.named),
-        "reasons": reason_rows(facts, walk, verdict.for_and_against, verdict.leader),
+        "reasons": [
+            row
+            for row in reason_rows(facts, walk, verdict.for_and_against, verdict.leader)
+            if row["direction"] in ("for", "against")
+        ],
         "query": walk.query(),
     }
