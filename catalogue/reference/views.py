@@ -60,7 +60,7 @@ def garment_type(request, code):
     if facts is None:
         known = GarmentType.objects.values_list("code", "name")
         raise nearest.no_such_record("garment type", "type", code, known)
-    return render(request, "reference/type.html", type_context(facts, number=number))
+    return render(request, "reference/type.html", type_context(facts, number=number) | {"number": number})
 
 
 def version(request, code):
