@@ -24,6 +24,14 @@ PAGES: dict[str, list[str]] = {
     "reference:open_question": ["/open-questions/D1/"],
     "reference:features": ["/features/"],
     "reference:feature_group": ["/features/closure/", "/features/cloth/"],
+    "member_examples:gallery": [
+        "/examples/",
+        "/examples/?version=BLO-86",
+        "/examples/?type=BLO&shows=cuff:tab_button&year_from=1970",
+        "/examples/?type=BLO&shows=cuff:nonsense&year_to=soon",
+    ],
+    "member_examples:agreement": ["/examples/agreement/"],
+    "member_examples:sets": ["/sets/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -56,6 +64,11 @@ NOT_PAGES = {
     "walk_through:type_data",
     "walk_through:any_data",
     "telling_apart:claim_data",
+    # Pieces are no part of the reference: tests/catalogue/member_examples visits these with pieces.
+    "member_examples:example",
+    "member_examples:set",
+    "member_examples:differently",
+    "member_examples:photograph",
 }
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]

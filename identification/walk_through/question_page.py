@@ -7,6 +7,7 @@ from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
+from identification.walk_through.accepted_pieces import pieces_showing
 from identification.walk_through.address import Walk
 from identification.walk_through.any_garment import ANY_GARMENT, OUTLINE
 from identification.walk_through.handover import types_left
@@ -179,6 +180,7 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
         "states": states,
         "plain": plain_rows(given)[:1] if of_whole else plain_rows(given),
         "of_whole": of_whole,
+        "showing": pieces_showing(facts, feature, number),
         "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),
         "answered": answered_rows(facts, walk, belief.left_out),
         "candidates": type_rows(facts, pack, walk, number) if any_type else candidate_rows(pack, belief, facts),
