@@ -273,6 +273,12 @@ class IssueVersionAdmin(ReferenceAdmin):
     def get_view_on_site_url(self, obj=None):
         return address_of("version", obj.code) if obj else None
 
+    def history_view(self, request, object_id, extra_context=None):
+        """With the way to the records of its profile, which have a history of their own."""
+        version = self.get_object(request, object_id)
+        profile = {"profile": version.current_record_id if version else None}
+        return super().history_view(request, object_id, {**(extra_context or {}), **profile})
+
     def save_model(self, request, obj, form, change):
         obj.from_year, obj.to_year = year_span(obj.date) if obj.date else (None, None)
         super().save_model(request, obj, form, change)

@@ -87,9 +87,9 @@ class ReferenceAdmin(admin.ModelAdmin):
             if request.method == "POST" and object_id:
                 ReferenceState.hold()
                 obj = self.get_object(request, object_id)
-                if obj is None:
+                if obj is None and self.has_change_permission(request):
                     return self.gone(request, object_id)
-                if self.has_change_permission(request, obj):
+                if obj and self.has_change_permission(request, obj):
                     self.compare_editions(request, obj)
             return super().changeform_view(request, object_id, form_url, extra_context)
 

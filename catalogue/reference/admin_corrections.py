@@ -8,6 +8,26 @@ from catalogue.back_office import HISTORY
 from catalogue.reference.models import Correction
 
 
+def sort_of_record(table: str) -> str:
+    """A table in the words of the back office."""
+    known = {model._meta.model_name: model._meta.verbose_name for model in admin.site._registry}
+    return str(known.get(table, table)).capitalize()
+
+
+class BySort(admin.SimpleListFilter):
+    """Narrows the list to one sort of record, named in words."""
+
+    title = "sort of record"
+    parameter_name = "table"
+
+    def lookups(self, request, model_admin):
+        tables = Correction.objects.order_by("table").values_list("table", flat=True).distinct()
+        return sorted(((table, sort_of_record(table)) for table in tables), key=lambda pair: pair[1])
+
+    def queryset(self, request, queryset):
+        return queryset.filter(table=self.value()) if self.value() else queryset
+
+
 @admin.register(Correction)
 class CorrectionAdmin(admin.ModelAdmin):
     """Only read: a correction is written once, with the change itself."""
@@ -15,15 +35,14 @@ class CorrectionAdmin(admin.ModelAdmin):
     office_group, office_place = HISTORY, 1
     office_about = "Every change by hand: before, after, who, when and why"
     list_display = ["title", "table_words", "deed", "member", "made_at", "why"]
-    list_filter = ["deed", "member", "table", "made_at"]
+    list_filter = ["deed", "member", BySort, "made_at"]
     list_select_related = ["member"]
     search_fields = ["title", "why", "member__username"]
     search_help_text = "Name or code of the record, who changed it, or a word of why"
 
     @admin.display(description="sort of record", ordering="table")
     def table_words(self, correction) -> str:
-        known = {model._meta.model_name: model._meta.verbose_name for model in self.admin_site._registry}
-        return str(known.get(correction.table, correction.table))
+        return sort_of_record(correction.table)
 
     def change_view(self, request, object_id, form_url="", extra_context=None):
         correction = self.get_object(request, object_id)

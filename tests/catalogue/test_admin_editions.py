@@ -17,6 +17,7 @@ from catalogue.reference.models import (
     Source,
 )
 from tests.forms import complaints, fields_of, refused, send, with_row
+from tests.making import make_member
 from tests.reading import text, words
 
 pytestmark = pytest.mark.django_db
@@ -157,6 +158,17 @@ def test_a_record_deleted_meanwhile_gives_back_what_was_typed(office):
     assert "by Plover" in page
 
 
+def test_who_may_not_change_a_record_is_not_told_what_became_of_it(office):
+    maker = Maker.objects.create(code="NEW", name="Newly typed")
+    office.post(address(maker, "delete"), {"post": "yes"})
+    office.force_login(make_member("Ruff", is_staff=True))
+
+    response = office.post(address(maker), {"name": "x"}, follow=True)
+
+    assert response.status_code in (200, 403)
+    assert "Newly typed" not in response.content.decode()
+
+
 @pytest.mark.parametrize("edition", [None, "", "{}", "[1]", '{"last":0,"sheet":{"":[1]}}', "null"])
 def test_a_form_that_does_not_say_its_edition_is_not_trusted(office, edition):
     maker = Maker.objects.get(code="GAR")
@@ -207,6 +219,7 @@ def test_the_history_shows_old_value_new_value_who_and_why_in_words(office):
     assert "Kind Issue Trial" in said
     assert f"{source.title} ({source.code})" in said
     assert "None" not in said
+    assert "Every record of its profile" in said
 
 
 def test_a_record_that_was_added_or_deleted_stays_in_the_list_of_changes(office):
