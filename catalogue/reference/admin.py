@@ -25,6 +25,7 @@ from catalogue.reference.models import (
     Maker,
     NumberForm,
     OpenQuestion,
+    OwnSilhouette,
     ProfileCell,
     QuestionView,
     Source,
@@ -47,6 +48,10 @@ class TypeNameRows(Rows):
 class TypeFeatureRows(Rows):
     model = TypeFeature
     autocomplete_fields = ["feature"]
+
+
+class OwnSilhouetteRows(Rows):
+    model = OwnSilhouette
 
 
 class StatesInOrder(BaseInlineFormSet):
@@ -186,7 +191,7 @@ class GarmentTypeAdmin(ReferenceAdmin):
     list_filter = ["issuer"]
     search_fields = ["name", "code", "other_names__name"]
     autocomplete_fields = ["issuer"]
-    inlines = [TypeNameRows, TypeFeatureRows]
+    inlines = [TypeNameRows, TypeFeatureRows, OwnSilhouetteRows]
 
 
 @admin.register(Feature)

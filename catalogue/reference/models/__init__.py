@@ -6,6 +6,7 @@ from catalogue.reference.models.garments import (
     FeaturePlace,
     FeatureState,
     GarmentType,
+    OwnSilhouette,
     TypeFeature,
     TypeName,
 )
@@ -35,6 +36,7 @@ __all__ = [
     "Maker",
     "NumberForm",
     "OpenQuestion",
+    "OwnSilhouette",
     "ProfileCell",
     "QuestionView",
     "ReferenceState",
