@@ -5,10 +5,11 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 
+from catalogue.figures.own_shapes import fitted
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
-from catalogue.figures.pen import Box, BoxPen, Pen, number
-from catalogue.figures.silhouettes import Silhouette, all_silhouettes
-from catalogue.reference.own_drawings import DrawingFault, OwnDrawing, read_drawing
+from catalogue.figures.pen import Box, BoxPen, Pen
+from catalogue.figures.silhouettes import Silhouette, silhouette_for
+from catalogue.reference.own_drawings import DrawingFault, read_drawing
 from catalogue.reference.regions import all_regions
 
 # A part that sits where another feature says: its sides are that feature's.
@@ -41,26 +42,31 @@ class Shown:
 
 
 def composed(
-    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, changed: Collection[str] = ()
+    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, changed: Collection[str] = (), own: str = ""
 ) -> Silhouette | None:
     """Draws the body and every part that the profile puts in this view. None where the class has no such drawing.
 
-    `changed`: features whose parts are marked.
+    `changed`: features whose parts are marked. `own`: the society's own outline of this view, as SVG.
     """
     marked = frozenset(code for code in changed if code in shown)
     look = (pen.without, pen.alone, pen.cloth)
-    drawing, body = kept_drawing(garment_class, view, tuple(shown.values()), marked, look)
+    drawing, body = kept_drawing(garment_class, view, tuple(shown.values()), marked, look, own)
     pen.written.append(drawing)
     return body
 
 
 @lru_cache(maxsize=MOST_KEPT)
 def kept_drawing(
-    garment_class: str, view: str, every: tuple[Shown, ...], changed: frozenset[str], look: tuple[str, bool, str]
+    garment_class: str,
+    view: str,
+    every: tuple[Shown, ...],
+    changed: frozenset[str],
+    look: tuple[str, bool, str],
+    own: str = "",
 ) -> tuple[str, Silhouette | None]:
     """What `composed` draws, and the body it drew. Kept by all that it depends on, so that no change of the reference
     can make it untrue; a drawing has some 5 kB."""
-    body = all_silhouettes().get((garment_class, view))
+    body = silhouette_for(garment_class, view, own)
     if body is None:
         return "", None
     without, alone, cloth = look
@@ -103,7 +109,7 @@ def own_part(feature: str, state: str, svg: str) -> Part:
     drawing = read_drawing(svg)
 
     def draw(pen: BoxPen, place: Place) -> None:
-        pen.pen.written.append(fitted(drawing, pen.box, flipped=pen.flipped))
+        pen.pen.written.append(fitted(drawing, pen.box, pen.pen, flipped=pen.flipped))
 
     return Part(feature, state, draw, {}, (10, 10, 80, 80), layer=50, detail=False)
 
@@ -178,15 +184,3 @@ def picture(feature: str, state: str, own: str = "", garment_class: str = "") ->
     part = min(found, key=lambda one: (garment_class not in one.classes, bool(one.classes)))
     part.draw(pen.in_box(PICTURE.within(*part.frame)), Place(small=True, side="left", profile={feature: state}))
     return pen.svg
-
-
-def fitted(drawing: OwnDrawing, box: Box, *, flipped: bool) -> str:
-    """The drawing as large as fits into the box, in its middle, mirrored or not."""
-    left_of, top_of, width, height = drawing.box
-    scale = min(box.w / width, box.h / height)
-    left = box.x + (box.w - width * scale) / 2
-    top = box.y + (box.h - height * scale) / 2
-    across = -scale if flipped else scale
-    start = left + width * scale if flipped else left
-    x, y = start - left_of * across, top - top_of * scale
-    return f'<g transform="matrix({across:.4g} 0 0 {scale:.4g} {number(x)} {number(y)})">{drawing.markup}</g>'

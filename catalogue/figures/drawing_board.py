@@ -11,13 +11,13 @@ from html import escape
 from urllib.parse import urlencode
 
 from catalogue.figures.composing import box_of, composed, with_counterpart
-from catalogue.figures.figure import WHOLE, mark_spot, pen_for_cloth, whole
+from catalogue.figures.figure import WHOLE, drawn_views, mark_spot, pen_for_cloth, whole
 from catalogue.figures.parts import all_parts
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers
-from catalogue.figures.silhouettes import Silhouette, all_silhouettes
+from catalogue.figures.silhouettes import Silhouette, silhouette_for
 from catalogue.reference.facts import FeatureFacts, TypeFacts
-from catalogue.reference.regions import VIEW_WORDS, all_regions, region_words, views_of
+from catalogue.reference.regions import VIEW_WORDS, all_regions, region_words
 
 # Where on the page the states of a chosen place are.
 STATES = "#states"
@@ -83,13 +83,9 @@ def read_board(facts: TypeFacts, values: Mapping[str, str]) -> Board:
     return replace(board, dropped=tuple(dropped))
 
 
-def drawn_views(facts: TypeFacts) -> list[str]:
-    return [view for view in views_of(facts.garment_class) if (facts.garment_class, view) in all_silhouettes()]
-
-
 def regions_of(facts: TypeFacts, view: str) -> list[tuple[str, str]]:
     """The named regions of a view, each with its words, in the order of the reference list."""
-    body = all_silhouettes().get((facts.garment_class, view))
+    body = silhouette_for(facts.garment_class, view, facts.silhouettes.get(view, ""))
     listed = [code for garment, where, code in all_regions() if (garment, where) == (facts.garment_class, view)]
     own = [code for code in (body.regions if body else ()) if code not in listed and code != "quilting"]
     return [(code, region_words(facts.garment_class, view, code)) for code in [*listed, *own]]
@@ -120,7 +116,7 @@ def features_at(board: Board) -> list[FeatureFacts]:
     """The features of the type that are looked at or drawn in the chosen place, or in its like on the other side."""
     if not board.region:
         return []
-    body = all_silhouettes()[board.facts.garment_class, board.view]
+    body = silhouette_for(board.facts.garment_class, board.view, board.facts.silhouettes.get(board.view, ""))
     like = {name for name, _ in with_counterpart(board.region, board.facts.garment_class, board.view, body)}
     like.add(board.region)
     return [f for f in board.facts.features.values() if is_looked_at(f, board.view, like) or is_drawn(f, board, like)]
@@ -160,7 +156,8 @@ def change_row(board: Board, code: str) -> dict:
 
 
 def composed_view(board: Board, pen: Pen, view: str) -> Silhouette:
-    return composed(pen, board.facts.garment_class, view, shown_of_answers(board.facts, board.profile))
+    shown = shown_of_answers(board.facts, board.profile)
+    return composed(pen, board.facts.garment_class, view, shown, own=board.facts.silhouettes.get(view, ""))
 
 
 def drawn_view(board: Board, view: str) -> str:

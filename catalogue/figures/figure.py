@@ -16,7 +16,7 @@ from catalogue.figures.composing import (
 )
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers, unrecorded
-from catalogue.figures.silhouettes import Silhouette, all_silhouettes
+from catalogue.figures.silhouettes import Silhouette, all_silhouettes, silhouette_for
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
@@ -41,15 +41,20 @@ def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = 
     return keep_for_state(("figures", version.code), lambda: draw_version(facts, version), number=number)
 
 
+def drawn_views(facts: TypeFacts) -> list[str]:
+    """The views of a type for which the site or the society has an outline, in the order of its class."""
+    known = views_of(facts.garment_class)
+    listed = [*known, *(view for view in facts.silhouettes if view not in known)]
+    return [view for view in listed if silhouette_for(facts.garment_class, view, facts.silhouettes.get(view, ""))]
+
+
 def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
     shown = shown_of(facts, version)
     rows = facts.row_numbers(version)
     found = []
-    for view in views_of(facts.garment_class):
-        if (facts.garment_class, view) not in all_silhouettes():
-            continue
+    for view in drawn_views(facts):
         pen = pen_for_cloth(shown, f"cloth-{view}", view)
-        body = composed(pen, facts.garment_class, view, shown)
+        body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
         silent = silent_regions(facts, version, view, shown, body)
         for region in silent:
             mark_silent(pen, box_of(facts.garment_class, view, region, body))
@@ -184,7 +189,7 @@ def side_by_side(
     """
     found = []
     profiles = [shown_of(home, version) for home, version in zip(homes, versions, strict=True)]
-    for view in dict.fromkeys(view for home in homes for view in views_of(home.garment_class)):
+    for view in dict.fromkeys(view for home in homes for view in drawn_views(home)):
         features = [home.features[code] for home in homes for code in differing if code in home.features]
         if view != "front" and not any(place.view == view for feature in features for place in feature.places):
             continue
@@ -212,7 +217,8 @@ def drawn_among(
 ) -> str:
     """A version among others on one page, of which it is the one at this place."""
     pen = pen_for_cloth(shown, f"cloth-{place}-{view}", view)
-    body = composed(pen, facts.garment_class, view, shown, changed=differing)
+    own = facts.silhouettes.get(view, "")
+    body = composed(pen, facts.garment_class, view, shown, changed=differing, own=own)
     if body is None:
         return ""
     here = [facts.features[code].name.lower() for code in said_here(facts, view, shown) if code in differing]
@@ -224,7 +230,7 @@ def drawn_among(
 def file_of(facts: TypeFacts, version: VersionFacts, view: str) -> str | None:
     """A view of a version as a file of its own, without call-outs and light enough for a card. None: no drawing."""
     pen = Pen(without="tf", alone=True)
-    body = composed(pen, facts.garment_class, view, shown_of(facts, version))
+    body = composed(pen, facts.garment_class, view, shown_of(facts, version), own=facts.silhouettes.get(view, ""))
     if body is None:
         return None
     size = f'viewBox="0 0 {number(body.width)} {number(body.height)}"'
@@ -254,10 +260,10 @@ def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) ->
     shown = {code: one for code, one in shown_of_answers(facts, answers).items() if code != feature.code}
     for place in feature.places:
         view = place.view if place.view in VIEW_WORDS and place.view != "any" else "front"
-        if (facts.garment_class, view) not in all_silhouettes():
+        if view not in drawn_views(facts):
             continue
         pen = Pen()
-        body = composed(pen, facts.garment_class, view, shown)
+        body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
         boxes = spot_boxes(facts, feature, view, body)
         with pen.group(class_="spot"):
             for box in boxes:
@@ -273,12 +279,10 @@ def check_spots(facts: TypeFacts, features: Sequence[FeatureFacts], answers: Map
     """Where the checks are that are still worth making: numbered in their order, in the views that they need."""
     shown = shown_of_answers(facts, answers)
     found = []
-    for view in views_of(facts.garment_class):
-        if (facts.garment_class, view) not in all_silhouettes():
-            continue
+    for view in drawn_views(facts):
         here = {n: f for n, f in enumerate(features, start=1) if f.places and f.places[0].view == view}
         pen = Pen()
-        body = composed(pen, facts.garment_class, view, shown)
+        body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
         chosen = []
         for place, feature in here.items():
             boxes = spot_boxes(facts, feature, view, body)

@@ -102,11 +102,16 @@ class Pen:
         """One element with a kind of stroke."""
         if kind and kind in self.without:
             return
-        if kind == "o" and self.cloth:
-            self.written.append(f'<{name} class="c" fill="{escape(self.cloth)}" {attributes}/>')
-            return
-        look = STROKES[kind] if self.alone and kind in STROKES else f'class="{escape(kind)}"' if kind else ""
+        look = self.look(kind)
         self.written.append(f"<{name} {look}{' ' if look else ''}{attributes}/>")
+
+    def look(self, kind: str) -> str:
+        """The attributes that make a shape look like its kind of stroke."""
+        if kind == "o" and self.cloth:
+            return f'class="c" fill="{escape(self.cloth)}"'
+        if self.alone and kind in STROKES:
+            return STROKES[kind]
+        return f'class="{escape(kind)}"' if kind else ""
 
     def in_box(self, box: Box, *, flipped: bool = False) -> "BoxPen":
         """`flipped`: what is drawn for the viewer's right stands mirrored, for the viewer's left."""

@@ -4,9 +4,11 @@ from collections.abc import Mapping
 
 from catalogue.figures.composing import Shown
 from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.words import Certainty
 
 # How often, from the surest; a share of pieces stands for the word whose range it lies in (ours; no source).
 OFTEN = {"always": 1.0, "usually": 0.75, "sometimes": 0.3, "seldom": 0.05}
+FOUNDED = {Certainty.DOCUMENTED: 2, Certainty.OBSERVED: 1}
 
 
 def shown_of(facts: TypeFacts, version: VersionFacts) -> dict[str, Shown]:
@@ -15,7 +17,7 @@ def shown_of(facts: TypeFacts, version: VersionFacts) -> dict[str, Shown]:
     for feature in facts.features.values():
         cells = version.cells.get(feature.code)
         if cells and facts.applies(version, feature):
-            lead = max(cells, key=weight)  # the first of several that are equally common
+            lead = max(cells, key=lead_of)
             how_often = "sometimes" if len(cells) > 1 and weight(lead) <= OFTEN["sometimes"] else lead.how_often
             found[feature.code] = Shown(
                 feature.code, lead.state, how_often, places_of(feature), own_of(feature, lead.state)
@@ -35,6 +37,11 @@ def shown_of_answers(facts: TypeFacts, answers: Mapping[str, str]) -> dict[str, 
 def own_of(feature: FeatureFacts, state: str) -> str:
     known = feature.state_by_code.get(state)
     return known.drawing if known else ""
+
+
+def lead_of(cell: CellFacts) -> tuple[float, int]:
+    """Of several states the commonest leads; of equally common ones the best founded, then the first."""
+    return weight(cell), FOUNDED.get(cell.certainty, 0)
 
 
 def weight(cell: CellFacts) -> float:

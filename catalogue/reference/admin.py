@@ -26,6 +26,7 @@ from catalogue.reference.models import (
     Maker,
     NumberForm,
     OpenQuestion,
+    OwnSilhouette,
     ProfileCell,
     QuestionView,
     Source,
@@ -49,6 +50,10 @@ class TypeNameRows(Rows):
 class TypeFeatureRows(Rows):
     model = TypeFeature
     autocomplete_fields = ["feature"]
+
+
+class OwnSilhouetteRows(Rows):
+    model = OwnSilhouette
 
 
 class StatesInOrder(BaseInlineFormSet):
@@ -213,7 +218,7 @@ class GarmentTypeAdmin(ReferenceAdmin):
     search_fields = ["name", "code", "other_names__name"]
     search_help_text = "Name, other name or code"
     autocomplete_fields = ["issuer"]
-    inlines = [TypeNameRows, TypeFeatureRows]
+    inlines = [TypeNameRows, TypeFeatureRows, OwnSilhouetteRows]
 
 
 @admin.register(Feature)

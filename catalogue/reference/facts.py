@@ -4,7 +4,7 @@ Pages and the identification engine work on these, never on table rows.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, region_words
@@ -256,7 +256,10 @@ class VersionFacts:
 
 @dataclass(frozen=True)
 class TypeFacts:
-    """A garment type with its features in reading order and its versions in the order of their records."""
+    """A garment type with its features in reading order and its versions in the order of their records.
+
+    `silhouettes`: the society's own outlines as SVG, by view.
+    """
 
     code: str
     name: str
@@ -268,6 +271,7 @@ class TypeFacts:
     caution: str
     features: Mapping[str, FeatureFacts]
     versions: Mapping[str, VersionFacts]
+    silhouettes: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property
     def must_stay_closed(self) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from django.conf import settings
+from django.db import models
 
 from catalogue.reference.spreadsheets.faults import nearest
 
@@ -25,6 +26,10 @@ VIEW_WORDS = {
     "strap": "Strap",
     "any": "Anywhere",
 }
+# A view that can be drawn: "any" is no view, it stands for all of them.
+View = models.TextChoices(
+    "View", [(code.upper(), (code, words)) for code, words in VIEW_WORDS.items() if code != "any"]
+)
 OPENED_VIEWS = ("inside", "label")
 MOST_LISTED = 10
 

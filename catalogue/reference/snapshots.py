@@ -99,7 +99,8 @@ def all_types(*, number: int | None = None) -> tuple[TypeFacts, ...]:
 
 def read_types(wanted: dict) -> dict[str, TypeFacts]:
     """The garment types that a filter names, by code."""
-    rows = list(GarmentType.objects.filter(**wanted).select_related("issuer").prefetch_related("other_names"))
+    found = GarmentType.objects.filter(**wanted).select_related("issuer")
+    rows = list(found.prefetch_related("other_names", "silhouettes"))
     features = read_features(rows)
     versions = read_versions(rows, features)
     return {row.code: one_type(row, features[row.pk], versions[row.pk]) for row in rows}
@@ -117,6 +118,7 @@ def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict
         caution=row.caution,
         features=features,
         versions=with_carried_grounds(versions),
+        silhouettes={one.view: one.drawing for one in row.silhouettes.all()},
     )
 
 

@@ -10,10 +10,9 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
-from catalogue.figures.figure import check_spots, figures_of, one_of_several, outline, side_by_side, spot
+from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, outline, side_by_side, spot
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
-from catalogue.figures.silhouettes import all_silhouettes
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 
 register = template.Library()
@@ -88,7 +87,7 @@ def spot_figure(facts, feature, walk) -> SafeString:
 @register.simple_tag
 def version_card(facts, code: str) -> SafeString:
     """A version's front as a picture that is fetched when it comes into sight; nothing where there is no drawing."""
-    if (facts.garment_class, "front") not in all_silhouettes():
+    if "front" not in drawn_views(facts):
         return drawn("")
     address = reverse("figures:version", args=[code, "front"])
     return format_html('<img class="card" src="{}" alt="" width="84" height="84" loading="lazy">', address)

@@ -1,12 +1,18 @@
 """Silhouettes: the body of a garment class in one view, with its named regions."""
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 
+from catalogue.figures.own_shapes import fitted
 from catalogue.figures.pen import Box, Pen
+from catalogue.reference.own_drawings import DrawingFault, OwnDrawing, read_drawing
+
+# Units that an own outline is wide where the site has none of its class.
+OWN_WIDTH = 500
 
 
 @dataclass(frozen=True)
@@ -57,6 +63,30 @@ def silhouette(
         return draw
 
     return registered
+
+
+def silhouette_for(garment_class: str, view: str, own: str = "") -> Silhouette | None:
+    """The body of a view: the society's own where it has one, else the site's; None where there is neither.
+
+    An own outline that is not allowed, because it came past the forms or the rules grew stricter, is passed over.
+    """
+    usual = all_silhouettes().get((garment_class, view))
+    if own:
+        with suppress(DrawingFault):
+            return own_silhouette(read_drawing(own), usual)
+    return usual
+
+
+def own_silhouette(drawing: OwnDrawing, usual: Silhouette | None) -> Silhouette:
+    """A body as the society draws it. Where the site draws one too, the own lies in its box, so that its regions and
+    points hold; else it has its own shape, and the regions of the reference list in percent of it."""
+    _, _, width, height = drawing.box
+    size = (usual.width, usual.height) if usual else (OWN_WIDTH, OWN_WIDTH * height / width)
+
+    def draw(pen: Pen, profile: Mapping[str, str]) -> None:
+        pen.written.append(fitted(drawing, Box(0, 0, *size), pen))
+
+    return replace(usual, draw=draw, variants=()) if usual else Silhouette(*size, draw, {})
 
 
 @cache

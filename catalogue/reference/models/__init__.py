@@ -7,6 +7,7 @@ from catalogue.reference.models.garments import (
     FeaturePlace,
     FeatureState,
     GarmentType,
+    OwnSilhouette,
     TypeFeature,
     TypeName,
 )
@@ -37,6 +38,7 @@ __all__ = [
     "Maker",
     "NumberForm",
     "OpenQuestion",
+    "OwnSilhouette",
     "ProfileCell",
     "QuestionView",
     "ReferenceState",

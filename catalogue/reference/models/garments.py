@@ -8,7 +8,7 @@ from catalogue.reference.circles import circle_through
 from catalogue.reference.codes import FEATURE, TYPE, clean_code
 from catalogue.reference.models.evidence import Issuer
 from catalogue.reference.models.fields import CodeField, one_of, validate_drawing
-from catalogue.reference.regions import fault_of_place
+from catalogue.reference.regions import View, fault_of_place
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 
 
@@ -48,6 +48,27 @@ class TypeName(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+
+class OwnSilhouette(models.Model):
+    """The society's own outline of a garment type in one view, where the site has none that fits."""
+
+    garment_type = models.ForeignKey(GarmentType, on_delete=models.CASCADE, related_name="silhouettes")
+    view = models.CharField(max_length=20, choices=View.choices)
+    drawing = models.TextField(
+        validators=[validate_drawing],
+        help_text="as SVG text; drawn over the site's outline, it keeps its places if its viewBox has the same shape",
+    )
+
+    class Meta:
+        ordering = ["view"]
+        constraints = [
+            one_of("view", View),
+            models.UniqueConstraint(fields=["garment_type", "view"], name="silhouette_stands_once_in_its_view"),
+        ]
+
+    def __str__(self) -> str:
+        return self.get_view_display()
 
 
 class Feature(models.Model):

@@ -48,14 +48,15 @@ def text(name: str, meaning: str, *, required: bool = False, longest: int = LONG
     return Column(name, meaning, f"text, at most {longest} characters", read, required)
 
 
-def drawing(name: str, meaning: str) -> Column:
+def drawing(name: str, meaning: str, *, required: bool = False) -> Column:
     def read(cell: str) -> str:
         try:
             return cell if not cell or read_drawing(cell) else ""
         except DrawingFault as fault:
             raise Unreadable(f"an SVG drawing: {fault}") from fault
 
-    return Column(name, meaning, f"SVG text of at most {MOST_BYTES // 1000} kB, or empty", read)
+    or_empty = "" if required else ", or empty"
+    return Column(name, meaning, f"SVG text of at most {MOST_BYTES // 1000} kB{or_empty}", read, required)
 
 
 def code(name: str, meaning: str, kind: str = "") -> Column:

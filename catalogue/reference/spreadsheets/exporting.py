@@ -117,6 +117,12 @@ def types() -> Iterator[Cells]:
         }
 
 
+def silhouettes() -> Iterator[Cells]:
+    for record in in_order(GarmentType.objects.prefetch_related("silhouettes")):
+        for one in sorted(record.silhouettes.all(), key=lambda silhouette: silhouette.view):
+            yield plain(one, "view", "drawing") | {"type": record.code}
+
+
 def features() -> Iterator[Cells]:
     columns = (
         "name", "group", "question", "kind", "unit", "spread", "seen", "effort", "error", "error_note",
@@ -243,6 +249,7 @@ ROWS = {
     "cuts": lambda: coded(Cut, "cut", "name", "note"),
     "colourways": lambda: coded(Colourway, "colourway", "name", "note"),
     "types": types,
+    "silhouettes": silhouettes,
     "features": features,
     "states": states,
     "versions": versions,

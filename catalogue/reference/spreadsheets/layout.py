@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from catalogue.reference.codes import FEATURE, TYPE
+from catalogue.reference.regions import View
 from catalogue.reference.spreadsheets.columns import (
     LONGEST_TEXT,
     Column,
@@ -128,6 +129,16 @@ SHEETS: tuple[Sheet, ...] = (
             text("description", "in one or two sentences", longest=LONGEST_TEXT),
             text("caution", "shown before anything is asked", longest=LONGEST_TEXT),
             reference("features", "features that apply, in reading order", "features", many=True),
+        ),
+    ),
+    Sheet(
+        "silhouettes",
+        "The society's own outlines of garment types, where the site's do not fit.",
+        ("type", "view"),
+        (
+            reference("type", "the garment type", "types", required=True),
+            words("view", "the view", View),
+            drawing("drawing", "the outline", required=True),
         ),
     ),
     Sheet(

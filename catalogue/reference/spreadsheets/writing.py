@@ -8,6 +8,7 @@ from catalogue.reference.models import (
     FeatureState,
     IssueVersion,
     OpenQuestion,
+    OwnSilhouette,
     QuestionView,
     StockNumber,
     TypeFeature,
@@ -101,6 +102,7 @@ def write_types(writer: Writer) -> None:
         pk: numbered("feature_id", [writer.ids["features"][f] for f in r["features"]]) for pk, r in rows.items()
     }
     writer.children("types", TypeFeature, "garment_type", features)
+    write_silhouettes(writer)
     places = {
         pk: [
             {"garment_type_id": writer.pk("types", home), "view": view, "region": region, "position": position}
@@ -109,6 +111,15 @@ def write_types(writer: Writer) -> None:
         for pk, row in writer.by_record("features").items()
     }
     writer.children("features", FeaturePlace, "feature", places)
+
+
+def write_silhouettes(writer: Writer) -> None:
+    """The society's own outlines, by type and view."""
+    wanted = {(writer.pk("types", str(r["type"])), r["view"]): given(r, "drawing") for r in writer.rows("silhouettes")}
+    held = {(one.garment_type_id, one.view): one for one in OwnSilhouette.objects.all()}
+    new = [OwnSilhouette(garment_type_id=t, view=v, **wanted[t, v]) for t, v in wanted if (t, v) not in held]
+    changes = [(held[key], fields) for key, fields in wanted.items() if key in held]
+    writer.count("silhouettes", write(OwnSilhouette, new, changes))
 
 
 def write_versions(writer: Writer) -> None:

@@ -36,15 +36,16 @@ SIDES = {"left": {"left"}, "pen_left": {"left"}, "right": {"right"}, "both": {"l
 
 @cache
 def recorded(version: str) -> dict[str, str]:
-    """The commonest state of each feature, the first of those that are equally common."""
+    """The commonest state of each feature; of equally common ones the best founded, then the first."""
     order = {(row["feature"], row["state"]): place for place, row in enumerate(rows_of("states"))}
-    found: dict[str, tuple[int, int, str]] = {}
+    found: dict[str, tuple[int, int, int, str]] = {}
     for row in rows_of("profiles"):
         if row["version"] == version:
             often = COMMONEST.index(row["how_often"] or "always")
-            one = often, order[row["feature"], row["state"]], row["state"]
+            founded = {"documented": 0, "observed": 1}.get(row["certainty"], 2)
+            one = often, founded, order[row["feature"], row["state"]], row["state"]
             found[row["feature"]] = min(one, found.get(row["feature"], one))
-    return {feature: state for feature, (_, _, state) in found.items()}
+    return {feature: state for feature, (*_, state) in found.items()}
 
 
 @cache
@@ -255,3 +256,14 @@ def test_a_changed_record_is_drawn_anew_at_once(client, demo):
 
     assert f'data-part="front_closure:{cell.state.code}"'.encode() in after
     assert after != before
+def test_of_equally_common_states_the_best_founded_is_drawn(demo):
+    """The quilted liner of 1963: its name says quilted, pieces were reported as fully lined; each is usual."""
+    facts = type_of_version("LIN-63")
+    cells = facts.versions["LIN-63"].cells["lining"]
+    assert {cell.state: (cell.how_often, cell.certainty) for cell in cells} == {
+        "full": ("usually", "observed"),
+        "quilt": ("usually", "documented"),
+    }
+
+    assert shown_of(facts, facts.versions["LIN-63"])["lining"].state == "quilt"
+    assert "lining:quilt" in views_drawn("LIN-63")["front"]
