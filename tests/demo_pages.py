@@ -31,6 +31,7 @@ PAGES: dict[str, list[str]] = {
     ],
     "member_examples:agreement": ["/examples/agreement/"],
     "member_examples:sets": ["/sets/"],
+    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -58,6 +59,7 @@ PAGES: dict[str, list[str]] = {
 }
 NOT_PAGES = {
     "figures:version",
+    "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",
     "walk_through:any_data",
