@@ -260,7 +260,7 @@ def test_the_sites_own_identification_says_why_and_when_the_society_does_not_agr
     piece = accepted(society, society.old, closure="zip", cuff="tab")
     page = words(text(client, f"/examples/{piece.code}/"))
 
-    assert "The site's own identification Perhaps Version SMK-76." in page
+    assert "The site's own identification Probably Version SMK-76." in page
     assert "Not what the society keeps it as." in page
     assert "Feature closure: Zip (record: " not in page.partition("The site's own identification")[2]
     assert "/which/SMK/?closure=zip&cuff=tab" in text(client, f"/examples/{piece.code}/")
