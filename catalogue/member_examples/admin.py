@@ -6,6 +6,7 @@ from django.contrib import admin
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.back_office import EVIDENCE
 from catalogue.member_examples.models import Example, ExampleInSet, ExampleSet
 
 
@@ -39,6 +40,9 @@ class ExampleSetForm(forms.ModelForm):
 
 @admin.register(ExampleSet)
 class ExampleSetAdmin(admin.ModelAdmin):
+    office_group = EVIDENCE
+    office_place = 9
+    office_about = "pieces found or sold together"
     form = ExampleSetForm
     list_display = ["code", "name", "together", "made_by"]
     search_fields = ["code", "name"]

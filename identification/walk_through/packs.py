@@ -1,7 +1,7 @@
 """Packs and what is worked out from them, kept for one state of the reference."""
 
 from catalogue.member_examples.evidence import Evidence
-from catalogue.member_examples.queries import evidence_of, forget_evidence
+from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.snapshots import KeptForState, all_types, keep_for_state, type_facts
@@ -56,6 +56,5 @@ def told_apart(pack: engine.Pack, key: tuple, allowed, number: int) -> tuple[str
 
 def forget_packs() -> None:
     """For tests, where one process sees many databases."""
-    forget_evidence()
     keep_pack.kept.clear()
     keep_count.kept.clear()

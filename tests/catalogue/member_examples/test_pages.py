@@ -84,6 +84,30 @@ def test_the_gallery_is_narrowed(client, pieces, query, expected):
     assert shown(client, query, pieces) == expected
 
 
+def test_a_moderator_narrows_by_state_and_by_whether_it_was_reviewed(client, society, pieces):
+    waiting = pieces | {"waiting": sent(society), "draft": draft(society)}
+    client.force_login(society.mo)
+
+    assert shown(client, "", waiting) == ["old", "new", "none", "waiting"]
+    assert shown(client, "state=submitted", waiting) == ["waiting"]
+    assert shown(client, "reviewed=no", waiting) == ["waiting"]
+    assert shown(client, "reviewed=yes", waiting) == ["old", "new", "none"]
+    assert "Reviewed is yes or no" in text(client, "/examples/?reviewed=perhaps")
+
+
+def test_how_far_members_agree_is_printed_once_ten_pieces_were_seen_twice(client, society):
+    looks = [("band", "band")] * 6 + [("tab", "tab")] * 2 + [("band", "tab"), ("tab", "band")]
+    for place, (own, other) in enumerate(looks):
+        piece = accepted(society, society.old, cuff=own)
+        if place == 9:
+            assert "Too few pieces" in text(client, "/examples/agreement/")
+        add_observation(example=piece, member=society.ben, look=Look(feature=society.cuff, state=other))
+    page = words(text(client, "/examples/agreement/"))
+
+    # 8 of 10 alike; both say band of 7: chance = .7² + .3² = .58, so kappa = (.8 - .58) / .42 = .52 (Cohen 1960)
+    assert "Feature cuff 10 8 0.52 moderate 0.52" in page
+
+
 def test_where_a_state_is_looked_for_the_photograph_that_shows_it_best_comes_first(client, society):
     piece = accepted(society, society.old, cuff="band")
     FeaturePlace.objects.create(feature=society.cuff, view="sleeve_left", region="cuff")
