@@ -76,9 +76,8 @@ def intake() -> None:
             ratios.append(ours / bare)
             print(f"  ours {ours:.2f}  bare Pillow {bare:.2f}  ratio {ours / bare:.2f}")
     sizes = [sum(len(one.sizes[longer]) for one in taken) / PICTURES / 1000 for longer in (1600, 800, 320)]
-    print(
-        f"  median ratio {np.median(ratios):.2f} (wanted: at most 1.3); kB a picture {', '.join(f'{s:.0f}' for s in sizes)}"
-    )
+    kilobytes = ", ".join(f"{size:.0f}" for size in sizes)
+    print(f"  median ratio {np.median(ratios):.2f} (wanted: at most 1.3); kB of each size {kilobytes}")
     print("Most memory of the child, MB, of what is allowed")
     plain = Image.effect_noise((2000, 1500), 40).convert("RGB")
     large = plain.resize((5800, 4100))
@@ -98,9 +97,8 @@ def show_peak(name: str, sent: list[bytes], allowed: int) -> None:
     worker.end()
     peak = int(status.split("VmHWM:")[1].split()[0]) * 1024 / 1e6
     refused = [head["refused"] for head in heads if "refused" in head]
-    print(
-        f"  {name:26} {peak:4.0f} of {allowed}  {took / len(sent):.2f} s a picture  {len(sent[0]) / 1e6:.1f} MB  {refused}"
-    )
+    each = f"{took / len(sent):.2f} s a picture of {len(sent[0]) / 1e6:.1f} MB"
+    print(f"  {name:26} {peak:4.0f} of {allowed}  {each}  {refused}")
 
 
 def changed(image: Image.Image) -> dict[str, Image.Image]:
