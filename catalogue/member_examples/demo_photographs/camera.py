@@ -8,6 +8,9 @@ from PIL import Image, ImageDraw, ImageFont
 from catalogue.member_examples.demo_photographs.noise import Array
 
 WORDS = "drawn, not photographed"
+# Lights roll off softly, darks keep a little of the air's light.
+LIGHT = np.arange(512, dtype=np.float32)
+FILM = (np.where(LIGHT > 190, 190 + 62 * np.tanh((LIGHT - 190) / 62), LIGHT) * 0.975 + 5).astype(np.uint8)
 
 
 def photographed(chance: np.random.Generator, scene: Array, *, steady: float = 1.0) -> bytes:
@@ -15,23 +18,18 @@ def photographed(chance: np.random.Generator, scene: Array, *, steady: float = 1
     height, width, _ = scene.shape
     x = np.linspace(-1, 1, width, dtype=np.float32)[None, :]
     y = np.linspace(-1, 1, height, dtype=np.float32)[:, None]
-    way = chance.normal(0, 0.05, 2)
-    fall = (1 - 0.13 * (x * x + y * y) + way[0] * x + way[1] * y).astype(np.float32)
+    way = chance.normal(0, 0.05, 2).astype(np.float32)
+    fall = (1 - 0.13 * (x * x + y * y) + way[0] * x + way[1] * y) * np.float32(1 + chance.normal(0.02, 0.05))
     warmth = (1 + np.array((1, 0.1, -1)) * chance.normal(0.012, 0.028)).astype(np.float32)
-    exposure = np.float32(1 + chance.normal(0.02, 0.05))
-    seen = scene * (fall * exposure)[:, :, None] * warmth
-    seen += chance.normal(0, 1.5, (height, width, 1)).astype(np.float32)
-    picture = Image.fromarray(np.clip(film(seen), 0, 255).astype(np.uint8))
+    seen = scene * fall[:, :, None]
+    seen *= warmth
+    seen += chance.standard_normal((height, width, 1), dtype=np.float32) * 1.5
+    picture = Image.fromarray(FILM[np.clip(seen, 0, len(FILM) - 1, out=seen).astype(np.uint16)])
     picture = aslant(chance, picture, 0.018 * steady)
     caption(picture)
     file = BytesIO()
     picture.save(file, "JPEG", quality=88)
     return file.getvalue()
-
-
-def film(light: Array) -> Array:
-    """Lights roll off softly, darks keep a little of the air's light."""
-    return np.where(light > 190, 190 + 62 * np.tanh((light - 190) / 62), light) * 0.975 + 5
 
 
 def aslant(chance: np.random.Generator, picture: Image.Image, most: float) -> Image.Image:
@@ -41,7 +39,7 @@ def aslant(chance: np.random.Generator, picture: Image.Image, most: float) -> Im
     ways = np.array(((1, 1), (1, -1), (-1, -1), (-1, 1)))
     corners = np.array(((0, 0), (0, height), (width, height), (width, 0))) + ways * inwards
     quad = [float(value) for value in corners.ravel()]
-    return picture.transform(picture.size, Image.Transform.QUAD, quad, Image.Resampling.BICUBIC)
+    return picture.transform(picture.size, Image.Transform.QUAD, quad, Image.Resampling.BILINEAR)
 
 
 def caption(picture: Image.Image) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 import numpy as np
+from PIL import Image, ImageDraw
 
 from catalogue.member_examples.demo_photographs.noise import Array, blurred, seeded, soft, softened, stretched
 
@@ -19,8 +20,12 @@ BUTTONS = {
 }  # fmt: skip
 LING = ((171, 160, 134), (104, 82, 62), (92, 100, 66), (118, 108, 122))  # bone, brown, moss, violet-grey
 SHINGLE = ((98, 102, 104), (134, 138, 138), (164, 166, 162), (74, 78, 82), (186, 174, 146))  # four greys and buff
-TILE = 320
-REPEAT = {"true": 225.0, "copy": 148.0}  # units of the drawing; copies print at about two thirds
+TILE = 448
+Colour = tuple[int, int, int]
+REPEAT = {"true": 61.0, "copy": 41.0}  # centimetres; copies print at about two thirds
+# Centimetres to a unit of the drawing: flats are drawn as large as they can be, whatever the size of the piece.
+CENTIMETRES = {"cap": 0.075, "hat": 0.085, "hood": 0.11, "bag": 0.1, "glove": 0.06}
+USUAL_CENTIMETRES = 0.25
 
 
 def base_colour(states: Mapping[str, str]) -> Array:
@@ -28,14 +33,14 @@ def base_colour(states: Mapping[str, str]) -> Array:
 
 
 def cloth_colours(states: Mapping[str, str], where: tuple[Array, Array], level: Array, shift: float) -> Array:
-    """Colour of the cloth at each point, (h, w, 3). `where`: units of the drawing; every piece of cloth is cut anew."""
+    """Colour of the cloth at each point, (h, w, 3). `where`: in centimetres; every piece of cloth is cut anew."""
     pattern = states.get("cloth_pattern", "plain_dyed")
     tile = tile_of(pattern)
     if tile is None:
         return np.broadcast_to(base_colour(states), (*level.shape, 3))
     repeat = REPEAT["copy" if states.get("print_repeat", "").startswith("short") else "true"]
     across, down = where
-    cut = np.floor(level) * 77
+    cut = np.floor(level) * 19
     u = ((across + cut + shift) / repeat * TILE).astype(int) % TILE
     v = ((down + cut * 1.7 + shift) / repeat * TILE).astype(int) % TILE
     return tile[v, u]
@@ -61,36 +66,55 @@ def meeting(chance: np.random.Generator, pitch: float, across: float) -> Array:
 
 
 def ling() -> Array:
-    """Tufts of heather, brushed upwards: moss and brown over bone, with violet-grey between."""
+    """Sprigs of heather in three colours, in tufts on bone, over a shade of moss."""
     chance = seeded("ling")
-    tile = np.empty((TILE, TILE, 3), dtype=np.float32)
-    tile[:] = LING[0]
-    for colour, pitch, across, above in ((3, 26, 52, 0.35), (2, 20, 44, 0.42), (1, 13, 34, 0.55), (0, 9, 20, 1.25)):
-        brushed = meeting(chance, pitch, across) + 0.35 * meeting(chance, 3, 9)
-        tile[brushed > above] = LING[colour]
-    return np.stack([softened(tile[:, :, c]) for c in range(3)], axis=2)
+    picture = Image.new("RGB", (TILE * 2, TILE * 2), LING[0])
+    shade = meeting(chance, 40, 70) + 0.3 * meeting(chance, 10, 16)
+    mask = Image.fromarray(np.where(shade > 0.25, 150, 0).astype(np.uint8)).resize(picture.size)
+    picture.paste((150, 144, 112), mask=mask)
+    pen = ImageDraw.Draw(picture)
+    for turn in range(330):
+        x, y = chance.uniform(0, 2 * TILE, 2)
+        sprig(pen, chance, x, y, LING[1 + turn % 3])
+    tile = np.asarray(picture.reduce(2), np.float32)
+    return tile
+
+
+def sprig(pen: ImageDraw.ImageDraw, chance: np.random.Generator, x: float, y: float, colour: Colour) -> None:
+    """A bent stem with bells along it; drawn once more where it leaves the tile, so that the edges meet."""
+    lean, tall = chance.normal(0, 0.4), chance.uniform(34, 62)
+    stem = [(x + lean * tall * t * t, y - tall * t) for t in np.linspace(0, 1, 6)]
+    bells = [
+        (x + lean * tall * t * t + chance.choice((-1, 1)) * chance.uniform(3, 8), y - tall * t, chance.uniform(3, 6))
+        for t in np.linspace(0.3, 1, 8)
+    ]
+    for dx in (-2 * TILE, 0, 2 * TILE):
+        for dy in (0, 2 * TILE):
+            pen.line([(a + dx, b + dy) for a, b in stem], fill=colour, width=4)
+            for a, b, r in bells:
+                pen.ellipse((a + dx - r, b + dy - r * 1.5, a + dx + r, b + dy + r * 1.5), fill=colour)
 
 
 def shingle() -> Array:
     """Pebbles of several sizes, each in one colour, dark between them."""
     chance = seeded("shingle")
-    count = 260
+    count, reach = 620, 34
     spots = chance.uniform(0, TILE, (count, 2)).astype(np.float32)
     large = chance.uniform(0.75, 1.5, count).astype(np.float32)
-    rows, columns = np.mgrid[0:TILE, 0:TILE].astype(np.float32)
     nearest = np.full((TILE, TILE), 1e9, dtype=np.float32)
     second, owner = nearest.copy(), np.zeros((TILE, TILE), dtype=int)
-    for place, ((x, y), size) in enumerate(zip(spots, large, strict=True)):
-        dx = np.abs(columns - x)
-        dy = np.abs(rows - y)
-        apart = np.hypot(np.minimum(dx, TILE - dx), 1.35 * np.minimum(dy, TILE - dy)) / size
-        closer = apart < nearest
-        second = np.where(closer, nearest, np.minimum(second, apart))
-        owner = np.where(closer, place, owner)
-        nearest = np.minimum(nearest, apart)
+    around = np.arange(-reach, reach + 1)
+    for place, ((x, y), size) in enumerate(zip(spots.tolist(), large.tolist(), strict=True)):
+        rows, columns = int(y) + around, int(x) + around
+        apart = (np.hypot((columns - x)[None, :], 1.35 * (rows - y)[:, None]) / size).astype(np.float32)
+        here = np.ix_(rows % TILE, columns % TILE)
+        old, closer = nearest[here], apart < nearest[here]
+        second[here] = np.where(closer, old, np.minimum(second[here], apart))
+        owner[here] = np.where(closer, place, owner[here])
+        nearest[here] = np.minimum(old, apart)
     colours = np.array(SHINGLE, dtype=np.float32)[chance.choice(len(SHINGLE), count, p=(0.28, 0.24, 0.2, 0.12, 0.16))]
-    tile = colours[owner]
-    tile[second - nearest < 1.5 + soft(chance, (TILE, TILE), 30) * 0.7] = (66, 70, 72)
+    tile = colours[owner] * (1.06 - 0.10 * np.clip(nearest / 12, 0, 1))[:, :, None]
+    tile[nearest > 0.80 * second] = (116, 114, 106)
     return np.stack([softened(tile[:, :, c]) for c in range(3)], axis=2)
 
 

@@ -52,7 +52,7 @@ def blurred(field: Array, radius: float) -> Array:
     """A blur so wide that it may go by a smaller picture and back."""
     height, width = field.shape
     few = max(2, round(width / radius)), max(2, round(height / radius))
-    return stretched(np.asarray(Image.fromarray(field).resize(few, Image.Resampling.HAMMING)), (width, height))
+    return stretched(np.asarray(Image.fromarray(field).resize(few, Image.Resampling.BOX)), (width, height))
 
 
 def softened(field: Array, times: int = 1) -> Array:

@@ -8,6 +8,7 @@ from catalogue.figures.composing import Shown, box_of, composed, with_counterpar
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.silhouettes import Silhouette, all_silhouettes
 from catalogue.member_examples.demo_photographs.camera import photographed
+from catalogue.member_examples.demo_photographs.cloths import CENTIMETRES, USUAL_CENTIMETRES
 from catalogue.member_examples.demo_photographs.grounds import GROUNDS, Ground
 from catalogue.member_examples.demo_photographs.label_shot import label_scene
 from catalogue.member_examples.demo_photographs.light import Setting, lit_piece, on_ground
@@ -17,7 +18,7 @@ from catalogue.member_examples.demo_photographs.pose import Lying, frame_round, 
 from catalogue.member_examples.demo_photographs.relief import relief_of
 from catalogue.member_examples.demo_photographs.shapes import Shape, shapes_of
 
-LONGER = 1000
+LONGER = 800
 NEAR = 150.0  # how much of a piece a close shot shows, in units of the drawing
 OPENED = ("inside", "crown_inside", "neck_inside", "waistband_inside", "sweatband")
 
@@ -31,7 +32,8 @@ def demo_photograph(piece: DemoPiece, shot: str) -> bytes | None:
     setting = setting_of(chance, piece, shot)
     ground = ground_of(piece)
     if shot in LABEL_SHOTS:
-        return photographed(chance, label_scene(chance, piece, shot, setting), steady=0.6)
+        label = label_scene(chance, piece, shot, setting)
+        return None if label is None else photographed(chance, label, steady=0.6)
     view, places = SHOTS[shot]
     shown = piece.shown
     pen = Pen()
@@ -104,6 +106,7 @@ def scene(
     where = np.meshgrid(columns, rows)
     setting = Setting(setting.light, setting.height, setting.condition, setting.inside, scale)
     states = {code: one.state for code, one in shown.items()}
-    cloth = lit_piece(chance, relief, states, (where[0], where[1]), setting)
+    centimetres = CENTIMETRES.get(piece.facts.garment_class, USUAL_CENTIMETRES)
+    cloth = lit_piece(chance, relief, states, (where[0] * centimetres, where[1] * centimetres), setting)
     below = on_ground(ground(seeded(piece.code, "ground"), size), relief.covered, setting)
     return below + (cloth - below) * relief.covered[:, :, None]

@@ -89,14 +89,17 @@ class Sheets:
             thick = max(1, round(width * share * self.scale))
             self.pens["fold"].line([*begin, *end], fill=round(60 + 195 * share), width=thick)
 
-    def stitches(self, line: np.ndarray, pitch: float = 3.4, share: float = 0.62) -> None:
-        """Thread above, thread below, in turn."""
+    def stitches(self, line: np.ndarray, pitch: float = 1.5, share: float = 0.66) -> None:
+        """Thread above, thread below, in turn; from too far away to tell them apart, a faint line."""
+        if pitch * self.scale < 7:
+            self.pens["stitch"].line(flat(line), fill=130, width=max(1, round(0.5 * self.scale)))
+            return
         steps = np.hypot(*np.diff(line, axis=0).T)
         along = np.concatenate([[0], np.cumsum(steps)])
         stops = np.arange(0, along[-1], pitch * self.scale)
         begins = np.stack([np.interp(stops, along, line[:, axis]) for axis in (0, 1)], axis=1)
         ends = np.stack([np.interp(stops + pitch * share * self.scale, along, line[:, axis]) for axis in (0, 1)], axis=1)
-        width = max(1, round(0.75 * self.scale))
+        width = max(1, round(0.55 * self.scale))
         for begin, end in zip(begins, ends, strict=True):
             self.pens["stitch"].line([*begin, *end], fill=255, width=width)
 
