@@ -23,13 +23,31 @@ def photographed(chance: np.random.Generator, scene: Array, *, steady: float = 1
     warmth = (1 + np.array((1, 0.1, -1)) * chance.normal(0.012, 0.028)).astype(np.float32)
     seen = scene * fall[:, :, None]
     seen *= warmth
-    seen += chance.standard_normal((height, width, 1), dtype=np.float32) * 1.5
+    seen += chance.standard_normal((height, width, 1), dtype=np.float32) * 1.1
     picture = Image.fromarray(FILM[np.clip(seen, 0, len(FILM) - 1, out=seen).astype(np.uint16)])
     picture = aslant(chance, picture, 0.018 * steady)
     caption(picture)
     file = BytesIO()
     picture.save(file, "JPEG", quality=88)
     return file.getvalue()
+
+
+def lay_rule(scene: Array, near: float) -> None:
+    """A rule of steel along the lower edge, in centimetres. `near`: pixels to a centimetre."""
+    height, width, _ = scene.shape
+    strip = Image.new("L", (width, 74), 186)
+    pen = ImageDraw.Draw(strip)
+    font = ImageFont.load_default(19)
+    for tick in range(int(width / near * 10) + 1):
+        x, place = 14 + tick * near / 10, tick % 10
+        if place == 0 or near >= 30 or (place == 5 and near >= 12):
+            pen.line((x, 0, x, 26 if place == 0 else 18 if place == 5 else 11), fill=40)
+        if place == 0 and (near >= 24 or tick % 100 == 0):
+            pen.text((x + 3, 28), str(tick // 10), font=font, fill=44)
+    top = height - 118
+    steel = np.asarray(strip, np.float32) * (1 + 0.10 * np.sin(np.linspace(0, 5, width, dtype=np.float32)))[None, :]
+    scene[top : top + 74] = steel[:, :, None] * np.array((1, 1, 0.98), np.float32)
+    scene[top + 74 : top + 80] *= 0.62  # its shadow
 
 
 def aslant(chance: np.random.Generator, picture: Image.Image, most: float) -> Image.Image:

@@ -10,7 +10,7 @@ from catalogue.member_examples.demo_photographs.noise import Array, blurred, see
 
 # sRGB of new cloth by the recorded colour group.
 COLOURS = {
-    "slate": (84, 98, 116), "moss": (96, 102, 66), "drab": (142, 128, 92), "sand": (192, 172, 132),
+    "slate": (84, 98, 116), "moss": (90, 93, 67), "drab": (142, 128, 92), "sand": (192, 172, 132),
     "grey": (128, 130, 130), "orange": (196, 104, 58), "yellow": (198, 172, 76), "silver": (170, 173, 172),
     "mix": (120, 118, 100),
 }  # fmt: skip
@@ -40,6 +40,11 @@ def cloth_colours(states: Mapping[str, str], where: tuple[Array, Array], level: 
         return np.broadcast_to(base_colour(states), (*level.shape, 3))
     repeat = REPEAT["copy" if states.get("print_repeat", "").startswith("short") else "true"]
     across, down = where
+    far = round(repeat / TILE / max(1e-6, float(across[0, 1] - across[0, 0])))
+    if far > 1:  # nearer than the tile is fine: fewer points of it, enlarged smoothly
+        few = cloth_colours(states, (across[::far, ::far], down[::far, ::far]), level[::far, ::far], shift)
+        enlarged = Image.fromarray(few.astype(np.uint8)).resize(level.shape[::-1], Image.Resampling.BICUBIC)
+        return np.asarray(enlarged, np.float32)
     cut = np.floor(level) * 19
     u = ((across + cut + shift) / repeat * TILE).astype(int) % TILE
     v = ((down + cut * 1.7 + shift) / repeat * TILE).astype(int) % TILE
@@ -118,11 +123,19 @@ def shingle() -> Array:
     return np.stack([softened(tile[:, :, c]) for c in range(3)], axis=2)
 
 
-def weave(chance: np.random.Generator, states: Mapping[str, str], size: tuple[int, int], scale: float) -> Array:
-    """Lighter and darker threads, about 1 with small deviations. `scale`: pixels to a unit of the drawing."""
+def weave(
+    chance: np.random.Generator, states: Mapping[str, str], size: tuple[int, int], scale: float, near: float
+) -> Array:
+    """Lighter and darker threads, about 1 with small deviations.
+
+    `scale`: pixels to a unit of the drawing; `near`: to a centimetre, of which the threads themselves come to be seen.
+    """
     kind = states.get("weave", "plain")
     width, height = size
     grain = chance.standard_normal((height, width), dtype=np.float32)
+    rough = 1.8 if near > 14 else 1.0
+    if near > 30:
+        return 1 + threads(kind, size, near) + 0.012 * softened(grain)
     if kind in ("coated", "sateen"):
         return 1 + 0.008 * softened(grain)
     if kind == "pile":
@@ -132,16 +145,39 @@ def weave(chance: np.random.Generator, states: Mapping[str, str], size: tuple[in
         against = grain + np.roll(grain, (1, -1), (0, 1)) + np.roll(grain, (2, -2), (0, 1))
         band = max(4, round(3.2 * scale))
         columns = np.arange(width) // band % 2
-        return 1 + 0.021 * np.where(columns, along, against) + 0.014 * (columns * 2 - 1)[None, :]
+        return 1 + 0.017 * rough * np.where(columns, along, against) + 0.014 * (columns * 2 - 1)[None, :]
     if kind == "ripstop":
-        net = 1 + 0.022 * grain
+        net = 1 + 0.018 * grain
         pitch = max(4, round(2.6 * scale))
         net[::pitch] *= 0.94
         net[:, ::pitch] *= 0.94
         return net
     if kind in ("twill22", "drill"):
-        return 1 + 0.021 * along
-    return 1 + 0.028 * softened(grain)
+        return 1 + 0.017 * rough * along
+    return 1 + 0.024 * rough * softened(grain)
+
+
+def threads(kind: str, size: tuple[int, int], near: float) -> Array:
+    """The threads of a weave from near by, about 0. `near`: pixels to a centimetre; some twenty threads lie in one."""
+    columns, rows = np.arange(size[0], dtype=np.float32)[None, :], np.arange(size[1], dtype=np.float32)[:, None]
+    pitch = 2 * np.pi / max(3.0, near / 15)
+    strong = min(0.09, 0.03 + near / 1600)
+    if kind == "coated":
+        return np.zeros((size[1], size[0]), np.float32)
+    if kind == "pile":
+        return strong * np.sin(columns * pitch * 0.7 + 2 * np.sin(rows * pitch * 0.31)) * np.sin(rows * pitch * 0.63)
+    if kind == "herringbone":
+        lean = np.where(columns // max(12, round(near * 0.8)) % 2, 1, -1)
+        return strong * np.sin((rows + lean * columns) * pitch * 0.8) + 0.02 * lean
+    if kind in ("twill22", "drill"):
+        return strong * np.sin((rows + columns) * pitch * 0.8)
+    if kind == "sateen":
+        return strong * 0.4 * np.sin(columns * pitch) * np.ones_like(rows)
+    net = strong * 0.8 * np.sin(rows * pitch * 1.2) * np.sin(columns * pitch * 1.2)
+    if kind == "ripstop":
+        cell = max(8, round(near * 0.55))
+        net = net - 0.1 * ((columns % cell < cell / 9) | (rows % cell < cell / 9))
+    return net
 
 
 def wear(chance: np.random.Generator, condition: str, relief_height: Array, covered: Array) -> Array:

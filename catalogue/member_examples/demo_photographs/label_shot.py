@@ -28,8 +28,8 @@ class Ribbon:
 
 RIBBONS = {
     "woven": Ribbon((48, 50, 58), (206, 200, 180), 0.13, 0.05),
-    "printed_cotton": Ribbon((214, 202, 174), (52, 48, 46), 0.06, 0.0),
-    "printed_nylon": Ribbon((214, 216, 214), (44, 46, 58), 0.025, 0.22),
+    "printed_cotton": Ribbon((200, 190, 164), (52, 48, 46), 0.06, 0.0),
+    "printed_nylon": Ribbon((196, 199, 198), (44, 46, 58), 0.025, 0.22),
 }
 
 
@@ -66,27 +66,13 @@ def ground_cloth(chance: np.random.Generator, piece: DemoPiece) -> tuple[Array, 
     """The inside of the piece from near by: its colour, (h, w, 3), and how high it lies."""
     states = dict(piece.states)
     scale = 11.0  # pixels to a unit of the drawing, about 44 to the centimetre
-    threads = weave(chance, states, SIZE, scale) + thread_net(states.get("weave", "plain"))
+    threads = weave(chance, states, SIZE, scale, 44.0)
     colour = (base_colour(states) * 0.86 + 20) * np.float32(1 + chance.normal(0, 0.04))
-    hills = soft(chance, SIZE, 260) * 9 + creased(chance, SIZE, 22, 420) * 9
+    hills = soft(chance, SIZE, 230) * 11 + blurred(creased(chance, SIZE, 8, 620), 9) * 8
     seam_at = chance.uniform(40, 90) + 8 * np.sin(np.linspace(0, 2.4, SIZE[0]) + chance.uniform(0, 6))
     rows = np.arange(SIZE[1], dtype=np.float32)[:, None] - seam_at[None, :].astype(np.float32)
     hills = hills + 5 / (1 + np.exp(-rows / 3)) - 3 * np.exp(-((rows - 22) ** 2) / 8) * dashes(SIZE[0], 13)
-    hills = hills + 1.4 * softened(chance.standard_normal((SIZE[1], SIZE[0]), dtype=np.float32))
     return colour * threads[:, :, None], hills.astype(np.float32)
-
-
-def thread_net(kind: str) -> Array:
-    """Single threads, as they begin to be seen."""
-    rows, columns = np.arange(SIZE[1], dtype=np.float32)[:, None], np.arange(SIZE[0], dtype=np.float32)[None, :]
-    if kind in ("coated", "pile"):
-        return np.zeros((SIZE[1], SIZE[0]), np.float32)
-    if kind == "herringbone":
-        lean = np.where(columns // 44 % 2, 1, -1)
-        return 0.05 * np.sin((rows + lean * columns) * (2 * np.pi / 7)) + 0.02 * lean
-    if kind in ("twill22", "drill", "sateen"):
-        return 0.05 * np.sin((rows + columns) * (2 * np.pi / 7))
-    return 0.035 * np.sin(rows * (2 * np.pi / 4.4)) * np.sin(columns * (2 * np.pi / 4.4))
 
 
 def dashes(width: int, pitch: int) -> Array:
@@ -111,9 +97,9 @@ def sewn_on(
     if behind:
         letters = letters[:, ::-1] * 0.28
     worn = {"unissued": 0.0, "very good": 0.08, "good": 0.18, "worn": 0.42, "poor": 0.6}.get(piece.condition, 0.2)
-    letters = letters * np.clip(1.15 - worn * (0.7 + 0.8 * softened(soft(chance, SIZE, 9))), 0.12, 1)
+    letters = letters * np.clip(1.15 - worn * (0.7 + 0.8 * soft(chance, SIZE, 12)), 0.12, 1)
     columns = np.arange(SIZE[0], dtype=np.float32)[None, :]
-    ribs = 1 + ribbon.threads * np.sin(columns * (2 * np.pi / 3.1)) * softened(soft(chance, SIZE, 3))
+    ribs = 1 + ribbon.threads * np.sin(columns * (2 * np.pi / 3.1)) * 0.6
     colour = np.array(ribbon.cloth, np.float32) * (ribs * (1 - 0.05 * worn * soft(chance, SIZE, 90)))[:, :, None]
     colour = colour + (np.array(ribbon.letters, np.float32) - colour) * letters[:, :, None] * 0.9
     colour = colour + (np.array((118, 112, 92), np.float32) - colour) * thread[:, :, None] * 0.75
@@ -121,7 +107,8 @@ def sewn_on(
     cloth = cloth * (1 - 0.5 * fringe * (1 - shape))[:, :, None]
     seen = cloth + (colour - cloth) * shape[:, :, None]
     high = hills + softened(shape, 2) * 4.5 - 1.6 * softened(thread) + 0.7 * softened(letters)
-    high = high + shape * (soft(chance, SIZE, 46) * 1.2 + creased(chance, SIZE, 16, 220) * 3 * (0.4 + worn))
+    wrinkles = blurred(creased(chance, SIZE, 10, 320), 5) * 3 * (0.4 + worn)
+    high = high + shape * (soft(chance, SIZE, 60) * 1.6 + wrinkles)
     return lit(seen, high, setting, shine=shape * ribbon.shine)
 
 

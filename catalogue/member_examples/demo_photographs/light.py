@@ -19,7 +19,7 @@ DARK_COLOUR = np.array((44, 44, 42), np.float32)
 class Setting:
     """What is settled once for a picture: the light's way over it (a unit vector) and how high it stands (0 to 1).
 
-    `scale`: pixels to a unit of the drawing.
+    `scale`: pixels to a unit of the drawing; `near`: to a centimetre.
     """
 
     light: tuple[float, float]
@@ -27,6 +27,7 @@ class Setting:
     condition: str
     inside: bool
     scale: float
+    near: float = 8.0
 
 
 def hills_of(chance: np.random.Generator, relief: Relief, states: Mapping[str, str], setting: Setting) -> Array:
@@ -52,7 +53,7 @@ def softly_lying(chance: np.random.Generator, relief: Relief, states: Mapping[st
     large = soft(chance, size, 85 * unit) * 9 + soft(chance, size, 35 * unit, 60 * unit) * 3.6
     sharp = creased(chance, size, 46, 210 * unit, lean=1) * 7 + creased(chance, size, 80, 85 * unit) * 3.5
     small = soft(chance, size, 15 * unit) * 0.7
-    pressed = pressing(chance, size, setting.condition) * 2.2
+    pressed = pressing(chance, size, setting.condition) * (1.8 if setting.near < 16 else 0)
     hills = rolled + seams + puckers + folds + ((large + sharp + small) * crumpled + pressed) * unit
     return stretched(hills.astype(np.float32), (relief.level.shape[1], relief.level.shape[0]))
 
@@ -67,11 +68,11 @@ def pressing(chance: np.random.Generator, size: tuple[int, int], condition: str)
     width, height = size
     rows, columns = np.arange(height, dtype=np.float32)[:, None], np.arange(width, dtype=np.float32)[None, :]
     found = np.zeros((height, width), np.float32)
-    for share in (0.36, 0.62):
-        at = height * (share + chance.normal(0, 0.02))
-        found += np.exp(-np.abs(rows - at - columns * chance.normal(0, 0.015)) / 4) * strength
-    at = width * (0.5 + chance.normal(0, 0.015))
-    return found + np.exp(-np.abs(columns - at - rows * chance.normal(0, 0.015)) / 4) * strength * 0.7
+    for share in ((0.5,), (0.36, 0.64), (0.4,), (0.3, 0.55))[int(chance.integers(4))]:
+        at = height * (share + chance.normal(0, 0.03))
+        found += np.exp(-np.abs(rows - at - columns * chance.normal(0, 0.02)) / 4) * strength * chance.uniform(0.4, 1)
+    at = width * (0.5 + chance.normal(0, 0.02))
+    return found + np.exp(-np.abs(columns - at - rows * chance.normal(0, 0.02)) / 4) * strength * 0.6
 
 
 def brightness(hills: Array, setting: Setting) -> tuple[Array, Array]:
@@ -117,7 +118,7 @@ def lit_piece(
         cloth = cloth * 0.55 + (base_colour(states) * 0.3 + 34)
     tone = (1 + chance.normal(0, 0.045) + chance.normal(0, 0.012, 3)).astype(np.float32)
     pieces = 1 + 0.02 * np.sin(np.floor(relief.level + 0.5) * 2.4)  # no two pieces are cut from one place
-    threads = weave(chance, states, size, setting.scale) * pieces + 0.12 * relief.stitch
+    threads = weave(chance, states, size, setting.scale, setting.near) * pieces + 0.12 * relief.stitch
     cloth *= tone
     cloth *= threads[:, :, None]
     faded = np.clip(wear(chance, setting.condition, hills / (4 * setting.scale), relief.covered), 0, 0.5)

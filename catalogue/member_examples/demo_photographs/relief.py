@@ -16,6 +16,7 @@ HARDWARE = {
     "zip_teeth", "front_closure", "closure_cover", "button_fix", "button_material", "front_buttons", "fly",
     "liner_fixing", "crown_vents", "underarm_vent",
 }  # fmt: skip
+LARGEST_HARD = 14.0  # units of the drawing: what is larger is cloth
 Pose = Callable[[np.ndarray], np.ndarray]
 
 
@@ -62,7 +63,8 @@ class Sheets:
     def lay_on(self, shape: Shape, points: Sequence[np.ndarray]) -> None:
         """A piece of cloth or a hard part on top of what is there."""
         below = max(self.level_at(points[0].mean(axis=0)), self.level_at(points[0][0]) if shape.part else 0)
-        is_hard = shape.kind == "b" and shape.part in HARDWARE or shape.round_
+        small = np.ptp(points[0], axis=0).max() < LARGEST_HARD * self.scale
+        is_hard = shape.round_ or (shape.kind == "b" and shape.part in HARDWARE and small)
         made_of = CLOTH if not is_hard else METAL if shape.part in ("zip_teeth", "crown_vents") else BUTTON
         level = min(240, below + (STEP if below else BASE))
         for line, closed in zip(points, shape.closed, strict=True):
