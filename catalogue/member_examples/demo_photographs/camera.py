@@ -5,7 +5,7 @@ from io import BytesIO
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
-from catalogue.member_examples.demo_photographs.noise import Array
+from catalogue.member_examples.demo_photographs.noise import Array, grained
 
 WORDS = "drawn, not photographed"
 # Lights roll off softly, darks keep a little of the air's light.
@@ -23,7 +23,7 @@ def photographed(chance: np.random.Generator, scene: Array, *, steady: float = 1
     warmth = (1 + np.array((1, 0.1, -1)) * chance.normal(0.012, 0.028)).astype(np.float32)
     seen = scene * fall[:, :, None]
     seen *= warmth
-    seen += chance.standard_normal((height, width, 1), dtype=np.float32) * 1.1
+    seen += grained(chance, (width, height))[:, :, None] * 1.1
     picture = Image.fromarray(FILM[np.clip(seen, 0, len(FILM) - 1, out=seen).astype(np.uint16)])
     picture = aslant(chance, picture, 0.018 * steady)
     caption(picture)

@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 from PIL import Image, ImageDraw
 
-from catalogue.member_examples.demo_photographs.noise import Array, blurred, seeded, soft, softened, stretched
+from catalogue.member_examples.demo_photographs.noise import Array, blurred, grained, seeded, soft, softened, stretched
 
 # sRGB of new cloth by the recorded colour group.
 COLOURS = {
@@ -132,7 +132,7 @@ def weave(
     """
     kind = states.get("weave", "plain")
     width, height = size
-    grain = chance.standard_normal((height, width), dtype=np.float32)
+    grain = grained(chance, size)
     rough = 1.8 if near > 14 else 1.0
     if near > 30:
         return 1 + threads(kind, size, near) + 0.012 * softened(grain)
@@ -186,7 +186,9 @@ def wear(chance: np.random.Generator, condition: str, relief_height: Array, cove
     if not much:
         return np.zeros_like(covered)
     size = covered.shape[1], covered.shape[0]
-    stands_out = np.clip(relief_height - blurred(relief_height, 9), 0, 2)
-    edges = np.clip(1 - blurred(covered, 14), 0, 1) * covered
-    patches = soft(chance, size, size[0] / 4) * 0.05 + soft(chance, size, size[0] / 11) * 0.02
-    return much * (0.07 * stands_out + 0.16 * edges + patches)
+    few = -(-size[0] // 2), -(-size[1] // 2)
+    height, cover = relief_height[::2, ::2], covered[::2, ::2]
+    stands_out = np.clip(height - blurred(height, 5), 0, 2)
+    edges = np.clip(1 - blurred(cover, 7), 0, 1) * cover
+    patches = soft(chance, few, few[0] / 4) * 0.05 + soft(chance, few, few[0] / 11) * 0.02
+    return stretched(much * (0.07 * stands_out + 0.16 * edges + patches).astype(np.float32), size)

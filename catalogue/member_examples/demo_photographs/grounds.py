@@ -5,7 +5,7 @@ from collections.abc import Callable
 import numpy as np
 from PIL import Image, ImageDraw, ImageFilter
 
-from catalogue.member_examples.demo_photographs.noise import Array, blurred, creased, soft, softened
+from catalogue.member_examples.demo_photographs.noise import Array, blurred, creased, grained, soft, softened
 
 Size = tuple[int, int]
 Ground = Callable[[np.random.Generator, Size], Array]
@@ -91,7 +91,7 @@ def paper(chance: np.random.Generator, size: Size) -> Array:
 
 
 def noise(chance: np.random.Generator, size: Size) -> Array:
-    return chance.standard_normal((size[1], size[0]), dtype=np.float32)
+    return grained(chance, size)
 
 
 def slope(hills: Array, strength: float) -> Array:

@@ -77,14 +77,24 @@ def pressing(chance: np.random.Generator, size: tuple[int, int], condition: str)
 
 def brightness(hills: Array, setting: Setting) -> tuple[Array, Array]:
     """Light on each point, about 1 on what lies flat; and what a wet or smooth cloth throws back, 0 to 1."""
-    down, across = np.gradient(hills)
+    down, across = slopes(hills)
     x, y = setting.light
     high = setting.height
     length = np.sqrt(across * across + down * down + 1)
     falls = (-(across * x + down * y) * np.sqrt(1 - high * high) + high) / length
     hollow = np.clip((blurred(hills, 10 * setting.scale) - hills) * 0.022, -0.08, 0.2)
     lit = 0.42 + 0.58 * np.clip(falls, 0, None) / high - hollow
-    return lit, np.clip((falls - high) / (1 - high), 0, 1) ** 3
+    return lit, np.clip((falls - high) * (1 / (1 - high)), 0, 1) ** 3
+
+
+def slopes(hills: Array) -> tuple[Array, Array]:
+    """How much higher it is a pixel further down, and a pixel further across."""
+    down, across = np.zeros_like(hills), np.zeros_like(hills)
+    np.subtract(hills[2:], hills[:-2], out=down[1:-1])
+    np.subtract(hills[:, 2:], hills[:, :-2], out=across[:, 1:-1])
+    down *= 0.5
+    across *= 0.5
+    return down, across
 
 
 def thrown_by_parts(level: Array, setting: Setting) -> Array:
@@ -129,10 +139,12 @@ def lit_piece(
         ("metal", METAL_COLOUR),
         ("dark", DARK_COLOUR),
     ):
+        if name not in relief.made_of:
+            continue
         at = relief.made_of[name] > 0
         share = relief.made_of[name][at][:, None]
         cloth[at] = cloth[at] * (1 - share) + colour * share
     cloth *= lit[:, :, None]
-    shine = glint * (0.5 if states.get("weave") == "coated" else 0.07) + glint * relief.made_of["metal"]
+    shine = glint * ((0.5 if states.get("weave") == "coated" else 0.07) + relief.made_of.get("metal", 0))
     cloth += 150 * shine[:, :, None]
     return cloth

@@ -120,11 +120,21 @@ def scene(
     relief = relief_of(shapes, size, scale, pose)
     columns = (np.arange(size[0], dtype=np.float32) - size[0] / 2) / scale + middle[0]
     rows = (np.arange(size[1], dtype=np.float32) - size[1] / 2) / scale + middle[1]
-    where = np.meshgrid(columns, rows)
     centimetres = CENTIMETRES.get(piece.facts.garment_class, USUAL_CENTIMETRES)
     setting = replace(setting, scale=scale, near=scale / centimetres)
     states = {code: one.state for code, one in shown.items()}
-    cloth = lit_piece(chance, relief, states, (where[0] * centimetres, where[1] * centimetres), setting)
-    below = on_ground(ground(seeded(piece.code, "ground"), size), relief.covered, setting)
-    below += (cloth - below) * relief.covered[:, :, None]
-    return below, setting.near
+    seen = on_ground(ground(seeded(piece.code, "ground"), size), relief.covered, setting)
+    down, over = span(relief.covered.max(axis=1)), span(relief.covered.max(axis=0))
+    where = np.meshgrid(columns[over] * centimetres, rows[down] * centimetres)
+    cloth = lit_piece(chance, relief.part(down, over), states, (where[0], where[1]), setting)
+    below = seen[down, over]
+    below += (cloth - below) * relief.covered[down, over, None]
+    return seen, setting.near
+
+
+def span(covered: Array, more: int = 8) -> slice:
+    """From the first to the last that is covered, and a little more; of even length, so that it can be halved."""
+    places = np.flatnonzero(covered > 0)
+    first = max(0, int(places[0]) - more)
+    last = min(len(covered), int(places[-1]) + 1 + more)
+    return slice(first, last - (last - first) % 2)

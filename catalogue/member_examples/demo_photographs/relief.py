@@ -24,7 +24,7 @@ Pose = Callable[[np.ndarray], np.ndarray]
 class Relief:
     """Maps of one size, each from 0 to 1 but `level` (0 ground, 1 the body, more for what lies on it).
 
-    `made_of`: share of cloth, buttons, metal and what is dark, by name.
+    `made_of`: share of buttons, metal and what is dark, by name, as far as there is any.
     """
 
     level: np.ndarray
@@ -33,6 +33,11 @@ class Relief:
     stitch: np.ndarray
     fold: np.ndarray
     made_of: dict[str, np.ndarray]
+
+    def part(self, rows: slice, columns: slice) -> "Relief":
+        """A rectangle of every map."""
+        maps = {name: getattr(self, name)[rows, columns] for name in ("level", "covered", "seam", "stitch", "fold")}
+        return Relief(**maps, made_of={name: one[rows, columns] for name, one in self.made_of.items()})
 
 
 class Sheets:
@@ -109,9 +114,11 @@ class Sheets:
         small = {name: self.smaller(picture) for name, picture in self.pictures.items() if name != "made_of"}
         level = small["level"]
         covered = self.smaller(self.pictures["level"].point(lambda value: 255 if value else 0)) / 255
+        counted = self.pictures["made_of"].histogram()
         made_of = {
             name: self.smaller(self.pictures["made_of"].point([255 * (value == code) for value in range(256)])) / 255
             for name, code in (("button", BUTTON), ("metal", METAL), ("dark", DARK))
+            if counted[code]
         }
         return Relief(
             level=np.where(level > 0, 1 + (level - BASE) / STEP, 0).astype(np.float32),
@@ -133,7 +140,10 @@ def flat(line: np.ndarray) -> list[tuple[float, float]]:
 def relief_of(shapes: Sequence[Shape], size: tuple[int, int], scale: float, pose: Pose) -> Relief:
     """`scale`: pixels to a unit of the drawing. `pose`: from units of the drawing to pixels of the picture."""
     sheets = Sheets(size, scale)
-    for shape in shapes:
-        if shape.kind and shape.kind in "obketf":
-            sheets.paint(shape, [pose(line) * FINER for line in shape.lines])
+    painted = [shape for shape in shapes if shape.kind and shape.kind in "obketf"]
+    lines = [line for shape in painted for line in shape.lines]
+    ends = np.cumsum([len(line) for line in lines])[:-1]
+    laid = iter(np.split(pose(np.concatenate(lines)) * FINER, ends))
+    for shape in painted:
+        sheets.paint(shape, [next(laid) for _ in shape.lines])
     return sheets.relief()
