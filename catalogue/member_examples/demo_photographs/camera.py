@@ -1,4 +1,4 @@
-"""What a camera makes of a scene: a little aslant, darker towards the corners, grain; and the words that it is drawn."""
+"""What a camera makes of a scene: a little aslant, darker at the corners, with grain; and the words that it is drawn."""
 
 from io import BytesIO
 
@@ -23,7 +23,7 @@ def photographed(chance: np.random.Generator, scene: Array, *, steady: float = 1
     warmth = (1 + np.array((1, 0.1, -1)) * chance.normal(0.012, 0.028)).astype(np.float32)
     seen = scene * fall[:, :, None]
     seen *= warmth
-    seen += grained(chance, (width, height))[:, :, None] * 1.1
+    seen += grained(chance, (width, height))[:, :, None] * 0.9
     picture = Image.fromarray(FILM[np.clip(seen, 0, len(FILM) - 1, out=seen).astype(np.uint16)])
     picture = aslant(chance, picture, 0.018 * steady)
     caption(picture)

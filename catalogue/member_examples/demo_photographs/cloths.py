@@ -82,7 +82,7 @@ def ling() -> Array:
         x, y = chance.uniform(0, 2 * TILE, 2)
         sprig(pen, chance, x, y, LING[1 + turn % 3])
     tile = np.asarray(picture.reduce(2), np.float32)
-    return tile
+    return np.stack([softened(tile[:, :, c]) for c in range(3)], axis=2)
 
 
 def sprig(pen: ImageDraw.ImageDraw, chance: np.random.Generator, x: float, y: float, colour: Colour) -> None:
@@ -181,7 +181,7 @@ def threads(kind: str, size: tuple[int, int], near: float) -> Array:
 
 
 def wear(chance: np.random.Generator, condition: str, relief_height: Array, covered: Array) -> Array:
-    """How much lighter worn cloth is: on what stands out, along edges, and in patches. 0 for new, about 0.2 for poor."""
+    """How much lighter worn cloth is: on what stands out, at edges, in patches. 0 for new, about 0.2 for poor."""
     much = {"unissued": 0.0, "very good": 0.25, "good": 0.55, "worn": 1.0, "poor": 1.4}.get(condition, 0.5)
     if not much:
         return np.zeros_like(covered)

@@ -54,7 +54,7 @@ def sheet(chance: np.random.Generator, size: Size) -> Array:
 def floor(chance: np.random.Generator, size: Size) -> Array:
     """Concrete or stone: clouds, pores, a joint."""
     width, height = size
-    light = soft(chance, size, width / 5) * 6 + soft(chance, size, 16) * 3 + softened(noise(chance, size)) * 7
+    light = soft(chance, size, width / 5) * 6 + soft(chance, size, 16) * 3 + softened(noise(chance, size)) * 5
     colour = np.array(((146, 144, 138), (112, 116, 118), (168, 160, 148))[chance.integers(3)], np.float32)
     joint = int(chance.uniform(0.08, 0.92) * width)
     light[:, joint : joint + 4] -= 34

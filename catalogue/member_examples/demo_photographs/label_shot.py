@@ -92,7 +92,9 @@ def sewn_on(
     """A label on the cloth, lit with it. `behind`: turned over, so that the letters show through from the back."""
     cloth, hills = under
     box = box_for(chance, writing)
-    masks = [np.asarray(bent(chance_of(piece), one), np.float32) / 255 for one in flat_label(chance, writing, ribbon, box)]
+    masks = [
+        np.asarray(bent(chance_of(piece), one), np.float32) / 255 for one in flat_label(chance, writing, ribbon, box)
+    ]
     shape, letters, thread = masks
     if behind:
         letters = letters[:, ::-1] * 0.28
@@ -251,14 +253,16 @@ def bent(chance: np.random.Generator, sheet: Image.Image) -> Image.Image:
         down = waves[1] * np.sin(x / 300 + waves[3]) + turn * dx
         return x + away, y + down
 
+    columns = [round(n * SIZE[0] / steps) for n in range(steps + 1)]
+    rows = [round(n * SIZE[1] / steps) for n in range(steps + 1)]
     mesh = [
         (
-            (round(c * SIZE[0] / steps), round(r * SIZE[1] / steps), round((c + 1) * SIZE[0] / steps), round((r + 1) * SIZE[1] / steps)),
+            (columns[c], rows[r], columns[c + 1], rows[r + 1]),
             (*source(c, r), *source(c, r + 1), *source(c + 1, r + 1), *source(c + 1, r)),
         )
         for c in range(steps)
         for r in range(steps)
-    ]  # fmt: skip
+    ]
     return sheet.filter(ImageFilter.BoxBlur(0.7)).transform(SIZE, Image.Transform.MESH, mesh, Image.Resampling.BILINEAR)
 
 
@@ -267,4 +271,3 @@ def lit(colours: Array, hills: Array, setting: Setting, shine: Array | float = 0
     near = Setting(setting.light, setting.height, setting.condition, True, 3.0)
     light, glint = brightness(hills, near)
     return colours * light[:, :, None] + 130 * (glint * shine)[:, :, None]
-

@@ -72,7 +72,7 @@ def grain_field() -> Array:
 
 
 def grained(chance: np.random.Generator, size: tuple[int, int]) -> Array:
-    """A chance number for each pixel: a piece out of one large field, since drawing them anew takes longer than looking."""
+    """A chance number for each pixel: a piece out of one large field, since drawing each anew takes long."""
     field = grain_field()
     left, top = (int(chance.integers(side - wanted + 1)) for side, wanted in zip(field.shape[::-1], size, strict=True))
     return field[top : top + size[1], left : left + size[0]]

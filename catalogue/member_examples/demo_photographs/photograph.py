@@ -7,7 +7,7 @@ import numpy as np
 
 from catalogue.figures.composing import Shown, box_of, composed, with_counterpart
 from catalogue.figures.pen import Box, Pen
-from catalogue.figures.silhouettes import Silhouette, all_silhouettes
+from catalogue.figures.silhouettes import Silhouette
 from catalogue.member_examples.demo_photographs.camera import lay_rule, photographed
 from catalogue.member_examples.demo_photographs.cloths import CENTIMETRES, USUAL_CENTIMETRES
 from catalogue.member_examples.demo_photographs.grounds import GROUNDS, Ground
@@ -108,7 +108,7 @@ def scene(
     setting: Setting,
     ground: Ground,
 ) -> tuple[Array, float]:
-    """The piece on its ground as light, (h, w, 3), in the shape of a camera's picture; and its pixels to a centimetre."""
+    """The piece on its ground as light, (h, w, 3), in the shape of a camera's picture; its pixels to a centimetre."""
     size = (LONGER, LONGER * 3 // 4) if frame.w >= frame.h * 0.98 else (LONGER * 3 // 4, LONGER)
     scale = min(size[0] / frame.w, size[1] / frame.h)
     middle = np.array(frame.centre)

@@ -32,7 +32,7 @@ class Shape:
 
 
 def shapes_of(svg: str) -> list[Shape]:
-    """Every shape of a drawing, in the order in which it is painted. Raises ValueError for what no pen of ours writes."""
+    """Every shape of a drawing, in the order of painting. Raises ValueError for what no pen of ours writes."""
     root = ElementTree.fromstring(f"<svg>{svg}</svg>")  # noqa: S314 - written by our own pen a moment ago
     found: list[Shape] = []
     gather(root, "", found)
