@@ -1,4 +1,4 @@
-"""What a camera makes of a scene: a little aslant, darker at the corners, with grain; and the words that it is drawn."""
+"""What a camera makes of a scene: a little aslant, darker at the corners, grain; and the words that it is drawn."""
 
 from io import BytesIO
 

@@ -20,7 +20,8 @@ BUTTONS = {
 }  # fmt: skip
 LING = ((171, 160, 134), (104, 82, 62), (92, 100, 66), (118, 108, 122))  # bone, brown, moss, violet-grey
 SHINGLE = ((98, 102, 104), (134, 138, 138), (164, 166, 162), (74, 78, 82), (186, 174, 146))  # four greys and buff
-TILE = 448
+# Pixels of one repeat of a print: for whole views, and for close ones.
+FAR, NEAR = 448, 1344
 Colour = tuple[int, int, int]
 REPEAT = {"true": 61.0, "copy": 41.0}  # centimetres; copies print at about two thirds
 # Centimetres to a unit of the drawing: flats are drawn as large as they can be, whatever the size of the piece.
@@ -34,85 +35,101 @@ def base_colour(states: Mapping[str, str]) -> Array:
 
 def cloth_colours(states: Mapping[str, str], where: tuple[Array, Array], level: Array, shift: float) -> Array:
     """Colour of the cloth at each point, (h, w, 3). `where`: in centimetres; every piece of cloth is cut anew."""
-    pattern = states.get("cloth_pattern", "plain_dyed")
-    tile = tile_of(pattern)
-    if tile is None:
-        return np.broadcast_to(base_colour(states), (*level.shape, 3))
     repeat = REPEAT["copy" if states.get("print_repeat", "").startswith("short") else "true"]
     across, down = where
-    far = round(repeat / TILE / max(1e-6, float(across[0, 1] - across[0, 0])))
-    if far > 1:  # nearer than the tile is fine: fewer points of it, enlarged smoothly
-        few = cloth_colours(states, (across[::far, ::far], down[::far, ::far]), level[::far, ::far], shift)
+    centimetre = 1 / max(1e-6, float(across[0, 1] - across[0, 0]))
+    tile = tile_of(states.get("cloth_pattern", "plain_dyed"), FAR if centimetre * repeat < 2 * FAR else NEAR)
+    if tile is None:
+        return np.broadcast_to(base_colour(states), (*level.shape, 3))
+    side = len(tile)
+    coarse = round(centimetre * repeat / side)
+    if coarse > 1:  # nearer than the tile is fine: fewer points of it, enlarged smoothly
+        few = printed(
+            tile, (across[::coarse, ::coarse], down[::coarse, ::coarse]), level[::coarse, ::coarse], repeat, shift
+        )
         enlarged = Image.fromarray(few.astype(np.uint8)).resize(level.shape[::-1], Image.Resampling.BICUBIC)
         return np.asarray(enlarged, np.float32)
-    cut = np.floor(level) * 19
-    u = ((across + cut + shift) / repeat * TILE).astype(int) % TILE
-    v = ((down + cut * 1.7 + shift) / repeat * TILE).astype(int) % TILE
+    return printed(tile, where, level, repeat, shift)
+
+
+def printed(tile: Array, where: tuple[Array, Array], level: Array, repeat: float, shift: float) -> Array:
+    side, cut = len(tile), np.floor(level) * 19
+    u = ((where[0] + cut + shift) * (side / repeat)).astype(int) % side
+    v = ((where[1] + cut * 1.7 + shift) * (side / repeat)).astype(int) % side
     return tile[v, u]
 
 
-@lru_cache(maxsize=4)
-def tile_of(pattern: str) -> Array | None:
-    """One repeat of a print, (TILE, TILE, 3), whose edges meet; None for plain cloth."""
+@lru_cache(maxsize=8)
+def tile_of(pattern: str, side: int = FAR) -> Array | None:
+    """One repeat of a print, (side, side, 3), whose edges meet; None for plain cloth."""
     if pattern == "ling":
-        return ling()
+        return ling(side)
     if pattern == "shingle":
-        return shingle()
+        return shingle(side)
     if pattern == "other_print":
-        return ling()[::-1, :, ::-1]
+        return ling(side)[::-1, :, ::-1]
     return None
 
 
-def meeting(chance: np.random.Generator, pitch: float, across: float) -> Array:
-    """A soft field whose left edge meets its right and whose top meets its bottom."""
-    margin = TILE // 2
-    wide = np.tile(chance.standard_normal((round(TILE / across), round(TILE / pitch)), dtype=np.float32), (2, 2))
-    return stretched(wide, (2 * TILE, 2 * TILE))[margin : margin + TILE, margin : margin + TILE]
+def meeting(chance: np.random.Generator, side: int, columns: int, rows: int) -> Array:
+    """A soft field of so many hills whose left edge meets its right and whose top meets its bottom."""
+    wide = np.tile(chance.standard_normal((rows, columns), dtype=np.float32), (2, 2))
+    margin = side // 2
+    return stretched(wide, (2 * side, 2 * side))[margin : margin + side, margin : margin + side]
 
 
-def ling() -> Array:
+def ling(side: int) -> Array:
     """Sprigs of heather in three colours, in tufts on bone, over a shade of moss."""
     chance = seeded("ling")
-    picture = Image.new("RGB", (TILE * 2, TILE * 2), LING[0])
-    shade = meeting(chance, 40, 70) + 0.3 * meeting(chance, 10, 16)
+    whole = 2 * side
+    picture = Image.new("RGB", (whole, whole), LING[0])
+    shade = meeting(chance, side, 11, 6) + 0.3 * meeting(chance, side, 45, 28)
     mask = Image.fromarray(np.where(shade > 0.25, 150, 0).astype(np.uint8)).resize(picture.size)
     picture.paste((150, 144, 112), mask=mask)
     pen = ImageDraw.Draw(picture)
     for turn in range(330):
-        x, y = chance.uniform(0, 2 * TILE, 2)
-        sprig(pen, chance, x, y, LING[1 + turn % 3])
+        x, y = chance.uniform(0, whole, 2)
+        sprig(pen, chance, (x, y), whole, LING[1 + turn % 3])
     tile = np.asarray(picture.reduce(2), np.float32)
     return np.stack([softened(tile[:, :, c]) for c in range(3)], axis=2)
 
 
-def sprig(pen: ImageDraw.ImageDraw, chance: np.random.Generator, x: float, y: float, colour: Colour) -> None:
+def sprig(
+    pen: ImageDraw.ImageDraw, chance: np.random.Generator, foot: tuple[float, float], whole: int, colour: Colour
+) -> None:
     """A bent stem with bells along it; drawn once more where it leaves the tile, so that the edges meet."""
-    lean, tall = chance.normal(0, 0.4), chance.uniform(34, 62)
+    (x, y), unit = foot, whole / 896
+    lean, tall = chance.normal(0, 0.4), chance.uniform(34, 62) * unit
     stem = [(x + lean * tall * t * t, y - tall * t) for t in np.linspace(0, 1, 6)]
     bells = [
-        (x + lean * tall * t * t + chance.choice((-1, 1)) * chance.uniform(3, 8), y - tall * t, chance.uniform(3, 6))
+        (
+            x + lean * tall * t * t + chance.choice((-1, 1)) * chance.uniform(3, 8) * unit,
+            y - tall * t,
+            chance.uniform(3, 6) * unit,
+        )
         for t in np.linspace(0.3, 1, 8)
     ]
-    for dx in (-2 * TILE, 0, 2 * TILE):
-        for dy in (0, 2 * TILE):
-            pen.line([(a + dx, b + dy) for a, b in stem], fill=colour, width=4)
+    for dx in (-whole, 0, whole):
+        for dy in (0, whole):
+            pen.line([(a + dx, b + dy) for a, b in stem], fill=colour, width=round(4 * unit))
             for a, b, r in bells:
                 pen.ellipse((a + dx - r, b + dy - r * 1.5, a + dx + r, b + dy + r * 1.5), fill=colour)
 
 
-def shingle() -> Array:
-    """Pebbles of several sizes, each in one colour, dark between them."""
+def shingle(side: int) -> Array:
+    """Pebbles of several sizes, each in one colour, sand between them."""
     chance = seeded("shingle")
-    count, reach = 620, 34
-    spots = chance.uniform(0, TILE, (count, 2)).astype(np.float32)
-    large = chance.uniform(0.75, 1.5, count).astype(np.float32)
-    nearest = np.full((TILE, TILE), 1e9, dtype=np.float32)
-    second, owner = nearest.copy(), np.zeros((TILE, TILE), dtype=int)
+    count, unit = 620, side / 448
+    reach = round(34 * unit)
+    spots = chance.uniform(0, side, (count, 2))
+    large = chance.uniform(0.75, 1.5, count) * unit
+    nearest = np.full((side, side), 1e9, dtype=np.float32)
+    second, owner = nearest.copy(), np.zeros((side, side), dtype=int)
     around = np.arange(-reach, reach + 1)
     for place, ((x, y), size) in enumerate(zip(spots.tolist(), large.tolist(), strict=True)):
         rows, columns = int(y) + around, int(x) + around
         apart = (np.hypot((columns - x)[None, :], 1.35 * (rows - y)[:, None]) / size).astype(np.float32)
-        here = np.ix_(rows % TILE, columns % TILE)
+        here = np.ix_(rows % side, columns % side)
         old, closer = nearest[here], apart < nearest[here]
         second[here] = np.where(closer, old, np.minimum(second[here], apart))
         owner[here] = np.where(closer, place, owner[here])
