@@ -10,6 +10,7 @@ import zipfile
 import zlib
 from pathlib import Path
 
+import numpy as np
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from hypothesis import given, settings
@@ -52,6 +53,17 @@ def test_a_photograph_comes_out_in_three_sizes_of_its_own_shape():
         320: (320, 240),
     }
     assert (taken.width, taken.height) == (1600, 1200)
+
+
+def test_fine_lines_of_a_large_photograph_are_still_there_in_the_largest_size():
+    """Lines of ten pixels in 4,000 are four in 1,600: a decode that throws away too much would leave grey."""
+    rows = np.where(np.arange(3000) // 10 % 2, 230, 20).astype(np.uint8)
+    striped = Image.fromarray(np.repeat(rows[:, None], 4000, axis=1)).convert("RGB")
+
+    stored = np.asarray(Image.open(io.BytesIO(take_in(file_of(striped)).sizes[1600])).convert("L"), float)
+
+    expected = np.where(np.arange(1200) // 4 % 2, 230, 20)
+    assert np.corrcoef(stored.mean(axis=1), expected)[0, 1] > 0.95
 
 
 def test_a_small_picture_is_never_enlarged():
