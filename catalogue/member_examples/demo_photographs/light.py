@@ -48,7 +48,7 @@ def softly_lying(chance: np.random.Generator, relief: Relief, states: Mapping[st
     rolled = blurred(covered, 5 * near) * 3.2 * scale + blurred(covered, 24 * near) * 9 * scale
     seams = 0.9 * blurred(seam, 3.2 * near) * scale
     near_seam = np.clip(blurred(seam + 0.8 * stitch, 5 * near) * 3, 0, 1)
-    puckers = near_seam * soft(chance, size, 3.4 * near) * 0.4 * scale
+    puckers = near_seam * soft(chance, size, 3.6 * near) * 0.27 * scale
     folds = (blurred(fold, 5 * near) * 5 + blurred(fold, 2.2 * near) * 1.2) * scale * crumpled
     large = soft(chance, size, 85 * unit) * 9 + soft(chance, size, 35 * unit, 60 * unit) * 3.6
     sharp = creased(chance, size, 46, 210 * unit, lean=1) * 7 + creased(chance, size, 80, 85 * unit) * 3.5

@@ -41,7 +41,7 @@ def demo_photograph(piece: DemoPiece, shot: str) -> bytes | None:
     if shot in LABEL_SHOTS:
         label = label_scene(chance, piece, shot, setting)
         return None if label is None else photographed(chance, label, steady=0.6)
-    view, places = SHOTS[shot]
+    view, places = SHOTS[shot][0], piece.places_of(shot)
     shown = piece.shown
     pen = Pen()
     body = composed(pen, piece.facts.garment_class, view, shown)

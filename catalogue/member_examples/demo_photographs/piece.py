@@ -15,7 +15,7 @@ SHOTS = {
     "waistband_inside": ("inside", ("waistband_inside", "waistband", "waist")),
     "sweatband": ("inside", ("sweatband",)),
     "closure": ("front", ("centre_front", "front_edge", "fly")), "button": ("front", ("throat", "centre_front")),
-    "pocket": ("front", ("chest_left", "chest_centre", "skirt_left", "thigh_left", "pocket_left")),
+    "pocket": ("front", ("chest_left", "skirt_left", "thigh_left", "side_pocket_left")),
     "cuff": ("front", ("cuff_left",)), "fly": ("front", ("fly", "centre_front")),
     "leg_end": ("front", ("ankle_left", "leg_end_left", "hem_left")),
     "seam": ("back", ("side_seam_left", "armhole_left", "elbow_left")),
@@ -26,6 +26,8 @@ SHOTS = {
 USUAL_NEARNESS = 150.0
 NEARNESS = {"weave": 26.0, "seam": 44.0, "daylight": 110.0, "button": 90.0, "closure": 190.0, "defect": 110.0}
 WITH_RULE = ("weave", "seam", "print_repeat")
+# The features that say whether there is a pocket, each with its place.
+POCKETS = {"chest_pockets": "chest_left", "lower_pockets": "skirt_left", "thigh_pocket": "thigh_left"}
 LABEL_SHOTS = ("main_label", "size_label", "treatment_label", "property_mark", "label_back")
 
 
@@ -65,6 +67,15 @@ class DemoPiece:
     @property
     def states(self) -> dict[str, str]:
         return {code: one.state for code, one in self.shown.items()}
+
+    def places_of(self, shot: str) -> tuple[str, ...]:
+        """Where a close shot goes near to, the likeliest place first: to a pocket that is there."""
+        places = SHOTS[shot][1]
+        if shot == "pocket":
+            states = self.states
+            lacking = {place for feature, place in POCKETS.items() if states.get(feature, "none") == "none"}
+            return tuple(place for place in places if place not in lacking) or places
+        return places
 
     def applies(self, code: str) -> bool:
         """A detail is not drawn where its part was seen to be otherwise."""

@@ -203,6 +203,11 @@ def test_a_detail_of_a_part_that_is_not_there_is_not_drawn(demo):
     assert "front_buttons" not in piece(front_closure="zip").states
 
 
+def test_a_close_shot_of_a_pocket_goes_to_one_that_is_there(demo):
+    assert piece(chest_pockets="both").places_of("pocket")[0] == "chest_left"
+    assert piece("COA-67", chest_pockets="none", lower_pockets="inset_flap").places_of("pocket")[0] == "skirt_left"
+
+
 def test_the_most_telling_shots_come_first():
     recorded = ["back", "weave", "front", "unheard_of", "main_label", "cuff"]
 
