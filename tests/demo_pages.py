@@ -32,7 +32,6 @@ PAGES: dict[str, list[str]] = {
     ],
     "member_examples:agreement": ["/examples/agreement/"],
     "member_examples:sets": ["/sets/"],
-    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
