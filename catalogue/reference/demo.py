@@ -9,6 +9,7 @@ from catalogue.reference.models import GarmentType, Issuer
 
 __all__ = ["DEMO_FOLDER", "DEMO_PASSWORD", "SIGN_INS", "NotTheDemo", "load_demo", "make_sign_ins"]
 DEMO_FOLDER = settings.BASE_DIR / "fixtures" / "demo_society"
+PEOPLE = DEMO_FOLDER / "people"
 DEMO_ISSUER = ("SFS", "Strandfell Service")
 
 
@@ -37,4 +38,4 @@ def load_demo() -> dict[str, int]:
 
 def make_sign_ins() -> None:
     """The demo's members with what they look for; one that is there keeps the password and the list they have."""
-    load_wants(DEMO_FOLDER, load_members(DEMO_FOLDER))
+    load_wants(PEOPLE, load_members(PEOPLE))
