@@ -151,6 +151,10 @@ class RoleForm(forms.ModelForm):
         widgets = {"reason": forms.Textarea(attrs={"rows": 3}), "after": forms.RadioSelect}
         help_texts = {"reason": "Kept on record with your name and today's date."}
 
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["after"].choices = Member.Role.choices
+
 
 class LeaveForm(forms.Form):
     """The name typed once more: nothing that happens by a slip."""

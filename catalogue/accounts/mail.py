@@ -9,7 +9,7 @@ from django.template.loader import render_to_string
 logger = logging.getLogger(__name__)
 
 
-def send(name: str, address: str, **context) -> bool:
+def send(name: str, to: str, **context) -> bool:
     """Send `accounts/mail/NAME.txt`, whose first line is the subject; whether it went out. A failure goes to the log.
 
     A line break in a name cannot begin another header: the subject is one line.
@@ -17,7 +17,7 @@ def send(name: str, address: str, **context) -> bool:
     text = render_to_string(f"accounts/mail/{name}.txt", context | {"society_name": settings.SOCIETY_NAME})
     subject, _, body = text.strip().partition("\n")
     try:
-        send_mail(subject.strip(), body.strip() + "\n", settings.DEFAULT_FROM_EMAIL, [address])
+        send_mail(subject.strip(), body.strip() + "\n", settings.DEFAULT_FROM_EMAIL, [to])
     except OSError:
         logger.exception("No mail could be sent")
         return False

@@ -43,7 +43,7 @@ def reason_not_to_take(name: str) -> str | None:
         return "A display name begins with a letter or a figure and has at least two of them."
     scripts = {script for sign in name if (script := script_of(sign)) in ALIKE_SCRIPTS}
     if len(scripts) > 1:
-        return f"A display name keeps to one alphabet; this one mixes {' and '.join(sorted(scripts)).title()} letters."
+        return f"A display name keeps to one alphabet; this one mixes {' and '.join(sorted(script.title() for script in scripts))} letters."
     key = look_alike_key(name)
     if key in OFFICES or re.match(look_alike_key(FORMER), key):
         return "That name would be taken for an office of the society, or for somebody who has left. Choose another."

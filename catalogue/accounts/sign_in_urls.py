@@ -5,9 +5,10 @@ from django.urls import include, path
 
 from catalogue.accounts.views import joining
 
-OWN = {"account_signup"}
+# Our own door to join; and the code that would sign in without a password is not offered.
+LEFT_OUT = {"account_signup", "account_confirm_login_code"}
 urlpatterns = [
     path("join/", joining.ask, name="account_signup"),
-    path("account/", include([page for page in account_pages if page.name not in OWN])),
+    path("account/", include([page for page in account_pages if page.name not in LEFT_OUT])),
     path("account/second-factor/", include("allauth.mfa.urls")),
 ]

@@ -11,7 +11,7 @@ from catalogue.accounts import mail
 from catalogue.accounts.access import invitation_of, own_holding, own_want
 from catalogue.accounts.actions import invite, revoke_invitation
 from catalogue.accounts.forms import HoldingForm, InvitationForm, ShownForm, WantForm
-from catalogue.accounts.models import Holding, JoinRequest, Want
+from catalogue.accounts.models import Holding, JoinRequest, Member, Want
 from catalogue.accounts.refusals import CannotDo
 from catalogue.accounts.roles import ADMIT_MEMBERS, INVITE, may, member_required, required
 from catalogue.accounts.sections import own_sections
@@ -28,7 +28,7 @@ def my_page(request):
 @member_required
 def shown(request):
     """Change what others see."""
-    member = type(request.user).objects.get(pk=request.user.pk)
+    member = Member.objects.get(pk=request.user.pk)  # a copy: a refused name must not stand in the menu
     form = ShownForm(request.POST or None, instance=member)
     if form.is_valid():
         form.save()
