@@ -153,6 +153,9 @@ MFA_FORMS = {
         "reauthenticate": "ConfirmCodeForm",
         "activate_totp": "ActivateCodeForm",
         "add_webauthn": "AddPasskeyForm",
+        "authenticate_webauthn": "PasskeyForm",
+        "login_webauthn": "PasskeyAloneForm",
+        "reauthenticate_webauthn": "ConfirmPasskeyForm",
         "edit_webauthn": "RenamePasskeyForm",
     }.items()
 }

@@ -41,9 +41,9 @@ def reason_not_to_take(name: str) -> str | None:
         return f"A display name has letters, figures, spaces and - ' . _ only, not {words_for(strange[0])}."
     if len(look_alike_key(name)) < SHORTEST or not name[0].isalnum():
         return "A display name begins with a letter or a figure and has at least two of them."
-    scripts = {script for sign in name if (script := script_of(sign)) in ALIKE_SCRIPTS}
+    scripts = sorted({script.title() for sign in name if (script := script_of(sign)) in ALIKE_SCRIPTS})
     if len(scripts) > 1:
-        return f"A display name keeps to one alphabet; this one mixes {' and '.join(sorted(script.title() for script in scripts))} letters."
+        return f"A display name keeps to one alphabet; this one mixes {' and '.join(scripts)} letters."
     key = look_alike_key(name)
     if key in OFFICES or re.match(look_alike_key(FORMER), key):
         return "That name would be taken for an office of the society, or for somebody who has left. Choose another."

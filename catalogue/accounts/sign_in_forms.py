@@ -1,5 +1,7 @@
 """Forms of the sign-in, in the site's words. What is typed stands under a label, never in the field as a hint."""
 
+import struct
+
 from allauth.account import forms as account
 from allauth.mfa.base import forms as second
 from allauth.mfa.totp import forms as totp
@@ -143,7 +145,29 @@ class ActivateCodeForm(FiguresOnly, InOwnWords, totp.ActivateTOTPForm):
     labels = {"code": "Code shown by the app"}
 
 
-class AddPasskeyForm(InOwnWords, webauthn.AddWebAuthnForm):
+class UnreadablePasskey:
+    """What a browser did not make is refused in words. The library lets some of it through to a fault of the site."""
+
+    def full_clean(self):
+        try:
+            super().full_clean()
+        except (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, struct.error):
+            self.add_error("credential", "That passkey could not be read. Try again, or use an authenticator app.")
+
+
+class PasskeyForm(UnreadablePasskey, webauthn.AuthenticateWebAuthnForm):
+    """After the password."""
+
+
+class PasskeyAloneForm(UnreadablePasskey, webauthn.LoginWebAuthnForm):
+    """Instead of a password."""
+
+
+class ConfirmPasskeyForm(UnreadablePasskey, webauthn.ReauthenticateWebAuthnForm):
+    """Before something that matters."""
+
+
+class AddPasskeyForm(UnreadablePasskey, InOwnWords, webauthn.AddWebAuthnForm):
     labels = {"name": "What you call it", "passwordless": "Sign in with it alone, without a password"}
     helps = {
         "name": "For yourself, so that you know it in a list.",

@@ -247,7 +247,7 @@ def test_leaving_takes_everything_personal_and_keeps_what_was_decided(reauthenti
     assert kept == ["former member 1", "", "", None, None, False, "member"]
     assert not gone.has_usable_password()
     assert not gone.emailaddress_set.exists()
-    assert not (gone.holdings.exists() or gone.wants.exists())
+    assert [*gone.holdings.all(), *gone.wants.all()] == []
     invitation.refresh_from_db()
     assert (invitation.state(), invitation.email, invitation.note) == ("revoked", "", "")
     asked.refresh_from_db()
