@@ -4,6 +4,7 @@ from datetime import timedelta
 
 INVITATION_LASTS = timedelta(days=30)
 MOST_OPEN_INVITATIONS = 10
+MOST_INVITATIONS_A_DAY = 20
 
 
 def reason_not_to_decide(*, decider_id: int, applicant_id: int, state: str, declined: bool, reason: str) -> str | None:
@@ -41,7 +42,10 @@ def reason_not_to_leave(*, role: str, secretaries: int) -> str | None:
     return None
 
 
-def reason_not_to_invite(*, open_invitations: int) -> str | None:
+def reason_not_to_invite(*, open_invitations: int, made_in_a_day: int) -> str | None:
+    """Why no more invitations are made now: each may send a message to a stranger."""
     if open_invitations >= MOST_OPEN_INVITATIONS:
         return f"You have {open_invitations} open invitations, the most there may be. Take one back first."
+    if made_in_a_day >= MOST_INVITATIONS_A_DAY:
+        return f"You have made {made_in_a_day} invitations within a day, the most there may be. Go on tomorrow."
     return None

@@ -1,7 +1,7 @@
 """Invitations, and requests to join."""
 
 import secrets
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.db import IntegrityError, transaction
 
@@ -16,7 +16,10 @@ def invite(*, inviter: Member, email: str, note: str, now: datetime) -> Invitati
     """A new invitation for one person. Raises CannotDo when the inviter may not, or has too many open."""
     if not may(inviter, INVITE):
         raise CannotDo("Only members invite.")
-    if refusal := rules.reason_not_to_invite(open_invitations=inviter.invitations.open_at(now).count()):
+    own = inviter.invitations.all()
+    if refusal := rules.reason_not_to_invite(
+        open_invitations=own.open_at(now).count(), made_in_a_day=own.filter(made_at__gt=now - timedelta(days=1)).count()
+    ):
         raise CannotDo(refusal)
     return Invitation.objects.create(
         inviter=inviter,

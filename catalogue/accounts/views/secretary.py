@@ -23,7 +23,7 @@ LATEST = 20
 @secretary_required
 def society(request):
     """Everybody, what waits, and what was changed last."""
-    asked, role = request.GET.get("q", "")[:100], request.GET.get("role", "")
+    asked, role = request.GET.get("q", "").replace("\0", "")[:100], request.GET.get("role", "")
     rows = Member.objects.admitted().order_by("name_key")
     if asked:
         rows = rows.filter(Q(username__icontains=asked) | Q(emailaddress__email__icontains=asked)).distinct()

@@ -18,7 +18,7 @@ from catalogue.accounts.actions import (
 )
 from catalogue.accounts.models import Invitation, JoinRequest, Member
 from catalogue.accounts.refusals import CannotDo
-from catalogue.accounts.rules import INVITATION_LASTS, MOST_OPEN_INVITATIONS
+from catalogue.accounts.rules import INVITATION_LASTS, MOST_INVITATIONS_A_DAY, MOST_OPEN_INVITATIONS
 from tests.making import make_member
 from tests.reading import text
 
@@ -201,6 +201,15 @@ def test_the_eleventh_open_invitation_is_refused(cast):
 
     revoke_invitation(invitation=last, by=cast.ada, now=NOW)
     made(cast.ada)
+
+
+def test_the_twenty_first_invitation_of_a_day_is_refused_though_all_were_taken_back(cast):
+    for _ in range(MOST_INVITATIONS_A_DAY):
+        revoke_invitation(invitation=made(cast.ada), by=cast.ada, now=NOW)
+
+    with pytest.raises(CannotDo, match="within a day"):
+        made(cast.ada)
+    invite(inviter=cast.ada, email="", note="", now=NOW + timedelta(days=1, seconds=1))
 
 
 def test_who_is_not_admitted_invites_nobody(cast):
