@@ -7,6 +7,7 @@ from django.core.serializers.json import DjangoJSONEncoder
 from django.utils.html import format_html
 from django.utils.safestring import mark_safe
 
+from catalogue.accounts import roles
 from catalogue.site_pages.first_screen import style_text
 
 register = template.Library()
@@ -22,3 +23,9 @@ def first_screen_style():
 def as_json(value):
     """A value as JSON, for a data- attribute: the template escapes it like any other text."""
     return json.dumps(value, cls=DjangoJSONEncoder, separators=(",", ":"))
+
+
+@register.filter
+def may(person, action):
+    """Whether `person`, as every template has it, may do it: `{% if person|may:"review_examples" %}`."""
+    return bool(person) and roles.may(person, action)

@@ -5,6 +5,7 @@ import re
 import pytest
 from django.conf import settings
 from django.core import mail
+from django.template import engines
 from django.test import Client
 
 from catalogue.accounts.models import Member
@@ -230,3 +231,14 @@ def test_the_page_of_a_stranger_is_not_there_and_a_name_written_otherwise_leads_
     assert client.get("/people/Wim/").status_code == 404
     assert client.get("/people/Nobody/").status_code == 404
     assert client.get("/people/jack%20SNIPE/")["Location"] == "/people/Jack%20Snipe/"
+
+
+def test_a_template_asks_what_somebody_may(client, cast):
+    asked = engines["django"].from_string('{% load catalogue_parts %}{{ person|may:"review_examples" }}')
+
+    assert [asked.render({"person": who}) for who in (cast.mo, cast.ada, cast.wim, None)] == [
+        "True",
+        "False",
+        "False",
+        "False",
+    ]
