@@ -1,3 +1,5 @@
+from importlib import import_module
+
 from django.apps import AppConfig
 
 
@@ -5,3 +7,7 @@ class CatalogueConfig(AppConfig):
     name = "catalogue"
     verbose_name = "Catalogue"
     default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self):
+        """The slices say what belongs to a person: sections of their page, parts of their export."""
+        import_module("catalogue.member_parts")

@@ -51,6 +51,6 @@ class BackOffice(AdminSite):
 
 
 class BackOfficeConfig(AdminConfig):
-    """Django's back office with our arrangement of it."""
+    """Django's back office with our arrangement of it, opened by the society's own roles."""
 
-    default_site = "catalogue.back_office.BackOffice"
+    default_site = "catalogue.accounts.office.BackOffice"

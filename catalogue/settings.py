@@ -33,6 +33,9 @@ INSTALLED_APPS = [
     "whitenoise.runserver_nostatic",
     "django.contrib.staticfiles",
     "django_filters",
+    "allauth",
+    "allauth.account",
+    "allauth.mfa",
     "catalogue",
     "identification",
 ]
@@ -49,6 +52,7 @@ MIDDLEWARE = [
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
+    "allauth.account.middleware.AccountMiddleware",
 ]
 
 ROOT_URLCONF = "catalogue.urls"
@@ -66,6 +70,7 @@ TEMPLATES = [
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "catalogue.site_pages.context.society",
+                "catalogue.accounts.context.whoever_asks",
             ],
         },
     },
@@ -96,6 +101,67 @@ AUTH_PASSWORD_VALIDATORS = [
         "NumericPasswordValidator",
     )
 ]
+
+# Sign-in. What counts failed attempts is shared by all processes: a table of the database. So many entries that a
+# flood of them cannot push out a count that still stands.
+CACHES = {
+    "default": {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "catalogue_cache",
+        "OPTIONS": {"MAX_ENTRIES": 200_000},
+    }
+}
+SECOND_FACTOR = environment.choice("CATALOGUE_SECOND_FACTOR", "offered", ("offered", "required"))
+AUTHENTICATION_BACKENDS = ["catalogue.accounts.sign_in_backend.SignInBackend"]
+LOGIN_URL = "account_login"
+LOGIN_REDIRECT_URL = "accounts:my_page"
+ALLAUTH_TRUSTED_PROXY_COUNT = environment.number("CATALOGUE_TRUSTED_PROXIES", 0, 9)
+ACCOUNT_ADAPTER = "catalogue.accounts.sign_in_adapter.SignInAdapter"
+ACCOUNT_LOGIN_METHODS = {"email", "username"}
+ACCOUNT_SIGNUP_FIELDS = ["username*", "email*", "password1*"]
+ACCOUNT_FORMS = {
+    name: f"catalogue.accounts.sign_in_forms.{form}"
+    for name, form in {
+        "login": "SignInForm",
+        "signup": "AskToJoinForm",
+        "add_email": "ChangeAddressForm",
+        "change_password": "ChangePasswordForm",
+        "reset_password": "ForgottenPasswordForm",
+        "reset_password_from_key": "NewPasswordForm",
+        "reauthenticate": "ConfirmPasswordForm",
+        "confirm_email_verification_code": "AddressCodeForm",
+    }.items()
+}
+ACCOUNT_EMAIL_VERIFICATION = "mandatory"
+ACCOUNT_EMAIL_VERIFICATION_BY_CODE_ENABLED = True
+ACCOUNT_EMAIL_VERIFICATION_SUPPORTS_CHANGE = True
+ACCOUNT_EMAIL_VERIFICATION_SUPPORTS_RESEND = True
+ACCOUNT_CHANGE_EMAIL = True
+ACCOUNT_EMAIL_NOTIFICATIONS = True
+ACCOUNT_EMAIL_SUBJECT_PREFIX = f"{SOCIETY_NAME}: "
+ACCOUNT_LOGOUT_REDIRECT_URL = "site_pages:home"
+ACCOUNT_SESSION_REMEMBER = True
+MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
+MFA_ADAPTER = "catalogue.accounts.second_factor.SecondFactorAdapter"
+MFA_PASSKEY_LOGIN_ENABLED = True
+MFA_TOTP_ISSUER = SOCIETY_NAME
+MFA_TOTP_TOLERANCE = 1
+MFA_FORMS = {
+    name: f"catalogue.accounts.sign_in_forms.{form}"
+    for name, form in {
+        "authenticate": "CodeForm",
+        "reauthenticate": "ConfirmCodeForm",
+        "activate_totp": "ActivateCodeForm",
+        "add_webauthn": "AddPasskeyForm",
+        "authenticate_webauthn": "PasskeyForm",
+        "login_webauthn": "PasskeyAloneForm",
+        "reauthenticate_webauthn": "ConfirmPasskeyForm",
+        "edit_webauthn": "RenamePasskeyForm",
+    }.items()
+}
+SESSION_COOKIE_AGE = 30 * 24 * 60 * 60
+globals().update(environment.mail(environment.text("CATALOGUE_EMAIL_URL", "console:")))
+DEFAULT_FROM_EMAIL = SERVER_EMAIL = environment.text("CATALOGUE_EMAIL_FROM", "catalogue@localhost")
 
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = environment.text("CATALOGUE_TIME_ZONE", "UTC")

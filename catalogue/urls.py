@@ -13,5 +13,7 @@ urlpatterns = [
     path("which/", include("identification.telling_apart.urls")),
     path("mistaken-for/", include("identification.mistakes.urls")),
     path("which/", include("identification.walk_through.urls")),
+    path("", include("catalogue.accounts.sign_in_urls")),
+    path("", include("catalogue.accounts.urls")),
     path("admin/", admin.site.urls),
 ]

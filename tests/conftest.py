@@ -17,6 +17,7 @@ from django.core.management import call_command
 from django.db import connection
 
 from catalogue.reference import snapshots
+from catalogue.reference.demo import make_sign_ins
 from identification.walk_through import packs
 from tests.site_server import DEMO_FOLDER, Server
 
@@ -75,9 +76,10 @@ class kept:  # noqa: N801 - one note for the whole run
 
 @pytest.fixture(scope="session")
 def loaded_demo(django_db_setup, django_db_blocker):
-    """The demo society in the test database, imported once a run."""
+    """The demo society with its members in the test database, loaded once a run."""
     with django_db_blocker.unblock():
         call_command("import_reference", str(DEMO_FOLDER), verbosity=0)
+        make_sign_ins()
 
 
 @pytest.fixture
@@ -114,7 +116,7 @@ def served(folder: Path, *commands: tuple[str, ...]):
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory):
     """The address of a running site with the demo society."""
-    yield from served(tmp_path_factory.mktemp("demo_site"), ("import_reference", str(DEMO_FOLDER)))
+    yield from served(tmp_path_factory.mktemp("demo_site"), ("start_demo", "--no-serve"))
 
 
 @pytest.fixture(scope="session")

@@ -5,7 +5,10 @@ from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from django.utils import timezone
+
 from catalogue.accounts.models import Member
+from catalogue.accounts.names import look_alike_key
 from catalogue.reference.actions import import_reference
 from catalogue.reference.models import (
     Feature,
@@ -22,10 +25,15 @@ from catalogue.reference.spreadsheets.exporting import export_reference
 numbers = count(1)
 
 
-def make_member(username: str = "Ada", **fields) -> Member:
-    member = Member(username=username, **fields)
-    member.set_password("a-long-password")
+def make_member(username: str = "Ada", password: str = "a-long-password", **fields) -> Member:
+    """Somebody admitted, with a verified e-mail address; `admitted_at=None` for who waits."""
+    role = Member.Role.SECRETARY if fields.get("is_superuser") else Member.Role.MEMBER
+    email = f"{look_alike_key(username)}@example.org"
+    member = Member(username=username, **({"role": role, "admitted_at": timezone.now(), "email": email} | fields))
+    member.set_password(password)
     member.save()
+    if member.email:
+        member.emailaddress_set.create(email=member.email, verified=True, primary=True)
     return member
 
 

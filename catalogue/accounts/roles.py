@@ -9,10 +9,10 @@ from collections.abc import Callable
 from enum import StrEnum
 from functools import wraps
 
-from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
 from django.shortcuts import redirect, resolve_url
 from django.utils.cache import patch_cache_control
+from django.utils.http import urlencode
 
 READING = ("GET", "HEAD")
 
@@ -122,7 +122,7 @@ def required(action: str) -> Callable:
 def to_sign_in(request):
     """To the sign-in, and back again afterwards to a page that was read; a form that was sent is not sent twice."""
     address = request.get_full_path() if request.method in READING else resolve_url("accounts:my_page")
-    return redirect_to_login(address, resolve_url("account_login"))
+    return redirect(f"{resolve_url('account_login')}?{urlencode({'next': address})}")
 
 
 def words_of_refusal(person, action: str) -> str:

@@ -1,22 +1,16 @@
 """The invented society that a new installation can be tried with."""
 
 from django.conf import settings
-from django.contrib.auth.models import Group, Permission
 from django.db import transaction
 
-from catalogue.accounts.models import Member
+from catalogue.accounts.demo import DEMO_PASSWORD, SIGN_INS, load_members, load_wants
 from catalogue.reference.actions import import_reference
 from catalogue.reference.models import GarmentType, Issuer
 
+__all__ = ["DEMO_FOLDER", "DEMO_PASSWORD", "SIGN_INS", "NotTheDemo", "load_demo", "make_sign_ins"]
 DEMO_FOLDER = settings.BASE_DIR / "fixtures" / "demo_society"
+PEOPLE = DEMO_FOLDER / "people"
 DEMO_ISSUER = ("SFS", "Strandfell Service")
-DEMO_PASSWORD = "ling-and-shingle"  # noqa: S105 - printed at every start, and refused beside any real reference
-SIGN_INS = (
-    ("Plover", Member.Role.AUTHOR, False),
-    ("Dunlin", Member.Role.MODERATOR, False),
-    ("Whimbrel", Member.Role.MODERATOR, False),
-    ("Knot", Member.Role.SECRETARY, True),
-)
 
 
 class NotTheDemo(ValueError):
@@ -35,7 +29,7 @@ def refuse_beside_a_real_reference() -> None:
 
 @transaction.atomic
 def load_demo() -> dict[str, int]:
-    """The demo society and its sign-ins; what was changed by hand since stays where the files do not say otherwise."""
+    """The demo society and its members; what was changed by hand since stays where the files do not say otherwise."""
     refuse_beside_a_real_reference()
     changed = import_reference(folder=DEMO_FOLDER)
     make_sign_ins()
@@ -43,15 +37,5 @@ def load_demo() -> dict[str, int]:
 
 
 def make_sign_ins() -> None:
-    """The demo's members, who may all write the reference; one that is there keeps the password it has."""
-    authors, _ = Group.objects.get_or_create(name="Reference authors")
-    tables = Permission.objects.filter(content_type__app_label="catalogue").exclude(content_type__model="member")
-    authors.permissions.set(tables)
-    for username, role, is_secretary in SIGN_INS:
-        member, made = Member.objects.get_or_create(
-            username=username, defaults={"role": role, "is_staff": True, "is_superuser": is_secretary}
-        )
-        if made:
-            member.set_password(DEMO_PASSWORD)
-            member.save()
-            member.groups.set([authors])
+    """The demo's members with what they look for; one that is there keeps the password and the list they have."""
+    load_wants(PEOPLE, load_members(PEOPLE))

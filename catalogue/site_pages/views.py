@@ -19,8 +19,20 @@ GROUND_WORDS = {
     "Carried over": "carried over from the version before",
     "Asserted": "without a source",
 }
-# Walks, comparisons and filters have endless addresses: nothing to collect there.
-ROBOTS = "User-agent: *\nDisallow: /which/\nDisallow: /compare/\nDisallow: /search/\nDisallow: /*?\nDisallow: /admin/\n"
+# Walks, comparisons and filters have endless addresses; and pages of people are nobody's to collect.
+ENDLESS_OR_PERSONAL = (
+    "which/",
+    "compare/",
+    "search/",
+    "*?",
+    "admin/",
+    "account/",
+    "join/",
+    "my/",
+    "people/",
+    "society/",
+)
+ROBOTS = "User-agent: *\n" + "".join(f"Disallow: /{address}\n" for address in ENDLESS_OR_PERSONAL)
 
 
 def home(request):

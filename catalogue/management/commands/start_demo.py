@@ -34,11 +34,12 @@ class Command(BaseCommand):
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)
         self.stdout.write("The demo society was loaded." if changed or pieces else "The demo society is there already.")
-        names = ", ".join(f"{username} ({role.label.lower()})" for username, role, _ in SIGN_INS)
-        self.stdout.write(f"Back office: http://{HOST}:{port}/admin/  sign in as {names}")
-        self.stdout.write(f"Password of all four: {DEMO_PASSWORD}  (unless you have changed it)")
+        names = ", ".join(f"{username} ({role.label.lower()})" for username, role in SIGN_INS)
+        self.stdout.write(f"Sign in: http://{HOST}:{port}/account/login/  as {names}")
+        self.stdout.write(f"Password of all members: {DEMO_PASSWORD}  (unless you have changed it)")
+        self.stdout.write(f"Back office: http://{HOST}:{port}/admin/  for the author, the moderator and the secretary")
         if not no_serve:
-            self.stdout.write(f"The site: http://{HOST}:{port}/  Stop it with Ctrl-C.")
+            self.stdout.write(f"The site: http://{HOST}:{port}/  Stop it with Ctrl-C. Mail it sends is printed here.")
             self.stdout.flush()
             serve(port)
 

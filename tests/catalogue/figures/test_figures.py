@@ -256,6 +256,8 @@ def test_a_changed_record_is_drawn_anew_at_once(client, demo):
 
     assert f'data-part="front_closure:{cell.state.code}"'.encode() in after
     assert after != before
+
+
 def test_of_equally_common_states_the_best_founded_is_drawn(demo):
     """The quilted liner of 1963: its name says quilted, pieces were reported as fully lined; each is usual."""
     facts = type_of_version("LIN-63")

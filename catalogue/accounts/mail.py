@@ -1,0 +1,30 @@
+"""Messages that the society sends of its own accord."""
+
+import logging
+
+from django.conf import settings
+from django.core.mail import send_mail
+from django.template.loader import render_to_string
+
+logger = logging.getLogger(__name__)
+
+
+def send(name: str, to: str, **context) -> bool:
+    """Send `accounts/mail/NAME.txt`, whose first line is the subject; whether it went out. A failure goes to the log.
+
+    A line break in a name cannot begin another header: the subject is one line.
+    """
+    text = render_to_string(f"accounts/mail/{name}.txt", context | {"society_name": settings.SOCIETY_NAME})
+    subject, _, body = text.strip().partition("\n")
+    try:
+        send_mail(subject.strip(), body.strip() + "\n", settings.DEFAULT_FROM_EMAIL, [to])
+    except OSError:
+        logger.exception("No mail could be sent")
+        return False
+    return True
+
+
+def address_of(member) -> str:
+    """The verified address of a person, or nothing."""
+    found = member.emailaddress_set.filter(verified=True).order_by("-primary", "pk").first()
+    return found.email if found else ""

@@ -1,0 +1,70 @@
+"""How the sign-in library behaves here: whose names are taken, where people are sent, what mail says."""
+
+import logging
+
+from allauth.account.adapter import DefaultAccountAdapter
+from django.contrib import messages
+from django.core.exceptions import ImproperlyConfigured, ValidationError
+from django.utils import timezone
+from django.utils.http import url_has_allowed_host_and_scheme
+
+from catalogue.accounts import names
+from catalogue.accounts.actions import admit_invited
+from catalogue.accounts.models import Member
+
+logger = logging.getLogger(__name__)
+WRONG = "That name or address and that password do not belong together. Nothing else is told, to protect members."
+
+
+class SignInAdapter(DefaultAccountAdapter):
+    error_messages = DefaultAccountAdapter.error_messages | {
+        "email_password_mismatch": WRONG,
+        "username_password_mismatch": WRONG,
+        "too_many_login_attempts": (
+            "Too many attempts did not succeed. Wait five minutes, or set a new password with “Forgotten password”."
+        ),
+        "rate_limited": "That was asked for a moment ago. Wait a little, then try again.",
+        "username_taken": "Somebody has that name, or one that looks like it. Choose another.",
+        "incorrect_code": "That code is not right. Look again, or ask for a new one.",
+        "incorrect_password": "That is not your password.",
+        "enter_current_password": "That is not your present password.",
+        "invalid_password_reset": "This link has been used, or is too old. Ask for a new one.",
+    }
+
+    def clean_username(self, username, shallow=False):
+        """The tidied display name. Raises ValidationError with the reason why it will not do."""
+        if refusal := names.reason_not_to_take(username):
+            raise ValidationError(refusal)
+        name = names.tidy(username)
+        if not shallow and Member.objects.called(name).exists():
+            raise self.validation_error("username_taken")
+        return name
+
+    def confirm_email(self, request, email_address):
+        """Who was invited is a member from the moment the address is verified."""
+        confirmed = super().confirm_email(request, email_address)
+        if confirmed:
+            admit_invited(member=Member.objects.get(pk=email_address.user_id), now=timezone.now())
+        return confirmed
+
+    def is_safe_url(self, url):
+        """Only pages of this site, under the name it was asked by."""
+        return url_has_allowed_host_and_scheme(url, {self.request.get_host()}, require_https=self.request.is_secure())
+
+    def get_client_ip(self, request):
+        """The address that attempts are counted by; a visit that did not come through the proxies counts as itself."""
+        try:
+            return super().get_client_ip(request)
+        except ImproperlyConfigured:
+            return request.META.get("REMOTE_ADDR", "")
+
+    def send_mail(self, template_prefix, email, context):
+        """A mail server that fails is told to the person and to the log, and stops no page."""
+        try:
+            super().send_mail(template_prefix, email, context)
+        except OSError:
+            logger.exception("No mail could be sent")
+            messages.error(
+                self.request,
+                "The message could not be sent just now. Try again in a while; if it stays so, tell the secretary.",
+            )

@@ -1,0 +1,5 @@
+"""What the slices know of a person, one import a slice: sections of pages, parts of the export."""
+
+from catalogue.accounts import member_parts as accounts_parts
+
+__all__ = ["accounts_parts"]
