@@ -354,6 +354,14 @@ def own_limit(own: Sequence[DatedPiece], unusual: Sequence[DatedPiece], pair: Pa
 def at_least_so_many(chances: Sequence[float], number: int) -> float:
     """Chance that at least `number` of independent events of these chances happen."""
     counts = np.ones(1)
-    for chance in chances:
-        counts = np.convolve(counts, [1 - chance, chance])
+    for chance, alike in sorted(Counter(chances).items()):
+        counts = np.convolve(counts, binomial(alike, chance))
     return float(counts[number:].sum())
+
+
+def binomial(number: int, chance: float) -> np.ndarray:
+    """Chance of each count from 0 to `number`; `chance` lies strictly between 0 and 1."""
+    steps = np.arange(1, number + 1)
+    ways = np.concatenate([[0.0], np.cumsum(np.log((number + 1 - steps) / steps))])
+    counts = np.arange(number + 1)
+    return np.exp(ways + counts * np.log(chance) + (number - counts) * np.log1p(-chance))

@@ -78,7 +78,7 @@ def shade_sentences(found: ShadeFindings, makers: Mapping[str, str] = NO_NAMES) 
         lighter = found.lighter if found.within.side > 0 else found.pieces - found.lighter
         said = [
             f"Where light falls {lighter} of {number} are {which} than under a flap "
-            f"(typically {found.median_difference:.1f} units of colour): fading, so only the protected place is compared."
+            f"(typically {found.median_difference:.1f} units of colour): fading, so only protected places are compared."
         ]
     else:
         said = [f"The exposed and the protected place do not differ in a steady way ({number})."]

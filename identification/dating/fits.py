@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-MOST_MIDDLES = 240
+MOST_MIDDLES = 160
 FINEST = 0.2  # of a year, between two middles
 # How long a change takes, in the scale of the curve: from 10 to 90 % it takes 4.4 times as long.
 SHORTEST, LENGTHS = 0.15, 9

@@ -1,8 +1,8 @@
 """Whether a state, or a measured shade, goes with the year, the maker, the size or the wear of a piece.
 
-Each is tested twice: with all pieces taken together, and within strata of pieces that are alike in the others. What goes
-with a state only because something else does disappears in the second. Where the strata leave too few pieces to show
-anything, the two cannot be separated, and that is the answer.
+Each is tested twice: with all pieces taken together, and within strata of pieces that are alike in the others. What
+goes with a state only because something else does disappears in the second. Where the strata leave too few pieces to
+show anything, the two cannot be separated, and that is the answer.
 """
 
 from collections import Counter
@@ -185,8 +185,8 @@ def maker_tested(known: Sequence[Piece], strata: Sequence[str]) -> tuple[str, Te
         found.append((maker, together, against_others(strata, own, shows)))
     # Two makers and nobody else: the two tests are one.
     tries = 1 if len(makers) == len({piece.maker for piece in known}) == 2 else len(makers)
-    clearest, together, _ = min(found, key=lambda one: (one[1].p, one[0]))
-    within_clearest, _, within = min(found, key=lambda one: (one[2].p, one[0]))
+    clearest, together, _ = min(found, key=lambda one: (one[1].p, -one[1].side, one[0]))
+    within_clearest, _, within = min(found, key=lambda one: (one[2].p, -one[2].side, one[0]))
     name = within_clearest if within.p * tries <= SURE else clearest
     return name, times(together, tries), times(within, tries)
 

@@ -92,8 +92,9 @@ def date_version(
     if not years:
         return None
     said = documented or Documented()
-    against = tuple(year for year in years if outside(year, said))
-    kept = sorted({year for year in years if not outside(year, said)})
+    wrong = {year for year in set(years) if outside(year, said)}
+    against = tuple(year for year in years if year in wrong)
+    kept = sorted(set(years) - wrong)
     ends = interval(tuple(kept), said, level) if len(kept) >= FEWEST_YEARS else documented_ends(said)
     low, about_first, about_last, high = ends
     return VersionDates(

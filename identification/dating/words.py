@@ -39,9 +39,10 @@ def span_sentences(dates: VersionDates) -> list[str]:
         known = [word for word, year in documented_words(dates) if year is not None]
         by_papers = f"; {listed(known)} by papers" if known else ""
         held = years_between(dates.low, dates.high)
-        said.append(f"Made within {held}, in {sure} of such cases{by_papers}.")
+        guess = ""
         if dates.about_first is not None and dates.about_last is not None:
-            said.append(f"Likeliest: about {years_between(dates.about_first, dates.about_last)}.")
+            guess = f", best guess {years_between(dates.about_first, dates.about_last)}"
+        said.append(f"Production probably lay within {held} ({sure}{by_papers}){guess}.")
     if dates.against:
         wrong = listed([str(year) for year in sorted(set(dates.against))])
         said.append(f"Labels of {wrong} lie outside the documented years: look at them again.")
