@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
+from catalogue.member_examples.evidence import Evidence
 from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.words import ALTERED, CANNOT_TELL, NO_SUCH_PART, PART_MISSING, HowOften
 from identification import engine
@@ -66,9 +67,15 @@ def weight_of(version: VersionFacts) -> float:
 
 
 def engine_version(
-    version: VersionFacts, features: Mapping[str, FeatureFacts], absent_parts: Iterable[str] = ()
+    version: VersionFacts,
+    features: Mapping[str, FeatureFacts],
+    absent_parts: Iterable[str] = (),
+    counts: Mapping[str, Mapping[str, int]] | None = None,
 ) -> engine.Version:
-    """A version as the engine takes it; `absent_parts` are features that its garment type cannot have."""
+    """A version as the engine takes it; `absent_parts` are features that its garment type cannot have.
+
+    `counts`: accepted examples of the version by feature and state, as `counted` gives them.
+    """
     cells = {code: engine_cell(cells) for code, cells in version.cells.items() if code in features}
     cells |= {code: (engine.CellState(state=NO_SUCH_PART),) for code in absent_parts}
     return engine.Version(
@@ -77,18 +84,63 @@ def engine_version(
         kind=version.kind,
         cells=cells,
         piece_seen=version.piece_seen,
+        counts=counts or {},
     )
 
 
-def pack_of_type(facts: TypeFacts, context: engine.Context | None = None) -> engine.Pack:
-    """Everything about one garment type that identification needs, as plain numbers."""
-    return compiled(facts, [engine_version(version, facts.features) for version in facts.versions.values()], context)
+def counted(
+    facts: TypeFacts,
+    version: VersionFacts,
+    evidence: Evidence | None,
+    context: engine.Context | None = None,
+    *,
+    without: str = "",
+) -> dict[str, dict[str, int]]:
+    """Accepted examples of the version by feature and state, as far as they speak of the piece in hand.
+
+    Left out are features that the record says never apply, and states that the record limits to other makers, sizes or
+    years than those known: examples of every maker would bring them back. `without`: the example that is judged.
+    """
+    if evidence is None:
+        return {}
+    known = context or engine.Context()
+    found = {}
+    for code, by_state in evidence.counts(version.code, without=without).items():
+        feature = facts.features.get(code)
+        if feature is None or not facts.applies(version, feature):
+            continue
+        limited = {cell.state for cell in engine_cell(version.cells.get(code, ())) if not cell.may_occur(known)}
+        found[code] = {state: number for state, number in by_state.items() if state not in limited}
+    return found
 
 
-def pack_with_stranger(facts: TypeFacts, version: VersionFacts) -> engine.Pack:
+def pack_of_type(
+    facts: TypeFacts,
+    context: engine.Context | None = None,
+    evidence: Evidence | None = None,
+    *,
+    without: str = "",
+) -> engine.Pack:
+    """Everything about one garment type that identification needs, as plain numbers.
+
+    `evidence`: its accepted examples; without it the records speak alone. `without`: an example that is judged with
+    this pack, which must not bear witness for itself.
+    """
+    versions = [
+        engine_version(version, facts.features, counts=counted(facts, version, evidence, context, without=without))
+        for version in facts.versions.values()
+    ]
+    return compiled(facts, versions, context)
+
+
+def pack_with_stranger(facts: TypeFacts, version: VersionFacts, evidence: Evidence | None = None) -> engine.Pack:
     """The pack of a type with one version of another type in it, which no walk takes into account."""
     stranger = replace(engine_version(version, facts.features), weight=0.0)
-    own = [engine_version(one, facts.features) for code, one in facts.versions.items() if code != version.code]
+    own = [
+        engine_version(one, facts.features, counts=counted(facts, one, evidence))
+        for code, one in facts.versions.items()
+        if code != version.code
+    ]
     return compiled(facts, [*own, stranger])
 
 
@@ -131,7 +183,10 @@ def engine_answer(feature: FeatureFacts, text: str):
 
 
 def pack_of_any_garment(garment) -> engine.Pack:
-    """All versions of all types in one pack (identification.walk_through.any_garment.AnyGarment)."""
+    """All versions of all types in one pack (identification.walk_through.any_garment.AnyGarment).
+
+    The records speak alone here: this walk only has to find the garment type.
+    """
     facts = garment.facts
     versions = []
     for version in facts.versions.values():

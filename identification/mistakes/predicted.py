@@ -9,7 +9,7 @@ from catalogue.reference.snapshots import keep_for_state, type_facts
 from identification import engine
 from identification.profiles_from_catalogue import pack_with_stranger
 from identification.walk_through.address import OUTSIDE, Walk
-from identification.walk_through.packs import pack_for
+from identification.walk_through.packs import evidence_for, pack_for
 from identification.walk_through.steps import may_ask
 
 # Ours; no source. Rarer mistakes are within what the number of simulated pieces can be off.
@@ -61,7 +61,7 @@ def look(heading: str, facts: TypeFacts, version: VersionFacts, named: Mapping[s
 def elsewhere(facts: TypeFacts, version: VersionFacts, code: str, number: int) -> dict:
     """What is named by somebody who takes the piece for a garment of another type, by what both types have."""
     other = type_facts(code, number=number)
-    pack = pack_with_stranger(other, version)
+    pack = pack_with_stranger(other, version, evidence_for(other, number))
 
     def both_have(feature: engine.Feature) -> bool:
         closed = (facts.must_stay_closed or other.must_stay_closed) and feature.needs_handling

@@ -1,5 +1,7 @@
 """Packs and what is worked out from them, kept for one state of the reference."""
 
+from catalogue.member_examples.evidence import Evidence
+from catalogue.member_examples.queries import evidence_of, forget_evidence
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.snapshots import KeptForState, all_types, keep_for_state, type_facts
@@ -25,7 +27,12 @@ def garments_for(number: int) -> AnyGarment:
 
 def pack_for(facts: TypeFacts, context: engine.Context, number: int) -> engine.Pack:
     key = ("pack", facts.code, context.maker, context.size, context.year)
-    return keep_pack(key, lambda: pack_of_type(facts, context), number=number)
+    return keep_pack(key, lambda: pack_of_type(facts, context, evidence_for(facts, number)), number=number)
+
+
+def evidence_for(facts: TypeFacts, number: int) -> Evidence:
+    """The accepted examples that the type's pack counts."""
+    return evidence_of(facts.code, number=number)
 
 
 def any_pack(number: int) -> engine.Pack:
@@ -44,5 +51,6 @@ def information(pack: engine.Pack, key: tuple, answers, allowed, number: int) ->
 
 def forget_packs() -> None:
     """For tests, where one process sees many databases."""
+    forget_evidence()
     keep_pack.kept.clear()
     keep_count.kept.clear()

@@ -8,6 +8,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.core.wsgi import get_wsgi_application
 
+from catalogue.member_examples.demo import load_demo_examples
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
 
 HOST = "127.0.0.1"
@@ -28,10 +29,11 @@ class Command(BaseCommand):
         call_command("migrate", verbosity=0)
         try:
             changed = load_demo()
+            pieces = load_demo_examples()
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)
-        self.stdout.write("The demo society was loaded." if changed else "The demo society is there already.")
+        self.stdout.write("The demo society was loaded." if changed or pieces else "The demo society is there already.")
         names = ", ".join(f"{username} ({role.label.lower()})" for username, role, _ in SIGN_INS)
         self.stdout.write(f"Back office: http://{HOST}:{port}/admin/  sign in as {names}")
         self.stdout.write(f"Password of all four: {DEMO_PASSWORD}  (unless you have changed it)")

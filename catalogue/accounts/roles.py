@@ -1,0 +1,139 @@
+"""Who may do what: the one place where it is said.
+
+`may(person, action)` answers for templates, gates and actions alike; the decorators below guard views with it. A
+person is whoever asks: a `Member`, or Django's anonymous user. Rules look only at the person's own attributes
+(`is_authenticated`, `is_active`, `is_admitted`, `role`, `lacks_second_factor`), so they can be tried on plain values.
+"""
+
+from collections.abc import Callable
+from enum import StrEnum
+from functools import wraps
+
+from django.contrib.auth.views import redirect_to_login
+from django.core.exceptions import PermissionDenied
+from django.shortcuts import redirect, resolve_url
+from django.utils.cache import patch_cache_control
+
+READING = ("GET", "HEAD")
+
+
+class Role(StrEnum):
+    """What a person is to the society. A visitor has no account, or waits to be admitted."""
+
+    VISITOR = "visitor"
+    MEMBER = "member"
+    AUTHOR = "author"
+    MODERATOR = "moderator"
+    SECRETARY = "secretary"
+
+
+# Actions.
+HAVE_OWN_PAGE = "have_own_page"
+INVITE = "invite"
+SUBMIT_EXAMPLES = "submit_examples"
+REPORT_PRICES = "report_prices"
+PROPOSE_CHANGES = "propose_changes"
+MAINTAIN_REFERENCE = "maintain_reference"
+REVIEW_EXAMPLES = "review_examples"
+REVIEW_REFERENCE = "review_reference"
+ADMIT_MEMBERS = "admit_members"
+MANAGE_MEMBERS = "manage_members"
+
+EVERY_MEMBER = frozenset({Role.MEMBER, Role.AUTHOR, Role.MODERATOR, Role.SECRETARY})
+ROLES_THAT_MAY: dict[str, frozenset[Role]] = {
+    HAVE_OWN_PAGE: EVERY_MEMBER,
+    INVITE: EVERY_MEMBER,
+    SUBMIT_EXAMPLES: EVERY_MEMBER,
+    REPORT_PRICES: EVERY_MEMBER,
+    PROPOSE_CHANGES: EVERY_MEMBER,
+    MAINTAIN_REFERENCE: frozenset({Role.AUTHOR, Role.MODERATOR, Role.SECRETARY}),
+    REVIEW_EXAMPLES: frozenset({Role.MODERATOR}),
+    REVIEW_REFERENCE: frozenset({Role.MODERATOR}),
+    ADMIT_MEMBERS: frozenset({Role.MODERATOR, Role.SECRETARY}),
+    MANAGE_MEMBERS: frozenset({Role.SECRETARY}),
+}
+# The roles that decide over others: the society may ask a second factor of them.
+DECIDING_ROLES = frozenset({Role.MODERATOR, Role.SECRETARY})
+WHO_MAY = {
+    HAVE_OWN_PAGE: "members of the society",
+    MAINTAIN_REFERENCE: "authors, moderators and the secretary",
+    ADMIT_MEMBERS: "moderators and the secretary",
+    REVIEW_EXAMPLES: "moderators",
+    REVIEW_REFERENCE: "moderators",
+    MANAGE_MEMBERS: "the secretary",
+}
+
+
+def role_of(person) -> Role:
+    """The role that counts now: visitor for whoever is not signed in, not admitted, or has left."""
+    if not person.is_authenticated or not person.is_active or not person.is_admitted:
+        return Role.VISITOR
+    return Role(person.role)
+
+
+def may(person, action: str) -> bool:
+    """Whether the person may do it now. `action` is one of the constants above; any other raises KeyError.
+
+    What takes more than a member's role stays shut to a moderator or secretary of whom the society asks a second
+    factor, until there is one.
+    """
+    role, allowed = role_of(person), ROLES_THAT_MAY[action]
+    if role not in allowed:
+        return False
+    return not needs_second_factor_first(person, action)
+
+
+def needs_second_factor_first(person, action: str) -> bool:
+    """Whether only the second factor is missing: the role would do."""
+    role, allowed = role_of(person), ROLES_THAT_MAY[action]
+    return role in allowed and allowed != EVERY_MEMBER and role in DECIDING_ROLES and person.lacks_second_factor
+
+
+def required(action: str) -> Callable:
+    """A decorator that lets a view be seen only by those who may do `action`.
+
+    A visitor is sent to the sign-in and back; who waits to be admitted, to the page that says what for; who lacks the
+    second factor, to where it is set up. Everybody else is told in words, with status 403. What the view answers is
+    kept by no cache that others share.
+    """
+
+    def guard(view):
+        @wraps(view)
+        def guarded(request, *args, **kwargs):
+            person = request.user
+            if may(person, action):
+                response = view(request, *args, **kwargs)
+                patch_cache_control(response, private=True, no_cache=True)
+                return response
+            if not person.is_authenticated:
+                return to_sign_in(request)
+            if request.method in READING and not person.is_admitted:
+                return redirect("accounts:waiting")
+            if needs_second_factor_first(person, action):
+                return redirect("accounts:second_factor_first")
+            raise PermissionDenied(words_of_refusal(person, action))
+
+        guarded.required_action = action
+        return guarded
+
+    return guard
+
+
+def to_sign_in(request):
+    """To the sign-in, and back again afterwards to a page that was read; a form that was sent is not sent twice."""
+    address = request.get_full_path() if request.method in READING else resolve_url("accounts:my_page")
+    return redirect_to_login(address, resolve_url("account_login"))
+
+
+def words_of_refusal(person, action: str) -> str:
+    """Why not, for the page that says so."""
+    if not person.is_admitted:
+        return "Your request to join the society has not been decided yet."
+    return f"This is open to {WHO_MAY.get(action, WHO_MAY[HAVE_OWN_PAGE])} only; you are signed in as {person}."
+
+
+member_required = required(HAVE_OWN_PAGE)
+author_required = required(MAINTAIN_REFERENCE)
+moderator_required = required(REVIEW_EXAMPLES)
+secretary_required = required(MANAGE_MEMBERS)
+admitting_required = required(ADMIT_MEMBERS)

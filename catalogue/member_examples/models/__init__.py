@@ -1,0 +1,21 @@
+"""Tables of members' pieces: what each is, what was seen on it and what people hold it to be."""
+
+from catalogue.member_examples.models.attributions import Attribution, ExampleDecision
+from catalogue.member_examples.models.examples import Example
+from catalogue.member_examples.models.observations import Observation
+from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
+from catalogue.member_examples.models.photographs import Photograph
+from catalogue.member_examples.models.sets import ExampleInSet, ExampleSet
+
+__all__ = [
+    "Alteration",
+    "Attribution",
+    "Example",
+    "ExampleDecision",
+    "ExampleInSet",
+    "ExampleSet",
+    "Label",
+    "Measurement",
+    "Observation",
+    "Photograph",
+]

@@ -1,0 +1,67 @@
+"""What pages and the engine read of members' pieces. What stands on accepted ones is kept until the reference's state
+changes, which accepting, withdrawing or looking again at a piece does."""
+
+from collections import defaultdict
+from collections.abc import Mapping
+
+from django.db.models import QuerySet
+
+from catalogue.member_examples.evidence import Evidence, PieceSeen, Said, agreed_state
+from catalogue.member_examples.models import Alteration, Example, Observation
+from catalogue.reference.snapshots import KeptForState
+
+keep_evidence = KeptForState(most=256)
+
+
+def evidence_of(type_code: str, *, number: int | None = None) -> Evidence:
+    """The accepted examples of a garment type with what is seen on them: three queries, once for each state."""
+    return keep_evidence(("evidence", type_code), lambda: read_evidence(type_code), number=number)
+
+
+def read_evidence(type_code: str) -> Evidence:
+    held = Example.objects.accepted().filter(garment_type__code=type_code, held_as__isnull=False)
+    pieces = list(held.order_by("code").values_list("pk", "code", "held_as__code"))
+    if not pieces:
+        return Evidence()
+    looks = looks_at(held)
+    altered = altered_features(held)
+    return Evidence(
+        tuple(
+            piece_seen(code, version, looks.get(pk, {}), altered.get(pk, frozenset())) for pk, code, version in pieces
+        )
+    )
+
+
+def piece_seen(code: str, version: str, looks: Mapping[str, list[Said]], altered: frozenset[str]) -> PieceSeen:
+    """What people agree on, but on altered features, which say nothing of the version."""
+    agreed = {feature: agreed_state(said) for feature, said in looks.items() if feature not in altered}
+    return PieceSeen(code, version, {feature: state for feature, state in agreed.items() if state}, altered)
+
+
+def looks_at(examples: QuerySet) -> dict[int, dict[str, list[Said]]]:
+    """Looks at these pieces by example and feature, in the order in which they were written down."""
+    rows = (
+        Observation.objects.filter(example__in=examples.order_by().values("pk"))
+        .order_by("pk")
+        .values_list("example_id", "observer_id", "feature__code", "answer", "state__code")
+    )
+    looks: dict[int, dict[str, list[Said]]] = defaultdict(lambda: defaultdict(list))
+    for example, observer, feature, answer, state in rows:
+        looks[example][feature].append(Said(observer, answer, state or ""))
+    return looks
+
+
+def altered_features(examples: QuerySet) -> dict[int, frozenset[str]]:
+    """Features that an alteration took away or changed, by example."""
+    rows = Alteration.features.through.objects.filter(
+        alteration__example__in=examples.order_by().values("pk")
+    ).values_list("alteration__example_id", "feature__code")
+    found: dict[int, set[str]] = defaultdict(set)
+    for example, feature in rows:
+        found[example].add(feature)
+    return {example: frozenset(features) for example, features in found.items()}
+
+
+def forget_evidence() -> None:
+    """For tests, where one process sees many databases."""
+    keep_evidence.kept.clear()

@@ -1,0 +1,37 @@
+"""Tables whose rows are written once: the database itself refuses to change one, whoever asks.
+
+SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters one
+of these tables ends with `RunPython(guard, unguard)`. A test looks for every guard.
+"""
+
+WRITTEN_ONCE = ("catalogue_observation", "catalogue_attribution", "catalogue_exampledecision")
+REFUSAL = "this row is written once; add another instead"
+
+
+def guard(apps, schema_editor) -> None:
+    """Put the triggers in place, on SQLite and on PostgreSQL. Safe to repeat."""
+    unguard(apps, schema_editor)
+    for table in WRITTEN_ONCE:
+        if schema_editor.connection.vendor == "postgresql":
+            schema_editor.execute(
+                f"CREATE OR REPLACE FUNCTION {table}_written_once() RETURNS trigger LANGUAGE plpgsql AS "
+                f"$$ BEGIN RAISE EXCEPTION '{REFUSAL}' USING ERRCODE = 'integrity_constraint_violation'; END $$"
+            )
+            schema_editor.execute(
+                f"CREATE TRIGGER {table}_written_once BEFORE UPDATE ON {table} "
+                f"FOR EACH ROW EXECUTE FUNCTION {table}_written_once()"
+            )
+        else:
+            schema_editor.execute(
+                f"CREATE TRIGGER {table}_written_once BEFORE UPDATE ON {table} "
+                f"BEGIN SELECT RAISE(ABORT, '{REFUSAL}'); END"
+            )
+
+
+def unguard(apps, schema_editor) -> None:
+    for table in WRITTEN_ONCE:
+        if schema_editor.connection.vendor == "postgresql":
+            schema_editor.execute(f"DROP TRIGGER IF EXISTS {table}_written_once ON {table}")
+            schema_editor.execute(f"DROP FUNCTION IF EXISTS {table}_written_once()")
+        else:
+            schema_editor.execute(f"DROP TRIGGER IF EXISTS {table}_written_once")
