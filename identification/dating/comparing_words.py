@@ -18,14 +18,7 @@ WITHIN = {
     Factor.SIZE: "among pieces of one maker and time too",
     Factor.WEAR: "among pieces of one maker and time too",
 }
-LENGTH_NAMES = {
-    "pit_to_pit": "pit to pit",
-    "back": "back",
-    "sleeve": "sleeve",
-    "waist": "waist",
-    "inside_leg": "inside leg",
-    "head": "head",
-}
+LENGTH_NAMES = {"back_length": "back"}
 
 
 def link_sentences(found: Sequence[Link], what: str, makers: Mapping[str, str] = NO_NAMES) -> list[str]:
@@ -125,7 +118,7 @@ def mark_sentences(found: AgainstMark) -> list[str]:
 
 
 def length_name(one: Compared) -> str:
-    return LENGTH_NAMES.get(one.length, one.length)
+    return LENGTH_NAMES.get(one.length, one.length.replace("_", " "))
 
 
 def centimetres(one: Compared) -> str:

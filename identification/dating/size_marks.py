@@ -18,13 +18,13 @@ FEWEST_ALIKE, FEWEST_ON_A_LINE, FEWEST_MARKS = 5, 8, 3
 TAPE_MM, TOLERATED_MM = 7, 10
 # A normal quantile for one false alarm in 400 lengths; widened below for the few pieces it rests on.
 CLEAR = 3.0
-LENGTHS = {"back": "height", "sleeve": "height", "inside_leg": "height"}
+# Lengths that follow the wearer's height; all others follow the girth.
+ALONG = frozenset({"back_length", "sleeve", "inside_leg", "rise"})
 
 
 @dataclass(frozen=True)
 class Measured:
-    """One piece: the size mark as read, and its lengths in mm by name: pit_to_pit, back, sleeve, waist, inside_leg,
-    head."""
+    """One piece: the size mark as read, and its lengths in mm by name, such as pit_to_pit or back_length."""
 
     mark: str
     lengths: Mapping[str, float] = field(default_factory=dict)
@@ -79,7 +79,12 @@ class AgainstMark:
     look_at: tuple[str, ...]
 
 
-WHERE_TO_LOOK = {"back": "the hem", "sleeve": "the cuffs", "inside_leg": "the leg ends", "waist": "the waistband seam"}
+WHERE_TO_LOOK = {
+    "back_length": "the hem",
+    "sleeve": "the cuffs",
+    "inside_leg": "the leg ends",
+    "waist": "the waistband seam",
+}
 
 
 def against_mark(piece: Measured, others: Iterable[Measured]) -> AgainstMark:
@@ -152,7 +157,7 @@ def place_of_mark(mark: str, length: str) -> MarkPlace | None:
     """A bare number, or of a pair of height and girth the one that the length follows; None for letters."""
     pair = re.fullmatch(r"\s*(\d{2,3})\s*/\s*(\d{2,3})\s*", mark)
     if pair:
-        return MarkPlace("pair", float(pair[1] if LENGTHS.get(length) == "height" else pair[2]))
+        return MarkPlace("pair", float(pair[1] if length in ALONG else pair[2]))
     single = re.fullmatch(r"\s*(\d{1,2})\s*", mark)
     if not single:
         return None
@@ -175,7 +180,7 @@ def reading_of(compared: Sequence[Compared]) -> Reading:
         return Reading.LARGER_THAN_MARKED
     if any(by > 0 for by in off.values()):
         return Reading.NOT_ALIKE
-    across = [one for one in told if LENGTHS.get(one.length) != "height"]
+    across = [one for one in told if one.length not in ALONG]
     if any(one.off_by for one in across):
         return Reading.SHRUNK_OR_REMARKED
     # Only lengths are short; where no width was compared it may also have shrunk.

@@ -138,9 +138,9 @@ def marks(often: int) -> None:
         wrong = Counter()
         for _ in range(500 * often):
             lengths = draw.normal(600, 6, (others + 1, 3))
-            rows = [Measured("4", dict(zip(("back", "pit_to_pit", "sleeve"), row, strict=True))) for row in lengths]
+            rows = [Measured("4", dict(zip(("back_length", "pit_to_pit", "sleeve"), row, strict=True))) for row in lengths]
             for short in (0, 40, 60):
-                own = Measured("4", {**rows[0].lengths, "back": rows[0].lengths["back"] - short}, "X")
+                own = Measured("4", {**rows[0].lengths, "back_length": rows[0].lengths["back_length"] - short}, "X")
                 wrong[short] += against_mark(own, rows[1:]).reading is not Reading.AGREES
         shares = [f"{100 * wrong[short] / 500 / often:.1f} %" for short in (0, 40, 60)]
         print(f"| {others} | " + " | ".join(shares) + " |", flush=True)

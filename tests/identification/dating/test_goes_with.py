@@ -29,11 +29,12 @@ def standings(pieces):
     (Factor.SIZE, lambda maker, year, size, wear: 0.95 if size > 5 else 0.05),
     (Factor.WEAR, lambda maker, year, size, wear: 0.95 if wear > 2 else 0.05),
 ])  # fmt: skip
-def test_each_factor_is_found_and_the_others_are_not(factor, shows):
-    found = standings(simulated(11, shows))
+def test_each_factor_is_found_and_hardly_ever_another(factor, shows):
+    found = [standings(simulated(seed, shows)) for seed in range(10)]
 
-    assert found.pop(factor) is Standing.GOES
-    assert set(found.values()) == {Standing.NO_SIGN}
+    assert sum(one.pop(factor) is Standing.GOES for one in found) >= 9
+    # 30 tries of factors that have nothing to do with it, some 5 % of them wrong.
+    assert sum(standing is Standing.GOES for one in found for standing in one.values()) <= 4
 
 
 def test_year_and_maker_that_came_together_cannot_be_separated():

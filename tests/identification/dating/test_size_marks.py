@@ -19,7 +19,7 @@ def blouses(number=9, mark="4", seed=1, **shift):
             mark,
             {
                 "pit_to_pit": 480 + 20 * size + draw.normal() * 6 + shift.get("pit_to_pit", 0),
-                "back": 560 + 15 * size + draw.normal() * 6 + shift.get("back", 0),
+                "back_length": 560 + 15 * size + draw.normal() * 6 + shift.get("back_length", 0),
                 "sleeve": 550 + 12 * size + draw.normal() * 6 + shift.get("sleeve", 0),
             },
             f"{mark}-{seed}-{place}",
@@ -29,11 +29,11 @@ def blouses(number=9, mark="4", seed=1, **shift):
 
 
 def piece(mark="4", **lengths):
-    return Measured(mark, {"pit_to_pit": 560, "back": 620, "sleeve": 598} | lengths, "X")
+    return Measured(mark, {"pit_to_pit": 560, "back_length": 620, "sleeve": 598} | lengths, "X")
 
 
 def test_a_shortened_piece_is_told_with_where_to_look():
-    found = against_mark(piece(back=560), blouses())
+    found = against_mark(piece(back_length=560), blouses())
 
     assert found.reading is Reading.SHORTENED
     assert mark_sentences(found)[0] == (
@@ -44,7 +44,7 @@ def test_a_shortened_piece_is_told_with_where_to_look():
 def test_a_piece_that_is_small_all_over_is_shrunk_or_re_marked_and_another_mark_fits():
     others = blouses() + blouses(mark="1", seed=2)
 
-    found = against_mark(piece(pit_to_pit=500, back=575, sleeve=562), others)
+    found = against_mark(piece(pit_to_pit=500, back_length=575, sleeve=562), others)
 
     assert found.reading is Reading.SHRUNK_OR_REMARKED
     assert found.fits == ("1",)
@@ -52,7 +52,7 @@ def test_a_piece_that_is_small_all_over_is_shrunk_or_re_marked_and_another_mark_
 
 
 def test_a_larger_piece_was_re_marked_or_let_out():
-    assert against_mark(piece(pit_to_pit=640, back=690), blouses()).reading is Reading.LARGER_THAN_MARKED
+    assert against_mark(piece(pit_to_pit=640, back_length=690), blouses()).reading is Reading.LARGER_THAN_MARKED
 
 
 def test_an_ordinary_piece_agrees():
@@ -63,7 +63,7 @@ def test_an_ordinary_piece_agrees():
 
 
 def test_few_others_are_too_few_and_counted():
-    found = against_mark(piece(back=500), blouses(3))
+    found = against_mark(piece(back_length=500), blouses(3))
 
     assert found.reading is Reading.TOO_FEW
     assert mark_sentences(found) == ["Too few to compare with: 3 other pieces marked 4."]
@@ -73,8 +73,8 @@ def test_few_others_are_too_few_and_counted():
 def test_pieces_with_other_marks_make_one_expect_a_length():
     others = [one for size in (1, 2, 3, 5, 6, 7) for one in blouses(2, mark=str(size), seed=size)]
 
-    found = against_mark(piece(back=550), others)
-    back = next(one for one in found.compared if one.length == "back")
+    found = against_mark(piece(back_length=550), others)
+    back = next(one for one in found.compared if one.length == "back_length")
 
     assert (back.basis, back.others) == (Basis.LINE, 12)
     assert back.expected == pytest.approx(620, abs=8)
@@ -95,26 +95,26 @@ def test_the_line_is_that_of_theil_and_sen():
 
 def test_a_pair_is_read_by_height_for_lengths_and_girth_for_widths():
     others = [
-        Measured(f"{height}/{girth}", {"pit_to_pit": girth * 6.0, "back": height * 4.0}, f"{height}-{girth}")
+        Measured(f"{height}/{girth}", {"pit_to_pit": girth * 6.0, "back_length": height * 4.0}, f"{height}-{girth}")
         for height in (160, 170, 180) for girth in (74, 82, 90, 98)
     ]  # fmt: skip
-    found = against_mark(Measured("170/78", {"pit_to_pit": 468.0, "back": 680.0}, "X"), others)
+    found = against_mark(Measured("170/78", {"pit_to_pit": 468.0, "back_length": 680.0}, "X"), others)
 
-    assert {one.length: round(one.expected) for one in found.compared} == {"pit_to_pit": 468, "back": 680}
-    assert against_mark(Measured("Large", {"back": 680.0}), others).reading is Reading.TOO_FEW
+    assert {one.length: round(one.expected) for one in found.compared} == {"pit_to_pit": 468, "back_length": 680}
+    assert against_mark(Measured("Large", {"back_length": 680.0}), others).reading is Reading.TOO_FEW
 
 
 def test_marks_are_the_same_whatever_their_spacing_and_case():
-    others = [Measured(" 160 / 74", {"back": 640.0 + place}, str(place)) for place in range(6)]
+    others = [Measured(" 160 / 74", {"back_length": 640.0 + place}, str(place)) for place in range(6)]
 
-    assert against_mark(Measured("160/74", {"back": 642.0}), others).reading is Reading.AGREES
+    assert against_mark(Measured("160/74", {"back_length": 642.0}), others).reading is Reading.AGREES
 
 
 @given(st.floats(-200, 200))
 @settings(max_examples=40, deadline=None)
 def test_one_wild_piece_among_the_others_moves_little(by):
     plain = against_mark(piece(), blouses())
-    wild = Measured("4", {"pit_to_pit": 560 + by, "back": 620 + by, "sleeve": 598 + by}, "wild")
+    wild = Measured("4", {"pit_to_pit": 560 + by, "back_length": 620 + by, "sleeve": 598 + by}, "wild")
 
     found = against_mark(piece(), [*blouses(), wild])
 
