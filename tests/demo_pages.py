@@ -62,6 +62,11 @@ NOT_PAGES = {
     "walk_through:type_data",
     "walk_through:any_data",
     "telling_apart:claim_data",
+    # Pieces are no part of the reference: tests/catalogue/member_examples visits these with pieces.
+    "member_examples:example",
+    "member_examples:set",
+    "member_examples:differently",
+    "member_examples:photograph",
 }
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]

@@ -21,10 +21,10 @@ from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.queries import evidence_of
 from catalogue.member_examples.titles import title_of
 from catalogue.reference.facts import TypeFacts
-from catalogue.reference.filters import choices_now
+from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.nearest import version_names
 from catalogue.reference.pages import page_of
-from catalogue.reference.snapshots import type_facts, type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 
 A_PAGE = 24
 MOST_CHOICES = 24
@@ -45,6 +45,7 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
         "looked": plain_choices(LOOKED, given.get("looked")),
         "heading": heading(given, number=number),
         "is_member": member,
+        "chosen": chosen_filters(given, wanted, number=number),
     }
     if not filtered.is_valid():
         faults = [
@@ -52,7 +53,7 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
             for name, messages in filtered.form.errors.items()
         ]
         return context | {"faults": faults, "fault_in": {fault["field"]: fault["words"] for fault in faults}}
-    return context | narrowed(filtered, given, facets, wanted, number=number)
+    return context | narrowed(filtered, given, facets, number=number)
 
 
 def plain_choices(words: dict[str, str], chosen: str | None) -> list[dict]:
@@ -108,12 +109,11 @@ def heading(given: QueryDict, *, number: int) -> dict:
     return {}
 
 
-def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], wanted: Wanted, *, number: int) -> dict:
+def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], *, number: int) -> dict:
     counts = facet_counts(filtered, facets)
     rows = filtered.rows().order_by(Length("code"), "code")
     page, odd_page = page_of(given.get("page"), rows, A_PAGE)
     found = page.paginator.count
-    chosen = chosen_filters(given, wanted, number=number)
     return {
         "page": page,
         "odd_page": odd_page,
@@ -121,7 +121,6 @@ def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], wante
         "found": found,
         "rows": [row_of(example) for example in with_particulars(page.object_list)] if found else [],
         "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
-        "chosen": chosen,
     }
 
 
@@ -180,7 +179,8 @@ def words_of(facet: str, *, number: int) -> dict[str, str]:
     if facet == "version":
         return version_names(number=number)
     if facet in ("type", "maker"):
-        return {code: choice.words for code, choice in choices_now(number=number).facets[facet].items()}
+        table = GarmentType if facet == "type" else Maker
+        return keep_for_state(("names", facet), lambda: dict(table.objects.values_list("code", "name")), number=number)
     return {"condition": CONDITION_WORDS, "state": STATE_WORDS}.get(facet, {})
 
 
