@@ -9,17 +9,18 @@ from django.urls import reverse
 
 from catalogue.figures.change_charts import TypeRow, detail_chart, issuer_chart
 from catalogue.member_examples.addresses import example_address
-from catalogue.member_examples.dated import details_of_type, issued_examples, maker_names
+from catalogue.member_examples.dated import IssuedExample, details_of_type, issued_examples, maker_names
 from catalogue.member_examples.queries import keep_evidence
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from identification.dating.change_over import History, Shown
 from identification.dating.comparing_words import link_sentences
-from identification.dating.goes_with import Piece, links_of_all
+from identification.dating.goes_with import Piece, Standing, links_of_all
 from identification.dating.size_marks import place_of_mark
 from identification.dating.words import counted, history_sentences, years_between
 
 FEWEST_TO_COMPARE = 3
+SAYING = (Standing.GOES, Standing.NOT_SEPARATED, Standing.EXPLAINED)
 # What a page of all details lists, in this order.
 SHOWN = {
     Shown.CHANGED: "Changed",
@@ -100,20 +101,25 @@ def goes_with(facts: TypeFacts, feature: FeatureFacts, makers: Mapping[str, str]
     if len(often) == 2:
         states = states[-1:]
     system = commonest_system([one.size_mark for one in showing])
-    tried = {
-        state: [
-            Piece(float(one.states[feature.code] == state), one.year, one.maker, size_in(one.size_mark, system), one.wear,
-                  one.code)
-            for one in showing
-        ]
-        for state in states
-    }  # fmt: skip
+    tried = {state: [piece_showing(one, feature.code, state, system) for one in showing] for state in states}
     labels = labels_of(feature)
-    return [
+    found = links_of_all(tried)
+    told = [
         sentence
-        for state, found in links_of_all(tried).items()
-        for sentence in link_sentences(found, f"“{labels.get(state, state)}”", makers)
+        for state, links in found.items()
+        if any(link.standing in SAYING for link in links)
+        for sentence in link_sentences(links, f"“{labels.get(state, state)}”", makers)
     ]
+    if told or not found:
+        return told
+    return [
+        f"No state is shown to go with the year, the maker, the size or the wear ({counted(len(showing), 'piece')})."
+    ]
+
+
+def piece_showing(one: IssuedExample, feature: str, state: str, system: str) -> Piece:
+    shows = float(one.states[feature] == state)
+    return Piece(shows, one.year, one.maker, size_in(one.size_mark, system), one.wear, one.code)
 
 
 def commonest_system(marks: list[str]) -> str:
@@ -224,6 +230,8 @@ def make_issuer_detail(issuer, having: list[TypeFacts], code: str, *, number: in
 def short_words(history: History, labels: Mapping[str, str]) -> str:
     """`Sewn, Slotted about 1986 (1985–88), 52 labels`."""
     number = counted(history.pieces, "label")
+    if history.shown is Shown.TOO_FEW:
+        return f"too few to say, {number}"
     if history.shown is not Shown.CHANGED:
         return f"{SHOWN[history.shown].lower()}, {number}"
     steps = [

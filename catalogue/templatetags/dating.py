@@ -9,7 +9,8 @@ from catalogue.member_examples.piece_pages import mark_words, year_words
 from catalogue.member_examples.queries import keep_evidence
 from catalogue.reference.words import VersionKind
 from catalogue.templatetags.drawings import drawn
-from identification.dating.words import span_sentences
+from identification.dating.spans import date_version
+from identification.dating.words import papers_sentences, span_sentences
 
 register = template.Library()
 
@@ -39,12 +40,16 @@ def version_dates(facts, version, number: int):
 
 
 def made_dates(facts, version, number: int) -> dict:
-    dates, years = dates_of(facts, version, number=number)
-    if dates is None or version.kind != VersionKind.ISSUE:
+    papers, years = dates_of(facts, version, number=number)
+    if papers is None or version.kind != VersionKind.ISSUE:
         return {}
+    # Where papers name both ends nothing is left to estimate; then the labels are told apart from them.
+    both = papers.documented.first is not None and papers.documented.last is not None
+    dates = date_version(years) if both else papers
+    said = span_sentences(dates, narrowing=not both) + papers_sentences(papers)
     title = f"{version.name}: dated labels"
     return {
-        "sentences": span_sentences(dates),
+        "sentences": said,
         "svg": drawn(span_chart(title, dates, years)),
         "signs": ("mark", "sure", "about") if dates.low is not None else ("mark", "sure"),
         "title": title,

@@ -18,6 +18,8 @@ WITHIN = {
     Factor.SIZE: "among pieces of one maker and time too",
     Factor.WEAR: "among pieces of one maker and time too",
 }
+# Where more marks than these would do, the measurements tell nothing of the right one.
+MOST_FITTING = 3
 LENGTH_NAMES = {"back_length": "back"}
 
 
@@ -112,7 +114,7 @@ def mark_sentences(found: AgainstMark) -> list[str]:
     lengths = listed([f"{length_name(one)} {centimetres(one)}" for one in off])
     look = f"; look at {listed(found.look_at)}" if found.look_at else ""
     said = [f"Marked {found.mark}, {lengths} {others_words(off[0], found.mark, than=True)}: {meaning(found)}{look}."]
-    if found.fits:
+    if 0 < len(found.fits) <= MOST_FITTING:
         said.append(f"Its measurements agree with those marked {' or '.join(found.fits)}.")
     return said
 

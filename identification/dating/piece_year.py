@@ -16,6 +16,7 @@ from identification.dating.spans import VersionDates
 NARROWEST, WIDEST = 1.0, 6.0
 # Every possible year keeps this part of an even share: the labels seen are not all there are.
 EVEN_PART = 0.1
+WORTH_NAMING = 0.05  # of a bit, by which something known must narrow the year
 
 
 @dataclass(frozen=True)
@@ -76,7 +77,7 @@ def date_piece(
         narrowed /= narrowed.sum()
         if known.label_year is not None and fits_badly(factor, years == known.label_year):
             against.append(name)
-        if spread(narrowed) < spread(chances) - 1e-9:
+        if spread(narrowed) < spread(chances) - WORTH_NAMING:
             rests[name] = spread(narrowed)
         chances = narrowed
     if known.label_year is not None:

@@ -25,8 +25,8 @@ def listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def span_sentences(dates: VersionDates) -> list[str]:
-    """The span seen, the interval or why there is none, what rules labels out, and what would narrow it."""
+def span_sentences(dates: VersionDates, *, narrowing: bool = True) -> list[str]:
+    """The span seen, the interval or why there is none, what rules labels out, and what would narrow it, if wanted."""
     pieces = counted(dates.pieces, "dated label")
     different = "" if dates.distinct == dates.pieces else f", {counted(dates.distinct, 'different year')}"
     said = [f"Label years seen: {years_between(dates.first, dates.last)} ({pieces}{different})."]
@@ -43,10 +43,22 @@ def span_sentences(dates: VersionDates) -> list[str]:
         if dates.about_first is not None and dates.about_last is not None:
             guess = f", best guess {years_between(dates.about_first, dates.about_last)}"
         said.append(f"Production probably lay within {held} ({sure}{by_papers}){guess}.")
-    if dates.against:
-        wrong = listed([str(year) for year in sorted(set(dates.against))])
-        said.append(f"Labels of {wrong} lie outside the documented years: look at them again.")
-    return said + narrowing_sentences(dates)
+    return said + against_sentences(dates) + (narrowing_sentences(dates) if narrowing else [])
+
+
+def against_sentences(dates: VersionDates) -> list[str]:
+    wrong = [str(year) for year in sorted(set(dates.against))]
+    if not wrong:
+        return []
+    return [f"Labels of {listed(wrong)} lie outside the documented years: old stock, misread, or another version?"]
+
+
+def papers_sentences(dates: VersionDates) -> list[str]:
+    """Both ends by papers, and the labels that lie outside them."""
+    papers = dates.documented
+    if papers.first is None or papers.last is None:
+        return []
+    return [f"Papers name {years_between(papers.first, papers.last)}.", *against_sentences(dates)]
 
 
 def documented_words(dates: VersionDates) -> list[tuple[str, int | None]]:
@@ -65,7 +77,7 @@ def narrowing_sentences(dates: VersionDates) -> list[str]:
         return []
     ends = []
     if found.open_before > 0:
-        ends.append(f"before {dates.first}")
+        ends.append("before" if dates.first == dates.last and found.open_after > 0 else f"before {dates.first}")
     if found.open_after > 0:
         ends.append(f"after {dates.last}")
     if not ends:
@@ -141,10 +153,16 @@ def piece_sentences(found: PieceYear, features: Mapping[str, str] = NO_NAMES) ->
         "version": "label years of approved examples, not issue dates",
     }
     rests = listed([named.get(name) or features.get(name, name) for name in found.rests_on])
+    if found.rests_on == ("label",):
+        return [f"Its label says {found.about}.", *against_piece(found, named, features)]
     years = years_between(found.first, found.last)
     about = "" if found.first == found.last else f"probably {years}, about {found.about}"
     sentences = [f"{(about or years).capitalize()}. It rests on {rests}."]
-    if found.against:
-        against = listed([named.get(name) or features.get(name, name) for name in found.against])
-        sentences.append(f"It does not go with {against}: repaired, of another version, or the label is not its own?")
-    return sentences
+    return sentences + against_piece(found, named, features)
+
+
+def against_piece(found: PieceYear, named: Mapping[str, str], features: Mapping[str, str]) -> list[str]:
+    if not found.against:
+        return []
+    against = listed([named.get(name) or features.get(name, name) for name in found.against])
+    return [f"That does not go with {against}: repaired, of another version, or the label is not its own?"]

@@ -21,6 +21,8 @@ from identification.dating.spans import date_version
 from tests.benchmarks.tails import mean_gap_guess, optimal_linear_estimate
 from tests.identification.dating.histories import MAKERS, with_change, without_change
 
+LENGTHS = ("back_length", "pit_to_pit", "sleeve")
+
 
 def shapes(span: int) -> dict[str, np.ndarray]:
     """Production of each year under each course; the true ends are its first and last year with any."""
@@ -138,7 +140,7 @@ def marks(often: int) -> None:
         wrong = Counter()
         for _ in range(500 * often):
             lengths = draw.normal(600, 6, (others + 1, 3))
-            rows = [Measured("4", dict(zip(("back_length", "pit_to_pit", "sleeve"), row, strict=True))) for row in lengths]
+            rows = [Measured("4", dict(zip(LENGTHS, row, strict=True))) for row in lengths]
             for short in (0, 40, 60):
                 own = Measured("4", {**rows[0].lengths, "back_length": rows[0].lengths["back_length"] - short}, "X")
                 wrong[short] += against_mark(own, rows[1:]).reading is not Reading.AGREES
