@@ -135,7 +135,7 @@ def marks(
         found.append(f'<text class="more" x="{x + mark // 2}" y="{y}">+{len(group) - len(shown)}</text>')
     by_maker = Counter(makers.get(piece.maker, piece.maker) or "maker not known" for piece in group)
     who = ", ".join(f"{maker} {number}" for maker, number in by_maker.items())
-    title = f"{year}, {label}: {counted(len(group), 'label')} ({who})" if label else f"{year}: {len(group)}"
+    title = f"{year}: {label}, {counted(len(group), 'label')} ({who})" if label else f"{year}: {len(group)}"
     return f"<g><title>{escape(title)}</title>{''.join(found)}</g>"
 
 

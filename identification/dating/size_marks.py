@@ -16,8 +16,8 @@ import numpy as np
 FEWEST_ALIKE, FEWEST_ON_A_LINE, FEWEST_MARKS = 5, 8, 3
 # Two people measuring the same length differ by this much, as standard deviation; 1 cm is tolerated in any case.
 TAPE_MM, TOLERATED_MM = 7, 10
-# A normal quantile for one false alarm in 400 lengths; widened below for the few pieces it rests on.
-CLEAR = 3.0
+# A normal quantile for one false alarm in 100 lengths; widened below for the few pieces it rests on.
+CLEAR = 2.6
 # Lengths that follow the wearer's height; all others follow the girth.
 ALONG = frozenset({"back_length", "sleeve", "inside_leg", "rise"})
 

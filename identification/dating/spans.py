@@ -61,7 +61,7 @@ class VersionDates:
 
     `first`–`last`: the span seen. `low`–`high`: the interval that holds both true ends at this level, in whole years
     rounded outward; None under three distinct years unless both ends are documented. `about_first`, `about_last`: the
-    middle estimates. `pieces`, `distinct`: dated pieces, and different years among them. `against`: label years that
+    best single guesses, by the mean gap. `pieces`, `distinct`: dated pieces, and different years among them. `against`: label years that
     documented dates rule out; they are left out of the interval's limits but not of the span seen.
     """
 
@@ -141,7 +141,7 @@ def narrowing(kept: Sequence[int], said: Documented, level: float, low: int, hig
 
 @lru_cache(maxsize=4096)
 def interval(years: tuple[int, ...], said: Documented, level: float) -> tuple[int, int, int, int]:
-    """Low, the middle estimates of both ends, and high, from at least three distinct years in order."""
+    """Low, the best guesses of both ends, and high, from at least three distinct years in order."""
     first, last = years[0], years[-1]
     span = last - first + 1
     before, after = reaches(span), reaches(span)
@@ -153,7 +153,9 @@ def interval(years: tuple[int, ...], said: Documented, level: float) -> tuple[in
     tail = (1 + level) / 2
     low = min(first - quantile(early, before, tail), floor(first - plain))
     high = max(last + quantile(late, after, tail), ceil(last + plain))
-    about_first, about_last = first - quantile(early, before, 0.5), last + quantile(late, after, 0.5)
+    # The mean gap is the published guess of an end (Strauss & Sadler 1989); years without a gap lie one apart.
+    gap = round((last - first) / (len(years) - 1)) - 1
+    about_first, about_last = first - gap, last + gap
     if limits[0] is not None:
         low = max(low, limits[0])
     if limits[1] is not None:

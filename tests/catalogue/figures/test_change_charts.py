@@ -34,7 +34,7 @@ def test_each_dated_example_is_one_mark_and_the_change_stands_between():
     assert len(shapes(drawn.svg, "band")) == len(shapes(drawn.svg, "share")) == 1
     assert drawn.signs == ("mark", "change", "share")
     assert "about 1986 (" in words(drawn.svg)
-    assert "1979, Sewn: 2 labels (Dunsallow 2)" in words(drawn.svg)
+    assert "1979: Sewn, 2 labels (Dunsallow 2)" in words(drawn.svg)
 
 
 def test_marks_of_a_state_stand_left_of_those_that_replaced_it():
