@@ -35,6 +35,7 @@ PAGES: dict[str, list[str]] = {
     "details:detail": ["/garment-types/BLO/details/button_fix/", "/garment-types/VES/details/colour/"],
     "details:issuer": ["/issuers/SFS/details/", "/issuers/OEA/details/"],
     "details:of_issuer": ["/issuers/SFS/details/button_fix/"],
+    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -62,6 +63,7 @@ PAGES: dict[str, list[str]] = {
 }
 NOT_PAGES = {
     "figures:version",
+    "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",
     "walk_through:any_data",

@@ -60,8 +60,3 @@ def altered_features(examples: QuerySet) -> dict[int, frozenset[str]]:
     for example, feature in rows:
         found[example].add(feature)
     return {example: frozenset(features) for example, features in found.items()}
-
-
-def forget_evidence() -> None:
-    """For tests, where one process sees many databases."""
-    keep_evidence.kept.clear()

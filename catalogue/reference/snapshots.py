@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import replace
 from threading import Lock
-from typing import TypeVar
+from typing import ClassVar, TypeVar
 
 from catalogue.reference.facts import (
     Ancestor,
@@ -43,7 +43,10 @@ Kept = TypeVar("Kept")
 class KeptForState:
     """What was worked out from the reference, kept until the reference changes; the oldest goes when it is full."""
 
+    of_this_process: ClassVar[list["KeptForState"]] = []
+
     def __init__(self, most: int):
+        self.of_this_process.append(self)
         self.most = most
         self.kept: dict[tuple, tuple[int, object]] = {}
         self.lock = Lock()
@@ -71,7 +74,8 @@ keep_for_state = KeptForState(most=512)
 
 def forget_everything() -> None:
     """For tests, where one process sees many databases."""
-    keep_for_state.kept.clear()
+    for keeper in KeptForState.of_this_process:
+        keeper.kept.clear()
 
 
 def type_facts(code: str, *, number: int | None = None) -> TypeFacts | None:

@@ -61,8 +61,9 @@ class VersionDates:
 
     `first`–`last`: the span seen. `low`–`high`: the interval that holds both true ends at this level, in whole years
     rounded outward; None under three distinct years unless both ends are documented. `about_first`, `about_last`: the
-    best single guesses, by the mean gap. `pieces`, `distinct`: dated pieces, and different years among them. `against`: label years that
-    documented dates rule out; they are left out of the interval's limits but not of the span seen.
+    best single guesses, by the mean gap. `pieces`, `distinct`: dated pieces, and different years among them.
+    `against`: label years that documented dates rule out; they are left out of the interval's limits but not of the
+    span seen.
     """
 
     first: int

@@ -1,7 +1,7 @@
 """Packs and what is worked out from them, kept for one state of the reference."""
 
 from catalogue.member_examples.evidence import Evidence
-from catalogue.member_examples.queries import evidence_of, forget_evidence
+from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.snapshots import KeptForState, all_types, keep_for_state, type_facts
@@ -49,8 +49,12 @@ def information(pack: engine.Pack, key: tuple, answers, allowed, number: int) ->
     return keep_count(key, lambda: engine.expected_information(pack, answers, allowed=allowed), number=number)
 
 
+def told_apart(pack: engine.Pack, key: tuple, allowed, number: int) -> tuple[str, ...]:
+    """Versions that the allowed features can tell apart, kept by `key`."""
+    return keep_count(key, lambda: engine.told_apart(pack, allowed=allowed), number=number)
+
+
 def forget_packs() -> None:
     """For tests, where one process sees many databases."""
-    forget_evidence()
     keep_pack.kept.clear()
     keep_count.kept.clear()

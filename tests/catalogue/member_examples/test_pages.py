@@ -5,8 +5,16 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from catalogue.member_examples.actions import Look, add_attribution, add_observation
-from catalogue.member_examples.models import Alteration, Example, ExampleInSet, ExampleSet, Label, Measurement
-from catalogue.reference.models import Maker
+from catalogue.member_examples.models import (
+    Alteration,
+    Example,
+    ExampleInSet,
+    ExampleSet,
+    Label,
+    Measurement,
+    Photograph,
+)
+from catalogue.reference.models import FeaturePlace, Maker, ReferenceState
 from tests.catalogue.member_examples.pieces import accepted, draft, make_society, sent
 from tests.making import make_feature, make_member
 from tests.reading import text, words
@@ -64,6 +72,9 @@ def pieces(society):
         ("version=SMK-76&shows=cuff:tab", ["new"]),
         ("type=SMK&shows=cuff:band", ["old"]),
         ("type=SMK&shows=cuff:none", []),
+        ("type=SMK&shows=cuff:band&shows=cuff:tab", ["old", "new"]),
+        ("type=SMK&shows=cuff:band&shows=closure:zip", []),
+        ("type=SMK&shows=cuff:band&shows=cuff:nonsense", ["old"]),
         ("looked=one", ["old", "new", "none"]),
         ("looked=more", []),
         ("type=SMK&maker=DUN&condition=worn", []),
@@ -71,6 +82,54 @@ def pieces(society):
 )
 def test_the_gallery_is_narrowed(client, pieces, query, expected):
     assert shown(client, query, pieces) == expected
+
+
+def test_a_moderator_narrows_by_state_and_by_whether_it_was_reviewed(client, society, pieces):
+    waiting = pieces | {"waiting": sent(society), "draft": draft(society)}
+    client.force_login(society.mo)
+
+    assert shown(client, "", waiting) == ["old", "new", "none", "waiting"]
+    assert shown(client, "state=submitted", waiting) == ["waiting"]
+    assert shown(client, "reviewed=no", waiting) == ["waiting"]
+    assert shown(client, "reviewed=yes", waiting) == ["old", "new", "none"]
+    assert "Reviewed is yes or no" in text(client, "/examples/?reviewed=perhaps")
+
+
+def test_how_far_members_agree_is_printed_once_ten_pieces_were_seen_twice(client, society):
+    looks = [("band", "band")] * 6 + [("tab", "tab")] * 2 + [("band", "tab"), ("tab", "band")]
+    for place, (own, other) in enumerate(looks):
+        piece = accepted(society, society.old, cuff=own)
+        if place == 9:
+            assert "Too few pieces" in text(client, "/examples/agreement/")
+        add_observation(example=piece, member=society.ben, look=Look(feature=society.cuff, state=other))
+    page = words(text(client, "/examples/agreement/"))
+
+    # 8 of 10 alike; both say band of 7: chance = .7² + .3² = .58, so kappa = (.8 - .58) / .42 = .52 (Cohen 1960)
+    assert "Feature cuff 10 8 0.52 moderate 0.52" in page
+
+
+def test_where_a_state_is_looked_for_the_photograph_that_shows_it_best_comes_first(client, society):
+    piece = accepted(society, society.old, cuff="band")
+    FeaturePlace.objects.create(feature=society.cuff, view="sleeve_left", region="cuff")
+    ReferenceState.mark_changed()
+    for place, view in enumerate(("back", "front", "cuff")):
+        Photograph.objects.create(
+            example=piece, view=view, position=place, width=320, height=240, sha256=f"{place:064x}",
+            files=[{"name": f"{view}.webp", "longer": 320, "width": 320, "height": 240}],
+        )  # fmt: skip
+    first, cuff = piece.photographs.get(view="back"), piece.photographs.get(view="cuff")
+
+    assert f"/examples/photographs/{first.pk}-320.webp" in text(client, "/examples/?type=SMK")
+    page = text(client, "/examples/?type=SMK&shows=cuff:band")
+    assert f"/examples/photographs/{cuff.pk}-320.webp 320w" in page
+    assert f"/examples/photographs/{first.pk}-" not in page
+
+
+def test_the_page_of_a_type_leads_to_its_pieces(client, society):
+    assert "/examples/?type" not in text(client, "/garment-types/SMK/")
+
+    accepted(society, society.old)
+    assert '<a href="/examples/?type=SMK">1 example</a>' in text(client, "/garment-types/SMK/")
 
 
 def test_each_facet_counts_what_the_others_leave(client, pieces):
@@ -201,7 +260,7 @@ def test_the_sites_own_identification_says_why_and_when_the_society_does_not_agr
     piece = accepted(society, society.old, closure="zip", cuff="tab")
     page = words(text(client, f"/examples/{piece.code}/"))
 
-    assert "The site's own identification Perhaps Version SMK-76." in page
+    assert "The site's own identification Probably Version SMK-76." in page
     assert "Not what the society keeps it as." in page
     assert "Feature closure: Zip (record: " not in page.partition("The site's own identification")[2]
     assert "/which/SMK/?closure=zip&cuff=tab" in text(client, f"/examples/{piece.code}/")
