@@ -32,6 +32,11 @@ PAGES: dict[str, list[str]] = {
     ],
     "member_examples:agreement": ["/examples/agreement/"],
     "member_examples:sets": ["/sets/"],
+    "details:of_type": ["/garment-types/BLO/details/", "/garment-types/VES/details/"],
+    "details:detail": ["/garment-types/BLO/details/button_fix/", "/garment-types/VES/details/colour/"],
+    "details:issuer": ["/issuers/SFS/details/", "/issuers/OEA/details/"],
+    "details:of_issuer": ["/issuers/SFS/details/button_fix/"],
+    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -134,6 +139,7 @@ NOT_PAGES = {
     "walk_through:type_data",
     "walk_through:any_data",
     "telling_apart:claim_data",
+    "details:csv",
     # Pieces are no part of the reference: tests/catalogue/member_examples visits these with pieces.
     "member_examples:example",
     "member_examples:set",

@@ -1,0 +1,112 @@
+"""Dated examples of the issued versions of a type, and what dating makes of them, once for each state."""
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from catalogue.member_examples.models import Example
+from catalogue.member_examples.queries import evidence_of, keep_evidence
+from catalogue.member_examples.words import Condition
+from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.words import Certainty, VersionKind
+from identification.dating.change_over import DatedPiece, History, histories
+from identification.dating.spans import Documented, VersionDates, date_version
+
+OFFICIAL_DATED = "A"  # a grade of source: official dated paper
+UNSURE_MARKS = "~?%"
+
+
+@dataclass(frozen=True)
+class IssuedExample:
+    """An accepted piece held as an issued version: what its labels say, and by feature the state people agree on.
+
+    `wear`: the place of its condition in the society's scale, 0 being unissued; None where it is not recorded.
+    """
+
+    code: str
+    version: str
+    year: int | None
+    maker: str
+    maker_name: str
+    size_mark: str
+    wear: int | None
+    states: Mapping[str, str]
+
+
+def issued_examples(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ...]:
+    """Those held as an issued version of the type, dated ones first by year; copies and conversions date nothing."""
+    return keep_evidence(("issued", facts.code), lambda: read_issued(facts, number=number), number=number)
+
+
+def read_issued(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ...]:
+    rows = (
+        Example.objects.accepted()
+        .filter(garment_type__code=facts.code, held_as__isnull=False)
+        .values_list("code", "held_as__code", "label_year", "maker__code", "maker__name", "size_mark", "condition")
+    )
+    seen = evidence_of(facts.code, number=number).by_code
+    wear = {condition.value: place for place, condition in enumerate(Condition)}
+    found = [
+        IssuedExample(
+            code, version, year, maker or "", name or "", mark, wear.get(condition),
+            seen[code].states if code in seen else {},
+        )
+        for code, version, year, maker, name, mark, condition in rows
+        if version in facts.versions and facts.versions[version].kind == VersionKind.ISSUE
+    ]  # fmt: skip
+    return tuple(sorted(found, key=lambda one: (one.year is None, one.year or 0, one.code)))
+
+
+def dated_examples(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ...]:
+    return tuple(one for one in issued_examples(facts, number=number) if one.year is not None)
+
+
+def maker_names(examples: tuple[IssuedExample, ...]) -> dict[str, str]:
+    return {one.maker: one.maker_name for one in examples if one.maker}
+
+
+def pieces_of_features(facts: TypeFacts, examples: tuple[IssuedExample, ...]) -> dict[str, list[DatedPiece]]:
+    """The dated pieces of each feature that any of them shows, in the order of the type's features."""
+    found: dict[str, list[DatedPiece]] = defaultdict(list)
+    for one in examples:
+        for feature, state in one.states.items():
+            found[feature].append(DatedPiece(one.year, state, one.maker, one.code))
+    return {feature: found[feature] for feature in facts.features if feature in found}
+
+
+@dataclass(frozen=True)
+class DetailsOfType:
+    """By feature the dated pieces, and what they say, all features of the type taken together."""
+
+    pieces: Mapping[str, list[DatedPiece]]
+    histories: Mapping[str, History]
+
+
+def details_of_type(facts: TypeFacts, *, number: int) -> DetailsOfType:
+    return keep_evidence(("details", facts.code), lambda: work_out(facts, number=number), number=number)
+
+
+def work_out(facts: TypeFacts, *, number: int) -> DetailsOfType:
+    pieces = pieces_of_features(facts, dated_examples(facts, number=number))
+    return DetailsOfType(pieces, histories(pieces))
+
+
+def version_dates(facts: TypeFacts, version: VersionFacts, *, number: int) -> tuple[VersionDates | None, list[int]]:
+    """What label years say of a version, and these years; None without any."""
+    years = [one.year for one in dated_examples(facts, number=number) if one.version == version.code]
+    return date_version(years, documented(version)), years
+
+
+def documented(version: VersionFacts) -> Documented:
+    """The ends of its record that a cited official paper with a date may stand for, and that are not estimated."""
+    papers = [c for c in version.citations if c.grade == OFFICIAL_DATED and not c.contradicts]
+    if version.certainty != Certainty.DOCUMENTED or not papers:
+        return Documented()
+    early, _, late = version.date.partition("/")
+    return Documented(
+        first=version.from_year if is_sure(early) else None, last=version.to_year if is_sure(late or early) else None
+    )
+
+
+def is_sure(date: str) -> bool:
+    return bool(date) and date != ".." and date[-1] not in UNSURE_MARKS

@@ -1,0 +1,74 @@
+"""The year of one piece within its version, and its tape against its size mark, in words."""
+
+from collections import defaultdict
+
+from catalogue.member_examples.dated import details_of_type, issued_examples, maker_names, version_dates
+from catalogue.member_examples.models import Example, Measurement
+from catalogue.member_examples.queries import evidence_of, keep_evidence
+from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.words import VersionKind
+from identification.dating.comparing_words import mark_sentences
+from identification.dating.piece_year import KnownOfPiece, date_piece
+from identification.dating.size_marks import Measured, Reading, against_mark
+from identification.dating.words import piece_sentences
+
+
+def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:
+    """Of an accepted piece of an issued version with other dated ones; the piece bears no witness for itself.
+
+    A piece whose own label is read and fits needs no words: its label year stands on the page.
+    """
+    if facts is None or version is None or version.kind != VersionKind.ISSUE:
+        return []
+    issued = issued_examples(facts, number=number)
+    dates, _ = version_dates(facts, version, number=number)
+    years = [one.year for one in issued if one.version == version.code and one.year and one.code != example.code]
+    if dates is None or not years:
+        return []
+    details = details_of_type(facts, number=number)
+    seen = evidence_of(facts.code, number=number).by_code.get(example.code)
+    known = KnownOfPiece(
+        label_year=example.label_year,
+        maker=example.maker.code if example.maker else "",
+        maker_from=example.maker.first_year if example.maker else None,
+        maker_to=example.maker.last_year if example.maker else None,
+        details=seen.states if seen else {},
+    )
+    changes = {feature: history.changes for feature, history in details.histories.items()}
+    found = date_piece(known, dates, years, changes)
+    if example.label_year is not None and not found.against:
+        return []
+    names = {code: f"“{feature.name.lower()}”" for code, feature in facts.features.items()}
+    return piece_sentences(found, names | maker_names(issued))
+
+
+def mark_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:
+    """Against other accepted pieces of the version; nothing where the piece has no mark or was not measured."""
+    if facts is None or version is None or not example.size_mark:
+        return []
+    measured = measured_pieces(facts, number=number)
+    own = measured.get(example.code)
+    if own is None or not own.lengths:
+        return []
+    held = {one.code for one in issued_examples(facts, number=number) if one.version == version.code}
+    found = against_mark(own, [piece for code, piece in measured.items() if code in held])
+    return [] if found.reading is Reading.TOO_FEW else mark_sentences(found)
+
+
+def measured_pieces(facts: TypeFacts, *, number: int) -> dict[str, Measured]:
+    """The accepted pieces of a type with their mark and lengths; of a length that several took, the first."""
+    return keep_evidence(("measured", facts.code), lambda: read_measured(facts), number=number)
+
+
+def read_measured(facts: TypeFacts) -> dict[str, Measured]:
+    rows = (
+        Measurement.objects.filter(example__in=Example.objects.accepted().filter(garment_type__code=facts.code))
+        .order_by("pk")
+        .values_list("example__code", "example__size_mark", "what", "mm")
+    )
+    lengths: dict[str, dict[str, float]] = defaultdict(dict)
+    marks = {}
+    for code, mark, what, mm in rows:
+        marks[code] = mark
+        lengths[code].setdefault(what, float(mm))
+    return {code: Measured(marks[code], lengths[code], code) for code in marks}

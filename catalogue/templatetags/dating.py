@@ -1,0 +1,68 @@
+"""What label years and measurements say, on the pages of versions, types, issuers and pieces."""
+
+from django import template
+from django.urls import reverse
+
+from catalogue.figures.change_charts import span_chart
+from catalogue.member_examples.dated import version_dates as dates_of
+from catalogue.member_examples.piece_pages import mark_words, year_words
+from catalogue.member_examples.queries import keep_evidence
+from catalogue.reference.words import VersionKind
+from catalogue.templatetags.drawings import drawn
+from identification.dating.spans import date_version
+from identification.dating.words import papers_sentences, span_sentences
+
+register = template.Library()
+
+
+@register.inclusion_tag("member_examples/drawn_chart.html")
+def drawn_chart(svg: str, signs, title: str):
+    """A chart of dated examples with its signs explained."""
+    return {"svg": drawn(svg) if svg else "", "signs": signs, "title": title}
+
+
+@register.inclusion_tag("member_examples/drawn_chart.html")
+def issuer_drawing(svg: str, title: str):
+    return {
+        "svg": drawn(svg) if svg else "",
+        "signs": ("sure", "about", "hollow"),
+        "title": title,
+        "sure": "the earlier state",
+        "about": "when it may have changed",
+    }
+
+
+@register.inclusion_tag("member_examples/version_dates.html")
+def version_dates(facts, version, number: int):
+    """The span seen on labels and how far production may reach beyond it; nothing without a dated label."""
+    key = ("dates of version", version.code)
+    return keep_evidence(key, lambda: made_dates(facts, version, number), number=number)
+
+
+def made_dates(facts, version, number: int) -> dict:
+    papers, years = dates_of(facts, version, number=number)
+    if papers is None or version.kind != VersionKind.ISSUE:
+        return {}
+    # Where papers name both ends nothing is left to estimate; then the labels are told apart from them.
+    both = papers.documented.first is not None and papers.documented.last is not None
+    dates = date_version(years) if both else papers
+    said = span_sentences(dates, narrowing=not both) + papers_sentences(papers)
+    title = f"{version.name}: dated labels"
+    return {
+        "sentences": said,
+        "svg": drawn(span_chart(title, dates, years)),
+        "signs": ("mark", "sure", "about") if dates.low is not None else ("mark", "sure"),
+        "title": title,
+        "sure": "span seen",
+        "about": "production may reach",
+        "details_address": reverse("details:of_type", args=[facts.code]),
+    }
+
+
+@register.inclusion_tag("member_examples/piece_dating.html")
+def piece_dating(example, facts, version, number: int):
+    """The year of one piece within its version, and its measurements against its size mark."""
+    return {
+        "year": year_words(example, facts, version, number=number),
+        "mark": mark_words(example, facts, version, number=number),
+    }

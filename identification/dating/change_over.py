@@ -1,0 +1,367 @@
+"""When a detail changed in the course of production, from dated pieces that show the one state or the other.
+
+Said only where the years of the two states differ more than dealing them out at random would make them, within each
+maker, and with all features of a type taken together: on histories without change at most one in twenty types is told
+of any. Then the year in which the later state became the usual one, with what the pieces leave possible.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from itertools import combinations
+from math import ceil
+
+import numpy as np
+
+from identification.dating.exact_tests import Tested, holm, in_strata, rank_sum_test
+from identification.dating.fits import Curve, weighed_curve
+
+SURE = 0.05
+# A piece that the curve gives less than this chance does not fit; see `odd`.
+UNLIKELY = 0.05
+FEWEST_OF_A_MAKER = 2
+FEWEST_TO_FIT = 6
+# A detail may change and change back. So two states are compared over all their pieces and over parts of them by year;
+# the parts are chosen without a look at the states, so that each test stays what it says.
+WHOLE = (0.0, 1.0)
+WINDOWS = (WHOLE, (0.0, 0.5), (0.5, 1.0), (0.0, 0.67), (0.33, 1.0))
+
+
+@dataclass(frozen=True)
+class DatedPiece:
+    """One piece with a label year: the state it shows, who made it (empty: not known), its code."""
+
+    year: int
+    state: str
+    maker: str = ""
+    code: str = ""
+
+
+class Shown(Enum):
+    """What dated pieces say of a feature."""
+
+    CHANGED = "changed"
+    NO_CHANGE = "no change"
+    WITH_MAKER = "year and maker cannot be separated"
+    ONE_STATE = "one state"
+    TOO_FEW = "too few"
+
+
+@dataclass(frozen=True)
+class MakerApart:
+    """A maker that changed at another time than the rest: `late` until `year`, or else early from `year`."""
+
+    maker: str
+    late: bool
+    year: int
+    pieces: int
+
+
+@dataclass(frozen=True)
+class Elsewhere:
+    """Pieces that show a state on the wrong side of a whole change: the earlier one again after the last of the later,
+    or the later one already before the first of the earlier. They say nothing of when the one gave way."""
+
+    first: int
+    last: int
+    pieces: int
+    makers: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Change:
+    """One state gave way to another.
+
+    `first`–`last`: the years in which the later state may have become the usual one, at the level asked for; `about`
+    the middle one. `both_from`–`both_to`: the years in which both are met at the makers that changed together, None
+    where none. `pieces`: dated pieces that show either state and count here. `odd`: those that do not fit, such as
+    repaired ones. `again`, `already`: those of the earlier state after it all, and of the later one before it.
+    `p`: chance of so clear a difference without a change, raised for all that were tried.
+    """
+
+    before: str
+    after: str
+    about: int
+    first: int
+    last: int
+    both_from: int | None
+    both_to: int | None
+    pieces: int
+    makers_apart: tuple[MakerApart, ...]
+    odd: tuple[DatedPiece, ...]
+    again: Elsewhere | None
+    already: Elsewhere | None
+    p: float
+    curve: Curve
+
+
+@dataclass(frozen=True)
+class History:
+    """What the dated pieces say of one feature. `pieces`: how many of them show a state."""
+
+    shown: Shown
+    pieces: int
+    changes: tuple[Change, ...] = ()
+    confounded: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Two states of a feature in a window of time, the one with the earlier years first, and the tests of them."""
+
+    feature: str
+    before: str
+    after: str
+    window: tuple[float, float]
+    pieces: tuple[DatedPiece, ...]
+    within_makers: Tested
+    taken_together: Tested
+
+    @property
+    def same_way(self) -> bool:
+        """Whether within makers the later state is the later one too."""
+        return self.within_makers.side == (1 if self.before < self.after else -1)
+
+
+def histories(features: Mapping[str, Iterable[DatedPiece]], *, level: float = 0.95) -> dict[str, History]:
+    """What is shown of each feature of a type, all of them taken together.
+
+    `level`: of the years said of a change. Raises ValueError for a level outside 0 to 1.
+    """
+    if not 0 < level < 1:
+        raise ValueError("the level lies between 0 and 1")
+    pieces = {feature: tuple(sorted(rows, key=in_order)) for feature, rows in features.items()}
+    pairs = [pair for feature, rows in pieces.items() for pair in pairs_of(feature, rows)]
+    # A test that could never have shown anything is none of those that are corrected for (Tarone 1990, from memory).
+    within = raised([pair.within_makers for pair in pairs])
+    together = raised([pair.taken_together for pair in pairs])
+    found: dict[str, list] = defaultdict(list)
+    for pair, p_within, p_together in zip(pairs, within, together, strict=True):
+        found[pair.feature].append((pair, p_within, p_together))
+    return {feature: history(rows, found[feature], level) for feature, rows in pieces.items()}
+
+
+def in_order(piece: DatedPiece) -> tuple[int, str, str, str]:
+    return piece.year, piece.state, piece.maker, piece.code
+
+
+def raised(tests: Sequence[Tested]) -> list[float]:
+    """Chances raised for the number of tests that could show anything at all; 1 for the others."""
+    able = [place for place, test in enumerate(tests) if test.least <= SURE]
+    chances = [1.0] * len(tests)
+    for place, p in zip(able, holm([tests[place].p for place in able]), strict=True):
+        chances[place] = p
+    return chances
+
+
+def pairs_of(feature: str, pieces: Sequence[DatedPiece]) -> list[Pair]:
+    """Every two states that more than one piece shows, in every window in which more than one still does."""
+    often = sorted(state for state, number in Counter(p.state for p in pieces).items() if number > 1)
+    found = []
+    for one, other in combinations(often, 2):
+        both = [piece for piece in pieces if piece.state in (one, other)]
+        for window in WINDOWS:
+            part = in_window(both, window)
+            states = Counter(piece.state for piece in part)
+            if min(states[one], states[other]) > 1 and (window == WHOLE or len(part) < len(both)):
+                found.append(pair_of(feature, window, part, one, other))
+    return found
+
+
+def in_window(pieces: Sequence[DatedPiece], window: tuple[float, float]) -> tuple[DatedPiece, ...]:
+    """The pieces from one to the other quantile of their years, both years whole."""
+    years = [piece.year for piece in pieces]
+    first, last = (years[round(share * (len(years) - 1))] for share in window)
+    return tuple(piece for piece in pieces if first <= piece.year <= last)
+
+
+def pair_of(feature: str, window: tuple[float, float], pieces: tuple[DatedPiece, ...], one: str, other: str) -> Pair:
+    years = np.array([piece.year for piece in pieces])
+    chosen = np.array([piece.state == other for piece in pieces])
+    within = rank_sum_test(in_strata([piece.maker for piece in pieces], years, chosen))
+    together = rank_sum_test([(years, chosen)])
+    decisive = within if within.pieces and within.p <= together.p else together
+    before, after = (one, other) if decisive.side > 0 else (other, one)
+    return Pair(feature, before, after, window, pieces, within, together)
+
+
+def history(pieces: tuple[DatedPiece, ...], tried: Sequence[tuple[Pair, float, float]], level: float) -> History:
+    if len({piece.state for piece in pieces}) < 2:
+        return History(Shown.ONE_STATE if len(pieces) > 2 else Shown.TOO_FEW, len(pieces))
+    changed = clearest_windows([(pair, p) for pair, p, _ in tried if p <= SURE and pair.same_way])
+    if changed:
+        return History(Shown.CHANGED, len(pieces), tuple(change_of(pair, p, level) for pair, p in next_to(changed)))
+    confounded = tuple((pair.before, pair.after) for pair, _, p in tried if p <= SURE and pair.window == WHOLE)
+    if confounded:
+        return History(Shown.WITH_MAKER, len(pieces), confounded=confounded)
+    able = any(pair.taken_together.least <= SURE for pair, _, _ in tried)
+    return History(Shown.NO_CHANGE if able else Shown.TOO_FEW, len(pieces))
+
+
+def clearest_windows(changed: Sequence[tuple[Pair, float]]) -> list[tuple[Pair, float]]:
+    """For each step from a state to another one window: the whole, unless a part shows the step back; then the part
+    in which the step is clearest."""
+    steps: dict[tuple[str, str], list[tuple[Pair, float]]] = defaultdict(list)
+    for pair, p in changed:
+        steps[pair.before, pair.after].append((pair, p))
+    found = []
+    for (before, after), tries in steps.items():
+        whole = [one for one in tries if one[0].window == WHOLE]
+        parts = [one for one in tries if one[0].window != WHOLE]
+        if (after, before) in steps:
+            found += [min(parts, key=lambda one: (one[1], one[0].window))] if parts else []
+        else:
+            found.append((whole or [min(parts, key=lambda one: (one[1], one[0].window))])[0])
+    return found
+
+
+def next_to(changed: Sequence[tuple[Pair, float]]) -> list[tuple[Pair, float]]:
+    """Of a gave way to b, b to c and a to c the first two, in the order of time."""
+    known = {(pair.before, pair.after) for pair, _ in changed}
+    states = {state for one in known for state in one}
+    direct = [
+        (pair, p)
+        for pair, p in changed
+        if not any((pair.before, state) in known and (state, pair.after) in known for state in states)
+    ]
+    return sorted(direct, key=lambda one: (float(np.mean([piece.year for piece in one[0].pieces])), one[0].before))
+
+
+def change_of(pair: Pair, p: float, level: float) -> Change:
+    """The estimate from the makers that changed together, and those that went their own way."""
+    counted, again, already = within_the_change(pair)
+    rest, apart = without_makers_apart(counted, pair)
+    curve = curve_of(rest, pair.after)
+    chances = {key: chance_of(*key, curve, pair.after) for key in {(piece.year, piece.state) for piece in rest}}
+    odd = tuple(piece for piece in rest if chances[piece.year, piece.state] < UNLIKELY)
+    usual = [piece for piece in rest if chances[piece.year, piece.state] >= UNLIKELY]
+    new = [piece.year for piece in usual if piece.state == pair.after]
+    old = [piece.year for piece in usual if piece.state == pair.before]
+    overlap = (min(new), max(old)) if new and old and min(new) <= max(old) else (None, None)
+    return Change(
+        before=pair.before,
+        after=pair.after,
+        about=ceil(curve.quantile(0.5)),
+        first=ceil(curve.quantile((1 - level) / 2)),
+        last=ceil(curve.quantile((1 + level) / 2)),
+        both_from=overlap[0],
+        both_to=overlap[1],
+        pieces=len(counted),
+        makers_apart=tuple(apart),
+        odd=odd,
+        again=again,
+        already=already,
+        p=p,
+        curve=curve,
+    )
+
+
+def curve_of(pieces: Sequence[DatedPiece], after: str) -> Curve:
+    return weighed_curve(np.array([p.year for p in pieces]), np.array([p.state == after for p in pieces]))
+
+
+def chance_of(year: int, state: str, curve: Curve, after: str) -> float:
+    """Chance that a piece of this year shows this state, repairs and misdatings not counted."""
+    share = curve.share_in(year)
+    return share if state == after else 1 - share
+
+
+def within_the_change(pair: Pair) -> tuple[list[DatedPiece], Elsewhere | None, Elsewhere | None]:
+    """The pieces that bear on the change, and those of the earlier state after it and of the later one before it.
+
+    One piece alone may be a repaired one, so the limits are the last but one of the later state and the second of the
+    earlier, and a single piece outside stays in.
+    """
+    old = [piece.year for piece in pair.pieces if piece.state == pair.before]
+    new = [piece.year for piece in pair.pieces if piece.state == pair.after]
+    end, begin = sorted(new)[-2], sorted(old)[1]
+    again = [piece for piece in pair.pieces if piece.state == pair.before and piece.year > end]
+    already = [piece for piece in pair.pieces if piece.state == pair.after and piece.year < begin]
+    again = again if len(again) > 1 and len(old) - len(again) > 1 else []
+    already = already if len(already) > 1 and len(new) - len(already) > 1 else []
+    left_out = {id(piece) for piece in (*again, *already)}
+    return [piece for piece in pair.pieces if id(piece) not in left_out], elsewhere(again), elsewhere(already)
+
+
+def elsewhere(pieces: Sequence[DatedPiece]) -> Elsewhere | None:
+    if not pieces:
+        return None
+    years = [piece.year for piece in pieces]
+    return Elsewhere(min(years), max(years), len(pieces), tuple(sorted({piece.maker for piece in pieces} - {""})))
+
+
+def without_makers_apart(pieces: Sequence[DatedPiece], pair: Pair) -> tuple[list[DatedPiece], list[MakerApart]]:
+    """The pieces of the makers that changed together, and the makers that did not, the clearest taken out first.
+
+    A maker with half of the pieces or more is never apart: then it is the others that are.
+    """
+    rest, apart = list(pieces), []
+    while True:
+        numbers = Counter(piece.maker for piece in rest if piece.maker)
+        small = sorted(maker for maker, number in numbers.items() if 2 * number < len(rest))
+        largest = max(sorted(numbers), key=numbers.get, default="")
+        by_largest = fitted([piece for piece in rest if piece.maker == largest != ""], pair)
+        found = []
+        for maker in small:
+            among = fitted([piece for piece in rest if piece.maker != maker], pair)
+            against = [curve for curve in (among, by_largest if maker != largest else None) if curve]
+            own = [piece for piece in rest if piece.maker == maker]
+            tries = 2 * len(small) * len(against)
+            found += [one for curve in against if (one := apart_from(curve, maker, own, pair, tries))]
+        if not found:
+            return rest, sorted(apart, key=lambda one: (one.late, one.year, one.maker))
+        _, clearest = min(found, key=lambda one: (one[0], one[1].maker))
+        apart.append(clearest)
+        rest = [piece for piece in rest if piece.maker != clearest.maker]
+
+
+def fitted(pieces: Sequence[DatedPiece], pair: Pair) -> Curve | None:
+    """The curve of these pieces, or None where they are too few to tell others apart from it."""
+    states = Counter(piece.state for piece in pieces)
+    few = len(pieces) < FEWEST_TO_FIT or min(states[pair.before], states[pair.after]) < FEWEST_OF_A_MAKER
+    return None if few else curve_of(pieces, pair.after)
+
+
+def apart_from(
+    curve: Curve, maker: str, own: Sequence[DatedPiece], pair: Pair, tries: int
+) -> tuple[float, MakerApart] | None:
+    """The maker with how unlikely its pieces are where it changed as this curve says, if that is unlikely enough."""
+    from_year, to_year = curve.quantile(0.025), curve.quantile(0.975)
+    found = []
+    for late in (True, False):
+        there = [p for p in own if (p.year > to_year if late else p.year < from_year)]
+        unusual = [p for p in there if p.state == (pair.before if late else pair.after)]
+        if len(unusual) < FEWEST_OF_A_MAKER:
+            continue
+        of_year = {year: curve.chance_of_later(year) for year in {p.year for p in there}}
+        chances = [of_year[p.year] for p in there]
+        p = at_least_so_many([1 - c for c in chances] if late else chances, len(unusual))
+        if p * tries <= SURE:
+            found.append((p, MakerApart(maker, late, own_limit(own, unusual, pair, late), len(own))))
+    return min(found, key=lambda one: one[0]) if found else None
+
+
+def own_limit(own: Sequence[DatedPiece], unusual: Sequence[DatedPiece], pair: Pair, late: bool) -> int:
+    """Last year of the earlier state at a late maker, or first of the later state at an early one, its own odd pieces
+    left out."""
+    curve = fitted(own, pair)
+    usual = [p for p in unusual if curve is None or chance_of(p.year, p.state, curve, pair.after) >= UNLIKELY]
+    years = [piece.year for piece in usual or unusual]
+    return max(years) if late else min(years)
+
+
+def at_least_so_many(chances: Sequence[float], number: int) -> float:
+    """Chance that at least `number` of independent events of these chances happen."""
+    counts = np.ones(1)
+    for chance, alike in sorted(Counter(chances).items()):
+        counts = np.convolve(counts, binomial(alike, chance))
+    return float(counts[number:].sum())
+
+
+def binomial(number: int, chance: float) -> np.ndarray:
+    """Chance of each count from 0 to `number`; `chance` lies strictly between 0 and 1."""
+    steps = np.arange(1, number + 1)
+    ways = np.concatenate([[0.0], np.cumsum(np.log((number + 1 - steps) / steps))])
+    counts = np.arange(number + 1)
+    return np.exp(ways + counts * np.log(chance) + (number - counts) * np.log1p(-chance))

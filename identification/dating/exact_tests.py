@@ -1,0 +1,224 @@
+"""Tests by counting every way in which chance could have dealt the states, within strata; and corrections for many.
+
+A stratum holds pieces that are alike in something else, such as their maker. Within each, every way of dealing the
+states to its pieces is taken to be as likely as any other, and the sums over all strata are compared. So a difference
+between strata never passes for one within them.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import comb, erfc, sqrt
+
+import numpy as np
+
+# Above this many steps the exact distribution gives way to the normal one, which is then close.
+MOST_STEPS = 1e6
+
+
+@dataclass(frozen=True)
+class Tested:
+    """A two-sided chance `p` and what it rests on.
+
+    `least`: the smallest p that any dealing could have given; where that is not small the test can show nothing.
+    `pieces`: those in strata that can say something. `side`: 1 where the chosen have the higher scores, else -1.
+    `shift`: how far the sum lies from what chance would give, in standard deviations.
+    """
+
+    p: float
+    least: float
+    pieces: int
+    side: int
+    shift: float
+    exact: bool
+
+
+NOTHING = Tested(p=1.0, least=1.0, pieces=0, side=1, shift=0.0, exact=True)
+
+
+def doubled_ranks(values: Sequence[float] | np.ndarray) -> np.ndarray:
+    """Twice the rank of each value, ties sharing the mean rank: whole numbers from 2."""
+    _, place, counts = np.unique(np.asarray(values, dtype=float), return_inverse=True, return_counts=True)
+    below = np.cumsum(counts) - counts
+    return (2 * below + counts + 1)[place]
+
+
+def in_strata(strata: Iterable, *columns: Iterable) -> list[tuple[np.ndarray, ...]]:
+    """The columns as arrays, parted by the names in `strata`, in the order of the names as text."""
+    names = list(strata)
+    held = [np.asarray(list(column)) for column in columns]
+    order: dict = {}
+    for place, name in enumerate(names):
+        order.setdefault(name, []).append(place)
+    return [tuple(column[order[name]] for column in held) for name in sorted(order, key=repr)]
+
+
+def rank_sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
+    """Whether the chosen have higher or lower values, ranked within each stratum: (values, chosen) for each.
+
+    One stratum: the Wilcoxon-Mann-Whitney test with ties. Several: their rank sums added, compared with every dealing
+    within the strata.
+    """
+    return sum_test([(doubled_ranks(values), chosen) for values, chosen in strata if len(values)])
+
+
+def share_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
+    """Whether being marked goes with being chosen: (marked, chosen) for each stratum.
+
+    One stratum: Fisher's exact test, its smaller tail doubled. Several: the exact form of Cochran, Mantel, Haenszel.
+    """
+    return sum_test([(np.asarray(marked).astype(int), chosen) for marked, chosen in strata])
+
+
+def sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
+    """The sum of the whole-number scores of the chosen against all dealings: (scores, chosen) for each stratum.
+
+    p is twice the smaller tail, at most 1. Strata where all or none are chosen, or all scores are the same, say
+    nothing and are left out.
+    """
+    telling = []
+    for scores, chosen in strata:
+        values, picked = np.asarray(scores, dtype=np.int64), np.asarray(chosen, dtype=bool)
+        if len(values) and 0 < picked.sum() < len(values) and values.min() < values.max():
+            telling.append((values - values.min(), picked))
+    if not telling:
+        return NOTHING
+    sums = [int(values[picked].sum()) for values, picked in telling]
+    mean, variance = 0.0, 0.0
+    for values, picked in telling:
+        size, some = len(values), int(picked.sum())
+        mean += some * values.mean()
+        variance += some * (size - some) / (size * (size - 1)) * ((values - values.mean()) ** 2).sum()
+    away = sum(sums) - mean
+    exact = sum(int(v.sum()) * int(c.sum()) * len(v) for v, c in telling) <= MOST_STEPS
+    if exact:
+        p = exact_chance([dealt(values, int(picked.sum())) for values, picked in telling], sum(sums))
+    else:
+        p = normal_chance(max(abs(away) - 0.5, 0) / sqrt(variance))
+    return Tested(
+        p=p,
+        least=least_chance(telling),
+        pieces=sum(len(values) for values, _ in telling),
+        side=1 if away >= 0 else -1,
+        shift=away / sqrt(variance),
+        exact=exact,
+    )
+
+
+def normal_chance(deviations: float) -> float:
+    """Both tails of the normal distribution beyond so many standard deviations."""
+    return erfc(deviations / sqrt(2))
+
+
+def dealt(values: np.ndarray, some: int) -> np.ndarray:
+    """Chance of each sum of `some` of the values, from 0 up, every dealing equally likely.
+
+    Value by value, with the number already taken: the recurrence of the hypergeometric distribution.
+    """
+    top = int(np.sort(values)[-some:].sum())
+    ways = np.zeros((some + 1, top + 1))
+    ways[0, 0] = 1.0
+    for value, count in zip(*np.unique(values, return_counts=True), strict=True):
+        before = ways.copy()
+        for taken in range(1, min(int(count), some) + 1):
+            step = int(value) * taken
+            if step > top:
+                break
+            factor = float(comb(int(count), taken))
+            ways[taken:, step:] += factor * before[: some + 1 - taken, : top + 1 - step]
+    return ways[some] / ways[some].sum()
+
+
+def exact_chance(distributions: Sequence[np.ndarray], found: int) -> float:
+    """Twice the smaller tail of the sum of independent whole numbers."""
+    whole = np.ones(1)
+    for one in distributions:
+        whole = np.convolve(whole, one)
+    # What is as likely but for rounding belongs to the tail.
+    return float(min(1.0, 2 * min(whole[: found + 1].sum(), whole[found:].sum())))
+
+
+def least_chance(telling: Sequence[tuple[np.ndarray, np.ndarray]]) -> float:
+    """Twice the chance of the rarer of the two extremes: all chosen lowest, or all highest, in every stratum."""
+    low = high = 1.0
+    for values, picked in telling:
+        some = int(picked.sum())
+        low *= extreme_chance(np.sort(values), some)
+        high *= extreme_chance(np.sort(values)[::-1], some)
+    return min(1.0, 2 * min(low, high))
+
+
+def extreme_chance(ordered: np.ndarray, some: int) -> float:
+    """Chance that the first `some` of the ordered values are drawn, or values equal to them."""
+    last = ordered[some - 1]
+    alike = int((ordered == last).sum())
+    taken = int((ordered[:some] == last).sum())
+    # A whole number over a whole number: for many pieces no float holds either of them.
+    return comb(alike, taken) / comb(len(ordered), some)
+
+
+def trend_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], *, tries: int = 4999, seed: int = 1) -> Tested:
+    """Whether two quantities rise or fall together, by their ranks within each stratum: (one, other) for each.
+
+    `tries` dealings drawn from the generator of this seed, the one found counted among them (Phipson & Smyth 2010,
+    from memory), so p is never 0; above 500 pieces the normal distribution. One stratum: Spearman's rank correlation.
+    """
+    ranked = [(doubled_ranks(one), doubled_ranks(other)) for one, other in strata if len(one) > 1]
+    pairs = [(x - x.mean(), y - y.mean()) for x, y in ranked]
+    pairs = [(x, y) for x, y in pairs if np.abs(x).max() > 0 and np.abs(y).max() > 0]
+    if not pairs:
+        return NOTHING
+    found = sum(float(x @ y) for x, y in pairs)
+    deviation = sqrt(sum(float(x @ x) * float(y @ y) / (len(x) - 1) for x, y in pairs))
+    pieces = sum(len(x) for x, _ in pairs)
+    if pieces > 500:
+        p, least = normal_chance(abs(found) / deviation), 0.0
+    else:
+        draw = np.random.default_rng(seed)
+        sums = sum(draw.permuted(np.tile(x, (tries, 1)), axis=1) @ y for x, y in pairs)
+        beyond = int((np.abs(sums) >= abs(found) * (1 - 1e-12)).sum())
+        p, least = (beyond + 1) / (tries + 1), 1 / (tries + 1)
+    side = 1 if found >= 0 else -1
+    return Tested(p=p, least=least, pieces=pieces, side=side, shift=found / deviation, exact=False)
+
+
+def signed_rank_test(differences: Iterable[float]) -> Tested:
+    """Whether differences within pieces lean to one side: the signed-rank test of Wilcoxon 1945, ties shared.
+
+    Differences of nought say nothing and are left out. `side`: 1 where the positive ones weigh more.
+    """
+    values = np.array([d for d in differences if d], dtype=float)
+    if not len(values):
+        return NOTHING
+    ranks = doubled_ranks(np.abs(values))
+    found, whole = int(ranks[values > 0].sum()), int(ranks.sum())
+    deviation = sqrt(float((ranks.astype(float) ** 2).sum())) / 2
+    exact = len(values) <= 200
+    if exact:
+        p = exact_chance([np.bincount([0, int(rank)]) / 2 for rank in ranks], found)
+    else:
+        p = normal_chance(max(abs(found - whole / 2) - 0.5, 0) / deviation)
+    least = min(1.0, 2.0 ** (1 - len(values)))
+    side = 1 if found >= whole / 2 else -1
+    return Tested(p, least, len(values), side, (found - whole / 2) / deviation, exact)
+
+
+def holm(chances: Sequence[float]) -> list[float]:
+    """Chances made larger so that all those below 0.05 together are wrong in at most 5 % of such sets: Holm 1979."""
+    order = sorted(range(len(chances)), key=lambda place: chances[place])
+    raised = [1.0] * len(chances)
+    highest = 0.0
+    for step, place in enumerate(order):
+        highest = max(highest, min(1.0, (len(chances) - step) * chances[place]))
+        raised[place] = highest
+    return raised
+
+
+def false_discovery(chances: Sequence[float]) -> list[float]:
+    """Chances made larger so that of those below 0.05 some 5 % are wrong on average: Benjamini & Hochberg 1995."""
+    order = sorted(range(len(chances)), key=lambda place: chances[place], reverse=True)
+    raised = [1.0] * len(chances)
+    lowest = 1.0
+    for step, place in enumerate(order):
+        lowest = min(lowest, chances[place] * len(chances) / (len(chances) - step))
+        raised[place] = lowest
+    return raised

@@ -1,0 +1,168 @@
+"""What the figures of dating say, as plain sentences with the count they rest on."""
+
+from collections.abc import Mapping, Sequence
+
+from identification.dating.change_over import Change, Elsewhere, History, Shown
+from identification.dating.piece_year import PieceYear
+from identification.dating.spans import FEWEST_YEARS, VersionDates
+
+NO_NAMES: Mapping[str, str] = {}
+
+
+def years_between(first: int, last: int) -> str:
+    """`1986`, `1985–88`, `1998–2003`: the second year short within a century."""
+    if first == last:
+        return str(first)
+    return f"{first}–{last % 100:02d}" if first // 100 == last // 100 else f"{first}–{last}"
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def span_sentences(dates: VersionDates, *, narrowing: bool = True) -> list[str]:
+    """The span seen, the interval or why there is none, what rules labels out, and what would narrow it, if wanted."""
+    pieces = counted(dates.pieces, "dated label")
+    different = "" if dates.distinct == dates.pieces else f", {counted(dates.distinct, 'different year')}"
+    said = [f"Label years seen: {years_between(dates.first, dates.last)} ({pieces}{different})."]
+    if dates.low is None or dates.high is None:
+        missing = FEWEST_YEARS - dates.distinct
+        more = f"{counted(missing, 'more different year')} would allow one" if missing > 0 else "they do not allow one"
+        said.append(f"Too few to say how far production reached beyond them: {more}.")
+    else:
+        sure = f"{dates.level * 100:.0f} %"
+        known = [word for word, year in documented_words(dates) if year is not None]
+        by_papers = f"; {listed(known)} by papers" if known else ""
+        held = years_between(dates.low, dates.high)
+        guess = ""
+        if dates.about_first is not None and dates.about_last is not None:
+            guess = f", best guess {years_between(dates.about_first, dates.about_last)}"
+        said.append(f"Production probably lay within {held} ({sure}{by_papers}){guess}.")
+    return said + against_sentences(dates) + (narrowing_sentences(dates) if narrowing else [])
+
+
+def against_sentences(dates: VersionDates) -> list[str]:
+    wrong = [str(year) for year in sorted(set(dates.against))]
+    if not wrong:
+        return []
+    return [f"Labels of {listed(wrong)} lie outside the documented years: old stock, misread, or another version?"]
+
+
+def papers_sentences(dates: VersionDates) -> list[str]:
+    """Both ends by papers, and the labels that lie outside them."""
+    papers = dates.documented
+    if papers.first is None or papers.last is None:
+        return []
+    return [f"Papers name {years_between(papers.first, papers.last)}.", *against_sentences(dates)]
+
+
+def documented_words(dates: VersionDates) -> list[tuple[str, int | None]]:
+    papers = dates.documented
+    return [
+        ("the beginning", papers.first),
+        ("the end", papers.last),
+        ("no earlier beginning", papers.not_before),
+        ("no later end", papers.not_after),
+    ]
+
+
+def narrowing_sentences(dates: VersionDates) -> list[str]:
+    found = dates.narrowing
+    if found is None:
+        return []
+    ends = []
+    if found.open_before > 0:
+        ends.append("before" if dates.first == dates.last and found.open_after > 0 else f"before {dates.first}")
+    if found.open_after > 0:
+        ends.append(f"after {dates.last}")
+    if not ends:
+        return []
+    said = f"A dated label from {' or '.join(ends)}, or a paper that names the year, would narrow it most"
+    if found.labels and found.low is not None and found.high is not None and narrower(dates, found.low, found.high):
+        more = counted(found.labels, "more label year")
+        said += f"; {more} in between would leave about {years_between(found.low, found.high)}"
+    return [said + "."]
+
+
+def narrower(dates: VersionDates, low: int, high: int) -> bool:
+    return high - low < (dates.high or 0) - (dates.low or 0)
+
+
+def history_sentences(
+    history: History, labels: Mapping[str, str] = NO_NAMES, makers: Mapping[str, str] = NO_NAMES
+) -> list[str]:
+    """What dated pieces say of one feature. `labels`, `makers`: names by code; a code without one stands as it is."""
+    number = counted(history.pieces, "dated label")
+    if history.shown is Shown.TOO_FEW:
+        return [f"Too few to say whether it changed: {number}."]
+    if history.shown is Shown.ONE_STATE:
+        return [f"The examples show one state only ({number})."]
+    if history.shown is Shown.NO_CHANGE:
+        return [f"The examples do not show a change ({number})."]
+    if history.shown is Shown.WITH_MAKER:
+        pairs = [f"“{labels.get(one, one)}” and “{labels.get(other, other)}”" for one, other in history.confounded]
+        told = f"Year and maker cannot be separated here ({number}): {listed(pairs)} differ in their years"
+        return [told + ", but within single makers the examples do not show it."]
+    return [sentence for change in history.changes for sentence in change_sentences(change, labels, makers)]
+
+
+def change_sentences(
+    change: Change, labels: Mapping[str, str] = NO_NAMES, makers: Mapping[str, str] = NO_NAMES
+) -> list[str]:
+    """The change in one sentence, then what does not go with it."""
+    after, before = labels.get(change.after, change.after), labels.get(change.before, change.before)
+    held = f"{years_between(change.first, change.last)}, {counted(change.pieces, 'label')}"
+    said = f"“{after}” replaced “{before}” about {change.about} ({held})"
+    for apart in change.makers_apart:
+        name = makers.get(apart.maker, apart.maker)
+        said += f"; {name} kept to the older until {apart.year}" if apart.late else f"; {name} began in {apart.year}"
+    sentences = [said + "."]
+    if change.both_from is not None and change.both_to is not None:
+        met = years_between(change.both_from, change.both_to)
+        sentences.append(f"Both are met on labels of {met}: old stock used up, or more than one hand.")
+    if change.odd:
+        pieces = [f"{piece.code or 'a piece'} ({piece.year})" for piece in change.odd[:5]]
+        left = len(change.odd) - len(pieces)
+        more = f" and {left} more" if left else ""
+        verb = "does" if len(change.odd) == 1 else "do"
+        sentences.append(f"{', '.join(pieces)}{more} {verb} not fit: repaired, altered or wrongly dated?")
+    sentences += elsewhere_sentence(change.already, f"“{after}” was met before it all", makers)
+    sentences += elsewhere_sentence(change.again, f"“{before}” came back", makers)
+    return sentences
+
+
+def elsewhere_sentence(found: Elsewhere | None, what: str, makers: Mapping[str, str]) -> list[str]:
+    if found is None:
+        return []
+    names = [makers.get(maker, maker) for maker in found.makers]
+    by = f", {listed(names)}" if names else ""
+    return [f"{what} in {years_between(found.first, found.last)} ({counted(found.pieces, 'label')}{by})."]
+
+
+def piece_sentences(found: PieceYear, features: Mapping[str, str] = NO_NAMES) -> list[str]:
+    """The year of one piece and what it rests on."""
+    named = {
+        "label": "its own label",
+        "contract": "the contract on its label",
+        "maker": "the years its maker worked",
+        "version": "label years of approved examples, not issue dates",
+    }
+    rests = listed([named.get(name) or features.get(name, name) for name in found.rests_on])
+    if found.rests_on == ("label",):
+        return [f"Its label says {found.about}.", *against_piece(found, named, features)]
+    years = years_between(found.first, found.last)
+    about = "" if found.first == found.last else f"probably {years}, about {found.about}"
+    sentences = [f"{(about or years).capitalize()}. It rests on {rests}."]
+    return sentences + against_piece(found, named, features)
+
+
+def against_piece(found: PieceYear, named: Mapping[str, str], features: Mapping[str, str]) -> list[str]:
+    if not found.against:
+        return []
+    against = listed([named.get(name) or features.get(name, name) for name in found.against])
+    return [f"That does not go with {against}: repaired, of another version, or the label is not its own?"]

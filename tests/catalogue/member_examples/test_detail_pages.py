@@ -1,0 +1,93 @@
+"""Pages that say when a detail changed, and what dated labels say of a version and of a piece."""
+
+import csv
+from io import StringIO
+
+import pytest
+
+from catalogue.member_examples.demo import load_demo_examples
+from catalogue.member_examples.models import Example
+from tests.making import make_type
+
+
+@pytest.fixture
+def pieces(demo):
+    """The demo society with its members' pieces."""
+    load_demo_examples()
+
+
+def page(client, address: str, status: int = 200) -> str:
+    response = client.get(address)
+    assert response.status_code == status, address
+    return response.content.decode()
+
+
+def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, pieces):
+    """The demo's makers fit slotted buttons from 1986, one of them from 1988. Copies and conversions date nothing."""
+    text = page(client, "/garment-types/BLO/details/button_fix/")
+    response = client.get("/garment-types/BLO/details/button_fix/dated.csv")
+    rows = list(csv.DictReader(StringIO(response.content.decode())))
+
+    assert "replaced “Sewn through 4 holes” about 198" in text
+    assert 'class="band"' in text
+    assert response["Content-Type"] == "text/csv; charset=utf-8"
+    assert len(rows) == text.count("<tr><td>") > 40
+    assert {"garment_type", "feature", "state", "year", "maker", "version", "example"} == set(rows[0])
+    assert [row["year"] for row in rows] == sorted(row["year"] for row in rows)
+    assert {row["version"] for row in rows} >= {"BLO-71", "BLO-86"}
+    assert "BLO-CV" not in {row["version"] for row in rows}
+
+
+def test_the_details_of_a_type_stand_under_what_is_shown_of_them(client, pieces):
+    text = page(client, "/garment-types/BLO/details/")
+
+    assert text.index("<h2>Changed</h2>") < text.index("How buttons are fixed") < text.index("<h2>No change shown</h2>")
+    assert "/garment-types/BLO/details/button_fix/" in text
+
+
+def test_what_is_not_known_is_not_found(client, demo):
+    page(client, "/garment-types/BLU/details/", 404)
+    page(client, "/garment-types/BLO/details/nonsense/", 404)
+    page(client, "/garment-types/BLO/details/nonsense/dated.csv", 404)
+    page(client, "/issuers/NOPE/details/", 404)
+    page(client, "/issuers/SFS/details/nonsense/", 404)
+
+
+def test_one_detail_of_all_types_stands_on_one_line_of_years(client, pieces):
+    text = page(client, "/issuers/SFS/details/size_system/")
+
+    assert text.count("<svg") > 1
+    assert "Working blouse" in text
+    assert "Fell smock" in text
+    assert "/issuers/SFS/details/size_system/" in page(client, "/issuers/SFS/details/")
+
+
+def test_a_version_and_a_piece_are_dated(client, pieces):
+    text = page(client, "/issue-versions/BLO-94/")
+    undated = Example.objects.accepted().filter(label_year=None, held_as__code="BLO-86").first()
+
+    assert "Label years seen: 1995–" in text
+    assert "Production probably lay within" in text
+    assert "Dated labels" not in page(client, "/issue-versions/VES-66G/")
+    assert "It rests on" in page(client, f"/examples/{undated.code}/")
+
+
+def test_the_pages_take_few_queries_once_they_were_read(client, pieces, django_assert_max_num_queries):
+    addresses = ["/garment-types/HOO/details/", "/garment-types/HOO/details/colour/", "/issue-versions/HOO-81/"]
+    for address in addresses:
+        page(client, address)
+
+    for address in addresses:
+        with django_assert_max_num_queries(3):
+            page(client, address)
+
+
+def test_a_type_without_examples_teaches_what_would_date_it(client, db):
+    make_type("HAT")
+    text = page(client, "/garment-types/HAT/details/")
+
+    assert "No dated example shows a detail yet." in text
+
+
+def test_only_reading_is_answered(client, demo):
+    assert client.post("/garment-types/BLO/details/button_fix/").status_code == 405
