@@ -1,0 +1,95 @@
+"""Makers that the society knows, and names of persons, which are personal data and are flagged as such."""
+
+import re
+
+from identification.label_reading.context import Context, KnownMaker
+from identification.label_reading.fibre_words import likeness
+from identification.label_reading.page import Page
+from identification.label_reading.repairs import spellings
+from identification.label_reading.vocabulary import field, weakest
+
+WORD = re.compile(r"[^\W_](?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
+NAME_WORD = re.compile(
+    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?|REGT\.? NO\.?|RANK(?: AND NAME)?)"
+    r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?[:.] ?(?P<who>[^\n]{2,60})",
+    re.IGNORECASE,
+)
+TITLE = re.compile(
+    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.? (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
+)
+INITIALS = re.compile(r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$")
+
+
+def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
+    """The known makers whose mark stands on the label. A mark read with a repair waits for a person to confirm it."""
+    found: list[tuple[int, int, KnownMaker, str | None]] = []
+    for maker in context.makers:
+        for mark in maker.marks:
+            pattern = r"(?<![^\W_])" + re.escape(mark).replace(r"\ ", " ") + r"(?![^\W_])"
+            for match in re.finditer(pattern, page.free, re.IGNORECASE):
+                if all(match.end() <= start or end <= match.start() for start, end, *_ in found):
+                    found.append((*match.span(), maker, None))
+    if not found and context.makers:
+        found = repaired_marks(page, context)
+    if not found:
+        return field("absent"), []
+    found.sort(key=lambda item: item[:2])
+    for start, end, *_ in found:
+        page.claim(start, end)
+    note_two_figure_years(page, found)
+    makers = list(dict.fromkeys(maker for _, _, maker, _ in found))
+    reasons = {reason for *_, reason in found if reason}
+    status = weakest(["corrected"] if reasons else ["read"])
+    keys = {"value": makers[0].name, "code": makers[0].code}
+    if len(makers) > 1:
+        keys = {"value": None, "values": [maker.name for maker in makers], "codes": [maker.code for maker in makers]}
+    start, end = found[0][:2]
+    return field(status, reasons, **keys) | page.printed(start, end), makers
+
+
+def repaired_marks(page: Page, context: Context) -> list[tuple[int, int, KnownMaker, str | None]]:
+    """A single-word mark with figures for letters in it, or one letter off: the one best, well ahead of the next."""
+    single = [(mark.lower(), maker) for maker in context.makers for mark in maker.marks if len(mark) > 5 and " " not in mark]
+    found = []
+    for match in list(WORD.finditer(page.free))[:200]:
+        word = match.group().lower()
+        if len(word) < 6:
+            continue
+        for mark, maker in single:
+            if mark in spellings(word):
+                found.append((*match.span(), maker, "digits_in_word"))
+                break
+        else:
+            scores = sorted(((likeness(word, mark), maker.code, maker) for mark, maker in single), key=lambda s: -s[0])
+            if scores and scores[0][0] >= 90 and all(s[0] <= scores[0][0] - 10 for s in scores if s[1] != scores[0][1]):
+                found.append((*match.span(), scores[0][2], "spelling_repaired"))
+    return found
+
+
+def note_two_figure_years(page: Page, found: list) -> None:
+    """A maker whose mark carries a two-figure year dates the piece by a figure that stands alone, or behind the mark."""
+    page.two_figure_years = {}
+    for start, end, maker, _ in found:
+        if not maker.two_figure_year:
+            continue
+        years = (maker.first_year or 0, maker.last_year or 9999)
+        behind = re.match(r",? ?'?([0-9]{2})(?![0-9A-Za-z/.-])", page.free[end:])
+        if behind:
+            page.two_figure_years[end + behind.start(1)] = years
+        for match in re.finditer(r"(?m)^ ?'?([0-9]{2}) ?$", page.free):
+            page.two_figure_years.setdefault(match.start(1), years)
+
+
+def persons_on(page: Page) -> list[dict]:
+    """Words that may be a person's name or number. They stay in `unread` too: they are flagged, not understood."""
+    found = []
+    for pattern in (NAME_WORD, TITLE, INITIALS):
+        for match in pattern.finditer(page.free):
+            start, end = match.span("who")
+            if "\0" in page.free[start:end].strip("\0") or not page.free[start:end].strip(" .:_-\0"):
+                continue
+            end = start + len(page.free[start:end].rstrip("\0 "))
+            if all(end <= other["at"][0] or other["at"][1] <= start for other in found):
+                found.append(page.printed(start, end) | {"at": (start, end)})
+    found.sort(key=lambda item: item["at"])
+    return [{key: value for key, value in item.items() if key != "at"} for item in found]
