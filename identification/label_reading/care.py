@@ -13,7 +13,15 @@ WASH_FIGURES = (95, 70, 60, 50, 40, 30)
 HAND_WASH_LIMITS = [30, 40]
 IRON_DOTS = {"1": 1, "one": 1, "2": 2, "two": 2, "3": 3, "three": 3, "low": 1, "cool": 1, "medium": 2, "warm": 2}
 IRON_DOTS |= {"high": 3, "hot": 3, "110": 1, "150": 2, "200": 3}
-TUMBLE = {"low": "low", "cool": "low", "1": "low", "one": "low", "normal": "normal", "medium": "normal", "high": "normal"}
+TUMBLE = {
+    "low": "low",
+    "cool": "low",
+    "1": "low",
+    "one": "low",
+    "normal": "normal",
+    "medium": "normal",
+    "high": "normal",
+}
 TUMBLE |= {"hot": "normal", "2": "normal", "two": "normal", "warm": "normal"}
 NOT = r"(?:DO NOT|DON'T|NEVER|NO|NOT TO BE|NICHT|NE PAS)"
 DEGREES = r"(?: ?(?:°|º|DEG(?:REES)?\.?))?(?: ?C(?:ELSIUS)?\b)?"
@@ -38,6 +46,7 @@ PATTERN = re.compile(
     r"|(?P<bleach>(?:ANY |CHLORINE )?BLEACH(?: ALLOWED| WHEN NEEDED)?\b)"
     r"|(?P<tumble>TUMBLE ?-?DRY)(?:,? (?:AT )?(?P<tumble_how>LOW|COOL|NORMAL|MEDIUM|HIGH|WARM|HOT|[12] DOTS?|ONE DOT|TWO DOTS))?(?: HEAT| TEMPERATURE)?"
     r"|(?P<natural>DRIP LINE DRY|DRIP DRY FLAT|DRIP FLAT DRY|DRIP DRY|LINE DRY|(?:DRY FLAT|FLAT DRY)|HANG(?: TO)? DRY)(?P<shade> IN (?:THE )?SHADE)?"
+    r"|(?P<how_iron>COOL|WARM|HOT|LOW|MEDIUM|HIGH) IRON\b"
     r"|(?P<iron>IRON|BÜGELN|REPASSER)(?:,? (?:AT |ON |MAX\.? ?)?(?P<iron_how>LOW|COOL|MEDIUM|WARM|HIGH|HOT|[123] DOTS?|ONE DOT|TWO DOTS|THREE DOTS|(?:110|150|200)"
     rf"{DEGREES}))?(?: HEAT| SETTING)?(?P<no_steam>,? (?:WITHOUT|NO) STEAM)?"
     r"|(?P<pro>(?:PROFESSIONAL(?:LY)? )?(?:DRY|WET) ?-?CLEAN(?:ABLE|ING)?|CHEMISCH REINIGEN)(?: ONLY)?(?: \(?(?P<solvent>[PFWA])\)?(?![A-Za-z]))?(?: ONLY)?"
@@ -51,12 +60,18 @@ def read_care(page: Page) -> dict:
     """Care symbols in the order printed, each with what the words say and nothing more."""
     symbols, statuses, reasons, bad, first, last = [], [], set(), None, None, None
     remarks, figures, candidates = [], set(), None
-    if not re.search(r"wash|launder|bleach|tumble|iron|clean|dry|wasch|lav|bleich|blanch|bügel|repass|wäsche|chlorin", page.free, re.I):
+    if not re.search(
+        r"wash|launder|bleach|tumble|iron|clean|dry|wasch|lav|bleich|blanch|bügel|repass|wäsche|chlorin",
+        page.free,
+        re.I,
+    ):
         return field("absent", symbols=[])
     for match in PATTERN.finditer(page.free):
         symbol = symbol_of(match)
         # A word that could be the trade's own, as in `iron grey`, is care only where it says something or stands alone.
-        if symbol is None or (match.group().lower() in ("iron", "bleach", "wash") and not beside_care(page, match, symbols)):
+        if symbol is None or (
+            match.group().lower() in ("iron", "bleach", "wash") and not beside_care(page, match, symbols)
+        ):
             continue
         page.claim(*match.span())
         first, last = first if first is not None else match.start(), match.end()
@@ -116,12 +131,19 @@ def symbol_of(match: re.Match) -> dict | None:
         how = (match["tumble_how"] or "").lower().split()
         return {"group": "drying", "tumble": TUMBLE[how[0]] if how else None}
     if match["natural"]:
-        return {"group": "drying", "natural": natural(match["natural"].lower()), "shade": bool(match["shade"])}
+        return {"group": "drying", "natural": natural(match["natural"].lower())} | (
+            {"shade": True} if match["shade"] else {}
+        )
     if match["no_iron"]:
         return {"group": "ironing", "dots": None, "allowed": "none"}
+    if match["how_iron"]:
+        return {"group": "ironing", "dots": IRON_DOTS[match["how_iron"].lower()]}
     if match["iron"]:
         how = re.match(r"[a-z0-9]+", (match["iron_how"] or "").lower())
-        symbol = {"group": "ironing", "dots": IRON_DOTS[how.group()[:3] if how.group().isdigit() else how.group()] if how else None}
+        symbol = {
+            "group": "ironing",
+            "dots": IRON_DOTS[how.group()[:3] if how.group().isdigit() else how.group()] if how else None,
+        }
         return symbol | ({"steam": False} if match["no_steam"] else {})
     if match["no_clean"] or match["no_wet"]:
         return {"group": "professional", "solvent": "W" if match["no_wet"] else None, "allowed": "none"}

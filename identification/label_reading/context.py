@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 EARLIEST_YEAR = 1900
 TROUSERS = frozenset({"trousers", "over-trousers", "overtrousers", "shorts", "breeches"})
@@ -24,7 +25,7 @@ class Form:
     check_rule: str = ""
     years: str = ""
 
-    @property
+    @cached_property
     def role(self) -> str:
         """What the number is, by the first word of its name: size, contract, serial, else a stock number."""
         words = set(re.findall(r"[a-z]+", self.name.lower().split(":")[0]))

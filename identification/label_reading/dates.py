@@ -7,6 +7,7 @@ comes from counting which years fit, never from a pivot.
 import calendar
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from identification.label_reading.context import Context
 from identification.label_reading.page import Page
@@ -40,7 +41,7 @@ DATE_WORD = (
 WORD_BEFORE = re.compile(rf"(?<![A-Za-zÀ-ÿ]){DATE_WORD}\.? ?[:=]? ?$", re.IGNORECASE)
 OTHER_NUMBER_BEFORE = re.compile(
     r"(?:\b(?:RN|CA|WPL|LOT|NO|NOS|NR|MODEL|PATTERN|PAT|PATT|STYLE|ART|ARTICLE|TYPE|SPEC|SPECIFICATION|CUTTING|BATCH|FY|FISCAL YEAR"
-    r"|SIZE|ORDER|SER|SERIAL|CODE|REF|ITEM|CLASS|MIL|ISO|EN|DIN|OF)\.?|#) ?[:-]? ?$",
+    r"|SIZE|ORDER|SER|SERIAL|CODE|REF|ITEM|CLASS|MIL|ISO|EN|DIN|OF|EST|ESTABLISHED|SINCE|FOUNDED|SEIT|DEPUIS|COPYRIGHT)\.?|#|©|\(C\)) ?[:-]? ?$",
     re.IGNORECASE,
 )
 # The figures of a year with what may be misprinted in it: the first two decide whether it is a year at all.
@@ -51,10 +52,13 @@ STOP = r"(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])"
 CIRCA = r"(?P<circa>(?:CIRCA|CA\.?|C\.?|ABOUT|APPROX\.?|UM|ENV\.?|~) ?)?"
 PATTERNS = {
     "decade": re.compile(rf"{START}{CIRCA}(?P<year>1[89][0-9]|20[0-9])0(?:'?S|ER)(?![0-9A-Za-z])", re.I | re.A),
-    "iso": re.compile(rf"{START}(?P<year>{Y4})(?P<mark>[-/.])(?P<month>\d{{1,2}})(?:(?P=mark)(?P<day>\d{{1,2}}))?{STOP}", re.A),
+    "iso": re.compile(
+        rf"{START}(?P<year>{Y4})(?P<mark>[-/.])(?P<month>\d{{1,2}})(?:(?P=mark)(?P<day>\d{{1,2}}))?{STOP}", re.A
+    ),
     "day": re.compile(rf"{START}(?P<first>\d{{1,2}})(?P<mark>[-/. ])(?P<second>\d{{1,2}})(?P=mark){Y}{STOP}", re.A),
     "roman_day": re.compile(
-        rf"{START}(?P<first>\d{{1,2}})[-/. ]{{1,2}}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})[-/. ]{{1,2}}{Y}{STOP}", re.A
+        rf"{START}(?P<first>\d{{1,2}})[-/. ]{{1,2}}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})[-/. ]{{1,2}}{Y}{STOP}",
+        re.A,
     ),
     "named_day": re.compile(rf"{START}(?P<day>\d{{1,2}})\.?(?:ST|ND|RD|TH)?[-/ ]?{MONTH}[-/ ,]{{0,2}}{Y}{STOP}", re.I),
     "day_named": re.compile(rf"{START}{MONTH} (?P<day>\d{{1,2}})(?:ST|ND|RD|TH)?,? (?P<year>{Y4}){STOP}", re.I),
@@ -65,14 +69,30 @@ PATTERNS = {
         re.I | re.A,
     ),
     "week": re.compile(
-        rf"{START}(?:(?:WK|WEEK|KW)\.? ?(?P<week>\d{{1,2}})|(?P<week2>\d{{1,2}})\. ?KW)[-/ ,.]{{0,2}}{Y}{STOP}", re.I | re.A
+        rf"{START}(?:(?:WK|WEEK|KW)\.? ?(?P<week>\d{{1,2}})|(?P<week2>\d{{1,2}})\. ?KW)[-/ ,.]{{0,2}}{Y}{STOP}",
+        re.I | re.A,
     ),
     "roman": re.compile(
         rf"{START}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})(?:[-/.] ?{Y}| (?P<year4>{Y4})){STOP}", re.A
     ),
     "month": re.compile(rf"{START}(?P<first>\d{{1,2}})(?P<mark> ?[-/.] ?| ){Y}{STOP}", re.A),
-    "year": re.compile(rf"{START}{CIRCA}(?P<year>{Y4})(?P<doubt> ?\?)?(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])", re.I | re.A),
+    "year": re.compile(
+        rf"{START}{CIRCA}(?P<year>{Y4})(?P<doubt> ?\?)?(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])", re.I | re.A
+    ),
     "two": re.compile(rf"{START}{CIRCA}(?P<year>'?[0-9ODQIl|BSZGT]{{2}}){STOP}", re.I | re.A),
+}
+
+
+NEEDED = {
+    "decade": "0",
+    "iso": "-/.",
+    "roman_day": "ivx",
+    "named_day": "aeou",
+    "day_named": "aeou",
+    "named": "aeou",
+    "quarter": "q",
+    "week": "k",
+    "roman": "ivx",
 }
 
 
@@ -99,14 +119,20 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
     found: list[Reading] = []
     if not any(c.isdigit() for c in page.free):
         return found
+    folded = page.free.lower()
     for kind, pattern in PATTERNS.items():
+        # A quick look whether what the form needs is there at all keeps long texts fast.
+        if not any(sign in folded for sign in NEEDED.get(kind, " 0123456789")):
+            continue
         for match in pattern.finditer(page.free):
             if "\0" in page.free[match.start() : match.end()]:
                 continue
             word = word_before(page, match.start())
-            if not word and OTHER_NUMBER_BEFORE.search(page.free[max(0, match.start() - 20) : match.start()].split("\n")[-1]):
+            if not word and of_another_number(page, match.start()):
                 continue
             beside = bool(word) or context.field_hint == "date"
+            if kind == "two" and found and not beside:
+                continue
             reading = READERS[kind](match, context, beside, page)
             if reading:
                 if page.converted(*match.span()):
@@ -117,27 +143,38 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
 
 
 def word_before(page: Page, start: int) -> str:
+    if not page.speaks_before(start):
+        return ""
     line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
     word = WORD_BEFORE.search(page.free[line:start])
     return word.group() if word else ""
 
 
-def years_of(printed: str, context: Context) -> list[int]:
+def of_another_number(page: Page, start: int) -> bool:
+    """`RN`, `LOT` and the like directly before: the figures are another number's."""
+    if not page.speaks_before(start):
+        return False
+    return bool(OTHER_NUMBER_BEFORE.search(page.free[max(0, start - 20) : start].split("\n")[-1]))
+
+
+@lru_cache(maxsize=1024)
+def years_of(printed: str, earliest: int, latest: int) -> tuple[int, ...]:
     """A printed year, or for two figures every year within bounds that ends in them."""
     figures = as_figures(printed.lstrip("'")).replace("o", "0")
     if len(figures) == 4:
-        return [int(figures)]
-    return [y for y in range(context.earliest_year, context.reference_year + 1) if y % 100 == int(figures)]
+        return (int(figures),)
+    return tuple(year for year in range(earliest, latest + 1) if year % 100 == int(figures))
 
 
-def begin(match: re.Match, context: Context, printed: str) -> tuple[Reading, list[int]]:
+def begin(match: re.Match, context: Context, printed: str) -> tuple[Reading, tuple[int, ...]]:
     """A reading with what its year alone says: repairs, the missing century, a year to come."""
     reading = Reading(*match.span())
     bare = printed.lstrip("'").replace("o", "O")
-    reading.changed, reading.guessed = repairs_in(bare), bool(guesses_in(bare))
+    if not bare.isdigit():
+        reading.changed, reading.guessed = repairs_in(bare), bool(guesses_in(bare))
     if reading.changed:
         reading.reasons.add("letters_in_number")
-    years = years_of(printed, context)
+    years = years_of(printed, context.earliest_year, context.reference_year)
     if len(bare) == 2:
         reading.reasons.add("two_digit_year")
         reading.settled = False
@@ -147,8 +184,11 @@ def begin(match: re.Match, context: Context, printed: str) -> tuple[Reading, lis
 
 
 def plausible_letters(printed: str) -> bool:
-    """At least half of a year is printed in figures."""
-    return 2 * repairs_in(printed.lstrip("'")) <= len(printed.lstrip("'"))
+    """At least half of a year is printed in figures, and the rest in letters that look like some."""
+    if printed.isdigit():
+        return True
+    bare = printed.lstrip("'").replace("o", "O")
+    return as_figures(bare).isdigit() and 2 * repairs_in(bare) <= len(bare)
 
 
 def last_day(year: int, month: int) -> int:
@@ -181,7 +221,9 @@ def circa_mark(match: re.Match) -> str:
 
 def read_decade(match, context, beside, page) -> Reading:
     decade = int(match["year"])
-    reading = Reading(*match.span(), [(f"{decade}X{circa_mark(match)}", (decade * 10, 1, 1), (decade * 10 + 9, 12, 31))])
+    reading = Reading(
+        *match.span(), [(f"{decade}X{circa_mark(match)}", (decade * 10, 1, 1), (decade * 10 + 9, 12, 31))]
+    )
     if decade * 10 > context.reference_year:
         reading.fault = "future_year"
     return reading
@@ -189,7 +231,9 @@ def read_decade(match, context, beside, page) -> Reading:
 
 def read_year(match, context, beside, page) -> Reading | None:
     printed = match["year"]
-    if not plausible_letters(printed) or (printed[:2] in ("10", "11", "12", "13", "14", "15", "16", "17", "18") and not beside):
+    if not plausible_letters(printed) or (
+        printed[:2] in ("10", "11", "12", "13", "14", "15", "16", "17", "18") and not beside
+    ):
         return None
     reading, years = begin(match, context, printed)
     if years[0] < context.earliest_year and not beside:
@@ -200,13 +244,13 @@ def read_year(match, context, beside, page) -> Reading | None:
 
 def read_two(match, context, beside, page) -> Reading | None:
     printed = match["year"]
-    known_maker_says_so = match.start() in getattr(page, "two_figure_years", ())
+    known_maker_says_so = match.start() in page.two_figure_years
     if not (beside or known_maker_says_so) or not plausible_letters(printed):
         return None
     reading, years = begin(match, context, printed)
     if known_maker_says_so and not beside:
         first, last = page.two_figure_years[match.start()]
-        years = [year for year in years if first <= year <= last]
+        years = tuple(year for year in years if first <= year <= last)
         if not years:
             return None
     reading.candidates = [whole_year(year, circa_mark(match)) for year in years]
@@ -219,7 +263,7 @@ def read_month(match, context, beside, page) -> Reading | None:
     alone = page.alone_on_line(*match.span())
     if not plausible_letters(printed) or (repairs_in(printed) and not (beside or alone)):
         return None
-    if len(printed.lstrip("'")) == 2 and not slash and not beside:
+    if len(printed.lstrip("'")) == 2 and not slash and not (beside or (mark and alone)):
         return None
     if not mark and not beside:
         return None
@@ -282,6 +326,8 @@ def read_day(match, context, beside, page) -> Reading | None:
 
 
 def read_roman_day(match, context, beside, page) -> Reading | None:
+    if not plausible_letters(match["year"]):
+        return None
     reading, years = begin(match, context, match["year"])
     found = [one_day(year, ROMAN[match["roman"]], int(match["first"])) for year in years]
     reading.candidates = [candidate for candidate in found if candidate]
@@ -295,7 +341,13 @@ def read_named(match, context, beside, page) -> Reading | None:
     if not plausible_letters(printed) or len(printed) == 2 and repairs_in(printed) and not beside:
         return None
     day = match.groupdict().get("day")
-    if len(printed.lstrip("'")) == 2 and not day and not beside and not page.alone_on_line(*match.span()) and len(name) > 9:
+    if (
+        len(printed.lstrip("'")) == 2
+        and not day
+        and not beside
+        and not page.alone_on_line(*match.span())
+        and len(name) > 9
+    ):
         return None
     reading, years = begin(match, context, printed)
     month = MONTH_OF[name]

@@ -19,6 +19,12 @@ class Fibre:
     changed: int = 0
 
 
+def may_be_like(one: str, other: str, wanted: float) -> bool:
+    """Whether two words can be so like at all, by the letters they share: a cheap look before counting."""
+    most = wanted * (len(one) + len(other)) / 200
+    return min(len(one), len(other)) >= most and sum(min(one.count(c), other.count(c)) for c in set(one)) >= most
+
+
 def likeness(one: str, other: str) -> float:
     """Twice the longest common subsequence over both lengths, in percent (the normalised indel similarity)."""
     row = [0] * (len(other) + 1)
@@ -29,6 +35,21 @@ def likeness(one: str, other: str) -> float:
             row[place] = before + 1 if letter == character else max(row[place], row[place - 1])
             before = kept
     return 200 * row[-1] / (len(one) + len(other)) if one or other else 100.0
+
+
+def letters_of(word: str) -> int:
+    """The set of a word's letters as bits."""
+    bits = 0
+    for character in word:
+        bits |= 1 << (ord(character) % 61)
+    return bits
+
+
+@lru_cache(maxsize=1)
+def longer_words() -> tuple[tuple[str, tuple[str, ...], int, int], ...]:
+    return tuple(
+        (word, names, len(word), letters_of(word)) for word, names in fibre_words().items() if len(word) > SHORT
+    )
 
 
 @lru_cache(maxsize=4096)
@@ -48,8 +69,16 @@ def near_miss(word: str) -> Fibre | None:
     if len(word) <= SHORT or len(word) > 40:
         return None
     best: dict[tuple[str, ...], float] = {}
-    for known, names in fibre_words().items():
-        if len(known) > SHORT and 2 * min(len(known), len(word)) >= 0.7 * (len(known) + len(word)):
+    letters = letters_of(word)
+    for known, names, length, its_letters in longer_words():
+        most = (NEAR - AHEAD) * (length + len(word)) / 200
+        # Each letter that the other word lacks is one that a common subsequence cannot have.
+        if (
+            len(word) - (letters & ~its_letters).bit_count() < most
+            or length - (its_letters & ~letters).bit_count() < most
+        ):
+            continue
+        if may_be_like(known, word, NEAR - AHEAD):
             best[names] = max(best.get(names, 0), likeness(word, known))
     ranked = sorted(best.items(), key=lambda item: -item[1])
     if not ranked or ranked[0][1] < NEAR or len(ranked[0][0]) > 1:

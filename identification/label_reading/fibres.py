@@ -6,12 +6,13 @@ back, and for fibres added to a place. A code's two letters are no official name
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import product
 
 from identification.label_reading.fibre_words import Fibre, fibre_named, fibre_of_code, phrase_at
 from identification.label_reading.page import Page
 from identification.label_reading.repairs import as_figures, guesses_in, repairs_in
-from identification.label_reading.tables import fibre_words, folded, longest_fibre_phrase
+from identification.label_reading.tables import fibre_words, first_words, folded, longest_fibre_phrase
 from identification.label_reading.vocabulary import field as answer_field
 from identification.label_reading.vocabulary import weakest
 
@@ -30,9 +31,43 @@ EXCEPT = re.compile(
     re.IGNORECASE,
 )
 MINIMUM = {"minimum", "min", "minimo", "mindestens"}
-SKIPPED = {"combed", "organic", "recycled", "pure", "rein", "reine", "reines", "pur", "pura", "puro", "of", "de", "et", "und", "and", "e", "y", "en", "og", "och"}
+SKIPPED = {
+    "combed",
+    "organic",
+    "recycled",
+    "pure",
+    "rein",
+    "reine",
+    "reines",
+    "pur",
+    "pura",
+    "puro",
+    "of",
+    "de",
+    "et",
+    "und",
+    "and",
+    "e",
+    "y",
+    "en",
+    "og",
+    "och",
+}
 ALL = {"all", "pure", "reine", "rein", "puro", "pura", "pur"}
-FIELD_WORDS = {"composition", "content", "contents", "material", "materials", "fabric", "fibre", "fiber", "cloth", "zusammensetzung", "composizione", "composicion"}
+FIELD_WORDS = {
+    "composition",
+    "content",
+    "contents",
+    "material",
+    "materials",
+    "fabric",
+    "fibre",
+    "fiber",
+    "cloth",
+    "zusammensetzung",
+    "composizione",
+    "composicion",
+}
 PARTS = {
     "outer": "outer", "shell": "outer", "oberstoff": "outer", "exterieur": "outer", "outershell": "outer",
     "aussenstoff": "outer", "esterno": "outer", "exterior": "outer",
@@ -74,7 +109,9 @@ class Token:
 def read_fibres(page: Page) -> dict:
     """The composition by component. A missing percent stays missing; a code with many owners stays open."""
     free = page.free
-    if "%" not in free and not re.search(rf"{PERCENT}|\b(?:all|pure|reine?|pur[ao]?)\b|\d\d ?/ ?\d\d", free, re.IGNORECASE):
+    if "%" not in free and not re.search(
+        rf"{PERCENT}|\b(?:all|pure|reine?|pur[ao]?)\b|\d\d ?/ ?\d\d", free, re.IGNORECASE
+    ):
         return nothing()
     added = added_fibres(page)
     items = ratio_items(page) + percent_items(page) + whole_items(page)
@@ -111,7 +148,7 @@ def tokens_of(page: Page) -> list[Token]:
             printed = match["figure"]
             if printed.lower() in WORDS_FOR_NUMBERS:
                 token.percent = WORDS_FOR_NUMBERS[printed.lower()]
-            elif not any(c.isdigit() for c in printed):
+            elif not any(c.isdigit() for c in printed) or not as_figures(printed.replace("o", "O")).isdigit():
                 token.kind = "word"
             else:
                 printed = printed.replace("o", "O")
@@ -134,7 +171,9 @@ def name_fibres(tokens: list[Token]) -> None:
                 if follower.kind != "word" and not (follower.kind == "sign" and follower.text in ",/-"):
                     break
                 run.append(run[-1] + 1)
-            found = longest_name([tokens[i] for i in run], longest)
+            starts = folded(token.text).split()[:1]
+            begins = bool(starts) and starts[0] in first_words()
+            found = longest_name([tokens[i] for i in run], longest) if begins else None
             if found:
                 token.fibre, length = found
                 token.end = tokens[place + length - 1].end
@@ -165,14 +204,15 @@ def percent_items(page: Page) -> list[Item]:
             lines[-1].append(token)
     items: list[Item] = []
     part: str | None = None
+    name_above = names_stand_above(lines)
     for number, line in enumerate(lines):
         if any(token.kind == "percent" for token in line):
-            following = next_words(lines, number)
-            preceding = lines[number - 1] if number else []
+            following = [] if name_above else next_words(lines, number)
+            preceding = lines[number - 1] if number and name_above else []
             part = items_of_line(page, line, preceding, following, items, part)
         elif len(line) <= 2 and line and line[0].part:
             part = line[0].part
-            if items or any("percent" == t.kind for rest in lines[number + 1 : number + 2] for t in rest):
+            if items or any(t.kind == "percent" for rest in lines[number + 1 : number + 2] for t in rest):
                 page.claim(line[0].start, line[-1].end)
     return items
 
@@ -189,6 +229,17 @@ def drop_ratios_of_parts(tokens: list[Token]) -> list[Token]:
         kept.append(tokens[place])
         place += 1
     return kept
+
+
+def names_stand_above(lines: list[list[Token]]) -> bool:
+    """Whether, with names and figures on lines of their own, the first is a name and the last a figure."""
+    alone = [
+        "percent" if line[0].kind == "percent" else "name"
+        for line in lines
+        if line
+        and (all(t.kind in ("percent", "sign") for t in line) or all(is_fibre(t) or t.kind == "sign" for t in line))
+    ]
+    return bool(alone) and alone[0] == "name" and alone[-1] == "percent"
 
 
 def next_words(lines: list[list[Token]], number: int) -> list[Token]:
@@ -210,7 +261,7 @@ def items_of_line(page, line, preceding, following, items, part) -> str | None:
                 part = leading[-1].part
         own = before if name_first else after
         if not any(t.kind == "word" for t in own) and len(percents) == 1:
-            own = preceding if name_first or not following else following
+            own = preceding or following
         item = item_of(page, line[at], own, name_first, beside_line=own is following or own is preceding)
         if item is None:
             continue
@@ -233,7 +284,9 @@ def items_of_line(page, line, preceding, following, items, part) -> str | None:
                 total = item.percent
                 item.part = trailing[-1].part
                 # A part word behind several fibres belongs to all of them.
-                while back and total < 100 and items[back - 1].part == part and items[back - 1].start > line[0].start - 1:
+                while (
+                    back and total < 100 and items[back - 1].part == part and items[back - 1].start > line[0].start - 1
+                ):
                     back -= 1
                     total += items[back].percent
                     items[back].part = item.part
@@ -252,8 +305,10 @@ def labelled_part(page: Page, before: list[Token]) -> tuple[str, tuple[int, int]
 
 
 def part_comes_first(line: list[Token], percents: list[int]) -> bool:
+    """Part words lead unless the line ends with one, as each component then has its own behind it."""
     first_part = next((i for i, token in enumerate(line) if token.part), None)
-    return first_part is None or first_part < percents[0]
+    ends_with_one = any(token.part for token in line[percents[-1] :])
+    return first_part is None or first_part < percents[0] or not ends_with_one
 
 
 def names_come_first(page: Page, line: list[Token], percents: list[int]) -> bool:
@@ -426,8 +481,8 @@ def composition(page: Page, items: list[Item], added: list[Item]) -> dict:
         keys["characters_changed"] = changed
     # An error in one word or figure is shown alone; else the whole composition is what was read.
     place = bad[0] if bad and "invalid" not in statuses else (
-        min(item.start for item in items + added),
-        max(item.end for item in items + added),
+        min(start for item in items + added for start, _ in item.pieces),
+        max(end for item in items + added for _, end in item.pieces),
     )  # fmt: skip
     if any("asbestos fibre" in item.fibre.names for item in items if item.fibre):
         keys["caution"] = "asbestos"
@@ -463,6 +518,8 @@ def sum_fault(component: list[Item], total: float) -> str | None:
         return None
     if any(item.guessed for item in component) and total != 100:
         return "guessed"
+    if not any(item.fibre for item in component):
+        return "unknown"
     if abs(total - 100) < 0.05:
         return None
     if len(component) >= 3 and total in (99, 101) and all(item.percent == int(item.percent) for item in component):
@@ -509,8 +566,13 @@ def candidates(items: list[Item], most: int = 24) -> list[list[str]]:
     return sorted(found)
 
 
-def caution_words(text: str) -> list[tuple[int, int]]:
-    """Where a word for asbestos stands, in any of the languages, with or without a percentage."""
+@lru_cache(maxsize=1)
+def asbestos_words() -> re.Pattern:
     known = [word for word, names in fibre_words().items() if names == ("asbestos fibre",)] + ["asbestos"]
     pattern = "|".join(sorted({re.escape(word) for word in known}, key=len, reverse=True))
-    return [match.span() for match in re.finditer(rf"(?<![^\W_])(?:{pattern})(?![^\W_])", text, re.IGNORECASE)]
+    return re.compile(rf"(?<![^\W_])(?:{pattern})(?![^\W_])", re.IGNORECASE)
+
+
+def caution_words(text: str) -> list[tuple[int, int]]:
+    """Where a word for asbestos stands, in any of the languages, with or without a percentage."""
+    return [match.span() for match in asbestos_words().finditer(text)]

@@ -3,7 +3,7 @@
 import re
 
 from identification.label_reading.context import Context, KnownMaker
-from identification.label_reading.fibre_words import likeness
+from identification.label_reading.fibre_words import likeness, may_be_like
 from identification.label_reading.page import Page
 from identification.label_reading.repairs import spellings
 from identification.label_reading.vocabulary import field, weakest
@@ -17,7 +17,9 @@ NAME_WORD = re.compile(
 TITLE = re.compile(
     r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.? (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
 )
-INITIALS = re.compile(r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$")
+INITIALS = re.compile(
+    r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
+)
 
 
 def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
@@ -49,26 +51,33 @@ def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
 
 def repaired_marks(page: Page, context: Context) -> list[tuple[int, int, KnownMaker, str | None]]:
     """A single-word mark with figures for letters in it, or one letter off: the one best, well ahead of the next."""
-    single = [(mark.lower(), maker) for maker in context.makers for mark in maker.marks if len(mark) > 5 and " " not in mark]
-    found = []
-    for match in list(WORD.finditer(page.free))[:200]:
+    single = [
+        (mark.lower(), maker) for maker in context.makers for mark in maker.marks if len(mark) > 5 and " " not in mark
+    ]
+    found, known = [], {}
+    for match in WORD.finditer(page.free):
         word = match.group().lower()
-        if len(word) < 6:
-            continue
-        for mark, maker in single:
-            if mark in spellings(word):
-                found.append((*match.span(), maker, "digits_in_word"))
-                break
-        else:
-            scores = sorted(((likeness(word, mark), maker.code, maker) for mark, maker in single), key=lambda s: -s[0])
-            if scores and scores[0][0] >= 90 and all(s[0] <= scores[0][0] - 10 for s in scores if s[1] != scores[0][1]):
-                found.append((*match.span(), scores[0][2], "spelling_repaired"))
+        if len(word) >= 6 and word not in known:
+            known[word] = repaired_mark(word, single)
+        if repaired := known.get(word):
+            found.append((*match.span(), *repaired))
     return found
+
+
+def repaired_mark(word: str, marks: list[tuple[str, KnownMaker]]) -> tuple[KnownMaker, str] | None:
+    """The one maker whose mark the word is, with figures read as letters or at most a letter off."""
+    spelt = spellings(word)
+    for mark, maker in marks:
+        if mark in spelt:
+            return maker, "digits_in_word"
+    near = [(likeness(word, mark), maker) for mark, maker in marks if may_be_like(word, mark, 80)]
+    best, maker = max(near, key=lambda pair: pair[0], default=(0, None))
+    others = [score for score, other in near if other is not maker]
+    return (maker, "spelling_repaired") if best >= 90 and all(score <= best - 10 for score in others) else None
 
 
 def note_two_figure_years(page: Page, found: list) -> None:
     """A maker whose mark carries a two-figure year dates the piece by a figure that stands alone, or behind the mark."""
-    page.two_figure_years = {}
     for start, end, maker, _ in found:
         if not maker.two_figure_year:
             continue

@@ -1,5 +1,6 @@
 """A label's text made ready for reading, with the way back to the characters that were given."""
 
+import re
 import unicodedata
 from dataclasses import dataclass, field
 
@@ -9,6 +10,8 @@ INVISIBLE = frozenset("\u00ad\u200b\u200c\u200d\u2060\ufeff")
 LINE_ENDS = frozenset("\n\r\u2028\u2029")
 OTHER_SIGNS = {"\u2212": "-", "\u066a": "%", "\uff05": "%", "\ufe6a": "%", "\uff0f": "/", "\u2044": "/", "\u2019": "'"}
 TAKEN = "\0"
+# Visible ASCII with single spaces and line ends between: most of most labels, and nothing in it to tidy.
+PLAIN = re.compile(r"[!-~](?:[!-~]|[ \n](?=[!-~]))+")
 
 
 @dataclass
@@ -27,6 +30,8 @@ class Page:
     bidi_removed: int = 0
     foreign_digits: set[int] = field(default_factory=set)
     free: str = ""
+    # Where a known maker's two-figure year may stand, with the years that it worked.
+    two_figure_years: dict[int, tuple[int, int]] = field(default_factory=dict)
 
     def claim(self, start: int, end: int) -> None:
         """These tidied characters belong to a field."""
@@ -50,6 +55,11 @@ class Page:
         last = self.text.find("\n", end)
         return first, len(self.text) if last < 0 else last
 
+    def speaks_before(self, start: int) -> bool:
+        """Whether a word or a sign of one, as a colon, stands directly before: a cheap look before a search."""
+        before = self.free[max(0, start - 2) : start].rstrip(" ")
+        return bool(before) and (before[-1].isalpha() or before[-1] in ".:=#)-©")
+
     def alone_on_line(self, start: int, end: int) -> bool:
         first, last = self.line_around(start, end)
         return not self.text[first:start].strip() and not self.text[end:last].strip()
@@ -63,6 +73,13 @@ def page_of(given: str, start: int = 0, end: int | None = None) -> Page:
     place = start
     while place < end:
         character = given[place]
+        if plain := PLAIN.match(given, place, end):
+            # The last letter waits: a combining mark may follow it.
+            until = plain.end() - 1
+            out.extend(given[place:until])
+            page.starts.extend(range(place, until))
+            page.ends.extend(range(place + 1, until + 1))
+            place, character = until, given[until]
         until = place + 1
         # Combining marks go with their base, so that a composed letter leads back to all its characters.
         while until < end and unicodedata.combining(given[until]):

@@ -25,6 +25,7 @@ LIMIT = 4000
 FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specification")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
+UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
 RIGHT_TO_LEFT = ("R", "AL")
 SCRIPT_OF_NAME = {"CJK": "Han", "HIRAGANA": "Hiragana", "KATAKANA": "Katakana", "HANGUL": "Hangul"}
 
@@ -125,7 +126,11 @@ def remark_years(answer: dict) -> None:
 def label_facts(page: Page, answer: dict) -> dict:
     reasons = removals(page)
     found = any(answer[name]["status"] != "absent" or answer[name].get("reason") for name in FIELDS)
-    found = found or bool(answer["numbers"] or answer["persons"] or answer["cautions"]) or answer["maker"]["status"] != "absent"
+    found = (
+        found
+        or bool(answer["numbers"] or answer["persons"] or answer["cautions"])
+        or answer["maker"]["status"] != "absent"
+    )
     script, direction = script_of(page.text)
     facts = {"unread": unread(page), "count": 1, "removed": removed(page), "direction": direction, "script": script}
     facts["escaped_on_output"] = True
@@ -136,17 +141,16 @@ def label_facts(page: Page, answer: dict) -> dict:
 
 def unread(page: Page) -> list[str]:
     """What no field claims, as given, in order: the pieces of each line left and right of what was claimed."""
-    pieces, start = [], None
-    for place in range(len(page.free) + 1):
-        free = place < len(page.free) and page.free[place] not in (TAKEN, "\n")
-        if free and start is None:
-            start = place
-        elif not free and start is not None:
-            piece = page.given[page.starts[start] : page.ends[place - 1]].strip()
-            if any(not c.isspace() and c not in ".,;:-/|()'\"" for c in piece):
-                pieces.append("".join(c for c in piece if unicodedata.category(c) != "Cc").strip())
-            start = None
+    pieces = []
+    for match in UNCLAIMED.finditer(page.free):
+        piece = page.given[page.starts[match.start()] : page.ends[match.end() - 1]].strip()
+        if any(c.isalnum() or unicodedata.category(c)[0] not in "PZC" and c != "|" for c in piece):
+            pieces.append(piece if piece.isprintable() else without_controls(piece))
     return pieces
+
+
+def without_controls(piece: str) -> str:
+    return "".join(c for c in piece if unicodedata.category(c) != "Cc").strip()
 
 
 def script_of(text: str) -> tuple[str | None, str]:
@@ -217,7 +221,9 @@ def merged_field(name: str, labels: list[dict]) -> dict:
 
 def merged_facts(labels: list[dict]) -> dict:
     facts = [label["label"] for label in labels]
-    reasons = {r for fact in facts for r in (fact.get("reason"), *fact.get("reasons", ())) if r and r.endswith("_removed")}
+    reasons = {
+        r for fact in facts for r in (fact.get("reason"), *fact.get("reasons", ())) if r and r.endswith("_removed")
+    }
     keys = {
         "unread": [piece for fact in facts for piece in fact["unread"]],
         "count": len(labels),

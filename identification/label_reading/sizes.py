@@ -7,13 +7,13 @@ GL/PD 07-13A; letters of EN 13402 after two summary tables that differ in the wo
 import re
 from collections.abc import Iterable
 
-from identification.label_reading.context import TROUSERS, UPPER, Context
+from identification.label_reading.context import HEADGEAR, TROUSERS, UPPER, Context
 from identification.label_reading.page import Page
 from identification.label_reading.repairs import LOOKS_LIKE_FIGURE, as_figures, guesses_in, repairs_in
 from identification.label_reading.society_numbers import SIZE_WORD
 from identification.label_reading.vocabulary import field, weakest
 
-HEIGHTS, CHESTS, LEGS = (140, 220), (60, 150), (50, 110)
+HEIGHTS, CHESTS, LEGS, HEADS = (140, 220), (60, 150), (50, 110), (48, 68)
 CM_PER_INCH = 2.54
 D = f"[{LOOKS_LIKE_FIGURE}]"
 EDGE = r"(?<![0-9A-Za-z])(?<![0-9][-/.,])"
@@ -45,7 +45,8 @@ LENGTH = rf"(?:{X})?(?:SHORT|LONG)|REGULAR"
 US_PAIR = re.compile(rf"(?<![A-Za-z0-9-])({GIRTH}) ?[-/, ] ?({LENGTH})(?![A-Za-z0-9])", re.IGNORECASE | re.ASCII)
 US_LETTER = re.compile(rf"(?<![A-Za-z0-9-])({GIRTH})(?![A-Za-z0-9-])", re.IGNORECASE | re.ASCII)
 INCHES = re.compile(
-    r"(?<![A-Za-z0-9./-])([2-6][0-9])(?: ?-? ?)(XS|XL|S|R|L|X-SHORT|SHORT|REGULAR|REG|LONG|X-LONG)(?![A-Za-z0-9])", re.I | re.A
+    r"(?<![A-Za-z0-9./-])([2-6][0-9])(?: ?-? ?)(XS|XL|S|R|L|X-SHORT|SHORT|REGULAR|REG|LONG|X-LONG)(?![A-Za-z0-9])",
+    re.I | re.A,
 )
 INCH_LENGTHS = {"xs": "extra short", "s": "short", "r": "regular", "l": "long", "xl": "extra long"}
 LETTER = re.compile(r"(?<![A-Za-z0-9./'-])(XXS|XS|S|M|L|XL|XXL|[2-6]XL)(?![A-Za-z0-9./'-])", re.IGNORECASE | re.ASCII)
@@ -72,7 +73,9 @@ RANGES = ("height_cm", "chest_cm", "bust_cm", "waist_cm", "inside_leg_cm")
 
 
 class Found:
-    def __init__(self, start: int, end: int, system: str | None, statuses: Iterable[str], reasons: Iterable[str], **keys):
+    def __init__(
+        self, start: int, end: int, system: str | None, statuses: Iterable[str], reasons: Iterable[str], **keys
+    ):
         self.start, self.end, self.system = start, end, system
         self.status, self.reasons, self.keys = weakest(statuses), set(reasons), keys
 
@@ -80,9 +83,11 @@ class Found:
 def read_size(page: Page, context: Context) -> dict:
     """The size printed first; another system on the label is named as agreeing or not."""
     found: list[Found] = []
-    for reader in (nato_pairs, triples, metric_pairs, us_pairs, us_letters, inches, letters, figures):
+    taken = bytearray(len(page.free))
+    for reader in (nato_pairs, triples, metric_pairs, us_pairs, us_letters, inches, letters, heads, figures):
         for size in reader(page, context):
-            if all(size.end <= other.start or other.end <= size.start for other in found):
+            if not any(taken[size.start : size.end]):
+                taken[size.start : size.end] = b"\1" * (size.end - size.start)
                 found.append(size)
     if not found:
         return field("absent")
@@ -105,6 +110,8 @@ def read_size(page: Page, context: Context) -> dict:
 
 def word_before(page: Page, start: int) -> str:
     """`NATO SIZE:` or the like, directly before, in any of the languages."""
+    if not page.speaks_before(start):
+        return ""
     line = max(page.free.rfind("\n", 0, start) + 1, start - 30)
     before = page.free[line:start]
     word = SIZE_WORD.search(before)
@@ -170,7 +177,9 @@ def nato_pairs(page: Page, context: Context):
             keys |= {"height_cm": None, "candidates": [first]}
         if not context.garment:
             statuses.append("ambiguous")
-            keys["remark"] = "Read as for a jacket; on trousers the left pair is the inside leg and the right the waist."
+            keys["remark"] = (
+                "Read as for a jacket; on trousers the left pair is the inside leg and the right the waist."
+            )
         yield Found(*match.span(), "nato_pair", statuses, reasons, **keys)
 
 
@@ -249,7 +258,9 @@ def us_size(match: re.Match, girth: str, length: str | None, context: Context) -
     if context.garment == "undershirt":
         known = UNDERSHIRT_INCHES.get(girth)
         keys |= {"chest_in": list(known) if known else None, "chest_cm": None}
-        return Found(*match.span(), system, ["read" if known else "unconfirmed"], () if known else {"size_not_in_table"}, **keys)
+        return Found(
+            *match.span(), system, ["read" if known else "unconfirmed"], () if known else {"size_not_in_table"}, **keys
+        )
     chest, height = LETTER_WORDS[girth], LENGTH_WORDS.get(length) if length else None
     applies = context.garment in UPPER - {"shirt", "pullover", "vest"}
     if not applies:
@@ -261,7 +272,9 @@ def us_size(match: re.Match, girth: str, length: str | None, context: Context) -
     keys |= {"chest_cm": list(chest) if chest else None, "chest_in": in_inches(chest)}
     if length:
         keys |= {"height_cm": list(height) if height else None, "height_in": in_inches(height)}
-    return Found(*match.span(), system, ["read" if known else "unconfirmed"], () if known else {"size_not_in_table"}, **keys)
+    return Found(
+        *match.span(), system, ["read" if known else "unconfirmed"], () if known else {"size_not_in_table"}, **keys
+    )
 
 
 def inches(page: Page, context: Context):
@@ -285,7 +298,10 @@ def letters(page: Page, context: Context):
         letter = match.group(1).upper()
         letter = "XXL" if letter == "2XL" else letter
         if "13402" not in context.standard:
-            keys = {"value": letter, "remark": "A letter has no meaning without its table: give the standard or the country."}
+            keys = {
+                "value": letter,
+                "remark": "A letter has no meaning without its table: give the standard or the country.",
+            }
             yield Found(*match.span(), "letter", ["ambiguous"], (), **keys)
             continue
         keys = {"value": letter, "who": context.who or None}
@@ -300,6 +316,33 @@ def letters(page: Page, context: Context):
             yield Found(*match.span(), "en13402_letter", ["ambiguous"], {"sources_differ"}, **keys)
         else:
             yield Found(*match.span(), "en13402_letter", ["read"], (), **{name: list(table[letter])}, **keys)
+
+
+def heads(page: Page, context: Context):
+    """On headgear a figure alone on its line is the girth of the head: whole centimetres, or inches with a fraction."""
+    if context.garment not in HEADGEAR:
+        return
+    alone = [
+        match
+        for match in FIGURE.finditer(page.free)
+        if page.alone_on_line(*match.span()) or word_before(page, match.start())
+    ]
+    in_inches_too = False
+    for match in alone:
+        girth, fraction = int(match.group(1)), match.group(2)
+        if fraction and fraction[-1] != "0" and 19 <= girth <= 26:
+            in_inches_too = True
+            inches_round = girth + int(fraction[1]) / int(fraction[3])
+            yield Found(*match.span(), "head_inches", ["read"], (), head_in=[inches_round, inches_round])
+    for match in alone:
+        girth = int(match.group(1))
+        # A figure that may be the maker's two-figure year is no girth where the size is printed otherwise.
+        perhaps_year = match.start() in page.two_figure_years and not re.search(
+            r"(?<!\d)(?:19|20)\d\d(?!\d)", page.free
+        )
+        if not match.group(2) and HEADS[0] <= girth <= HEADS[1] and not (in_inches_too and perhaps_year):
+            statuses = ["ambiguous"] if perhaps_year else ["read"]
+            yield Found(*match.span(), "head_girth", statuses, (), head_cm=[girth, girth])
 
 
 def figures(page: Page, context: Context):

@@ -99,6 +99,7 @@ def expression(pattern: str, figure: str) -> str:
 def read_society_numbers(page: Page, context: Context) -> list[tuple[int, int, dict]]:
     """Every number of the society's forms, in the order printed: where it stands, and what its groups mean."""
     found: list[tuple[int, int, dict]] = []
+    taken = bytearray(len(page.free))
     forms = sorted(context.number_forms[:MOST_FORMS], key=lambda form: -len(form.pattern))
     for repaired in (False, True):
         for form in forms:
@@ -108,12 +109,13 @@ def read_society_numbers(page: Page, context: Context) -> list[tuple[int, int, d
                 continue
             pattern = ready.loose if repaired else ready.exact
             for match in pattern.finditer(page.free) if pattern else ():
-                if any(match.start() < end and start < match.end() for start, end, _ in found):
+                if any(taken[match.start() : match.end()]):
                     continue
                 if len(match.group()) < 4 and not stands_for_itself(page, match, form):
                     continue
                 answer = number_of(page, match, form, context)
                 if answer:
+                    taken[match.start() : match.end()] = b"\1" * (match.end() - match.start())
                     found.append((*match.span(), answer))
     return sorted(found, key=lambda item: item[:2])
 
@@ -124,19 +126,21 @@ def claim_society_numbers(page: Page, numbers: list[tuple[int, int, dict]], size
         if (number["role"] == "size") != sizes:
             continue
         line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
-        word = ROLE_WORDS.get(number["role"])
+        word = ROLE_WORDS.get(number["role"]) if page.speaks_before(start) else None
         before = word.search(page.free[line:start]) if word else None
         page.claim(start - len(before.group()) if before else start, end)
 
 
 def stands_for_itself(page: Page, match: re.Match, form: Form) -> bool:
     """A very short number counts alone on its line, or behind its field word."""
-    line, end = page.line_around(*match.span())
-    if not page.text[line : match.start()].strip() and not page.text[match.end() : end].strip():
+    if page.alone_on_line(*match.span()):
         return True
-    before = SIZE_WORD.search(page.text[line : match.start()]) if form.role == "size" else None
+    if form.role != "size" or not page.speaks_before(match.start()):
+        return False
+    line = max(page.free.rfind("\n", 0, match.start()) + 1, match.start() - 30)
     # `SIZE 21 1/2` is no size number 21 with a remark.
-    return bool(before) and not re.match(r" ?[0-9/]", page.text[match.end() : end])
+    follows = re.match(r" ?[0-9/]", page.text[match.end() : match.end() + 2])
+    return bool(SIZE_WORD.search(page.free[line : match.start()])) and not follows
 
 
 def number_of(page: Page, match: re.Match, form: Form, context: Context) -> dict | None:
@@ -148,7 +152,13 @@ def number_of(page: Page, match: re.Match, form: Form, context: Context) -> dict
     if changed and (true < changed or true < 3):
         return None
     reasons, statuses = set(), ["read"]
-    keys: dict = {"form": form.code, "name": form.name, "role": form.role, "groups": in_figures, "years_in_use": form.years}
+    keys: dict = {
+        "form": form.code,
+        "name": form.name,
+        "role": form.role,
+        "groups": in_figures,
+        "years_in_use": form.years,
+    }
     if changed:
         reasons.add("letters_in_number")
         statuses.append("corrected")

@@ -44,7 +44,13 @@ def read_specification(page: Page, context: Context) -> dict:
 def date_behind(page: Page, end: int, context: Context) -> str | None:
     word = DATED.match(page.free, end) or re.compile(rf" ?\n ?{DATED.pattern}", re.IGNORECASE).match(page.free, end)
     if not word:
-        return None
+        # A whole day directly behind the number on its line is the specification's own date.
+        following = re.match(r",? ", page.free[end:])
+        found = first_date(page, end + following.end(), context) if following else None
+        if not found or not re.fullmatch(r"\d{4}-\d\d-\d\d", settled(found) or ""):
+            return None
+        page.claim(end, found.end)
+        return settled(found)
     found = first_date(page, word.end(), context)
     if not found:
         return None

@@ -21,7 +21,7 @@ from identification.label_reading.vocabulary import field, weakest
 SYSTEM_ENDED = "1974-09-30"
 D = f"[{LOOKS_LIKE_FIGURE}]"
 SEP = r"(?: ?[-/.] ?| )?"
-BEFORE = r"(?<![0-9A-Za-z])(?<![0-9][-/.])"
+BEFORE = r"(?:(?<![0-9A-Za-z])|(?<=[NF]SN))(?<![0-9][-/.])"
 AFTER = r"(?![0-9ODQIl|BSZGT])(?!-[0-9])"
 WORD = re.compile(
     r"(?:(?:N\.?S\.?N\.?|F\.?S\.?N\.?|NIIN|NATO STOCK (?:NO|NUMBER|NR)|FEDERAL STOCK (?:NO|NUMBER)"
@@ -78,6 +78,8 @@ def same_length(values: list[str]) -> bool:
 
 def word_before(page: Page, start: int) -> re.Match | None:
     """The field word, as `NSN:`, directly before a number on its line."""
+    if not page.speaks_before(start):
+        return None
     line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
     return WORD.search(page.free[line:start])
 
@@ -114,6 +116,9 @@ def read_thirteen(page: Page):
         printed = supply_class + country + middle + last
         separated = bool(first)
         if true_figures(printed) < (6 if separated else 9):
+            continue
+        # No supply class begins with a nought: figures in such groups are some other number.
+        if supply_class[0] == "0" and not word_before(page, match.start()):
             continue
         if country.isalpha() and not set(country) <= set("OIl"):
             value = f"{supply_class}-{country}-{middle}-{last}".upper()
@@ -207,7 +212,7 @@ def read_eleven(page: Page):
     for match in FSN.finditer(page.free):
         supply_class, _, middle, _, last = match.groups()
         printed = supply_class + middle + last
-        bare = len(match.group()) == 11
+        bare = not re.search(r"[-/.]", match.group())
         if true_figures(printed) < (9 if bare else 6):
             continue
         figures = as_figures(printed)

@@ -4,7 +4,7 @@ import csv
 import unicodedata
 from collections import defaultdict
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 LISTS = Path(__file__).resolve().parents[2] / "fixtures" / "reference_lists"
@@ -41,6 +41,7 @@ def class_titles() -> dict[str, str]:
     return {row["code"]: row["title"] for row in rows_of("supply_classes") if row["level"] == "class"}
 
 
+@lru_cache(maxsize=16384)
 def folded(word: str) -> str:
     """Lower case without accents, one space between words: `Algodón` and `ALGODON` meet."""
     decomposed = unicodedata.normalize("NFKD", word.casefold())
@@ -77,6 +78,12 @@ def plurals(words: dict[str, set[str]]) -> dict[str, set[str]]:
             if spelt.endswith(("fibre", "fiber")):
                 spellings[f"{spelt}s"] = names
     return {word: names for word, names in spellings.items() if word not in words}
+
+
+@cache
+def first_words() -> frozenset[str]:
+    """Words with which a fibre's name may begin."""
+    return frozenset(word.split()[0] for word in fibre_words())
 
 
 @cache

@@ -70,7 +70,11 @@ def differences(expected, found, path: str = "") -> list[str]:
     if isinstance(expected, list):
         if not isinstance(found, list) or len(found) != len(expected):
             return [f"{path}: {found!r} instead of {expected!r}"]
-        return [line for i, (e, f) in enumerate(zip(expected, found, strict=True)) for line in differences(e, f, f"{path}[{i}]")]
+        return [
+            line
+            for i, (e, f) in enumerate(zip(expected, found, strict=True))
+            for line in differences(e, f, f"{path}[{i}]")
+        ]
     if isinstance(expected, int | float) and not isinstance(expected, bool):
         same = isinstance(found, int | float) and not isinstance(found, bool) and abs(found - expected) <= 0.05
         return [] if same else [f"{path}: {found!r} instead of {expected!r}"]
