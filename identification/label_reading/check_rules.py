@@ -12,7 +12,8 @@ BETWEEN = re.compile(r"group (\d+) (?:lies )?(?:is )?between (-?\d+) and (-?\d+)
 NOT = re.compile(r"group (\d+) (?:is not|<>|!=) (\d+)", re.IGNORECASE)
 EQUALS = re.compile(r"group (\d+) (?:=|is) (.{1,150})", re.IGNORECASE)
 TOKENS = re.compile(
-    r"\s*(?:(sum of (?:all |the )*(?:figures|digits) (?:of|in) groups? (\d+)(?: to (\d+))?)|group (\d+)|(\d+)|(mod|[-+*()]))",
+    r"\s*(?:(sum of (?:all |the )*(?:figures|digits) (?:of|in) groups? (\d+)(?: to (\d+))?)"
+    r"|group (\d+)|(\d+)|(mod|[-+*()]))",
     re.IGNORECASE,
 )
 
@@ -102,15 +103,15 @@ class Sum:
     def factor(self) -> int:
         if not self.tokens:
             raise NotUnderstood("a number is missing")
-        token = self.tokens.pop(0)
-        if token == "(":
+        part = self.tokens.pop(0)
+        if part == "(":
             result = self.remainder()
             if not self.next_is(")"):
                 raise NotUnderstood("a bracket is missing")
             return result
-        if not isinstance(token, int):
-            raise NotUnderstood(token)
-        return token
+        if not isinstance(part, int):
+            raise NotUnderstood(part)
+        return part
 
     def next_is(self, sign: str) -> bool:
         if self.tokens and self.tokens[0] == sign:

@@ -1,7 +1,7 @@
 """The fields of a label compared with one another. What contradicts is kept as printed; only the weaker is marked."""
 
 from identification.label_reading.context import KnownMaker
-from identification.label_reading.dates import Reading
+from identification.label_reading.date_forms import Reading
 from identification.label_reading.vocabulary import field, in_order, weakest
 
 NSN_BEGINS = (1974, 9, 30)

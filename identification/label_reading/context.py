@@ -1,4 +1,4 @@
-"""What the caller knows about a label: the piece it is on, the years in question, the society's own numbers and makers."""
+"""What the caller knows about a label: its piece, the years in question, the society's own numbers and makers."""
 
 import re
 from collections.abc import Iterable, Mapping

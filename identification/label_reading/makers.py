@@ -10,12 +10,14 @@ from identification.label_reading.vocabulary import field, weakest
 
 WORD = re.compile(r"[^\W_](?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
 NAME_WORD = re.compile(
-    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?|REGT\.? NO\.?|RANK(?: AND NAME)?)"
+    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?"
+    r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
     r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?[:.] ?(?P<who>[^\n]{2,60})",
     re.IGNORECASE,
 )
 TITLE = re.compile(
-    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.? (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
+    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
+    r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
 )
 INITIALS = re.compile(
     r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
@@ -77,8 +79,8 @@ def repaired_mark(word: str, marks: list[tuple[str, KnownMaker]]) -> tuple[Known
 
 
 def note_two_figure_years(page: Page, found: list) -> None:
-    """A maker whose mark carries a two-figure year dates the piece by a figure that stands alone, or behind the mark."""
-    for start, end, maker, _ in found:
+    """A maker whose mark carries a two-figure year: a figure behind the mark, or alone on a line, may be one."""
+    for _, end, maker, _ in found:
         if not maker.two_figure_year:
             continue
         years = (maker.first_year or 0, maker.last_year or 9999)

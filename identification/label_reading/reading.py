@@ -7,7 +7,8 @@ from identification.label_reading.care import read_care
 from identification.label_reading.consistency import compare, consistency, date_field
 from identification.label_reading.context import Context
 from identification.label_reading.contracts import read_contract
-from identification.label_reading.dates import Reading, dates_on, last_day
+from identification.label_reading.date_forms import Reading, last_day
+from identification.label_reading.dates import dates_on
 from identification.label_reading.fibres import caution_words, read_fibres
 from identification.label_reading.makers import persons_on, read_makers
 from identification.label_reading.page import TAKEN, Page, page_of

@@ -1,7 +1,8 @@
 """Sizes: the wearer's body, in the systems that labels use.
 
-NATO pairs after two secondary sources (STANAG 2335 not read); United States letters after a private page and schedules of
-GL/PD 07-13A; letters of EN 13402 after two summary tables that differ in the women's L. Metric figures are centimetres.
+NATO pairs after two secondary sources (STANAG 2335 not read); United States letters after a private page and the
+schedules of GL/PD 07-13A; letters of EN 13402 after two summary tables that differ in the women's L.
+Metric figures are centimetres.
 """
 
 import re

@@ -13,7 +13,8 @@ NUMBER = (
 )
 SPECIFICATION = re.compile(
     rf"(?<![A-Za-z0-9-])(?:(?:SPEC(?:IFICATION)?S?\.?(?: ?(?:NO|NR)\.?)? ?[:#]? ?)?(?P<number>{NUMBER})"
-    r"|SPEC(?:IFICATION)?\.?(?: ?(?:NO|NR)\.?)? ?[:#]? ?(?P<worded>(?=[A-Z/-]{0,12}[0-9])[A-Z0-9][A-Z0-9/-]{2,20}))(?![A-Za-z0-9])",
+    r"|SPEC(?:IFICATION)?\.?(?: ?(?:NO|NR)\.?)? ?[:#]? ?"
+    r"(?P<worded>(?=[A-Z/-]{0,12}[0-9])[A-Z0-9][A-Z0-9/-]{2,20}))(?![A-Za-z0-9])",
     re.IGNORECASE | re.ASCII,
 )
 PATTERN_DATE = re.compile(

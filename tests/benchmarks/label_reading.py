@@ -14,12 +14,13 @@ from identification.label_reading import LIMIT, Context, context_from, read_labe
 
 DEMO = Path(__file__).resolve().parents[2] / "fixtures" / "demo_society"
 PIECES = [
-    "8415-12-345-6789", "NSN", "8415 O1 394 0215", "DLA100-85-C-0456", "SPM1C1-13-D-1074", "MFD", "12/84", "3/1/1979", "MAR 1967",
-    "SIZE", "7080/8494", "180/104", "MEDIUM REGULAR", "M", "100%", "65% POLYESTER", "35% COTTON", "WOOL", "CA 100%", "50/50",
-    "OUTER", "LINING", "except 5% nylon added to toe", "MACHINE WASH 40 MILD", "DO NOT BLEACH", "MIL-C-43468F", "DATED",
-    "C/14/61", "27-114-06", "27114128", "T/74/208", "CON 94-12", "TRIAL 59 / No. 12", "DUNSALLOW", "T.S.C.", "NAME: J. SMITH",
-    "---", "\n", "\n", " ", "  ", "-", "/", "%", "8", "84", "1984", "O", "I", "l", "S", "\u2013", "\u0661", "\u0642", "\u202e", "\0", "\U0001f9e5",
-    "e\u0301", "\u00a0", "(", ")", ":", ",", "'",
+    "8415-12-345-6789", "NSN", "8415 O1 394 0215", "DLA100-85-C-0456", "SPM1C1-13-D-1074", "MFD", "12/84", "3/1/1979",
+    "MAR 1967", "SIZE", "7080/8494", "180/104", "MEDIUM REGULAR", "M", "100%", "65% POLYESTER", "35% COTTON", "WOOL",
+    "CA 100%", "50/50", "OUTER", "LINING", "except 5% nylon added to toe", "MACHINE WASH 40 MILD", "DO NOT BLEACH",
+    "MIL-C-43468F", "DATED", "C/14/61", "27-114-06", "27114128", "T/74/208", "CON 94-12", "TRIAL 59 / No. 12",
+    "DUNSALLOW", "T.S.C.", "NAME: J. SMITH", "---", "\n", "\n", " ", "  ", "-", "/", "%", "8", "84", "1984", "O", "I",
+    "l", "S", "\u2013", "\u0661", "\u0642", "\u202e", "\x00", "\U0001f9e5", "e\u0301", "\xa0", "(", ")", ":", ",",
+    "'",
 ]  # fmt: skip
 
 
