@@ -7,7 +7,7 @@ comes from counting which years fit, never from a pivot.
 import re
 
 from identification.label_reading.context import Context
-from identification.label_reading.date_forms import MONTH, READERS, Reading
+from identification.label_reading.date_forms import MONTH, MONTH_OF, READERS, Reading
 from identification.label_reading.page import Page
 
 DATE_WORD = (
@@ -31,17 +31,24 @@ START = r"(?<![0-9A-Za-zÀ-ÿ])(?<![0-9][-/.,])(?<![A-Za-z][-/])"
 STOP = r"(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])"
 CIRCA = r"(?P<circa>(?:CIRCA|CA\.?|C\.?|ABOUT|APPROX\.?|UM|ENV\.?|~) ?)?"
 PATTERNS = {
-    "decade": re.compile(rf"{START}{CIRCA}(?P<year>1[89][0-9]|20[0-9])0(?:'?S|ER)(?![0-9A-Za-z])", re.I | re.A),
-    "iso": re.compile(
-        rf"{START}(?P<year>{Y4})(?P<mark>[-/.])(?P<month>\d{{1,2}})(?:(?P=mark)(?P<day>\d{{1,2}}))?{STOP}", re.A
+    "decade": re.compile(
+        rf"(?=[0-9Il|cauev~]){START}{CIRCA}(?P<year>1[89][0-9]|20[0-9])0(?:'?S|ER)(?![0-9A-Za-z])", re.I | re.A
     ),
-    "day": re.compile(rf"{START}(?P<first>\d{{1,2}})(?P<mark>[-/. ])(?P<second>\d{{1,2}})(?P=mark){Y}{STOP}", re.A),
+    "iso": re.compile(
+        rf"(?=[0-9Il|]){START}(?P<year>{Y4})(?P<mark>[-/.])(?P<month>\d{{1,2}})(?:(?P=mark)(?P<day>\d{{1,2}}))?{STOP}",
+        re.A,
+    ),
+    "day": re.compile(
+        rf"(?=[0-9]){START}(?P<first>\d{{1,2}})(?P<mark>[-/. ])(?P<second>\d{{1,2}})(?P=mark){Y}{STOP}", re.A
+    ),
     "roman_day": re.compile(
-        rf"{START}(?P<first>\d{{1,2}})[-/. ]{{1,2}}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})"
+        rf"(?=[0-9]){START}(?P<first>\d{{1,2}})[-/. ]{{1,2}}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})"
         rf"[-/. ]{{1,2}}{Y}{STOP}",
         re.A,
     ),
-    "named_day": re.compile(rf"{START}(?P<day>\d{{1,2}})\.?(?:ST|ND|RD|TH)?[-/ ]?{MONTH}[-/ ,]{{0,2}}{Y}{STOP}", re.I),
+    "named_day": re.compile(
+        rf"(?=[0-9]){START}(?P<day>\d{{1,2}})\.?(?:ST|ND|RD|TH)?[-/ ]?{MONTH}[-/ ,]{{0,2}}{Y}{STOP}", re.I
+    ),
     "day_named": re.compile(rf"{START}{MONTH} (?P<day>\d{{1,2}})(?:ST|ND|RD|TH)?,? (?P<year>{Y4}){STOP}", re.I),
     "named": re.compile(rf"{START}{CIRCA}{MONTH}[-/ ,]{{0,2}}{Y}{STOP}", re.I),
     "quarter": re.compile(
@@ -55,13 +62,16 @@ PATTERNS = {
         re.I | re.A,
     ),
     "roman": re.compile(
-        rf"{START}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})(?:[-/.] ?{Y}| (?P<year4>{Y4})){STOP}", re.A
+        rf"(?=[IVX]){START}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})(?:[-/.] ?{Y}| (?P<year4>{Y4})){STOP}", re.A
     ),
-    "month": re.compile(rf"{START}(?P<first>\d{{1,2}})(?P<mark> ?[-/.] ?| ){Y}{STOP}", re.A),
+    "month": re.compile(rf"(?=[0-9]){START}(?P<first>\d{{1,2}})(?P<mark> ?[-/.] ?| ){Y}{STOP}", re.A),
     "year": re.compile(
-        rf"{START}{CIRCA}(?P<year>{Y4})(?P<doubt> ?\?)?(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])", re.I | re.A
+        rf"(?=[0-9Il|cauev~]){START}{CIRCA}(?P<year>{Y4})(?P<doubt> ?\?)?(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])",
+        re.I | re.A,
     ),
-    "two": re.compile(rf"{START}{CIRCA}(?P<year>'?[0-9ODQIl|BSZGT]{{2}}){STOP}", re.I | re.A),
+    "two": re.compile(
+        rf"(?=[0-9ODQIl|BSZGTcauev~']){START}{CIRCA}(?P<year>'?[0-9ODQIl|BSZGT]{{2}}){STOP}", re.I | re.A
+    ),
 }
 
 
@@ -69,13 +79,12 @@ NEEDED = {
     "decade": "0",
     "iso": "-/.",
     "roman_day": "ivx",
-    "named_day": "aeou",
-    "day_named": "aeou",
-    "named": "aeou",
     "quarter": "q",
     "week": "k",
     "roman": "ivx",
 }
+NAMED = ("named_day", "day_named", "named")
+WORD = re.compile(r"[^\W\d_]+")
 
 
 def dates_on(page: Page, context: Context) -> list[Reading]:
@@ -84,9 +93,10 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
     if not any(c.isdigit() for c in page.free):
         return found
     folded = page.free.lower()
+    named = not MONTH_OF.keys().isdisjoint(WORD.findall(folded))
     for kind, pattern in PATTERNS.items():
         # A quick look whether what the form needs is there at all keeps long texts fast.
-        if not any(sign in folded for sign in NEEDED.get(kind, " 0123456789")):
+        if not any(sign in folded for sign in NEEDED.get(kind, "0123456789")) or (kind in NAMED and not named):
             continue
         for match in pattern.finditer(page.free):
             if "\0" in page.free[match.start() : match.end()]:

@@ -1,6 +1,7 @@
 """Makers that the society knows, and names of persons, which are personal data and are flagged as such."""
 
 import re
+from functools import lru_cache
 
 from identification.label_reading.context import Context, KnownMaker
 from identification.label_reading.fibre_words import likeness, may_be_like
@@ -27,12 +28,11 @@ INITIALS = re.compile(
 def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
     """The known makers whose mark stands on the label. A mark read with a repair waits for a person to confirm it."""
     found: list[tuple[int, int, KnownMaker, str | None]] = []
-    for maker in context.makers:
-        for mark in maker.marks:
-            pattern = r"(?<![^\W_])" + re.escape(mark).replace(r"\ ", " ") + r"(?![^\W_])"
-            for match in re.finditer(pattern, page.free, re.IGNORECASE):
-                if all(match.end() <= start or end <= match.start() for start, end, *_ in found):
-                    found.append((*match.span(), maker, None))
+    if context.makers:
+        pattern, owners = marks_of(context.makers)
+        for match in pattern.finditer(page.free):
+            if maker := owners.get(match.group().upper()):
+                found.append((*match.span(), maker, None))
     if not found and context.makers:
         found = repaired_marks(page, context)
     if not found:
@@ -49,6 +49,17 @@ def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
         keys = {"value": None, "values": [maker.name for maker in makers], "codes": [maker.code for maker in makers]}
     start, end = found[0][:2]
     return field(status, reasons, **keys) | page.printed(start, end), makers
+
+
+@lru_cache(maxsize=8)
+def marks_of(makers: tuple[KnownMaker, ...]) -> tuple[re.Pattern, dict[str, KnownMaker]]:
+    """One pattern for every mark, the longest first, and whose each is."""
+    owners: dict[str, KnownMaker] = {}
+    for maker in makers:
+        for mark in maker.marks:
+            owners.setdefault(mark.upper(), maker)
+    known = "|".join(re.escape(mark) for mark in sorted(owners, key=len, reverse=True))
+    return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE), owners
 
 
 def repaired_marks(page: Page, context: Context) -> list[tuple[int, int, KnownMaker, str | None]]:

@@ -111,17 +111,16 @@ def society_size(size: dict, numbers: list[dict]) -> dict:
 def remark_years(answer: dict) -> None:
     """A number whose form was not in use in the label's year gets a remark: forms were used up and copied."""
     edtf = answer["date"].get("edtf") or ""
-    if not re.fullmatch(r"\d{4}.*", edtf):
-        return
-    year = int(edtf[:4])
+    year = int(edtf[:4]) if re.fullmatch(r"\d{4}.*", edtf) else None
     for number in answer["numbers"]:
         first, last = years_in_use(number.pop("years_in_use", ""))
-        if (first and year < first) or (last and year > last):
-            reasons = {number["reason"], *number.get("reasons", ())} if "reason" in number else set()
-            kept = {key: value for key, value in number.items() if key not in ("status", "reason", "reasons")}
-            renewed = field(number["status"], reasons | {"outside_years_in_use"}, **kept)
-            number.clear()
-            number.update(renewed)
+        if year is None or not ((first and year < first) or (last and year > last)):
+            continue
+        reasons = {number["reason"], *number.get("reasons", ())} if "reason" in number else set()
+        kept = {key: value for key, value in number.items() if key not in ("status", "reason", "reasons")}
+        renewed = field(number["status"], reasons | {"outside_years_in_use"}, **kept)
+        number.clear()
+        number.update(renewed)
 
 
 def label_facts(page: Page, answer: dict) -> dict:

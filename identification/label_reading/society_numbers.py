@@ -49,7 +49,7 @@ def compiled(pattern: str) -> Compiled:
     exact = re.compile(f"(?<![0-9A-Za-z])(?<![0-9A-Za-z][-/.]){expression(pattern, '0-9')}{AFTER}", re.I | re.A)
     figures = figures_in(pattern)
     loose = None
-    if figures >= 4:
+    if figures >= 3:
         loosely = expression(pattern, LOOKS_LIKE_FIGURE)
         loose = re.compile(f"(?<![0-9A-Za-z])(?<![0-9A-Za-z][-/.]){loosely}{AFTER}", re.A)
     return Compiled(exact, loose, figures)
@@ -149,7 +149,7 @@ def number_of(page: Page, match: re.Match, form: Form, context: Context) -> dict
     in_figures = [as_figures(g) if figures_group(form, i, g) else g.upper() for i, g in enumerate(groups, 1)]
     changed = sum(repairs_in(g) for i, g in enumerate(groups, 1) if figures_group(form, i, g))
     true = sum(c.isdigit() for g in groups for c in g)
-    if changed and (true < changed or true < 3):
+    if changed and true < max(changed, 2):
         return None
     reasons, statuses = set(), ["read"]
     keys: dict = {
