@@ -126,7 +126,7 @@ def agreement(one: Found, other: Found) -> bool | None:
     """Whether two readings give the same ranges; None where they have no dimension in common."""
     shared = [key for key in RANGES if one.keys.get(key) and other.keys.get(key)]
     if not shared:
-        same = one.system == other.system and one.keys.get("value") != other.keys.get("value")
+        same = one.system == other.system and one.keys.get("mark") != other.keys.get("mark")
         return False if same and one.system else None
     return all(meet(one.keys[key], other.keys[key]) for key in shared)
 
@@ -255,7 +255,7 @@ def us_letters(page: Page, context: Context):
 def us_size(match: re.Match, girth: str, length: str | None, context: Context) -> Found:
     """A letter counts with its table: that of coats and jackets, and one row for undershirts."""
     system = "us_letter_length" if length else "us_letter"
-    keys: dict = {"value": f"{girth} {length}" if length else girth}
+    keys: dict = {"mark": f"{girth} {length}" if length else girth}
     if context.garment == "undershirt":
         known = UNDERSHIRT_INCHES.get(girth)
         keys |= {"chest_in": list(known) if known else None, "chest_cm": None}
@@ -300,12 +300,12 @@ def letters(page: Page, context: Context):
         letter = "XXL" if letter == "2XL" else letter
         if "13402" not in context.standard:
             keys = {
-                "value": letter,
+                "mark": letter,
                 "remark": "A letter has no meaning without its table: give the standard or the country.",
             }
             yield Found(*match.span(), "letter", ["ambiguous"], (), **keys)
             continue
-        keys = {"value": letter, "who": context.who or None}
+        keys = {"mark": letter, "who": context.who or None}
         name = "bust_cm" if context.who == "women" else "chest_cm"
         table = EN_WOMEN if context.who == "women" else EN_MEN
         if context.who not in ("men", "women"):
@@ -350,5 +350,5 @@ def figures(page: Page, context: Context):
     """A bare figure behind a size word: it has no meaning without the table of its time, so it is kept as printed."""
     for match in FIGURE.finditer(page.free):
         if word_before(page, match.start()):
-            value = re.sub(r" +", " ", match.group())
-            yield Found(*match.span(), None, ["unconfirmed"], {"size_not_in_table"}, value=value)
+            mark = re.sub(r" +", " ", match.group())
+            yield Found(*match.span(), None, ["unconfirmed"], {"size_not_in_table"}, mark=mark)
