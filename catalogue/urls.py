@@ -11,6 +11,7 @@ urlpatterns = [
     path("figures/", include("catalogue.figures.urls")),
     path("which/", include("identification.telling_apart.urls")),
     path("mistaken-for/", include("identification.mistakes.urls")),
+    path("label/", include("identification.labels_on_pages.urls")),
     path("which/", include("identification.walk_through.urls")),
     path("admin/", admin.site.urls),
 ]

@@ -46,6 +46,7 @@ PAGES: dict[str, list[str]] = {
         "/which/claim/?v=Ling+smock",
         "/which/claim/?v=SMQ-77",
     ],
+    "labels_on_pages:label": ["/label/"],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
 NOT_PAGES = {

@@ -2,9 +2,9 @@
 
 A label can be moved from piece to piece, so it never excludes a version: with chance `belongs` it was sewn into this
 piece, else into some other one. P(label | v) = b P1(label | v) + (1 - b) S, where S is what any version's label would
-have said, the mean of P1. Number, year and maker within P1 are multiplied; answers about the label itself (its kind, its
-size marking) may be handed in as `inside`, so that they share the doubt instead of counting a second time.
-Starting values are the project's own, no source; DEVELOPERS.md says what they do.
+have said, the mean of P1. Number, year and maker within P1 are multiplied; answers about the label itself (its kind,
+its size marking) may be handed in as `inside`, so that they share the doubt instead of counting a second time. Starting
+values are the project's own, no source.
 """
 
 from collections.abc import Mapping, Sequence

@@ -29,7 +29,8 @@ def date_field(dates: list[Reading], page) -> dict:
         return field("invalid", reasons | {first.fault}, **keys) | place
     listed = sorted({edtf for reading in sound for edtf in reading.edtfs})
     if len(different) > 1:
-        return field("ambiguous", reasons | {"two_numbers"}, **keys, candidates=listed) | place
+        others = [page.printed(other.start, other.end) for other in sound[1:]]
+        return field("ambiguous", reasons | {"two_numbers"}, **keys, candidates=listed, others=others) | place
     if len(listed) > 1 or first.guessed:
         return field("ambiguous", reasons, **keys, candidates=listed) | place
     keys["edtf"] = listed[0]

@@ -97,7 +97,7 @@ def test_a_label_that_fits_its_body_is_no_marriage():
 
 
 def test_what_the_witness_says_can_be_worked_out_by_hand():
-    """Two versions, one number each: P1 is .98 and .02, the mean .5, so the odds are (.95*.98+.05*.5)/(.95*.02+.05*.5)."""
+    """Two versions, one number each: P1 is .98 and .02, the mean .5; .95 of P1 and .05 of the mean."""
     pair = (LabelRecord("X", (CarriedNumber("1"),)), LabelRecord("Y", (CarriedNumber("2"),)))
     heard = hear_label(pair, LabelSeen(numbers=("1",)))
 
