@@ -7,9 +7,15 @@ its size marking) may be handed in as `inside`, so that they share the doubt ins
 values are the project's own, no source.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from math import log10
+
+import numpy as np
+
+from identification.engine.counting import count
+from identification.engine.model import Answers
+from identification.engine.pack import Pack
 
 # Chance that a label was sewn into the piece it is found in.
 BELONGS = 0.95
@@ -190,6 +196,33 @@ def maker_likelihoods(records: Sequence[LabelRecord], maker: str) -> list[float 
         else OTHER_MAKER / max(1, len(every) - len(record.makers))
         for record in records
     ]
+
+
+def inside_of(pack: Pack, answers: Answers) -> dict[str, float]:
+    """What answers about the label itself say of each version, for `hear_label`."""
+    counted, _ = count(pack, answers)
+    chances = np.ones(len(pack.versions))
+    for one in counted:
+        chances = chances * one.of_version
+    return dict(zip(pack.version_codes, chances.tolist(), strict=True))
+
+
+def with_label(pack: Pack, witness: LabelWitness, shared: Collection[str] = ()) -> Pack:
+    """The pack of a piece in which this label was found.
+
+    The label comes before all answers, as part of what is known of the versions: their weights are multiplied by what
+    it says. Its mean over the versions is what it says of one that is not recorded, so the chance of that stays.
+    Features in `shared` were handed to the witness and say nothing a second time.
+    """
+    versions = tuple(
+        replace(version, weight=version.weight * witness.likelihood.get(version.code, witness.stray) / witness.stray)
+        for version in pack.versions
+    )
+    found = tuple(
+        np.repeat(base[:, None], len(pack.versions), axis=1) if feature.code in shared else own
+        for feature, own, base in zip(pack.features, pack.found, pack.base_found, strict=True)
+    )
+    return replace(pack, versions=versions, found=found)
 
 
 @dataclass(frozen=True)

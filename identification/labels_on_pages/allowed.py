@@ -169,8 +169,14 @@ def maker_reason(names: dict[str, str], maker: str) -> Reason:
 
 
 def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: Evidence) -> list[dict]:
-    """The walk-through of each garment type that the label allows, with the year where there is one."""
-    years = evidence.seen.years
-    query = f"?{urlencode({'_year': years[0]})}" if years and years[0] == years[1] else ""
+    """The walk-through of each garment type that the label allows, with the label's evidence in its address."""
+    years, makers = evidence.seen.years, evidence.seen.makers
+    given = {
+        "_label_number": ",".join(evidence.numbers),
+        "_label_year": years[0] if years and years[0] == years[1] else "",
+        # Of a repaired or altered piece the first maker is the one that made it.
+        "_label_maker": makers[0] if makers else "",
+    }
+    query = f"?{urlencode({name: value for name, value in given.items() if value}, safe=',')}"
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)
     return [{"name": types[code].name, "address": reverse("walk_through:type", args=[code]) + query} for code in codes]

@@ -132,7 +132,7 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
     belief = pack.weigh(answers)
     read_back = step.purpose == "read_back"
     given = walk.answers.get(feature.code, ())
-    left_key = (facts.code, walk.maker, walk.size, walk.year, walk.views, tuple(walk.answers.items()))
+    left_key = (facts.code, walk.maker, walk.size, walk.year, walk.label_key, walk.views, tuple(walk.answers.items()))
     return {
         "feature": feature,
         "purpose": PURPOSES[step.purpose],

@@ -48,7 +48,7 @@ def test_a_number_names_every_version_that_carries_it_and_says_what_fits(client,
 
     assert versions_in(html) == ["BLO-57", "BLO-64G"]
     assert "as a misprint" not in html
-    assert 'href="/which/BLO/?_year=1961"' in html
+    assert "/which/BLO/?_label_number=C%2F14%2F61&amp;_label_year=1961&amp;_label_maker=DUN" in html
 
 
 def test_a_known_misprint_leads_to_the_right_version_and_says_why(client, demo):
