@@ -6,7 +6,7 @@ from tests.reading import data, text, words
 
 pytestmark = pytest.mark.django_db
 BLO = "/which/BLO/"
-BODY_57 = "front_buttons=n5&throat_tab=none&weave=herringbone&colour=moss&closure_cover=fly&button_fix=shank"
+BODY_57 = "cuff=tab_button&flap_fastening=button_hidden&reinforcement=self&shoulder_strap=none&weave=herringbone"
 
 
 def chances(client, query: str) -> dict[str, float]:
