@@ -23,6 +23,7 @@ PAGES: dict[str, list[str]] = {
     "reference:open_questions": ["/open-questions/"],
     "reference:open_question": ["/open-questions/D1/"],
     "reference:features": ["/features/"],
+    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -51,6 +52,7 @@ PAGES: dict[str, list[str]] = {
 }
 NOT_PAGES = {
     "figures:version",
+    "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",
     "walk_through:any_data",
