@@ -13,6 +13,7 @@ urlpatterns = [
     path("figures/", include("catalogue.figures.urls")),
     path("which/", include("identification.telling_apart.urls")),
     path("mistaken-for/", include("identification.mistakes.urls")),
+    path("label/", include("identification.labels_on_pages.urls")),
     path("which/", include("identification.walk_through.urls")),
     path("", include("catalogue.accounts.sign_in_urls")),
     path("", include("catalogue.accounts.urls")),

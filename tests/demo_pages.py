@@ -36,7 +36,6 @@ PAGES: dict[str, list[str]] = {
     "details:detail": ["/garment-types/BLO/details/button_fix/", "/garment-types/VES/details/colour/"],
     "details:issuer": ["/issuers/SFS/details/", "/issuers/OEA/details/"],
     "details:of_issuer": ["/issuers/SFS/details/button_fix/"],
-    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -68,6 +67,7 @@ PAGES: dict[str, list[str]] = {
     "account_reset_password_from_key": ["/account/password/reset/key/1-nothing/"],
     "account_reset_password_from_key_done": ["/account/password/reset/key/done/"],
     "accounts:person": ["/people/Curlew/", "/people/Whimbrel/"],
+    "labels_on_pages:label": ["/label/"],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
 # Pages of those who are signed in, by the name of a member of the demo society. What each person gets at each address

@@ -20,6 +20,7 @@ MILLIMETRES = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 NUMBER = re.compile(r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(mm|cm|in)?", re.ASCII)
 LONGEST_MEASURE = 10_000
 SHOWN_OF_A_NAME = 40
+LONGEST_LABEL_NUMBER = 120
 YES = "yes"
 # In place of the views that pictures show: the piece itself, looked at from outside only.
 OUTSIDE = "outside"
@@ -41,7 +42,15 @@ class Walk:
     maker: str = ""
     size: str = ""
     year: int | None = None
+    label_number: str = ""
+    label_year: int | None = None
+    label_maker: str = ""
     notes: tuple[str, ...] = ()
+
+    @property
+    def label_key(self) -> tuple:
+        """What the address says of the label; all empty where it says nothing."""
+        return (self.label_number, self.label_year, self.label_maker)
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
@@ -55,6 +64,9 @@ class Walk:
             ("_maker", self.maker),
             ("_size", self.size),
             ("_year", str(self.year or "")),
+            ("_label_number", self.label_number),
+            ("_label_year", str(self.label_year or "")),
+            ("_label_maker", self.label_maker),
             ("_views", ",".join(self.views)),
             ("_accepted", YES if self.accepted else ""),
             ("_from", "any-garment" if self.came_from_any else ""),
@@ -118,6 +130,9 @@ def own_parameters(
         "maker": own.get("_maker", "") if own.get("_maker") in makers else "",
         "size": own.get("_size", "") if own.get("_size") in sizes else "",
         "year": read_year(own.get("_year", "")),
+        "label_number": read_label_number(own.get("_label_number", "")),
+        "label_year": read_year(own.get("_label_year", "")),
+        "label_maker": read_label_number(own.get("_label_maker", "")),
     }
     for name, value in own.items():
         meaning = name.removeprefix("_")
@@ -131,6 +146,11 @@ def read_views(value: str, known: tuple[str, ...], notes: list[str]) -> tuple[st
     named = [name for name in value.split(",") if name]
     notes.extend(f"“{shortened(name)}” is not a view: left out." for name in named if name not in (*known, OUTSIDE))
     return (OUTSIDE,) if OUTSIDE in named else tuple(view for view in known if view in named)
+
+
+def read_label_number(text: str) -> str:
+    """Numbers of a label, with commas between, or the code of its maker; nothing where it can be neither."""
+    return text.strip() if len(text) <= LONGEST_LABEL_NUMBER and any(c.isalnum() for c in text) else ""
 
 
 def read_year(text: str) -> int | None:

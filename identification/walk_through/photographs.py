@@ -62,7 +62,16 @@ def photographs(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) ->
 def told_by(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> float:
     """Expected information of everything that the walk's views show and that is not answered yet."""
     answers = engine_answers(walk.answers, facts.features)
-    key = ("information", facts.code, walk.maker, walk.size, walk.year, walk.views, tuple(walk.answers.items()))
+    key = (
+        "information",
+        facts.code,
+        walk.maker,
+        walk.size,
+        walk.year,
+        walk.label_key,
+        walk.views,
+        tuple(walk.answers.items()),
+    )
     return information(pack, key, answers, may_ask(facts, walk), number)
 
 

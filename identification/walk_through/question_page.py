@@ -171,7 +171,7 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
     states = [] if feature.is_measured else state_rows(feature, given)
     if feature.code.startswith(OUTLINE):
         states = outline_rows(feature, given, number)
-    left_key = (facts.code, walk.maker, walk.size, walk.year, walk.views, tuple(walk.answers.items()))
+    left_key = (facts.code, walk.maker, walk.size, walk.year, walk.label_key, walk.views, tuple(walk.answers.items()))
     return {
         "feature": feature,
         "purpose": PURPOSES[step.purpose],

@@ -14,6 +14,7 @@ from identification.walk_through.address import NUMBER, OUTSIDE, Walk, read_meas
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
+from identification.walk_through.label_evidence import label_context, pack_with_label
 from identification.walk_through.question_page import answered_rows, question_context, type_rows
 from identification.walk_through.steps import Step, cautions_of, next_step
 from identification.walk_through.verdict_page import verdict_context
@@ -67,7 +68,7 @@ def start_in_type(request, type_code: str) -> Start:
         raise Http404(f"There is no garment type {shortened(type_code)}.")
     walk = read_walk(pairs_of(request), facts.features, **known_limits(facts), views=views_offered(facts))
     context = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
-    return Start(facts, packs.pack_for(facts, context, number), walk, number)
+    return Start(facts, pack_with_label(facts, packs.pack_for(facts, context, number), walk, number), walk, number)
 
 
 def start_in_any(request) -> Start:
@@ -135,6 +136,7 @@ def page(request, start: Start):
         }
         return render(request, "walk_through/types_left.html", context)
     context |= verdict_context(facts, start.pack, walk, start.number)
+    context["label"] = label_context(facts, walk, context["verdict"], start.number)
     return render(request, "walk_through/verdict.html", context)
 
 

@@ -1,0 +1,252 @@
+"""A label as one witness: everything that stands on it counts together, weighted by the chance that it belongs.
+
+A label can be moved from piece to piece, so it never excludes a version: with chance `belongs` it was sewn into this
+piece, else into some other one. P(label | v) = b P1(label | v) + (1 - b) S, where S is what any version's label would
+have said, the mean of P1. Number, year and maker within P1 are multiplied; answers about the label itself (its kind,
+its size marking) may be handed in as `inside`, so that they share the doubt instead of counting a second time. Starting
+values are the project's own, no source.
+"""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from math import log10
+
+import numpy as np
+
+from identification.engine.counting import count
+from identification.engine.model import Answers
+from identification.engine.pack import Pack
+
+# Chance that a label was sewn into the piece it is found in.
+BELONGS = 0.95
+# Chance of a number, or a maker, that is not on the version's record although others are.
+OTHER_NUMBER, OTHER_MAKER = 0.02, 0.05
+# Chance of a year outside the version's recorded span, halved with every second year away.
+OUTSIDE_SPAN, HALVED_IN_YEARS = 0.05, 2.0
+# Labels repeat the year of the pattern or of the contract: a year more on each side costs nothing.
+LEEWAY = 1
+
+
+@dataclass(frozen=True)
+class CarriedNumber:
+    """A number that labels of a version carry, letters and figures only, and in which years."""
+
+    number: str
+    first_year: int | None = None
+    last_year: int | None = None
+
+
+@dataclass(frozen=True)
+class LabelRecord:
+    """What is on record of the labels of one version; an altered piece keeps its donors' numbers."""
+
+    version: str
+    numbers: tuple[CarriedNumber, ...] = ()
+    first_year: int | None = None
+    last_year: int | None = None
+    makers: tuple[str, ...] = ()
+    prior: float = 1.0
+
+
+@dataclass(frozen=True)
+class LabelSeen:
+    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year."""
+
+    numbers: tuple[str, ...] = ()
+    years: tuple[int, int] | None = None
+    makers: tuple[str, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.numbers or self.years or self.makers)
+
+
+@dataclass(frozen=True)
+class LabelWitness:
+    """`likelihood` of the label by version, `alone` as if it surely belonged, `stray` what any label would say.
+
+    `aspects` has, by version, each thing on the label with its likelihood over the mean: number, year, maker, inside.
+    """
+
+    likelihood: Mapping[str, float]
+    alone: Mapping[str, float]
+    stray: float
+    belongs: float
+    aspects: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+
+    def decibans(self, version: str, other: str | None = None) -> float:
+        """What the label says for a version against another, or against one that is not recorded."""
+        against = self.likelihood[other] if other else self.stray
+        return 10 * log10(self.likelihood[version] / against)
+
+    def stray_given(self, version: str) -> float:
+        """The chance that the label came from another piece, if the piece is of this version."""
+        return (1 - self.belongs) * self.stray / self.likelihood[version]
+
+
+def hear_label(
+    records: Sequence[LabelRecord],
+    seen: LabelSeen,
+    *,
+    belongs: float = BELONGS,
+    inside: Mapping[str, float] | None = None,
+) -> LabelWitness:
+    """What a label says of each version. What no version's record knows says nothing; records decide, never silence."""
+    parts = {
+        "number": [number_likelihoods(records, number) for number in seen.numbers],
+        "year": [year_likelihoods(records, seen)] if seen.years else [],
+        "maker": [maker_likelihoods(records, maker) for maker in seen.makers],
+        "inside": [[inside.get(record.version) for record in records]] if inside else [],
+    }
+    weights = [record.prior for record in records]
+    alone = [1.0] * len(records)
+    aspects: dict[str, dict[str, float]] = {record.version: {} for record in records}
+    for name, columns in parts.items():
+        for column in columns:
+            filled, mean = with_neutral(column, weights)
+            for place, record in enumerate(records):
+                alone[place] *= filled[place]
+                aspects[record.version][name] = aspects[record.version].get(name, 1.0) * filled[place] / mean
+    total = sum(weights) or 1.0
+    stray = sum(weight * chance for weight, chance in zip(weights, alone, strict=True)) / total or 1.0
+    likelihood = [belongs * chance + (1 - belongs) * stray for chance in alone]
+    names = [record.version for record in records]
+    return LabelWitness(
+        likelihood=dict(zip(names, likelihood, strict=True)),
+        alone=dict(zip(names, alone, strict=True)),
+        stray=stray,
+        belongs=belongs,
+        aspects=aspects,
+    )
+
+
+def with_neutral(column: Sequence[float | None], weights: Sequence[float]) -> tuple[list[float], float]:
+    """The column with the mean of what is known where nothing is recorded; all ones where nothing is known at all."""
+    known = [(chance, weight) for chance, weight in zip(column, weights, strict=True) if chance is not None]
+    total = sum(weight for _, weight in known)
+    if not known or not total:
+        return [1.0] * len(column), 1.0
+    mean = sum(chance * weight for chance, weight in known) / total
+    return [mean if chance is None else chance for chance in column], mean
+
+
+def number_likelihoods(records: Sequence[LabelRecord], number: str) -> list[float | None]:
+    """A number known for several versions counts for all of them alike; one that nobody knows says nothing."""
+    every = {carried.number for record in records for carried in record.numbers}
+    if number not in every:
+        return [None] * len(records)
+    others = max(1, len(every) - 1)
+    return [
+        None
+        if not record.numbers
+        else 1 - OTHER_NUMBER
+        if any(carried.number == number for carried in record.numbers)
+        else OTHER_NUMBER / others
+        for record in records
+    ]
+
+
+def year_likelihoods(records: Sequence[LabelRecord], seen: LabelSeen) -> list[float | None]:
+    """The year by version: even over the years of its labels, falling off outside."""
+    first, last = seen.years
+    latest = max([record.last_year or 0 for record in records] + [last])
+    found: list[float | None] = []
+    for record in records:
+        span = years_of_labels(record, seen, latest)
+        if span is None:
+            found.append(None)
+            continue
+        years = range(first, last + 1)
+        found.append(sum(year_chance(year, span) for year in years) / len(years))
+    return found
+
+
+def years_of_labels(record: LabelRecord, seen: LabelSeen, latest: int) -> tuple[int, int] | None:
+    """The years of the number on the label where the version carries it, else those of the version."""
+    own = [carried for carried in record.numbers if carried.number in seen.numbers]
+    firsts = [carried.first_year for carried in own if carried.first_year] or [record.first_year]
+    lasts = [carried.last_year for carried in own if carried.last_year] or [record.last_year]
+    first = min((year for year in firsts if year), default=None)
+    last = max((year for year in lasts if year), default=None)
+    if first is None and last is None:
+        return None
+    first = first if first is not None else last
+    last = last if last is not None else max(latest, first)
+    return first - LEEWAY, last + LEEWAY
+
+
+def year_chance(year: int, span: tuple[int, int]) -> float:
+    first, last = span
+    if first <= year <= last:
+        return (1 - OUTSIDE_SPAN) / (last - first + 1)
+    away = first - year if year < first else year - last
+    ratio = 0.5 ** (1 / HALVED_IN_YEARS)
+    # Both tails together hold the chance of a year outside.
+    return OUTSIDE_SPAN * ratio**away / (2 * ratio / (1 - ratio))
+
+
+def maker_likelihoods(records: Sequence[LabelRecord], maker: str) -> list[float | None]:
+    every = {known for record in records for known in record.makers}
+    if maker not in every:
+        return [None] * len(records)
+    return [
+        None
+        if not record.makers
+        else (1 - OTHER_MAKER) / len(record.makers)
+        if maker in record.makers
+        else OTHER_MAKER / max(1, len(every) - len(record.makers))
+        for record in records
+    ]
+
+
+def inside_of(pack: Pack, answers: Answers) -> dict[str, float]:
+    """What answers about the label itself say of each version, for `hear_label`."""
+    counted, _ = count(pack, answers)
+    chances = np.ones(len(pack.versions))
+    for one in counted:
+        chances = chances * one.of_version
+    return dict(zip(pack.version_codes, chances.tolist(), strict=True))
+
+
+def with_label(pack: Pack, witness: LabelWitness, shared: Collection[str] = ()) -> Pack:
+    """The pack of a piece in which this label was found.
+
+    The label comes before all answers, as part of what is known of the versions: their weights are multiplied by what
+    it says. Its mean over the versions is what it says of one that is not recorded, so the chance of that stays.
+    Features in `shared` were handed to the witness and say nothing a second time.
+    """
+    versions = tuple(
+        replace(version, weight=version.weight * witness.likelihood.get(version.code, witness.stray) / witness.stray)
+        for version in pack.versions
+    )
+    found = tuple(
+        np.repeat(base[:, None], len(pack.versions), axis=1) if feature.code in shared else own
+        for feature, own, base in zip(pack.features, pack.found, pack.base_found, strict=True)
+    )
+    return replace(pack, versions=versions, found=found)
+
+
+@dataclass(frozen=True)
+class BodyAndLabel:
+    """A body of one version with a label of another, and how likely that is."""
+
+    body: str
+    label: str
+    chance: float
+
+
+def married(witness: LabelWitness, body: Mapping[str, float], *, at_least: float = 0.5) -> BodyAndLabel | None:
+    """Whether the label rather came from another piece, given what the piece itself says.
+
+    `body` has the chance of each recorded version by everything but the label. None where the label fits the body well
+    enough, or where nothing on it points to one version.
+    """
+    versions = [version for version in body if version in witness.likelihood]
+    total = sum(body[version] * witness.likelihood[version] for version in versions)
+    if not total:
+        return None
+    stray = sum(body[v] * (1 - witness.belongs) * witness.stray for v in versions) / total
+    best_body = max(versions, key=lambda v: body[v] * witness.likelihood[v])
+    best_label = max(versions, key=lambda v: witness.alone[v])
+    if stray < at_least or best_body == best_label or witness.alone[best_label] <= witness.stray:
+        return None
+    return BodyAndLabel(best_body, best_label, stray)

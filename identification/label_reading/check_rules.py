@@ -1,0 +1,120 @@
+"""Check rules of number forms: words and arithmetic over a number's groups, as a society writes them.
+
+`group 1 lies between 1 and 40 and group 2 between 55 and 140`; `group 1 is not 0`;
+`group 4 = (sum of all figures of groups 1 to 3) mod 10`; `group 3 = (3 * group 1 + group 2) mod 7`.
+"""
+
+import re
+from collections.abc import Sequence
+
+CLAUSES = re.compile(r"\s*(?:;|,?\band\b)\s*(?=group\b)", re.IGNORECASE)
+BETWEEN = re.compile(r"group (\d+) (?:lies )?(?:is )?between (-?\d+) and (-?\d+)", re.IGNORECASE)
+NOT = re.compile(r"group (\d+) (?:is not|<>|!=) (\d+)", re.IGNORECASE)
+EQUALS = re.compile(r"group (\d+) (?:=|is) (.{1,150})", re.IGNORECASE)
+TOKENS = re.compile(
+    r"\s*(?:(sum of (?:all |the )*(?:figures|digits) (?:of|in) groups? (\d+)(?: to (\d+))?)"
+    r"|group (\d+)|(\d+)|(mod|[-+*()]))",
+    re.IGNORECASE,
+)
+
+
+class NotUnderstood(ValueError):
+    """A rule, or a part of one, that cannot be worked out."""
+
+
+def keeps_rule(rule: str, groups: Sequence[str]) -> bool:
+    """Whether the groups keep every clause of the rule; an empty rule is kept. Raises NotUnderstood."""
+    return all(keeps_clause(clause.strip(" ."), groups) for clause in CLAUSES.split(rule) if clause.strip(" ."))
+
+
+def keeps_clause(clause: str, groups: Sequence[str]) -> bool:
+    if match := BETWEEN.fullmatch(clause):
+        number, low, high = map(int, match.groups())
+        return low <= value_of(groups, number) <= high
+    if match := NOT.fullmatch(clause):
+        return value_of(groups, int(match.group(1))) != int(match.group(2))
+    if match := EQUALS.fullmatch(clause):
+        return value_of(groups, int(match.group(1))) == Sum(match.group(2), groups).value()
+    raise NotUnderstood(clause)
+
+
+def group_text(groups: Sequence[str], number: int) -> str:
+    if not 1 <= number <= len(groups):
+        raise NotUnderstood(f"there is no group {number}")
+    return groups[number - 1]
+
+
+def value_of(groups: Sequence[str], number: int) -> int:
+    text = group_text(groups, number)
+    if not text.isdecimal():
+        raise NotUnderstood(f"group {number} is no figure")
+    return int(text)
+
+
+class Sum:
+    """Addition, multiplication and remainders over whole numbers, worked out from left to right."""
+
+    def __init__(self, words: str, groups: Sequence[str]):
+        self.groups, self.tokens, place = groups, [], 0
+        while words[place:].strip():
+            match = TOKENS.match(words, place)
+            if not match:
+                raise NotUnderstood(words[place:])
+            self.tokens.append(self.token(match))
+            place = match.end()
+
+    def token(self, match: re.Match) -> int | str:
+        figures, first, last, group, number, sign = match.groups()
+        if figures:
+            wanted = range(int(first), int(last or first) + 1)
+            text = "".join(group_text(self.groups, number) for number in wanted)
+            return sum(int(character) for character in text if character.isdecimal())
+        if group:
+            return value_of(self.groups, int(group))
+        return int(number) if number else sign.lower()
+
+    def value(self) -> int:
+        result = self.remainder()
+        if self.tokens:
+            raise NotUnderstood(str(self.tokens[0]))
+        return result
+
+    def remainder(self) -> int:
+        result = self.added()
+        while self.next_is("mod"):
+            by = self.factor()
+            if not by:
+                raise NotUnderstood("mod 0")
+            result %= by
+        return result
+
+    def added(self) -> int:
+        result = self.multiplied()
+        while self.tokens and self.tokens[0] in ("+", "-"):
+            result += self.multiplied() if self.tokens.pop(0) == "+" else -self.multiplied()
+        return result
+
+    def multiplied(self) -> int:
+        result = self.factor()
+        while self.next_is("*"):
+            result *= self.factor()
+        return result
+
+    def factor(self) -> int:
+        if not self.tokens:
+            raise NotUnderstood("a number is missing")
+        part = self.tokens.pop(0)
+        if part == "(":
+            result = self.remainder()
+            if not self.next_is(")"):
+                raise NotUnderstood("a bracket is missing")
+            return result
+        if not isinstance(part, int):
+            raise NotUnderstood(part)
+        return part
+
+    def next_is(self, sign: str) -> bool:
+        if self.tokens and self.tokens[0] == sign:
+            self.tokens.pop(0)
+            return True
+        return False

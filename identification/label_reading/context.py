@@ -1,0 +1,155 @@
+"""What the caller knows about a label: its piece, the years in question, the society's own numbers and makers."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+EARLIEST_YEAR = 1900
+TROUSERS = frozenset({"trousers", "over-trousers", "overtrousers", "shorts", "breeches"})
+HEADGEAR = frozenset({"cap", "hat", "hood", "beret", "helmet"})
+UPPER = frozenset(
+    {"jacket", "coat", "smock", "blouse", "shirt", "pullover", "waistcoat", "vest", "liner", "parka", "tunic"}
+)
+
+
+@dataclass(frozen=True)
+class Form:
+    """How a service wrote one kind of number: pattern, groups, check rule and years in use, as data."""
+
+    code: str
+    name: str
+    pattern: str
+    groups: str = ""
+    year_group: int | None = None
+    check_rule: str = ""
+    years: str = ""
+
+    @cached_property
+    def role(self) -> str:
+        """What the number is, by the first word of its name: size, contract, serial, else a stock number."""
+        words = set(re.findall(r"[a-z]+", self.name.lower().split(":")[0]))
+        return next((word for word in ("size", "contract", "serial") if word in words), "stock number")
+
+
+@dataclass(frozen=True)
+class KnownMaker:
+    """A maker that the society knows: what stands on its labels, and when it worked."""
+
+    code: str
+    name: str
+    marks: tuple[str, ...]
+    first_year: int | None = None
+    last_year: int | None = None
+    two_figure_year: bool = False
+
+
+@dataclass(frozen=True)
+class Context:
+    """`reference_year` is given and not looked up, so that the same text reads the same for ever."""
+
+    reference_year: int
+    earliest_year: int = EARLIEST_YEAR
+    garment: str = ""
+    who: str = ""
+    standard: str = ""
+    country: str = ""
+    field_hint: str = ""
+    number_forms: tuple[Form, ...] = ()
+    makers: tuple[KnownMaker, ...] = ()
+
+
+def maker_known(*, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = ()):
+    """A maker from its record: marks are its name, the capitals of its `mark`, and its first word if no other's."""
+    marks = {name.upper()} | {m.strip() for m in re.findall(r"[A-ZÀ-Þ][A-ZÀ-Þ&.' -]{2,}[A-ZÀ-Þ.]", mark)}
+    first_word = name.split()[0].upper() if name.split() else ""
+    if len(first_word) >= 5 and first_word not in {other.split()[0].upper() for other in others if other.split()}:
+        marks.add(first_word)
+    return KnownMaker(
+        code, name, tuple(sorted(marks - {""}, key=len, reverse=True)), first_year, last_year, "two-figure year" in mark
+    )
+
+
+class FaultyContext(ValueError):
+    """What the caller gave as knowledge cannot be used; the words say which key and why."""
+
+
+def context_from(given: Mapping | None, this_year: int) -> Context:
+    """A context out of plain data. Unknown keys are passed over. Raises FaultyContext on a value of the wrong kind."""
+    if given is None:
+        given = {}
+    if not isinstance(given, Mapping):
+        raise FaultyContext("context must be an object")
+    years = {"reference_year": this_year, "earliest_year": EARLIEST_YEAR}
+    for key in years:
+        value = given.get(key)
+        if value is not None:
+            if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= 9999:
+                raise FaultyContext(f"{key} must be a year of 1 to 9999")
+            years[key] = value
+    words = {key: text_of(given, key) for key in ("garment", "who", "standard", "country", "field_hint")}
+    words |= {key: words[key].casefold() for key in ("garment", "who", "field_hint")}
+    return Context(
+        **years,
+        **words,
+        number_forms=tuple(form_of(row) for row in objects(given, "number_forms")),
+        makers=tuple(maker_of(row) for row in objects(given, "makers")),
+    )
+
+
+def text_of(given: Mapping, key: str, default: str = "") -> str:
+    value = given.get(key)
+    if value is None:
+        return default
+    if not isinstance(value, str):
+        raise FaultyContext(f"{key} must be a text")
+    return value.strip()
+
+
+def objects(given: Mapping, key: str) -> list[Mapping]:
+    value = given.get(key)
+    if value is None:
+        return []
+    if not isinstance(value, list) or not all(isinstance(row, Mapping) for row in value):
+        raise FaultyContext(f"{key} must be a list of objects")
+    return value
+
+
+def whole(row: Mapping, key: str) -> int | None:
+    value = row.get(key)
+    if value in (None, ""):
+        return None
+    if isinstance(value, str) and value.isascii() and value.isdigit() and len(value) < 6:
+        return int(value)
+    if isinstance(value, int) and not isinstance(value, bool):
+        return value
+    raise FaultyContext(f"{key} must be a whole number")
+
+
+def form_of(row: Mapping) -> Form:
+    """A row of number_forms.csv, or the same keys in JSON. Raises FaultyContext."""
+    code, pattern = text_of(row, "form") or text_of(row, "code"), text_of(row, "pattern")
+    if not code or not pattern:
+        raise FaultyContext("each of number_forms needs a form and a pattern")
+    return Form(
+        code,
+        text_of(row, "name"),
+        pattern,
+        text_of(row, "groups"),
+        whole(row, "year_group"),
+        text_of(row, "check_rule"),
+        text_of(row, "years"),
+    )
+
+
+def maker_of(row: Mapping) -> KnownMaker:
+    code, name = text_of(row, "maker") or text_of(row, "code"), text_of(row, "name")
+    if not code or not name:
+        raise FaultyContext("each of makers needs a code and a name")
+    return maker_known(
+        code=code,
+        name=name,
+        mark=text_of(row, "mark"),
+        first_year=whole(row, "first_year"),
+        last_year=whole(row, "last_year"),
+    )

@@ -1,0 +1,131 @@
+"""Dates as labels write them, stored as EDTF (ISO 8601-2): read whole, or with every reading listed.
+
+Forms and separators are common practice, no source. Two figures alone are a date beside a date word only; the century
+comes from counting which years fit, never from a pivot.
+"""
+
+import re
+
+from identification.label_reading.context import Context
+from identification.label_reading.date_forms import MONTH, MONTH_OF, READERS, Reading
+from identification.label_reading.page import Page
+
+DATE_WORD = (
+    r"(?:DATE OF (?:MANUFACTURE|MFR|MFG|MAKE|MAKING)|(?:MFG|MFD|MFR|PROD(?:UCTION)?)\.? ?DATE|MANUFACTURED(?: IN| ON)?"
+    r"|MFD|MFG|MFR|DOM|DATED?|YEAR(?: OF (?:MANUFACTURE|MAKE))?|MADE(?: IN)?|PRODUCED(?: IN)?|HERGESTELLT(?: IN)?"
+    r"|HERSTELL(?:UNGS)?(?:DATUM|JAHR)|BAUJAHR|DATUM|JAHR|FABRIQUÉ(?: EN)?|ANN[ÉE]E"
+    r"|DATE DE FABRICATION|ANNO|DATA|AÑO|FECHA|ÅR|JAAR)"
+)
+WORD_BEFORE = re.compile(rf"(?<![A-Za-zÀ-ÿ]){DATE_WORD}\.? ?[:=]? ?$", re.IGNORECASE)
+OTHER_NUMBER_BEFORE = re.compile(
+    r"(?:\b(?:RN|CA|WPL|LOT|NO|NOS|NR|MODEL|PATTERN|PAT|PATT|STYLE|ART|ARTICLE|TYPE|SPEC|SPECIFICATION"
+    r"|CUTTING|BATCH|FY|FISCAL YEAR"
+    r"|SIZE|ORDER|SER|SERIAL|CODE|REF|ITEM|CLASS|MIL|ISO|EN|DIN|OF"
+    r"|EST|ESTABLISHED|SINCE|FOUNDED|SEIT|DEPUIS|COPYRIGHT)\.?|#|©|\(C\)) ?[:-]? ?$",
+    re.IGNORECASE,
+)
+# The figures of a year with what may be misprinted in it: the first two decide whether it is a year at all.
+Y4 = r"(?:[1Il|]9[0-9ODQIl|BSZGT]{2}|2[0OoDQ][0-9ODQIl|BSZGT]{2}|1[0-8][0-9]{2})"
+Y = rf"(?P<year>{Y4}|'?[0-9ODQIl|BSZGT]{{2}})"
+START = r"(?<![0-9A-Za-zÀ-ÿ])(?<![0-9][-/.,])(?<![A-Za-z][-/])"
+STOP = r"(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])"
+CIRCA = r"(?P<circa>(?:CIRCA|CA\.?|C\.?|ABOUT|APPROX\.?|UM|ENV\.?|~) ?)?"
+PATTERNS = {
+    "decade": re.compile(
+        rf"(?=[0-9Il|cauev~]){START}{CIRCA}(?P<year>1[89][0-9]|20[0-9])0(?:'?S|ER)(?![0-9A-Za-z])", re.I | re.A
+    ),
+    "iso": re.compile(
+        rf"(?=[0-9Il|]){START}(?P<year>{Y4})(?P<mark>[-/.])(?P<month>\d{{1,2}})(?:(?P=mark)(?P<day>\d{{1,2}}))?{STOP}",
+        re.A,
+    ),
+    "day": re.compile(
+        rf"(?=[0-9]){START}(?P<first>\d{{1,2}})(?P<mark>[-/. ])(?P<second>\d{{1,2}})(?P=mark){Y}{STOP}", re.A
+    ),
+    "roman_day": re.compile(
+        rf"(?=[0-9]){START}(?P<first>\d{{1,2}})[-/. ]{{1,2}}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})"
+        rf"[-/. ]{{1,2}}{Y}{STOP}",
+        re.A,
+    ),
+    "named_day": re.compile(
+        rf"(?=[0-9]){START}(?P<day>\d{{1,2}})\.?(?:ST|ND|RD|TH)?[-/ ]?{MONTH}[-/ ,]{{0,2}}{Y}{STOP}", re.I
+    ),
+    "day_named": re.compile(rf"{START}{MONTH} (?P<day>\d{{1,2}})(?:ST|ND|RD|TH)?,? (?P<year>{Y4}){STOP}", re.I),
+    "named": re.compile(rf"{START}{CIRCA}{MONTH}[-/ ,]{{0,2}}{Y}{STOP}", re.I),
+    "quarter": re.compile(
+        rf"{START}(?:Q ?(?P<q>[0-9])|(?P<q2>[0-9])(?:Q|\. ?QUARTAL|(?:ST|ND|RD|TH)? (?:QTR|QUARTER))"
+        r"|(?:QTR|QUARTER) (?P<q3>[0-9]))"
+        rf"[-/ ,]{{0,2}}{Y}{STOP}",
+        re.I | re.A,
+    ),
+    "week": re.compile(
+        rf"{START}(?:(?:WK|WEEK|KW)\.? ?(?P<week>\d{{1,2}})|(?P<week2>\d{{1,2}})\. ?KW)[-/ ,.]{{0,2}}{Y}{STOP}",
+        re.I | re.A,
+    ),
+    "roman": re.compile(
+        rf"(?=[IVX]){START}(?P<roman>XI{{0,2}}|IX|I?V|VI{{0,3}}|I{{1,3}})(?:[-/.] ?{Y}| (?P<year4>{Y4})){STOP}", re.A
+    ),
+    "month": re.compile(rf"(?=[0-9]){START}(?P<first>\d{{1,2}})(?P<mark> ?[-/.] ?| ){Y}{STOP}", re.A),
+    "year": re.compile(
+        rf"(?=[0-9Il|cauev~]){START}{CIRCA}(?P<year>{Y4})(?P<doubt> ?\?)?(?![0-9A-Za-zÀ-ÿ])(?![-/.,][0-9A-Za-z])",
+        re.I | re.A,
+    ),
+    "two": re.compile(
+        rf"(?=[0-9ODQIl|BSZGTcauev~']){START}{CIRCA}(?P<year>'?[0-9ODQIl|BSZGT]{{2}}){STOP}", re.I | re.A
+    ),
+}
+
+
+NEEDED = {
+    "decade": "0",
+    "iso": "-/.",
+    "roman_day": "ivx",
+    "quarter": "q",
+    "week": "k",
+    "roman": "ivx",
+}
+NAMED = ("named_day", "day_named", "named")
+WORD = re.compile(r"[^\W\d_]+")
+
+
+def dates_on(page: Page, context: Context) -> list[Reading]:
+    """Every date on what is still free of the page, claimed, in the order printed."""
+    found: list[Reading] = []
+    if not any(c.isdigit() for c in page.free):
+        return found
+    folded = page.free.lower()
+    named = not MONTH_OF.keys().isdisjoint(WORD.findall(folded))
+    for kind, pattern in PATTERNS.items():
+        # A quick look whether what the form needs is there at all keeps long texts fast.
+        if not any(sign in folded for sign in NEEDED.get(kind, "0123456789")) or (kind in NAMED and not named):
+            continue
+        for match in pattern.finditer(page.free):
+            if "\0" in page.free[match.start() : match.end()]:
+                continue
+            word = word_before(page, match.start())
+            if not word and of_another_number(page, match.start()):
+                continue
+            beside = bool(word) or context.field_hint == "date"
+            if kind == "two" and found and not beside:
+                continue
+            reading = READERS[kind](match, context, beside, page)
+            if reading:
+                if page.converted(*match.span()):
+                    reading.reasons.add("non_latin_digits")
+                found.append(reading)
+                page.claim(match.start() - len(word), match.end())
+    return sorted(found, key=lambda reading: reading.start)
+
+
+def word_before(page: Page, start: int) -> str:
+    if not page.speaks_before(start):
+        return ""
+    line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
+    word = WORD_BEFORE.search(page.free[line:start])
+    return word.group() if word else ""
+
+
+def of_another_number(page: Page, start: int) -> bool:
+    """`RN`, `LOT` and the like directly before: the figures are another number's."""
+    if not page.speaks_before(start):
+        return False
+    return bool(OTHER_NUMBER_BEFORE.search(page.free[max(0, start - 20) : start].split("\n")[-1]))

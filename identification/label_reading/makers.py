@@ -1,0 +1,117 @@
+"""Makers that the society knows, and names of persons, which are personal data and are flagged as such."""
+
+import re
+from functools import lru_cache
+
+from identification.label_reading.context import Context, KnownMaker
+from identification.label_reading.fibre_words import likeness, may_be_like
+from identification.label_reading.page import Page
+from identification.label_reading.repairs import spellings
+from identification.label_reading.vocabulary import field, weakest
+
+WORD = re.compile(r"[^\W_](?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
+NAME_WORD = re.compile(
+    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?"
+    r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
+    r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?[:.] ?(?P<who>[^\n]{2,60})",
+    re.IGNORECASE,
+)
+TITLE = re.compile(
+    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
+    r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
+)
+INITIALS = re.compile(
+    r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
+)
+
+
+def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
+    """The known makers whose mark stands on the label. A mark read with a repair waits for a person to confirm it."""
+    found: list[tuple[int, int, KnownMaker, str | None]] = []
+    if context.makers:
+        pattern, owners = marks_of(context.makers)
+        for match in pattern.finditer(page.free):
+            if maker := owners.get(match.group().upper()):
+                found.append((*match.span(), maker, None))
+    if not found and context.makers:
+        found = repaired_marks(page, context)
+    if not found:
+        return field("absent"), []
+    found.sort(key=lambda item: item[:2])
+    for start, end, *_ in found:
+        page.claim(start, end)
+    note_two_figure_years(page, found)
+    makers = list(dict.fromkeys(maker for _, _, maker, _ in found))
+    reasons = {reason for *_, reason in found if reason}
+    status = weakest(["corrected"] if reasons else ["read"])
+    keys = {"value": makers[0].name, "code": makers[0].code}
+    if len(makers) > 1:
+        keys = {"value": None, "values": [maker.name for maker in makers], "codes": [maker.code for maker in makers]}
+    start, end = found[0][:2]
+    return field(status, reasons, **keys) | page.printed(start, end), makers
+
+
+@lru_cache(maxsize=8)
+def marks_of(makers: tuple[KnownMaker, ...]) -> tuple[re.Pattern, dict[str, KnownMaker]]:
+    """One pattern for every mark, the longest first, and whose each is."""
+    owners: dict[str, KnownMaker] = {}
+    for maker in makers:
+        for mark in maker.marks:
+            owners.setdefault(mark.upper(), maker)
+    known = "|".join(re.escape(mark) for mark in sorted(owners, key=len, reverse=True))
+    return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE), owners
+
+
+def repaired_marks(page: Page, context: Context) -> list[tuple[int, int, KnownMaker, str | None]]:
+    """A single-word mark with figures for letters in it, or one letter off: the one best, well ahead of the next."""
+    single = [
+        (mark.lower(), maker) for maker in context.makers for mark in maker.marks if len(mark) > 5 and " " not in mark
+    ]
+    found, known = [], {}
+    for match in WORD.finditer(page.free):
+        word = match.group().lower()
+        if len(word) >= 6 and word not in known:
+            known[word] = repaired_mark(word, single)
+        if repaired := known.get(word):
+            found.append((*match.span(), *repaired))
+    return found
+
+
+def repaired_mark(word: str, marks: list[tuple[str, KnownMaker]]) -> tuple[KnownMaker, str] | None:
+    """The one maker whose mark the word is, with figures read as letters or at most a letter off."""
+    spelt = spellings(word)
+    for mark, maker in marks:
+        if mark in spelt:
+            return maker, "digits_in_word"
+    near = [(likeness(word, mark), maker) for mark, maker in marks if may_be_like(word, mark, 80)]
+    best, maker = max(near, key=lambda pair: pair[0], default=(0, None))
+    others = [score for score, other in near if other is not maker]
+    return (maker, "spelling_repaired") if best >= 90 and all(score <= best - 10 for score in others) else None
+
+
+def note_two_figure_years(page: Page, found: list) -> None:
+    """A maker whose mark carries a two-figure year: a figure behind the mark, or alone on a line, may be one."""
+    for _, end, maker, _ in found:
+        if not maker.two_figure_year:
+            continue
+        years = (maker.first_year or 0, maker.last_year or 9999)
+        behind = re.match(r",? ?'?([0-9]{2})(?![0-9A-Za-z/.-])", page.free[end:])
+        if behind:
+            page.two_figure_years[end + behind.start(1)] = years
+        for match in re.finditer(r"(?m)^ ?'?([0-9]{2}) ?$", page.free):
+            page.two_figure_years.setdefault(match.start(1), years)
+
+
+def persons_on(page: Page) -> list[dict]:
+    """Words that may be a person's name or number. They stay in `unread` too: they are flagged, not understood."""
+    found = []
+    for pattern in (NAME_WORD, TITLE, INITIALS):
+        for match in pattern.finditer(page.free):
+            start, end = match.span("who")
+            if "\0" in page.free[start:end].strip("\0") or not page.free[start:end].strip(" .:_-\0"):
+                continue
+            end = start + len(page.free[start:end].rstrip("\0 "))
+            if all(end <= other["at"][0] or other["at"][1] <= start for other in found):
+                found.append(page.printed(start, end) | {"at": (start, end)})
+    found.sort(key=lambda item: item["at"])
+    return [{key: value for key, value in item.items() if key != "at"} for item in found]

@@ -1,0 +1,182 @@
+"""The versions that a label allows, with what speaks for and against each."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from django.urls import reverse
+
+from catalogue.reference.addresses import address_of
+from catalogue.reference.facts import TypeFacts, VersionFacts, years_in_words
+from catalogue.reference.models import StockNumber
+from catalogue.reference.snapshots import keep_for_state
+from identification.engine.label_witness import LEEWAY, CarriedNumber, LabelRecord, LabelSeen, hear_label
+from identification.labels_on_pages.evidence import Evidence
+from identification.profiles_from_catalogue import WEIGHT_OF_RARITY
+
+MOST_SHOWN = 12
+FOR, AGAINST, UNKNOWN = ("for", "✓"), ("against", "✗"), ("unknown", "?")
+# A converted or modified piece keeps the label, and so the number, of the piece it was made from.
+KEEPS_ITS_LABEL = ("conversion", "depot_modification")
+
+
+@dataclass(frozen=True)
+class Carried:
+    """A number on record of one version."""
+
+    number: str
+    bare: str
+    first_year: int | None
+    last_year: int | None
+    misprint_of: str
+    note: str
+    from_donor: str = ""
+
+
+@dataclass(frozen=True)
+class Reason:
+    direction: str
+    mark: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Allowed:
+    """A version with its reasons; `fits` where nothing on the label speaks against it."""
+
+    version: VersionFacts
+    address: str
+    type_name: str
+    reasons: tuple[Reason, ...]
+    fits: bool
+    weight: float
+
+
+def numbers_on_record(number: int) -> dict[str, tuple[Carried, ...]]:
+    """Every recorded number by version, read once for each state of the reference."""
+
+    def read() -> dict[str, tuple[Carried, ...]]:
+        found = defaultdict(list)
+        columns = ("number", "bare", "first_year", "last_year", "misprint_of", "note")
+        for row in StockNumber.objects.order_by("pk").values("version__code", *columns):
+            found[row["version__code"]].append(Carried(*(row[column] for column in columns)))
+        return {version: tuple(rows) for version, rows in found.items()}
+
+    return keep_for_state(("numbers on labels",), read, number=number)
+
+
+def carried_by(version: VersionFacts, on_record: dict[str, tuple[Carried, ...]]) -> tuple[Carried, ...]:
+    """The numbers that labels of the version carry; an altered piece has those of its donors as well."""
+    own = on_record.get(version.code, ())
+    if version.kind not in KEEPS_ITS_LABEL:
+        return own
+    donors = [(a.version, a.name) for a in version.ancestors if a.made_from]
+    return own + tuple(
+        Carried(one.number, one.bare, one.first_year, one.last_year, one.misprint_of, one.note, name)
+        for code, name in donors
+        for one in on_record.get(code, ())
+    )
+
+
+def makers_on_labels(version: VersionFacts, versions: Mapping[str, VersionFacts]) -> dict[str, str]:
+    """Makers whose labels the version carries, by code; an altered piece has those of its donors as well."""
+    makers = {one.code: one.name for one in version.makers}
+    if version.kind in KEEPS_ITS_LABEL:
+        donors = [versions[a.version] for a in version.ancestors if a.made_from and a.version in versions]
+        makers |= {one.code: one.name for donor in donors for one in donor.makers}
+    return makers
+
+
+def label_record(version: VersionFacts, carried: Iterable[Carried], makers: Iterable[str] = ()) -> LabelRecord:
+    prior = version.abundance if version.abundance is not None else WEIGHT_OF_RARITY.get(version.rarity, 1.0)
+    return LabelRecord(
+        version.code,
+        tuple(CarriedNumber(one.bare, one.first_year, one.last_year) for one in carried),
+        version.from_year,
+        version.to_year,
+        tuple(makers),
+        prior,
+    )
+
+
+def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int) -> list[Allowed]:
+    """Versions for which something on the label speaks, best first. A number narrows: every version that carries it
+    is named, also where the year or the maker does not fit."""
+    seen = evidence.seen
+    on_record = numbers_on_record(number)
+    pairs = [(facts, version) for facts in types for version in facts.versions.values()]
+    carried = {version.code: carried_by(version, on_record) for _, version in pairs}
+    makers = {version.code: makers_on_labels(version, facts.versions) for facts, version in pairs}
+    known = {one.bare for rows in carried.values() for one in rows}
+    heard = hear_label([label_record(v, carried[v.code], makers[v.code]) for _, v in pairs], seen)
+    numbered = [one for one in seen.numbers if one in known]
+    found = []
+    for facts, version in pairs:
+        if numbered and not any(one.bare in seen.numbers for one in carried[version.code]):
+            continue
+        reasons = reasons_for(version, carried[version.code], makers[version.code], seen)
+        if not any(reason.direction == "for" for reason in reasons):
+            continue
+        fits = not any(reason.direction == "against" for reason in reasons)
+        if not numbered and not fits:
+            continue
+        weight = heard.likelihood[version.code] * label_record(version, ()).prior
+        found.append(Allowed(version, address_of("version", version.code), facts.name, tuple(reasons), fits, weight))
+    return sorted(found, key=lambda one: (not one.fits, -one.weight, one.version.code))
+
+
+def reasons_for(
+    version: VersionFacts, carried: tuple[Carried, ...], makers: dict[str, str], seen: LabelSeen
+) -> list[Reason]:
+    """What each thing on the label says of the version."""
+    reasons = []
+    own = [one for one in carried if one.bare in seen.numbers]
+    for one in own:
+        words = f"number {one.number}" + (f", as a misprint of {one.misprint_of}" if one.misprint_of else "")
+        if one.from_donor:
+            words += f", kept from {one.from_donor}"
+        if one.note and not one.misprint_of:
+            words += f" ({one.note})"
+        reasons.append(Reason(*FOR, words))
+    if seen.years:
+        reasons.append(year_reason(version, own, seen.years))
+    for maker in seen.makers:
+        reasons.append(maker_reason(makers, maker))
+    return reasons
+
+
+def year_reason(version: VersionFacts, own: list[Carried], years: tuple[int, int]) -> Reason:
+    firsts = [one.first_year for one in own if one.first_year] or ([version.from_year] if version.from_year else [])
+    lasts = [one.last_year for one in own if one.last_year] or ([version.to_year] if version.to_year else [])
+    first, last = min(firsts, default=None), max(lasts, default=None)
+    label = years_in_words(*years)
+    if first is None and last is None:
+        return Reason(*UNKNOWN, f"{label}: its years are not recorded")
+    span = years_in_words(first, last)
+    what = "labels with this number" if any(one.first_year or one.last_year for one in own) else "recorded"
+    if (first and years[1] < first - LEEWAY) or (last and years[0] > last + LEEWAY):
+        return Reason(*AGAINST, f"{label} on the label; {what} {span}")
+    return Reason(*FOR, f"{label} ({what} {span})")
+
+
+def maker_reason(names: dict[str, str], maker: str) -> Reason:
+    if not names:
+        return Reason(*UNKNOWN, "no maker of it is recorded")
+    if maker in names:
+        return Reason(*FOR, f"made by {names[maker]}")
+    return Reason(*AGAINST, f"this maker is not recorded for it, but {', '.join(names.values())}")
+
+
+def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: Evidence) -> list[dict]:
+    """The walk-through of each garment type that the label allows, with the label's evidence in its address."""
+    years, makers = evidence.seen.years, evidence.seen.makers
+    given = {
+        "_label_number": ",".join(evidence.numbers),
+        "_label_year": years[0] if years and years[0] == years[1] else "",
+        # Of a repaired or altered piece the first maker is the one that made it.
+        "_label_maker": makers[0] if makers else "",
+    }
+    query = f"?{urlencode({name: value for name, value in given.items() if value}, safe=',')}"
+    codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)
+    return [{"name": types[code].name, "address": reverse("walk_through:type", args=[code]) + query} for code in codes]

@@ -1,0 +1,110 @@
+"""What of a reading may be used: what was read plainly, and what a person has confirmed."""
+
+from dataclasses import dataclass
+
+from catalogue.reference.numbers import bare_number
+from identification.engine.label_witness import LabelSeen
+from identification.label_reading.reading import edtf_bounds
+from identification.labels_on_pages.words import date_words
+
+NONE_OF_THESE = "none"
+YES = "yes"
+ASKED = ("ambiguous", "corrected")
+
+
+@dataclass(frozen=True)
+class Question:
+    """One thing to confirm: what is printed, and what it may be."""
+
+    name: str
+    title: str
+    printed: str
+    options: tuple[tuple[str, str], ...]
+    chosen: str
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """`seen` for the engine, the numbers as printed, and what was left out until somebody confirms it."""
+
+    seen: LabelSeen
+    numbers: tuple[str, ...] = ()
+    year_from: str = ""
+    open: tuple[str, ...] = ()
+
+
+def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
+    """Everything on the label that was repaired or has several readings, with what was chosen so far."""
+    found = []
+    date = answer["date"]
+    if date["status"] in ASKED:
+        readings = [date["edtf"]] if date.get("edtf") else date.get("candidates", [])
+        found.append(question("confirm-date", "Date", date, [(one, date_words(one)) for one in readings], given))
+    for name, title in (("stock_number", "Stock number"), ("contract", "Contract"), ("maker", "Maker")):
+        reading = answer[name]
+        if reading["status"] in ASKED:
+            values = [reading["value"]] if reading.get("value") else reading.get("values") or reading.get("candidates")
+            options = [(str(one), str(one)) for one in values or []]
+            found.append(question(f"confirm-{name}", title, reading, options, given))
+    for place, number in enumerate(answer["numbers"]):
+        if number["status"] in ASKED and number["role"] != "size":
+            values = [number["value"]] if number["value"] else number.get("candidates", [])
+            options = [(one, one) for one in values]
+            found.append(question(f"confirm-number-{place}", "Number", number, options, given))
+    return [one for one in found if len(one.options) > 1]
+
+
+def question(name: str, title: str, reading: dict, options: list, given: dict[str, str]) -> Question:
+    every = (*options, (NONE_OF_THESE, "None of these, or cannot tell"))
+    chosen = given.get(name, "")
+    return Question(name, title, reading["as_printed"], every, chosen if chosen in dict(every) else "")
+
+
+def evidence_of(answer: dict, questions: list[Question]) -> Evidence:
+    """Numbers, years and makers to weigh. A repaired or open reading counts only once somebody has confirmed it."""
+    chosen = {one.name: one.chosen for one in questions}
+    left = [one.title.lower() for one in questions if not one.chosen]
+    numbers = []
+    if value := confirmed(answer["stock_number"], "confirm-stock_number", chosen):
+        numbers.append(value)
+    years, year_from = years_of(answer["date"], chosen)
+    for place, number in enumerate(answer["numbers"]):
+        value = confirmed(number, f"confirm-number-{place}", chosen)
+        if value and number["role"] == "stock number":
+            numbers.append(value)
+        elif value and number["role"] == "contract" and number.get("year") and years is None:
+            years, year_from = (number["year"], number["year"]), f"the contract {value}"
+    return Evidence(
+        LabelSeen(
+            numbers=tuple(dict.fromkeys(bare_number(one) for one in numbers)),
+            years=years,
+            makers=tuple(makers_of(answer, chosen)),
+        ),
+        tuple(dict.fromkeys(numbers)),
+        year_from,
+        tuple(left),
+    )
+
+
+def confirmed(reading: dict, name: str, chosen: dict[str, str]) -> str:
+    """The value that may be used, or nothing. A broken check rule is shown, and its number still looked up."""
+    if reading["status"] in ASKED:
+        value = chosen.get(name, "")
+        return "" if value == NONE_OF_THESE else value
+    return reading.get("value") or ""
+
+
+def years_of(date: dict, chosen: dict[str, str]) -> tuple[tuple[int, int] | None, str]:
+    edtf = date.get("edtf") if date["status"] not in ASKED else chosen.get("confirm-date", "")
+    bounds = edtf_bounds(edtf) if edtf and edtf != NONE_OF_THESE else None
+    return ((bounds[0][0], bounds[1][0]), "the date") if bounds else (None, "")
+
+
+def makers_of(answer: dict, chosen: dict[str, str]) -> list[str]:
+    found = []
+    for one in answer.get("labels") or [answer]:
+        reading = one["maker"]
+        if reading["status"] == "corrected" and chosen.get("confirm-maker") in ("", NONE_OF_THESE, None):
+            continue
+        found += reading.get("codes") or ([reading["code"]] if reading.get("code") else [])
+    return list(dict.fromkeys(found))

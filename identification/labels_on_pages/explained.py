@@ -1,0 +1,210 @@
+"""A label as written, with each piece that was read marked in its place and explained in plain words."""
+
+from dataclasses import dataclass, field
+
+from identification.label_reading import Context, Form
+from identification.labels_on_pages.words import (
+    REASON_WORDS,
+    STATUS_WORDS,
+    date_words,
+    fibre_text,
+    size_words,
+    symbol_words,
+)
+
+TITLES = {
+    "stock_number": "Stock number",
+    "contract": "Contract",
+    "date": "Date",
+    "size": "Size",
+    "fibres": "Fibres",
+    "care": "Care",
+    "specification": "Specification",
+    "maker": "Maker",
+}
+# How a piece is underlined in the text, so that it can be told without colour.
+LINES = {"invalid": "wrong", "conflict": "wrong", "ambiguous": "open", "unconfirmed": "open", "corrected": "repaired"}
+
+
+@dataclass
+class Piece:
+    """One piece of the text: where it stands, what it is, and what it says."""
+
+    start: int
+    end: int
+    printed: str
+    title: str
+    status: str
+    lines: list[str]
+    number: int = 0
+    more: list[str] = field(default_factory=list)
+
+    @property
+    def line(self) -> str:
+        return LINES.get(self.status, "plain")
+
+    @property
+    def status_words(self) -> str:
+        return STATUS_WORDS.get(self.status, "")
+
+
+@dataclass
+class Segment:
+    """A run of the text as given: plain, or a piece."""
+
+    text: str
+    piece: Piece | None = None
+
+
+def pieces_of(answer: dict, context: Context) -> list[Piece]:
+    """Every piece that was read, in the order in which it stands, numbered from 1."""
+    found: list[Piece] = []
+    for one in answer.get("labels") or [answer]:
+        for name, title in TITLES.items():
+            reading = one[name]
+            if "span" in reading:
+                found.append(piece(reading, title, MEANINGS[name](reading)))
+            found += [piece(reading | other, title, ["Another one."]) for other in reading.get("others", ())]
+        forms = {form.code: form for form in context.number_forms}
+        sizes = [one["size"].get("span")]
+        found += [
+            piece(number, title_of(number), number_lines(number, forms))
+            for number in one["numbers"]
+            if number["role"] != "size" or number["span"] not in sizes
+        ]
+        found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
+        found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
+    found.sort(key=lambda p: (p.start, -p.end))
+    apart: list[Piece] = []
+    for one in found:
+        if apart and one.start < apart[-1].end:
+            apart[-1].more.append(f"{one.title}: {' '.join(one.lines)}")
+            continue
+        one.number = len(apart) + 1
+        apart.append(one)
+    return apart
+
+
+def piece(reading: dict, title: str, lines: list[str]) -> Piece:
+    reasons = reading.get("reasons") or ([reading["reason"]] if "reason" in reading else [])
+    start, end = reading["span"]
+    words = [REASON_WORDS[reason] for reason in reasons]
+    return Piece(start, end, reading["as_printed"], title, reading["status"], [*lines, *words])
+
+
+def segments_of(text: str, pieces: list[Piece]) -> list[Segment]:
+    """The whole text in runs; together they are the text as given."""
+    segments, place = [], 0
+    for one in pieces:
+        if one.start > place:
+            segments.append(Segment(text[place : one.start]))
+        segments.append(Segment(text[one.start : one.end], one))
+        place = one.end
+    return [*segments, Segment(text[place:])] if place < len(text) else segments
+
+
+PERSON = ["May name a person. That is personal data: it is not kept here, and you need not pass it on."]
+CAUTION = ["Asbestos: do not open, shake, wash or wear it. Local law applies, and licensed people."]
+
+
+def sentence(words: str) -> str:
+    """With a capital, and all else as it is: `°C` stays."""
+    return words[:1].upper() + words[1:]
+
+
+def stock_number_lines(reading: dict) -> list[str]:
+    lines = []
+    if reading.get("values") and not reading.get("value"):
+        return [f"Read as {' and '.join(reading['values'])}."]
+    if reading.get("candidates"):
+        lines.append(f"Perhaps {' or '.join(reading['candidates'])}.")
+    if reading.get("value") and reading["value"] != reading.get("as_printed"):
+        lines.append(f"Read as {reading['value']}.")
+    if reading.get("class_title"):
+        lines.append(f"Class {reading['supply_class']}: {reading['class_title']}.")
+    if reading.get("country"):
+        lines.append(f"Catalogued by {reading['country']}, which says nothing of where it was made.")
+    if reading.get("kind") == "FSN":
+        lines.append("The eleven-figure form, replaced on 30 September 1974.")
+    if reading.get("kind") == "NSN":
+        lines.append("The thirteen-figure form, in use since 30 September 1974.")
+    return lines
+
+
+def contract_lines(reading: dict) -> list[str]:
+    lines = [f"Read as {reading['value']}."] if reading.get("value") not in (None, reading.get("as_printed")) else []
+    if reading.get("instrument_name"):
+        lines.append(f"{sentence(reading['instrument_name'])}.")
+    if reading.get("fiscal_year"):
+        signed = f"{date_words(reading['award_from'])} to {date_words(reading['award_to'])}"
+        lines.append(f"Fiscal year {reading['fiscal_year']}, signed {signed}: not made before, perhaps years later.")
+    elif reading.get("candidates"):
+        lines.append(f"Perhaps {' or '.join(str(one) for one in reading['candidates'])}.")
+    return lines
+
+
+def date_lines(reading: dict) -> list[str]:
+    if reading.get("edtf"):
+        return [f"{sentence(date_words(reading['edtf']))}."]
+    if reading.get("candidates"):
+        return [f"Perhaps {' or '.join(date_words(one) for one in reading['candidates'])}."]
+    return []
+
+
+def fibre_lines(reading: dict) -> list[str]:
+    lines = [f"{sentence(fibre_text(component))}." for component in reading["components"] if component["fibres"]]
+    if reading.get("candidates"):
+        lines.append(f"Perhaps {' or '.join(', '.join(one) for one in reading['candidates'])}.")
+    if reading.get("missing"):
+        lines.append(f"Together {100 - reading['missing']:g} %.")
+    return lines
+
+
+def care_lines(reading: dict) -> list[str]:
+    words = "; ".join(symbol_words(symbol) for symbol in reading["symbols"])
+    return [f"{sentence(words)}."] if words else []
+
+
+def specification_lines(reading: dict) -> list[str]:
+    dated = f", dated {date_words(reading['date'])}" if reading.get("date") else ""
+    return [f"A specification{dated}. Its date is not the date of making."]
+
+
+def maker_lines(reading: dict) -> list[str]:
+    return [f"{' and '.join(reading.get('values') or [reading['value']])}."]
+
+
+def size_lines(reading: dict) -> list[str]:
+    return [size_words(reading), *([reading["remark"]] if reading.get("remark") else [])]
+
+
+MEANINGS = {
+    "stock_number": stock_number_lines,
+    "contract": contract_lines,
+    "date": date_lines,
+    "size": size_lines,
+    "fibres": fibre_lines,
+    "care": care_lines,
+    "specification": specification_lines,
+    "maker": maker_lines,
+}
+
+
+def title_of(number: dict) -> str:
+    return number["name"].split(":")[0].strip() or number["form"]
+
+
+def number_lines(number: dict, forms: dict[str, Form]) -> list[str]:
+    """What each group of a society's number means, in the society's own words."""
+    lines = []
+    if number.get("candidates"):
+        lines.append(f"Perhaps {' or '.join(number['candidates'])}.")
+    elif number["value"] and number["value"] != number["as_printed"]:
+        lines.append(f"Read as {number['value']}.")
+    meanings = [part.strip().lstrip("0123456789 ") for part in forms[number["form"]].groups.split(";")]
+    pairs = [f"{group}: {meaning}" for group, meaning in zip(number["groups"], meanings, strict=False) if meaning]
+    if pairs:
+        lines.append(f"{'; '.join(pairs)}.")
+    if number.get("year"):
+        lines.append(f"So the year is {number['year']}.")
+    return lines

@@ -1,0 +1,88 @@
+"""The page that reads a label. What is typed is sent, answered and forgotten: a label may carry a person's name."""
+
+from django.shortcuts import render
+from django.utils import timezone
+from django.views.decorators.cache import never_cache
+from django.views.decorators.csrf import csrf_exempt
+from django.views.decorators.http import require_http_methods
+
+from catalogue.reference.models import ReferenceState
+from catalogue.reference.numbers import bare_number
+from catalogue.reference.snapshots import all_types
+from identification.label_reading import LIMIT, read_label
+from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
+from identification.labels_on_pages.evidence import evidence_of, questions_of
+from identification.labels_on_pages.explained import pieces_of, segments_of
+from identification.labels_on_pages.society import society_context
+from identification.labels_on_pages.words import REASON_WORDS
+
+# Garment classes of the reference whose name is not the reader's word.
+GARMENT_WORDS = {"pullover": "smock", "waistcoat": "waistcoat"}
+
+
+# Nothing is written and nobody's rights are used, so a form sent from elsewhere can do no harm; and a visitor without
+# cookies can read a label.
+@csrf_exempt
+@never_cache
+@require_http_methods(["GET", "HEAD", "POST"])
+def label_page(request):
+    """Type a label; see what it says and which versions it allows."""
+    number = ReferenceState.current_number()
+    types = {facts.code: facts for facts in all_types(number=number)}
+    chosen = types.get(request.POST.get("type", ""))
+    context = {
+        "types": [{"code": code, "name": facts.name, "given": facts is chosen} for code, facts in types.items()],
+        "typed": request.POST.get("text", ""),
+        "limit": LIMIT,
+    }
+    if request.method == "POST":
+        # A form sends its line ends as CR LF; places are counted in the text as it is shown.
+        text = context["typed"].replace("\r\n", "\n")
+        context |= {"typed": text} | reading_context(request, text, types, chosen, number)
+    return render(request, "labels_on_pages/label.html", context)
+
+
+def reading_context(request, text: str, types: dict, chosen, number: int) -> dict:
+    """What the label says, what must be confirmed, and which versions it allows."""
+    garment = GARMENT_WORDS.get(chosen.garment_class, chosen.garment_class) if chosen else ""
+    known = society_context(garment=garment, this_year=timezone.localdate().year, number=number)
+    answer = read_label(text, known)
+    label = answer["label"]
+    if label["status"] == "refused" or label.get("reason") == "empty":
+        return {"fault": REASON_WORDS[label["reason"]]}
+    pieces = pieces_of(answer, known)
+    questions = questions_of(answer, request.POST)
+    evidence = evidence_of(answer, questions)
+    within = [chosen] if chosen else list(types.values())
+    found = versions_allowed(within, evidence, number) if evidence.seen else []
+    conflict = answer["consistency"]
+    return {
+        "read": True,
+        "pieces": pieces,
+        "segments": segments_of(text, pieces),
+        "unread": label["unread"],
+        "removed": label["removed"],
+        "direction": label["direction"],
+        "conflicts": [REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason],
+        "questions": questions,
+        "evidence": evidence,
+        "unknown_numbers": unknown_numbers(evidence, number),
+        "allowed": [one for one in found if one.fits][:MOST_SHOWN],
+        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
+        "more": max(0, len([one for one in found if one.fits]) - MOST_SHOWN),
+        "walks": walk_addresses(found, types, evidence) if found else [],
+        "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_kind)),
+        "asbestos": bool(answer["cautions"]),
+        "personal": bool(answer["persons"]),
+        "chosen": chosen,
+    }
+
+
+def unknown_numbers(evidence, number: int) -> list[str]:
+    """Numbers that no version on record carries."""
+    known = {one.bare for rows in numbers_on_record(number).values() for one in rows}
+    return [one for one in evidence.numbers if bare_number(one) not in known]
+
+
+def hazard_words(version) -> str:
+    return f"{version.name}: {version.hazard_words.lower()}{f' ({version.hazard})' if version.hazard else ''}."

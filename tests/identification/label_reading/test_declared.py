@@ -1,0 +1,47 @@
+"""Every status and reason that an answer may hold stands in DEVELOPERS.md, in the order in which it is reported."""
+
+import re
+from pathlib import Path
+
+from identification.label_reading import REASONS, STATUSES, Context, read_label
+from tests.benchmarks.label_reading import TRUE_LABEL, demo_context
+
+GUIDE = (Path(__file__).resolve().parents[3] / "DEVELOPERS.md").read_text(encoding="utf-8")
+SECTION = GUIDE.split("## What the label reader returns")[1].split("\n## ")[0]
+
+
+def first_cells(title: str) -> list[str]:
+    """The words in code of the first column of the table below a title."""
+    table = SECTION.split(title)[1].split("\n\n")[1]
+    return re.findall(r"^\| `(\w+)`", table, re.MULTILINE)
+
+
+def test_the_statuses_stand_in_the_guide_in_their_order():
+    assert tuple(first_cells("**Statuses**")) == STATUSES
+
+
+def test_the_reasons_stand_in_the_guide_in_their_order():
+    assert tuple(first_cells("**Reasons**")) == tuple(REASONS)
+    assert {status for statuses in REASONS.values() for status in statuses} <= set(STATUSES)
+
+
+def test_every_key_of_an_answer_stands_in_the_guide():
+    texts = [
+        TRUE_LABEL, "8415-1B-345-6789", "8415-01-394-021", "4210-196-5439", "SPM1C1-1B-D-1074", "DSA100-76-C-1000",
+        "QM-36-030-55-203", "2/79", "40 R", "LARGE", "60% COTTON 37% WOOL", "B0% WOOL 20% SILK", "100% ASBESTOS",
+        "LINE DRY IN SHADE", "IRON LOW WITHOUT STEAM", "180/104\n170/96", "X" * 4001, "00-394-0215 01-394-0215",
+        "DUNSALLOW 1961\n---\nPELLOWRIGG 1962", "NAME: J. SMITH", "DRY CLEAN P", "C/14/61\nDUNSALLOW 1991", "58",
+    ]  # fmt: skip
+    named = set(re.findall(r"`(\w+)`", SECTION))
+
+    for text in texts:
+        for context in (Context(2026, garment="jacket"), Context(2026, garment="cap"), demo_context()):
+            assert keys_of(read_label(text, context)) - named == set(), text
+
+
+def keys_of(answer) -> set[str]:
+    if isinstance(answer, dict):
+        return set(answer) | {key for value in answer.values() for key in keys_of(value)}
+    if isinstance(answer, list):
+        return {key for value in answer for key in keys_of(value)}
+    return set()

@@ -1,0 +1,109 @@
+"""The demo society's labels: every number that a person read is found, and none is invented."""
+
+import csv
+import re
+
+import pytest
+
+from identification.label_reading import context_from, read_label
+from tests.benchmarks.label_reading import demo_context
+from tests.identification.label_reading.check_rows import DATA
+
+GARMENTS = {
+    "BLO": "blouse", "SMK": "smock", "COA": "coat", "LIN": "liner", "SHI": "shirt", "TRO": "trousers",
+    "OVT": "trousers", "CAP": "cap", "HAT": "hat", "VES": "vest", "HOO": "hood",
+}  # fmt: skip
+NUMBERS = re.compile(r"(?<!\d)(?:C/\d\d/\d\d|\d\d-\d{3}-\d\d|\d{8})(?!\d)")
+
+
+def pieces() -> list[dict]:
+    with (DATA / "demo_label_texts.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def text_of(written: str) -> str:
+    """A label text as it stands on the piece: remarks left out, new lines and further labels made such."""
+    text = re.sub(r" ?\([^)]*\)", "", written).replace(" // ", "\n---\n")
+    return (text if text.startswith("TRIAL") else text.replace(" / ", "\n")).strip()
+
+
+def read(piece: dict) -> tuple[str, dict]:
+    text = text_of(piece["label_text"])
+    demo = demo_context()
+    context = context_from({"garment": GARMENTS[piece["type"]]}, 2026)
+    return text, read_label(
+        text, type(context)(2026, garment=context.garment, number_forms=demo.number_forms, makers=demo.makers)
+    )
+
+
+@pytest.mark.parametrize("piece", pieces(), ids=lambda piece: piece["example"])
+def test_a_label_gives_what_a_person_read_and_no_more(piece):
+    text, answer = read(piece)
+    by_role: dict[str, list] = {}
+    for number in answer["numbers"]:
+        by_role.setdefault(number["role"], []).append(number["value"])
+
+    assert by_role.get("stock number", []) == NUMBERS.findall(text)
+    assert by_role.get("contract", []) == (
+        [piece["contract"]] if piece["contract"] in text and piece["contract"] else []
+    )
+    assert answer["stock_number"]["status"] == answer["contract"]["status"] == "absent"
+    assert answer["fibres"]["status"] == answer["care"]["status"] == "absent"
+    if piece["size_mark"] and re.search(rf"(?m)(?<![\d/]){re.escape(piece['size_mark'])}$", text):
+        assert answer["size"]["as_printed"] == piece["size_mark"]
+    else:
+        assert answer["size"]["status"] == "absent"
+    year = piece["label_year"]
+    printed_year = year if year and re.search(rf"(?m)(?<!\d)(?:{year}|{year[2:]})$", text) else None
+    assert (answer["date"]["edtf"] or None) == printed_year
+    if piece["maker"] and text:
+        assert piece["maker"] in (answer["maker"].get("codes") or [answer["maker"].get("code")])
+    assert answer["consistency"]["status"] == "read"
+
+
+def test_every_number_keeps_its_place():
+    for piece in pieces():
+        text, answer = read(piece)
+        for number in answer["numbers"]:
+            start, end = number["span"]
+            assert text[start:end] == number["as_printed"]
+
+
+def test_the_copied_bar_number_breaks_its_check_rule_and_the_true_ones_keep_it():
+    broken = {
+        number["value"]
+        for piece in pieces()
+        for number in read(piece)[1]["numbers"]
+        if number.get("reason") == "check_rule_broken"
+    }
+
+    assert broken == {"27131068"}
+
+
+def test_an_altered_piece_names_both_makers_without_a_conflict():
+    answer = read_label("SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP.", demo_context())
+
+    assert answer["maker"]["status"] == "read"
+    assert [label["maker"]["code"] for label in answer["labels"]] == ["DUN", "HAL"]
+
+
+def test_a_contract_year_dates_a_label_without_a_year():
+    answer = read_label("COAT STRAND\n27-131-04\n164/88\nT/88/127\nEDDLEMUIR", demo_context())
+
+    assert [number.get("year") for number in answer["numbers"]] == [None, None, 1988]
+    assert answer["date"] == {"status": "absent", "edtf": None}
+
+
+def test_a_date_before_its_contract_is_a_conflict_and_both_stay():
+    answer = read_label("T/87/139\nDUNSALLOW 1985", demo_context())
+
+    assert answer["date"]["status"] == "conflict"
+    assert answer["date"]["edtf"] == "1985"
+    assert answer["consistency"]["between"] == ["date", "numbers"]
+
+
+def test_a_date_outside_the_years_of_the_maker_is_a_conflict():
+    answer = read_label("VESSENHOLT 1975", demo_context())
+
+    assert answer["consistency"]["reason"] == "outside_years_of_maker"
+    assert answer["date"]["edtf"] == "1975"

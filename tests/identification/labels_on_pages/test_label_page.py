@@ -1,0 +1,195 @@
+"""The page that reads a label: what it shows, what it asks, where it leads, and that it keeps nothing."""
+
+from html import unescape
+
+import pytest
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+
+from identification.label_reading import REASONS
+from identification.labels_on_pages.words import REASON_WORDS, date_words
+from tests.reading import words
+
+pytestmark = pytest.mark.django_db
+PAGE = "/label/"
+LEDGER = "BLOUSE WORKING\nSIZE 4\nC/14/61\nDUNSALLOW 1961"
+
+
+def read(client, text: str, **more) -> str:
+    response = client.post(PAGE, {"text": text, **more})
+    assert response.status_code == 200
+    return response.content.decode()
+
+
+def said(html: str) -> str:
+    """What a page says, entities as letters."""
+    return unescape(words(html))
+
+
+def versions_in(html: str) -> list[str]:
+    part = html.split('id="versions"')[1].split('id="type-it"')[0]
+    return [piece.split("<")[0] for piece in part.split('class="code">')[1:]]
+
+
+def test_a_label_is_shown_as_written_and_each_piece_explained(client, demo):
+    html = read(client, LEDGER)
+
+    assert 'href="#piece-1"' in html
+    told = said(html)
+    assert "Size 4 of the service's own numbers" in told
+    assert "Dunsallow Clothing Works" in told
+    assert "Not understood: “BLOUSE WORKING”" in told
+    assert "C = clothing" in told
+
+
+def test_a_number_names_every_version_that_carries_it_and_says_what_fits(client, demo):
+    html = read(client, LEDGER)
+
+    assert versions_in(html) == ["BLO-57", "BLO-64G"]
+    assert "as a misprint" not in html
+    assert "/which/BLO/?_label_number=C%2F14%2F61&amp;_label_year=1961&amp;_label_maker=DUN" in html
+
+
+def test_a_known_misprint_leads_to_the_right_version_and_says_why(client, demo):
+    html = read(client, "27-141-10\n176/100\nCON 88-12\nEDDLEMUIR")
+
+    assert versions_in(html)[0] == "BLO-86"
+    assert "as a misprint of 27-114-10" in said(html)
+
+
+def test_a_copied_bar_number_with_a_wrong_check_figure_is_shown_as_such(client, demo):
+    html = read(client, "27131068\nS\nGULLHAVNE")
+
+    assert versions_in(html) == ["COA-CC"]
+    assert "breaks the rule that numbers of this form keep" in said(html)
+
+
+def test_one_number_for_two_versions_names_both(client, demo):
+    assert set(versions_in(read(client, "27-131-04\nT/88/127\nEDDLEMUIR"))) == {"COA-85", "COA-85R"}
+
+
+def test_an_altered_piece_keeps_its_donor_s_number(client, demo):
+    html = read(client, "27-114-06\nT/80/123\nGARRADINE 1980")
+
+    assert versions_in(html) == ["BLO-71", "BLO-CV"]
+    assert "kept from" in said(html)
+
+
+def test_a_year_that_does_not_fit_the_number_is_said_and_the_version_still_named(client, demo):
+    html = read(client, "C/14/55\nDUNSALLOW 1975")
+
+    assert "BLO-52" in versions_in(html)
+    assert "Known with this number, but something does not fit" in said(html)
+
+
+def test_what_was_repaired_counts_only_once_it_is_confirmed(client, demo):
+    text = "C/I4/61"
+    html = read(client, text)
+    assert "Please confirm" in html
+    assert "Not used until confirmed: number" in said(html)
+    assert versions_in(html) == []
+
+    html = read(client, text, **{"confirm-number-0": "C/14/61"})
+    assert versions_in(html) == ["BLO-57", "BLO-64G"]
+    html = read(client, text, **{"confirm-number-0": "none"})
+    assert versions_in(html) == []
+    html = read(client, text, **{"confirm-number-0": "27-114-06"})
+    assert versions_in(html) == []
+
+
+def test_an_open_date_is_asked_for_with_every_reading(client, demo):
+    html = read(client, "MFD 2/79")
+
+    assert "February 1979" in html
+    assert "second quarter of 1979" in html
+    assert 'name="confirm-date" value="1979-34"' in html
+
+
+def test_nothing_is_kept_and_nothing_is_cached(client, demo):
+    with CaptureQueriesContext(connection) as asked:
+        response = client.post(PAGE, {"text": "NAME: J. SMITH\nC/14/61"})
+    written = [query["sql"] for query in asked if not query["sql"].lstrip().upper().startswith(("SELECT", "SAVEPOINT"))]
+
+    assert [sql for sql in written if "SAVEPOINT" not in sql] == []
+    assert "no-store" in response["Cache-Control"]
+    assert response.cookies == {}
+    assert "personal data" in said(response.content.decode())
+
+
+def test_a_form_without_cookies_is_answered(demo):
+    assert Client(enforce_csrf_checks=True).post(PAGE, {"text": LEDGER}).status_code == 200
+
+
+@pytest.mark.parametrize("text", ["", "   ", "X" * 4001])
+def test_what_cannot_be_read_is_said_and_kept(client, demo, text):
+    html = read(client, text)
+
+    assert 'role="alert"' in html
+    assert text.strip() in html
+
+
+def test_markup_on_a_label_is_shown_and_never_run(client, demo):
+    html = read(client, "<script>alert(1)</script>\n<b>C/14/61</b>")
+
+    assert "<script>alert" not in html
+    assert "&lt;script&gt;alert(1)" in html
+
+
+def test_a_type_narrows_and_is_kept(client, demo):
+    html = read(client, "DUNSALLOW 1961", type="CAP")
+
+    assert all(code.startswith("CAP") for code in versions_in(html))
+    assert '<option value="CAP" selected>' in html
+
+
+def test_a_number_on_no_record_is_said_to_be_new(client, demo):
+    assert "27-999-01 is on no record" in said(read(client, "27-999-01"))
+
+
+def test_asbestos_is_warned_of_before_anything_else(client, demo):
+    told = said(read(client, "100% ASBEST\nC/80/61"))
+
+    assert told.index("The label names asbestos") < told.index("The label as written")
+    assert "Peat-fire hood" in told
+
+
+def test_two_labels_that_differ_are_said_to(client, demo):
+    told = said(read(client, "27-114-06\nDUNSALLOW 1975\n---\nDUNSALLOW 1985"))
+
+    assert "The two labels differ" in told
+
+
+def test_line_ends_of_a_form_do_not_shift_the_pieces(client, demo):
+    html = read(client, "BLOUSE\r\nC/14/61\r\nDUNSALLOW 1961")
+
+    assert '<bdi class="printed">C/14/61</bdi>' in html
+
+
+def test_an_empty_reference_still_reads_a_label(client, db):
+    told = said(read(client, "8415-12-345-6789\n100% COTTON"))
+
+    assert "Catalogued by Germany" in told
+    assert "is on no record" in told
+
+
+def test_every_reason_has_words_for_people():
+    assert set(REASON_WORDS) == set(REASONS)
+
+
+@pytest.mark.parametrize(
+    ("edtf", "spoken"),
+    [
+        ("1984", "1984"),
+        ("1984-03", "March 1984"),
+        ("1984-03-05", "5 March 1984"),
+        ("1984-34", "second quarter of 1984"),
+        ("1960~", "about 1960"),
+        ("197X", "the 1970s"),
+        ("[1984,1985]", "1984 or 1985"),
+        ("1984-06-04/1984-06-10", "4 June 1984 to 10 June 1984"),
+        ("1984?", "1984, uncertain"),
+    ],
+)
+def test_dates_are_said_as_people_say_them(edtf, spoken):
+    assert date_words(edtf) == spoken

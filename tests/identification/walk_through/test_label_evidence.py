@@ -1,0 +1,74 @@
+"""A label's evidence in a walk: one witness, kept in the address, counted once, and never the last word."""
+
+import pytest
+
+from tests.reading import data, text, words
+
+pytestmark = pytest.mark.django_db
+BLO = "/which/BLO/"
+BODY_57 = "cuff=tab_button&flap_fastening=button_hidden&reinforcement=self&shoulder_strap=none&weave=herringbone"
+
+
+def chances(client, query: str) -> dict[str, float]:
+    return dict(data(client, f"/which/BLO.json?_accepted=yes&{query}")["posterior"])
+
+
+def test_a_number_on_the_label_raises_every_version_that_carries_it_alike(client, demo):
+    without, with_it = chances(client, ""), chances(client, "_label_number=C/14/61")
+
+    assert with_it["BLO-57"] > without["BLO-57"]
+    assert with_it["BLO-57"] / with_it["BLO-64G"] == pytest.approx(without["BLO-57"] / without["BLO-64G"])
+    assert with_it["BLO-86"] < without["BLO-86"]
+
+
+def test_a_label_never_excludes_a_version(client, demo):
+    posterior = chances(client, "_label_number=27-114-10&_label_year=1989&_label_maker=GAR")
+
+    assert max(posterior, key=posterior.get) == "BLO-86"
+    assert min(posterior.values()) > 0
+
+
+def test_the_form_of_the_number_is_not_counted_beside_the_number(client, demo):
+    """The form of a number and the number are one thing on one label: the answer only shares the witness's doubt."""
+    number = chances(client, "_label_number=27-114-10")
+    both = chances(client, "_label_number=27-114-10&label_kind=printed_nylon&stock_no=stores")
+    twice = chances(client, "label_kind=printed_nylon&stock_no=stores")
+    before = chances(client, "")
+    odds = lambda p: p["BLO-86"] / p["BLO-52"]  # noqa: E731 - one line of arithmetic
+
+    assert odds(both) < odds(number) * odds(twice) / odds(before)
+
+
+def test_what_the_label_says_stands_in_for_and_against(client, demo):
+    said = words(
+        text(client, f"{BLO}?_accepted=yes&_stop=yes&_label_number=C/14/61&_label_year=1962&weave=herringbone")
+    )
+
+    assert "All of the label: number C/14/61" in said
+    assert "one witness" in said
+
+
+def test_the_label_stays_in_the_address_of_every_next_question(client, demo):
+    page = text(client, f"{BLO}?_accepted=yes&_label_number=C/14/61&_label_year=1962&_label_maker=DUN")
+
+    assert "_label_number=C%2F14%2F61" in page
+    assert "_label_year=1962" in page
+
+
+@pytest.mark.parametrize(
+    "query", ["_label_number=", "_label_year=19", "_label_number=%00", "_label_maker=" + "x" * 300]
+)
+def test_what_cannot_be_a_label_s_evidence_is_left_out(client, demo, query):
+    assert client.get(f"{BLO}?_accepted=yes&{query}").status_code == 200
+
+
+def test_a_body_of_one_version_with_a_label_of_another_is_said(client, demo):
+    said = words(text(client, f"{BLO}?_accepted=yes&_stop=yes&{BODY_57}&_label_number=27-114-12&_label_year=1997"))
+
+    assert "Body of one version, label of another" in said
+
+
+def test_a_label_that_fits_its_body_is_not_called_moved(client, demo):
+    said = words(text(client, f"{BLO}?_accepted=yes&_stop=yes&{BODY_57}&_label_number=C/14/61&_label_year=1962"))
+
+    assert "label of another" not in said
