@@ -104,6 +104,8 @@ USE_TZ = True
 
 STATIC_URL = "static/"
 STATIC_ROOT = DATA_FOLDER / "static"
+# Members' pictures. No address leads there: a view asks first who may see what.
+MEDIA_ROOT = DATA_FOLDER / "media"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},

@@ -1,0 +1,134 @@
+"""From the shapes of a flat to the maps that light falls on: what lies how high, and what it is made of."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image, ImageDraw
+
+from catalogue.member_examples.demo_photographs.shapes import Shape
+
+FINER = 2  # maps are painted so many times finer, then made smaller
+BASE, STEP = 40, 16
+GROUND, CLOTH, BUTTON, METAL, DARK = 0, 60, 120, 180, 240
+# Features whose laid-on pieces are metal or plastic, not cloth.
+HARDWARE = {
+    "zip_teeth", "front_closure", "closure_cover", "button_fix", "button_material", "front_buttons", "fly",
+    "liner_fixing", "crown_vents", "underarm_vent",
+}  # fmt: skip
+Pose = Callable[[np.ndarray], np.ndarray]
+
+
+@dataclass(frozen=True)
+class Relief:
+    """Maps of one size, each from 0 to 1 but `level` (0 ground, 1 the body, more for what lies on it).
+
+    `made_of`: share of cloth, buttons, metal and what is dark, by name.
+    """
+
+    level: np.ndarray
+    covered: np.ndarray
+    seam: np.ndarray
+    stitch: np.ndarray
+    fold: np.ndarray
+    made_of: dict[str, np.ndarray]
+
+
+class Sheets:
+    """The finer pictures that shapes are painted on, one after the other, each covering what lies below it."""
+
+    def __init__(self, size: tuple[int, int], scale: float) -> None:
+        self.size, self.scale = size, scale * FINER
+        fine = size[0] * FINER, size[1] * FINER
+        self.pictures = {name: Image.new("L", fine) for name in ("level", "made_of", "seam", "stitch", "fold")}
+        self.pens = {name: ImageDraw.Draw(picture) for name, picture in self.pictures.items()}
+
+    def paint(self, shape: Shape, points: Sequence[np.ndarray]) -> None:
+        if shape.kind in "ob":
+            self.lay_on(shape, points)
+        elif shape.kind == "k":
+            for line in points:
+                self.pens["made_of"].polygon(flat(line), fill=DARK)
+        elif shape.kind == "t":
+            for line in points:
+                self.stitches(line)
+        elif shape.kind in "ef":
+            for line in points:
+                if shape.kind == "e":
+                    self.line("seam", line, 1.2)
+                else:
+                    self.tapering(line)
+
+    def lay_on(self, shape: Shape, points: Sequence[np.ndarray]) -> None:
+        """A piece of cloth or a hard part on top of what is there."""
+        below = max(self.level_at(points[0].mean(axis=0)), self.level_at(points[0][0]) if shape.part else 0)
+        is_hard = shape.kind == "b" and shape.part in HARDWARE or shape.round_
+        made_of = CLOTH if not is_hard else METAL if shape.part in ("zip_teeth", "crown_vents") else BUTTON
+        level = min(240, below + (STEP if below else BASE))
+        for line, closed in zip(points, shape.closed, strict=True):
+            if not closed and len(line) < 3:
+                continue
+            self.pens["level"].polygon(flat(line), fill=level)
+            self.pens["made_of"].polygon(flat(line), fill=made_of)
+            for name in ("seam", "stitch", "fold"):
+                self.pens[name].polygon(flat(line), fill=0)
+            self.line("seam", line, 1.2 if shape.kind == "o" else 0.9)
+
+    def level_at(self, point: np.ndarray) -> int:
+        x, y = (int(value) for value in point)
+        picture = self.pictures["level"]
+        return picture.getpixel((x, y)) if 0 <= x < picture.width and 0 <= y < picture.height else 0
+
+    def line(self, name: str, line: np.ndarray, width: float) -> None:
+        self.pens[name].line(flat(line), fill=255, width=max(1, round(width * self.scale)), joint="curve")
+
+    def tapering(self, line: np.ndarray, width: float = 4.0) -> None:
+        """A fold: widest and highest in its middle, gone at its ends."""
+        for n, (begin, end) in enumerate(zip(line, line[1:], strict=False)):
+            share = 1 - (2 * (n + 0.5) / (len(line) - 1) - 1) ** 2
+            thick = max(1, round(width * share * self.scale))
+            self.pens["fold"].line([*begin, *end], fill=round(60 + 195 * share), width=thick)
+
+    def stitches(self, line: np.ndarray, pitch: float = 3.4, share: float = 0.62) -> None:
+        """Thread above, thread below, in turn."""
+        steps = np.hypot(*np.diff(line, axis=0).T)
+        along = np.concatenate([[0], np.cumsum(steps)])
+        stops = np.arange(0, along[-1], pitch * self.scale)
+        begins = np.stack([np.interp(stops, along, line[:, axis]) for axis in (0, 1)], axis=1)
+        ends = np.stack([np.interp(stops + pitch * share * self.scale, along, line[:, axis]) for axis in (0, 1)], axis=1)
+        width = max(1, round(0.75 * self.scale))
+        for begin, end in zip(begins, ends, strict=True):
+            self.pens["stitch"].line([*begin, *end], fill=255, width=width)
+
+    def relief(self) -> Relief:
+        small = {name: self.smaller(picture) for name, picture in self.pictures.items() if name != "made_of"}
+        level = small["level"]
+        covered = self.smaller(self.pictures["level"].point(lambda value: 255 if value else 0)) / 255
+        made_of = {
+            name: self.smaller(self.pictures["made_of"].point([255 * (value == code) for value in range(256)])) / 255
+            for name, code in (("button", BUTTON), ("metal", METAL), ("dark", DARK))
+        }
+        return Relief(
+            level=np.where(level > 0, 1 + (level - BASE) / STEP, 0).astype(np.float32),
+            covered=covered,
+            seam=small["seam"] / 255,
+            stitch=small["stitch"] / 255,
+            fold=small["fold"] / 255,
+            made_of=made_of,
+        )
+
+    def smaller(self, picture: Image.Image) -> np.ndarray:
+        return np.asarray(picture.reduce(FINER), dtype=np.float32)
+
+
+def flat(line: np.ndarray) -> list[tuple[float, float]]:
+    return [tuple(point) for point in line.tolist()]
+
+
+def relief_of(shapes: Sequence[Shape], size: tuple[int, int], scale: float, pose: Pose) -> Relief:
+    """`scale`: pixels to a unit of the drawing. `pose`: from units of the drawing to pixels of the picture."""
+    sheets = Sheets(size, scale)
+    for shape in shapes:
+        if shape.kind and shape.kind in "obketf":
+            sheets.paint(shape, [pose(line) * FINER for line in shape.lines])
+    return sheets.relief()

@@ -1,0 +1,21 @@
+"""What a photograph may be, and what opening one may cost."""
+
+MEGABYTE = 1_000_000
+MOST_BYTES = 25 * MEGABYTE
+
+# By kind of file. A JPEG is decoded at a fraction of its size, the others are not.
+MOST_MEGAPIXELS = {"JPEG": 60, "PNG": 24, "WebP": 24, "HEIC": 24}
+
+# The longer side of each stored size, in pixels, the largest first; a picture is never enlarged.
+SIZES = (1600, 800, 320)
+
+# Resident memory of the child. A progressive JPEG counts among the others: all of it must be held until its end.
+MEMORY_FOR_JPEG = 200 * MEGABYTE
+MEMORY_FOR_OTHERS = 500 * MEGABYTE
+
+# One picture, by the clock on the wall and by the processor's; and all pictures of one visit.
+SECONDS_FOR_ONE = 20
+SECONDS_FOR_ALL = 90
+
+# Children at a time in one process of the site: two fill the society's small server.
+MOST_CHILDREN = 2

@@ -1,0 +1,96 @@
+"""The hash of near copies against a general library, and the search against a slower one."""
+
+import random
+import time
+from io import BytesIO
+
+import imagehash
+import numpy as np
+import pytest
+from PIL import Image
+
+from catalogue.member_examples.photographs.hashing import NEAR, distance, nearest, perceptual_hash
+from catalogue.member_examples.photographs.intake import take_in
+from tests.catalogue.member_examples.photographs.pictures import drawn_scene, file_of
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_the_hash_is_bit_for_bit_that_of_the_imagehash_library(seed):
+    """ImageHash 4.3, `phash` with its own settings: 8 by 8 of 32 by 32."""
+    image = drawn_scene(seed, 300 + 7 * seed, 260)
+
+    assert perceptual_hash(image) % 2**64 == int(str(imagehash.phash(image)), 16)
+
+
+def test_what_is_stored_fits_a_signed_column_of_64_bits():
+    hashes = [perceptual_hash(drawn_scene(seed, 60, 60)) for seed in range(40)]
+
+    assert all(-(2**63) <= one < 2**63 for one in hashes)
+    assert any(one < 0 for one in hashes)
+    assert [distance(one, one % 2**64) for one in hashes] == [0] * 40
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda image: file_of(image, quality=40),
+        lambda image: file_of(image.resize((300, 225))),
+        lambda image: file_of(image.point(lambda value: min(255, value + 12))),
+    ],
+    ids=["saved at quality 40", "a quarter of the size", "a little brighter"],
+)
+def test_a_near_copy_is_found(change):
+    original = drawn_scene(7)
+
+    one, other = take_in(file_of(original, quality=90)), take_in(change(original))
+
+    assert distance(one.perceptual_hash, other.perceptual_hash) <= NEAR
+    assert one.sha256 != other.sha256
+
+
+def test_other_pictures_are_far_apart():
+    hashes = [perceptual_hash(drawn_scene(seed, 200, 150)) for seed in range(12)]
+
+    assert min(distance(a, b) for turn, a in enumerate(hashes) for b in hashes[:turn]) > NEAR
+
+
+def test_the_search_finds_what_looking_at_each_finds():
+    chance = random.Random(4)
+    sought = chance.getrandbits(64) - 2**63
+    known = [chance.getrandbits(64) - 2**63 for _ in range(500)]
+    for bits in (0, 1, 4, 4, 5, 9):
+        changed = sought
+        for bit in chance.sample(range(63), bits):
+            changed ^= 1 << bit
+        known.insert(chance.randrange(len(known)), changed)
+
+    by_hand = sorted(
+        (((one ^ sought) % 2**64).bit_count(), place) for place, one in enumerate(known)
+        if ((one ^ sought) % 2**64).bit_count() <= 4
+    )  # fmt: skip
+    assert nearest(sought, known) == [(place, apart) for apart, place in by_hand]
+    assert len(by_hand) == 4
+    assert nearest(sought, np.array(known), within=0) == [(known.index(sought), 0)]
+    assert nearest(sought, []) == []
+
+
+def test_among_a_hundred_thousand_the_search_takes_milliseconds():
+    known = np.random.default_rng(1).integers(-(2**63), 2**63, 100_000, dtype=np.int64)
+
+    def seconds() -> float:
+        began = time.perf_counter()
+        assert nearest(int(known[77]), known)[0] == (77, 0)
+        return time.perf_counter() - began
+
+    assert min(seconds() for _ in range(5)) < 0.02
+
+
+def test_a_picture_lying_on_its_side_has_the_hash_of_the_upright_one():
+    image = drawn_scene(9)
+    turned = BytesIO()
+    exif = Image.Exif()
+    exif[0x0112] = 6
+    image.transpose(Image.Transpose.ROTATE_90).save(turned, "JPEG", quality=95, exif=exif)
+
+    upright = take_in(file_of(image, quality=95)).perceptual_hash
+    assert distance(upright, take_in(turned.getvalue()).perceptual_hash) <= 2
