@@ -12,5 +12,6 @@ urlpatterns = [
     path("which/", include("identification.telling_apart.urls")),
     path("mistaken-for/", include("identification.mistakes.urls")),
     path("which/", include("identification.walk_through.urls")),
+    path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("admin/", admin.site.urls),
 ]
