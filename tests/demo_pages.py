@@ -23,6 +23,14 @@ PAGES: dict[str, list[str]] = {
     "reference:open_questions": ["/open-questions/"],
     "reference:open_question": ["/open-questions/D1/"],
     "reference:features": ["/features/"],
+    "member_examples:gallery": [
+        "/examples/",
+        "/examples/?version=BLO-86",
+        "/examples/?type=BLO&shows=cuff:tab_button&year_from=1970",
+        "/examples/?type=BLO&shows=cuff:nonsense&year_to=soon",
+    ],
+    "member_examples:agreement": ["/examples/agreement/"],
+    "member_examples:sets": ["/sets/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [

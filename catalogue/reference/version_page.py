@@ -95,7 +95,8 @@ def profile(facts: TypeFacts, version: VersionFacts, number_of: dict[str, int]) 
     for feature in facts.features.values():
         cells = version.cells.get(feature.code)
         if cells:
-            row = {"n": numbers[feature.code], "name": feature.name, "lines": state_lines(cells, number_of, feature)}
+            lines = state_lines(cells, number_of, feature)
+            row = {"n": numbers[feature.code], "code": feature.code, "name": feature.name, "lines": lines}
             groups.setdefault(feature.group or "features", []).append(row)
         elif facts.applies(version, feature):
             unrecorded.append(feature.name)

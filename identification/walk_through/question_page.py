@@ -6,6 +6,7 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through.accepted_pieces import pieces_showing
 from identification.walk_through.address import Walk
 from identification.walk_through.packs import questions_left
 from identification.walk_through.steps import Step, may_ask
@@ -140,6 +141,7 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
         "given_words": answer_words(feature, given[0]) if given else "",
         "states": [] if feature.is_measured else state_rows(feature, given),
         "plain": plain_rows(given),
+        "showing": pieces_showing(facts, feature, number),
         "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),
         "answered": answered_rows(facts, walk, belief.left_out),
         "candidates": candidate_rows(pack, belief, facts),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through.accepted_pieces import nearest_pieces
 from identification.walk_through.address import Walk
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
@@ -48,6 +49,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "against": facts.versions[verdict.second].name if verdict.second else "",
         "leader": facts.versions[verdict.leader] if verdict.leader else None,
         "nearest": nearest_rows(facts, walk, verdict),
+        "pieces": nearest_pieces(facts, walk, verdict.named, number),
         "not_seen": [facts.versions[code] for code in verdict.not_seen],
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],

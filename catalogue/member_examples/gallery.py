@@ -1,0 +1,208 @@
+"""The gallery of pieces as a page: what is shown, what narrows it, and what to drop when nothing is left."""
+
+from django.db.models import Prefetch, QuerySet
+from django.db.models.functions import Length
+from django.http import QueryDict
+
+from catalogue.member_examples.addresses import example_address
+from catalogue.member_examples.filters import (
+    CONDITION_WORDS,
+    FACETS,
+    LOOKED,
+    REVIEWED,
+    STATE_WORDS,
+    ExampleFilter,
+    facet_counts,
+    visible_to,
+)
+from catalogue.member_examples.gates import is_member, is_moderator
+from catalogue.member_examples.models import Example, Photograph
+from catalogue.member_examples.pictures import picture_of
+from catalogue.member_examples.queries import evidence_of
+from catalogue.member_examples.titles import title_of
+from catalogue.reference.facts import TypeFacts
+from catalogue.reference.filters import choices_now
+from catalogue.reference.nearest import version_names
+from catalogue.reference.pages import page_of
+from catalogue.reference.snapshots import type_facts, type_of_version
+
+A_PAGE = 24
+MOST_CHOICES = 24
+TYPED = ("q", "year_from", "year_to", "shows", "reviewed", "looked")
+
+
+def gallery_context(person, given: QueryDict, *, number: int) -> dict:
+    """Everything the template needs, for whatever the address holds and whoever asks."""
+    member, moderator = is_member(person), is_moderator(person)
+    wanted = wanted_states(given, number=number)
+    filtered = ExampleFilter(given, visible_to(person if member else None, moderator=moderator), showing=wanted.showing)
+    facets = [facet for facet in FACETS if facet != "state" or member]
+    known = [*ExampleFilter.base_filters, "page"]
+    context = {
+        "typed": {name: given.get(name, "") for name in TYPED},
+        "unknown": [name for name in given if name not in known] + wanted.not_understood,
+        "reviewed": plain_choices(REVIEWED, given.get("reviewed")) if member else [],
+        "looked": plain_choices(LOOKED, given.get("looked")),
+        "heading": heading(given, number=number),
+        "is_member": member,
+    }
+    if not filtered.is_valid():
+        faults = [
+            {"field": name, "label": ExampleFilter.base_filters[name].label, "words": " ".join(messages)}
+            for name, messages in filtered.form.errors.items()
+        ]
+        return context | {"faults": faults, "fault_in": {fault["field"]: fault["words"] for fault in faults}}
+    return context | narrowed(filtered, given, facets, wanted, number=number)
+
+
+def plain_choices(words: dict[str, str], chosen: str | None) -> list[dict]:
+    return [{"code": code, "words": text, "chosen": code == chosen} for code, text in words.items()]
+
+
+class Wanted:
+    """States that the pieces shall show, as `shows=feature:state`, and the accepted pieces that do."""
+
+    def __init__(self):
+        self.showing: set[str] | None = None
+        self.words: dict[str, str] = {}
+        self.not_understood: list[str] = []
+
+
+def wanted_states(given: QueryDict, *, number: int) -> Wanted:
+    """Reads `shows`. It needs a garment type or a version, whose features the codes are."""
+    wanted = Wanted()
+    asked = [text for text in given.getlist("shows") if text.strip()]
+    if not asked:
+        return wanted
+    facts = facts_asked_for(given, number=number)
+    wanted.showing = set()
+    evidence = evidence_of(facts.code, number=number) if facts else None
+    for place, text in enumerate(asked):
+        feature, _, state = text.partition(":")
+        known = facts.features.get(feature) if facts else None
+        if known is None or state not in known.state_by_code:
+            wanted.not_understood.append(f"shows={text[:60]}")
+            continue
+        wanted.words[text] = f"{known.name}: {known.label_of(state).lower()}"
+        showing = {piece.code for piece in evidence.pieces if piece.states.get(feature) == state}
+        wanted.showing = showing if place == 0 else wanted.showing & showing
+    if not wanted.words:
+        wanted.showing = set() if facts else None
+    return wanted
+
+
+def facts_asked_for(given: QueryDict, *, number: int) -> TypeFacts | None:
+    if code := given.get("type"):
+        return type_facts(code, number=number)
+    return type_of_version(given.get("version", ""), number=number)
+
+
+def heading(given: QueryDict, *, number: int) -> dict:
+    """Of which version or type the pieces are, when it is one."""
+    versions, types = given.getlist("version"), given.getlist("type")
+    if len(versions) == 1 and (facts := type_of_version(versions[0], number=number)):
+        version = facts.versions[versions[0]]
+        return {"name": version.name, "code": version.code, "page": "version"}
+    if len(types) == 1 and not versions and (facts := type_facts(types[0], number=number)):
+        return {"name": facts.name, "code": facts.code, "page": "type"}
+    return {}
+
+
+def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], wanted: Wanted, *, number: int) -> dict:
+    counts = facet_counts(filtered, facets)
+    rows = filtered.rows().order_by(Length("code"), "code")
+    page, odd_page = page_of(given.get("page"), rows, A_PAGE)
+    found = page.paginator.count
+    chosen = chosen_filters(given, wanted, number=number)
+    return {
+        "page": page,
+        "odd_page": odd_page,
+        "keep": query_without(given, "page"),
+        "found": found,
+        "rows": [row_of(example) for example in with_particulars(page.object_list)] if found else [],
+        "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
+        "chosen": chosen,
+    }
+
+
+def with_particulars(rows: QuerySet) -> QuerySet:
+    """The rows with all that a line of the gallery says: as many queries for one piece as for a page of them."""
+    return rows.select_related("garment_type", "held_as", "maker").prefetch_related(
+        Prefetch("photographs", Photograph.objects.filter(hidden=False)),
+        "alterations",
+        "labels",
+    )
+
+
+def row_of(example: Example) -> dict:
+    photographs = list(example.photographs.all())
+    particulars = [
+        example.maker.name if example.maker else "",
+        str(example.label_year or ""),
+        f"size {example.size_mark}" if example.size_mark else "",
+        example.condition_words.lower(),
+    ]
+    return {
+        "code": example.code,
+        "title": title_of(example),
+        "address": example_address(example.code),
+        "particulars": ", ".join(part for part in particulars if part),
+        "picture": picture_of(photographs[0]) if photographs else None,
+        "pictures": len(photographs),
+        "state": "" if example.state == "accepted" else example.state_words,
+    }
+
+
+def facet_row(facet: str, counts: dict[str, int], ticked: list[str], *, number: int) -> dict:
+    """A facet's commonest values, how many pieces each would show, and whether it is ticked."""
+    words = words_of(facet, number=number)
+    values = sorted(counts, key=lambda value: (-counts[value], value))
+    values += [value for value in dict.fromkeys(ticked) if value and value not in counts]
+    shown = [value for place, value in enumerate(values) if place < MOST_CHOICES or value in ticked]
+    return {
+        "name": facet,
+        "label": FACETS[facet][1],
+        "choices": [
+            {
+                "code": value,
+                "words": words.get(value, value),
+                "number": counts.get(value, 0),
+                "ticked": value in ticked,
+            }
+            for value in shown
+        ],
+        "more": len(values) - len(shown),
+    }
+
+
+def words_of(facet: str, *, number: int) -> dict[str, str]:
+    """What people read for the values of a facet."""
+    if facet == "version":
+        return version_names(number=number)
+    if facet in ("type", "maker"):
+        return {code: choice.words for code, choice in choices_now(number=number).facets[facet].items()}
+    return {"condition": CONDITION_WORDS, "state": STATE_WORDS}.get(facet, {})
+
+
+def chosen_filters(given: QueryDict, wanted: Wanted, *, number: int) -> list[dict]:
+    """What narrows the gallery now, each with the address without it."""
+    found = []
+    plain = {"reviewed": REVIEWED, "looked": LOOKED, "shows": wanted.words}
+    for name in given:
+        if name not in ExampleFilter.base_filters:
+            continue
+        words = plain.get(name) or (words_of(name, number=number) if name in FACETS else {})
+        for value in dict.fromkeys(given.getlist(name)):
+            if value.strip():
+                label = ExampleFilter.base_filters[name].label
+                rest = given.copy()
+                rest.setlist(name, [other for other in rest.getlist(name) if other != value])
+                rest.pop("page", None)
+                found.append({"words": f"{label}: {words.get(value, value)}", "without": f"?{rest.urlencode()}"})
+    return found
+
+
+def query_without(given: QueryDict, name: str) -> str:
+    rest = given.copy()
+    rest.pop(name, None)
+    return f"{rest.urlencode()}&" if rest else ""

@@ -1,0 +1,130 @@
+"""Pages of members' pieces: the gallery, one piece, seeing it differently, sets, agreement, photographs."""
+
+from django.core.files.storage import default_storage
+from django.http import FileResponse, Http404
+from django.shortcuts import redirect, render
+from django.utils.cache import patch_cache_control
+from django.views.decorators.http import require_safe
+
+from catalogue.accounts.roles import member_required
+from catalogue.member_examples import gates
+from catalogue.member_examples.actions import Look, NotDone, add_attribution, add_observation
+from catalogue.member_examples.addresses import example_address
+from catalogue.member_examples.agreement_page import agreement_context
+from catalogue.member_examples.example_page import example_context
+from catalogue.member_examples.forms import AttributionForm, LookForm
+from catalogue.member_examples.gallery import gallery_context
+from catalogue.member_examples.models import Photograph
+from catalogue.member_examples.set_page import set_context, sets_context
+from catalogue.member_examples.titles import title_of
+from catalogue.reference.models import Feature, IssueVersion, ReferenceState
+from catalogue.reference.snapshots import type_facts
+
+AN_HOUR = 3_600
+
+
+@require_safe
+def gallery(request):
+    """Accepted pieces, and of others those that the person may read."""
+    context = gallery_context(request.user, request.GET, number=ReferenceState.current_number())
+    return kept_apart(request, render(request, "member_examples/gallery.html", context))
+
+
+@require_safe
+def example(request, code):
+    """One piece with everything known of it."""
+    found = gates.example_for_reader(request.user, code)
+    context = example_context(request.user, found, number=ReferenceState.current_number())
+    return kept_apart(request, render(request, "member_examples/example.html", context))
+
+
+def kept_apart(request, response):
+    """What a member sees more than others is kept by no cache that others share."""
+    if request.user.is_authenticated:
+        patch_cache_control(response, private=True, no_cache=True)
+    return response
+
+
+@member_required
+def differently(request, code):
+    """A member's own attribution, or own look at one feature (`?feature=CODE`). Nothing is overwritten."""
+    found = gates.example_for_reader(request.user, code)
+    number = ReferenceState.current_number()
+    facts = type_facts(found.garment_type.code, number=number) if found.garment_type else None
+    feature = facts.features.get(request.GET.get("feature", "")) if facts else None
+    if feature is None:
+        form = AttributionForm(request.POST or None, facts=facts)
+    else:
+        form = LookForm(request.POST or None, feature=feature)
+    if request.method == "POST" and form.is_valid():
+        try:
+            write_down(found, request.user, form, feature)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            return redirect(f"{example_address(found.code)}#{'seen' if feature else 'held'}")
+    context = {
+        "example": found,
+        "title": title_of(found),
+        "facts": facts,
+        "feature": feature,
+        "form": form,
+        "features": list(facts.features.values()) if facts else [],
+    }
+    return render(request, "member_examples/differently.html", context, status=400 if form.errors else 200)
+
+
+def write_down(example, member, form, feature) -> None:
+    if feature is not None:
+        row = Feature.objects.get(code=feature.code)
+        add_observation(example=example, member=member, look=Look(feature=row, **form.look))
+        return
+    code = form.cleaned_data["version"]
+    version = None if form.held else IssueVersion.objects.select_related("garment_type").get(code=code)
+    add_attribution(
+        example=example, member=member, version=version, held=form.held, grounds=form.cleaned_data["grounds"]
+    )
+
+
+@require_safe
+def photograph(request, number, longer):
+    """One size of a photograph, for whoever may read the piece; a hidden one for its owner and moderators."""
+    found = Photograph.objects.select_related("example").filter(pk=number).first()
+    if found is None:
+        raise Http404("There is no such photograph.")
+    piece = gates.example_for_reader(request.user, found.example.code)
+    size = next((size for size in found.files if size.get("longer") == longer), None)
+    if size is None or (found.hidden and not gates.sees_unmasked(request.user, piece)):
+        raise Http404("There is no such photograph.")
+    try:
+        file = default_storage.open(size["name"])
+    except FileNotFoundError as missing:
+        raise Http404("The file of this photograph is not there.") from missing
+    response = FileResponse(file, content_type="image/webp")
+    open_to_all = piece.state == "accepted" and not found.hidden
+    # A picture may be hidden or withdrawn later, so shared caches keep it for an hour only.
+    if open_to_all:
+        patch_cache_control(response, public=True, max_age=AN_HOUR)
+    else:
+        patch_cache_control(response, private=True, no_cache=True)
+    return response
+
+
+@require_safe
+def sets(request):
+    """Sets of which the person may read at least two pieces."""
+    return kept_apart(request, render(request, "member_examples/sets.html", sets_context(request.user)))
+
+
+@require_safe
+def example_set(request, code):
+    """Pieces found or sold together, compared."""
+    found = gates.set_for_reader(request.user, code)
+    context = set_context(request.user, found, number=ReferenceState.current_number())
+    return kept_apart(request, render(request, "member_examples/set.html", context))
+
+
+@require_safe
+def agreement(request):
+    """How far members agree who looked at the same pieces."""
+    return render(request, "member_examples/agreement.html", agreement_context(number=ReferenceState.current_number()))

@@ -1,0 +1,64 @@
+"""What accepted examples show, for the pages of the reference."""
+
+from django import template
+
+from catalogue.member_examples.addresses import gallery_address
+from catalogue.member_examples.finding import found_examples
+from catalogue.member_examples.queries import evidence_of
+
+register = template.Library()
+
+
+@register.inclusion_tag("member_examples/seen_on.html")
+def seen_on(facts, version, feature: str, number: int):
+    """On how many of the version's examples the recorded states of a feature are seen, and what else is."""
+    shown = evidence_of(facts.code, number=number).of(version.code, feature)
+    recorded = [cell.state for cell in version.cells.get(feature, ())]
+    others = {state: codes for state, codes in shown.by_state.items() if state not in recorded}
+    return {
+        "pieces": shown.pieces,
+        "showing": shown.showing(recorded),
+        "address": showing_address(version.code, feature, recorded),
+        "others": [state_row(facts, version, feature, state, len(codes)) for state, codes in others.items()],
+    }
+
+
+@register.inclusion_tag("member_examples/seen_unrecorded.html")
+def seen_unrecorded(facts, version, number: int):
+    """What examples of the version show of features that its record does not speak of."""
+    evidence = evidence_of(facts.code, number=number)
+    rows = []
+    for code, feature in facts.features.items():
+        shown = evidence.of(version.code, code)
+        if shown.pieces and not version.cells.get(code):
+            states = [state_row(facts, version, code, state, len(c)) for state, c in shown.by_state.items()]
+            rows.append({"name": feature.name, "pieces": shown.pieces, "states": states})
+    return {"rows": rows}
+
+
+@register.inclusion_tag("member_examples/of_version.html")
+def examples_of(facts, version, number: int):
+    """How many accepted examples are kept as this version, with the way to them."""
+    pieces = evidence_of(facts.code, number=number).by_version.get(version.code, ())
+    return {"number": len(pieces), "address": gallery_address(version=version.code)}
+
+
+@register.simple_tag
+def examples_like(query: str, user) -> dict:
+    """The pieces that a search finds by their code or by what stands on a label, as far as this person may read."""
+    return found_examples(query, user)
+
+
+def state_row(facts, version, feature: str, state: str, number: int) -> dict:
+    return {
+        "label": facts.features[feature].label_of(state),
+        "number": number,
+        "address": showing_address(version.code, feature, [state]),
+    }
+
+
+def showing_address(version: str, feature: str, states: list[str]) -> str:
+    """The pieces of the version that show the state; all that are kept as the version where it may be several."""
+    if len(states) == 1:
+        return gallery_address(version=version, shows=f"{feature}:{states[0]}")
+    return gallery_address(version=version)

@@ -1,0 +1,48 @@
+"""Members' accepted pieces in the walk-through: those that show a state, and those nearest to a verdict."""
+
+from collections.abc import Sequence
+
+from catalogue.member_examples.addresses import example_address, gallery_address
+from catalogue.reference.facts import FeatureFacts, TypeFacts
+from identification.walk_through.address import PLAIN_ANSWERS, Walk
+from identification.walk_through.packs import evidence_for
+
+# A verdict shows so many pieces of each version that it names, and of so many versions. Ours; no source.
+NEAREST, VERSIONS = 3, 2
+
+
+def pieces_showing(facts: TypeFacts, feature: FeatureFacts, number: int) -> list[dict]:
+    """By state the accepted pieces on which it is seen, with the address of their photographs."""
+    showing = evidence_for(facts, number).number_showing
+    return [
+        {
+            "label": state.label,
+            "number": showing[feature.code, state.code],
+            "address": gallery_address(type=facts.code, shows=f"{feature.code}:{state.code}"),
+        }
+        for state in feature.states
+        if showing[feature.code, state.code]
+    ]
+
+
+def nearest_pieces(facts: TypeFacts, walk: Walk, named: Sequence[str], number: int) -> list[dict]:
+    """Of each version that the verdict names the accepted pieces that agree with most answers."""
+    evidence = evidence_for(facts, number)
+    answers = {
+        code: last.split(",")
+        for code, texts in walk.answers.items()
+        if (last := texts[-1]) not in PLAIN_ANSWERS and code in facts.features
+    }
+    return [
+        {
+            "version": facts.versions[code],
+            "number": len(evidence.by_version.get(code, ())),
+            "address": gallery_address(version=code),
+            "pieces": [
+                {"code": piece.code, "address": example_address(piece.code), "agrees": agrees, "answers": len(answers)}
+                for piece, agrees in found
+            ],
+        }
+        for code in named[:VERSIONS]
+        if (found := evidence.nearest(code, answers, NEAREST))
+    ]
