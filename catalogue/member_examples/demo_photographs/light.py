@@ -38,9 +38,7 @@ def hills_of(chance: np.random.Generator, relief: Relief, states: Mapping[str, s
     puckers = near_seam * soft(chance, size, 3.4 * scale) * 0.4 * scale
     folds = (blurred(relief.fold, 5 * scale) * 5 * scale + blurred(relief.fold, 2.2 * scale) * 1.2 * scale) * crumpled
     large = soft(chance, size, 170 * unit) * 9 * unit + soft(chance, size, 70 * unit, 120 * unit) * 3.6 * unit
-    sharp = (
-        creased(chance, size, 46, 420 * unit, lean=1) * 7 * unit + creased(chance, size, 80, 170 * unit) * 3.5 * unit
-    )
+    sharp = creased(chance, size, 46, 420 * unit, lean=1) * 7 * unit + creased(chance, size, 80, 170 * unit) * 3.5 * unit
     small = soft(chance, size, 30 * unit) * 0.7 * unit
     pressed = pressing(chance, size, setting.condition) * 2.2 * unit
     return thick + rolled + seams + rows + puckers + folds + (large + sharp + small) * crumpled + pressed

@@ -6,7 +6,7 @@ import numpy as np
 
 from catalogue.figures.composing import Shown, box_of, composed, with_counterpart
 from catalogue.figures.pen import Box, Pen
-from catalogue.figures.silhouettes import Silhouette
+from catalogue.figures.silhouettes import Silhouette, all_silhouettes
 from catalogue.member_examples.demo_photographs.camera import photographed
 from catalogue.member_examples.demo_photographs.grounds import GROUNDS, Ground
 from catalogue.member_examples.demo_photographs.label_shot import label_scene

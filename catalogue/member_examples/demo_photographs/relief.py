@@ -95,9 +95,7 @@ class Sheets:
         along = np.concatenate([[0], np.cumsum(steps)])
         stops = np.arange(0, along[-1], pitch * self.scale)
         begins = np.stack([np.interp(stops, along, line[:, axis]) for axis in (0, 1)], axis=1)
-        ends = np.stack(
-            [np.interp(stops + pitch * share * self.scale, along, line[:, axis]) for axis in (0, 1)], axis=1
-        )
+        ends = np.stack([np.interp(stops + pitch * share * self.scale, along, line[:, axis]) for axis in (0, 1)], axis=1)
         width = max(1, round(0.75 * self.scale))
         for begin, end in zip(begins, ends, strict=True):
             self.pens["stitch"].line([*begin, *end], fill=255, width=width)

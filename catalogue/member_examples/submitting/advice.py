@@ -12,7 +12,7 @@ Answers = Mapping[str, tuple[str, ...]]
 
 @dataclass(frozen=True)
 class Known:
-    """What is known of a piece beside its features; `code`: the piece itself, which bears no witness in its own case."""
+    """What is known of a piece beside its features; `code`: the piece itself, which bears no witness for itself."""
 
     maker: str = ""
     size: str = ""

@@ -52,17 +52,7 @@ class Words(forms.CharField):
         return plain(super().to_python(value))
 
 
-class CheckedForm(forms.Form):
-    """A form whose fields tell assistive programs what is wrong with them."""
-
-    def __init__(self, *args, **kwargs):
-        super().__init__(*args, **kwargs)
-        for name in self.errors if self.is_bound else ():
-            if name in self.fields:
-                self.fields[name].widget.attrs |= {"aria-invalid": "true"}
-
-
-class GarmentForm(CheckedForm):
+class GarmentForm(forms.Form):
     garment_type = forms.ModelChoiceField(
         GarmentType.objects.order_by("name"),
         required=False,
@@ -92,7 +82,7 @@ class GarmentForm(CheckedForm):
         return date
 
 
-class ConditionForm(CheckedForm):
+class ConditionForm(forms.Form):
     condition = forms.ChoiceField(
         choices=[
             ("", "Not said"),
@@ -130,7 +120,7 @@ class ConditionForm(CheckedForm):
         return given
 
 
-class PaperForm(CheckedForm):
+class PaperForm(forms.Form):
     """What the labels say that has a field of its own."""
 
     maker = forms.ModelChoiceField(
@@ -151,7 +141,7 @@ class PaperForm(CheckedForm):
     contract = Words(label="Contract number", longest=80, help_text="Letter by letter, as it stands there.")
 
 
-class LabelForm(CheckedForm):
+class LabelForm(forms.Form):
     kind = forms.ChoiceField(choices=LabelKind.choices, label="Which label is it?")
     place = Words(label="Where is it?", longest=80, help_text="Such as: inside, below the neck seam.")
     text = Words(
@@ -176,7 +166,7 @@ class LabelForm(CheckedForm):
         return {name: getattr(label, name) for name in ("kind", "place", "text", "attachment", "origin", "remark")}
 
 
-class SizeForm(CheckedForm):
+class SizeForm(forms.Form):
     """The size mark, and a field for each length that tells something of the class of garment."""
 
     size_mark = Words(label="Size, as it is marked", longest=40, help_text="As it stands there, such as 3 or M/R.")
@@ -215,7 +205,7 @@ class SizeForm(CheckedForm):
         return given
 
 
-class AlterationForm(CheckedForm):
+class AlterationForm(forms.Form):
     part = Words(label="Which part?", longest=60, required=True, help_text="Such as: sleeves, hem, label, buttons.")
     kind = forms.ChoiceField(choices=AlterationKind.choices, label="What was done?")
     where = forms.ChoiceField(required=False, label="Where?")
@@ -261,7 +251,7 @@ def region_choices(garment_class: str) -> list:
     return groups
 
 
-class HeldForm(CheckedForm):
+class HeldForm(forms.Form):
     version = forms.ChoiceField(widget=forms.RadioSelect, label="I hold it to be")
     grounds = Words(
         label="On what grounds?",
@@ -290,7 +280,7 @@ class HeldForm(CheckedForm):
         return chosen.removeprefix("_") if chosen.startswith("_") else ""
 
 
-class PictureForm(CheckedForm):
+class PictureForm(forms.Form):
     view = forms.ChoiceField(choices=Shot.choices, label="What it shows")
     caption = Words(label="Caption", longest=300)
     credit = Words(label="Whose picture is it?", longest=120, help_text="As you want to be named.")

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from django.db.models import Count, Q
 from django.urls import reverse
+from django.utils import timezone
+from django.utils.timezone import localtime
 
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.words import AttributedBy, Held, NameOnLabel
@@ -102,3 +104,10 @@ def held_words(attribution) -> str:
 def missing(found: Sequence[Progress]) -> list[Progress]:
     """Steps that hold nothing, to be shown before sending as an offer."""
     return [one for one in found if not one.words and one.step.name not in ("review", "alterations")]
+
+
+def saved_words(example: Example) -> str:
+    """`Saved 19:32`, with the day where it was another."""
+    at = localtime(example.changed_at)
+    today = localtime(timezone.now()).date() == at.date()
+    return f"Saved {at:%H:%M}" if today else f"Saved {at.day} {at:%B %Y}, {at:%H:%M}"

@@ -6,7 +6,6 @@ app_name = "submitting"
 urlpatterns = [
     path("", begin.mine, name="mine"),
     path("new/", begin.new, name="new"),
-    path("photographs/<int:number>-<int:longer>.webp", photographs.file, name="file"),
     path("<str:code>/", begin.piece, name="piece"),
     path("<str:code>/withdraw/", begin.withdraw, name="withdraw"),
     path("<str:code>/delete/", begin.delete, name="delete"),

@@ -10,6 +10,7 @@ from django.utils import timezone
 from catalogue.member_examples import gates, rules
 from catalogue.member_examples.actions import NotDone, withdraw_example
 from catalogue.member_examples.models import Example
+from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.submitting.advice import adviser
 from catalogue.member_examples.submitting.answers import PLAIN_WORDS, looks_of, pairs_kept
 from catalogue.member_examples.submitting.drafting import begin_draft, throw_away
@@ -132,7 +133,7 @@ def piece_context(example: Example, stands: bool = False, refusal: str = "") -> 
         "questions": questions_to(example),
         "decisions": list(example.decisions.select_related("moderator", "held_as")),
         "held": held_words(own_attribution(example)),
-        "photographs": list(example.photographs.all()[:MOST_SHOWN]),
+        "photographs": [picture for row in example.photographs.all()[:MOST_SHOWN] if (picture := picture_of(row))],
         "names": names_for(example, moderator=False),
         "may_withdraw": rules.reason_not_to_withdraw(state=example.state) is None,
         "may_throw_away": example.state == ExampleState.DRAFT and not example.times_sent,

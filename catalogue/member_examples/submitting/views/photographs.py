@@ -1,28 +1,23 @@
 """Photographs of one's own piece: upload, describe, order, take out and put back, blur; and the files themselves."""
 
-from django.core.files.storage import default_storage
-from django.http import Http404, HttpResponse, JsonResponse
+from django.http import Http404, JsonResponse
 from django.shortcuts import redirect
-from django.urls import reverse
-from django.utils.cache import patch_cache_control
-from django.views.decorators.http import require_safe
 
-from catalogue.member_examples import gates
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.models import Photograph
 from catalogue.member_examples.photographs.hiding import Area
+from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.submitting import pictures
 from catalogue.member_examples.submitting.answers import answers_of, last_looks
 from catalogue.member_examples.submitting.forms import PictureForm, plain
 from catalogue.member_examples.submitting.sending import known_of
-from catalogue.member_examples.submitting.steps import address, own_attribution
+from catalogue.member_examples.submitting.steps import address, own_attribution, saved_words
 from catalogue.member_examples.submitting.views.looks import Answered
 from catalogue.member_examples.submitting.views.saved import (
     answer_faulty,
     answer_saved,
     facts_of,
     number_of,
-    saved_words,
     show,
     step,
     step_context,
@@ -94,18 +89,8 @@ def shots_for(facts) -> list[str]:
 
 
 def picture(row: Photograph) -> dict:
-    """Addresses of the stored sizes, for `src` and `srcset`."""
-    sizes = sorted(row.files, key=lambda size: size["longer"])
-    addresses = [(file_address(row, size["longer"]), size.get("width", size["longer"])) for size in sizes]
-    return {
-        "small": addresses[0][0] if addresses else "",
-        "large": addresses[-1][0] if addresses else "",
-        "srcset": ", ".join(f"{where} {width}w" for where, width in addresses),
-    }
-
-
-def file_address(row: Photograph, longer: int) -> str:
-    return reverse("submitting:file", args=[row.pk, longer])
+    """The stored sizes as a page names them, under `at`."""
+    return {"at": picture_of(row)}
 
 
 def own_picture(example, number: int, *, taken_out: bool = False) -> Photograph:
@@ -122,7 +107,7 @@ def one(request, example, number):
     row = own_picture(example, number)
     names = ("view", "caption", "credit", "licence")
     form = PictureForm(request.POST or None, initial={name: getattr(row, name) for name in names})
-    context = step_context(example, "photographs", form=form, row=row, picture=picture(row))
+    context = step_context(example, "photographs", form=form, row=row, **picture(row))
     if request.method != "POST":
         return show(request, "picture", context)
     if not form.is_valid():
@@ -161,7 +146,7 @@ def change(request, example, number):
 def blur(request, example, number):
     """Choose what of a picture is to be made unreadable: cells of a grid, or an area drawn with the finger."""
     row = own_picture(example, number)
-    context = step_context(example, "photographs", row=row, picture=picture(row), cells=cells())
+    context = step_context(example, "photographs", row=row, cells=cells(), **picture(row))
     if request.method != "POST":
         return show(request, "blur", context)
     areas = areas_in(request)
@@ -195,28 +180,3 @@ def areas_in(request) -> list[Area]:
         except ValueError:
             return found
     return found
-
-
-@require_safe
-def file(request, number, longer):
-    """One stored size, for whoever may read the piece now; a picture kept from others for its owner and moderators."""
-    row = Photograph.with_taken_out.select_related("example").filter(pk=number).first()
-    if row is None:
-        raise Http404("There is no such photograph.")
-    example = gates.example_for_reader(request.user, row.example.code)
-    if row.taken_out_at and not gates.owns(request.user, example):
-        raise Http404("There is no such photograph.")
-    size = next((size for size in row.files if size.get("longer") == longer), None)
-    if size is None or (row.hidden and not gates.sees_unmasked(request.user, example)):
-        raise Http404("There is no such photograph.")
-    try:
-        with default_storage.open(size["name"]) as kept:
-            data = kept.read()
-    except OSError as missing:
-        raise Http404("The file of this photograph cannot be read.") from missing
-    response = HttpResponse(data, content_type="image/webp")
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Disposition"] = "inline"
-    # Blurred or withdrawn it must be gone at once: kept by the reader's own browser, and asked for anew.
-    patch_cache_control(response, private=True, no_cache=True)
-    return response

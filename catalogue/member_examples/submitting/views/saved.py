@@ -5,14 +5,12 @@ from functools import wraps
 
 from django.http import JsonResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
-from django.utils.timezone import localtime
 
 from catalogue.accounts.roles import SUBMIT_EXAMPLES, required
 from catalogue.member_examples import gates, rules
 from catalogue.member_examples.actions.refusals import ChangedMeanwhile, NotDone
 from catalogue.member_examples.models import Example
-from catalogue.member_examples.submitting.steps import STEPS, address, neighbours, progress
+from catalogue.member_examples.submitting.steps import STEPS, address, neighbours, progress, saved_words
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
@@ -112,13 +110,6 @@ def answer_faulty(request, template: str, context: dict, form=None, refusal: Not
             told["revision"] = context["example"].revision
         return JsonResponse(told, status=409 if conflict else 400)
     return show(request, template, context, status=409 if isinstance(refusal, ChangedMeanwhile) else 400)
-
-
-def saved_words(example: Example) -> str:
-    """`Saved 19:32`, with the day where it was another."""
-    at = localtime(example.changed_at)
-    today = localtime(timezone.now()).date() == at.date()
-    return f"Saved {at:%H:%M}" if today else f"Saved {at.day} {at:%B %Y}, {at:%H:%M}"
 
 
 def revision_in(request, example: Example) -> int:

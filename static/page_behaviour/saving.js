@@ -1,0 +1,109 @@
+// A step's form saves itself some seconds after a change, and says so. What could not be sent stays on this device and
+// is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here; `data-once`: no second tap goes out.
+const PAUSE = 3000;
+const PREFIX = "unsent:";
+const SENT = "sent:";
+const forms = document.querySelectorAll("form[data-saves],form[data-keeps]");
+const told = document.querySelector("[data-saved]");
+const key = PREFIX + location.pathname;
+const tell = (words) => { if (told) told.textContent = words; };
+
+function fields(form) {
+  const found = [];
+  for (const [name, value] of new FormData(form)) {
+    if (typeof value === "string" && !["csrfmiddlewaretoken", "revision", "token"].includes(name)) found.push([name, value]);
+  }
+  return JSON.stringify(found);
+}
+
+function keep(name, value) {
+  try { value === null ? localStorage.removeItem(name) : localStorage.setItem(name, value); } catch { /* storage is full or off */ }
+}
+
+function kept(name) {
+  try { return localStorage.getItem(name); } catch { return null; }
+}
+
+function fill(form, text) {
+  const pairs = JSON.parse(text);
+  for (const field of form.elements) {
+    const values = pairs.filter(([name]) => name === field.name).map(([, value]) => value);
+    if (["radio", "checkbox"].includes(field.type)) field.checked = values.includes(field.value);
+    else if (values.length) field.value = values[0];
+  }
+}
+
+function offer(form, text) {
+  const box = document.createElement("div");
+  box.className = "notice";
+  box.setAttribute("role", "status");
+  box.innerHTML = "<p>On this device stands something that was not sent.</p>";
+  for (const [words, act] of [["Bring it back", () => { fill(form, text); form.dispatchEvent(new Event("input", { bubbles: true })); }], ["Throw it away", () => keep(key, null)]]) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "small";
+    button.textContent = words;
+    button.addEventListener("click", () => { act(); box.remove(); form.querySelector("input,textarea,select")?.focus(); });
+    box.append(button, " ");
+  }
+  form.before(box);
+}
+
+// What went out with a form that led on to another page has arrived.
+try {
+  for (const name of Object.keys(localStorage)) {
+    if (name.startsWith(SENT) && name !== SENT + location.pathname) {
+      keep(PREFIX + name.slice(SENT.length), null);
+      keep(name, null);
+    }
+  }
+} catch { /* storage is off */ }
+keep(SENT + location.pathname, null);
+
+for (const form of forms) {
+  let saved = fields(form), timer, busy = false;
+  const before = kept(key);
+  if (before && before !== saved) offer(form, before);
+  else keep(key, null);
+
+  async function save() {
+    clearTimeout(timer);
+    const sending = fields(form);
+    if (busy || sending === saved) return;
+    busy = true;
+    try {
+      const answer = await fetch(form.action, { method: "POST", body: new FormData(form), headers: { "X-Saves-Quietly": "yes" } });
+      const said = await answer.json();
+      if (said.revision !== undefined && form.elements.revision) form.elements.revision.value = said.revision;
+      if (answer.ok) {
+        saved = sending;
+        if (fields(form) === sending) keep(key, null);
+        tell(said.saved + ". Only you see it.");
+      } else tell("Not saved yet: " + said.fault);
+    } catch {
+      tell("No connection. What you typed is kept on this device.");
+    }
+    busy = false;
+  }
+
+  form.addEventListener("input", () => {
+    keep(key, fields(form));
+    if (!("saves" in form.dataset)) return;
+    tell("Not saved yet …");
+    clearTimeout(timer);
+    timer = setTimeout(save, PAUSE);
+  });
+  form.addEventListener("submit", () => { clearTimeout(timer); keep(key, fields(form)); keep(SENT + location.pathname, "yes"); });
+  if ("saves" in form.dataset) addEventListener("online", save);
+}
+
+// A second tap while the first is on its way does nothing; coming back by Back may send again.
+for (const form of document.querySelectorAll("form.step-form")) {
+  let gone = false;
+  form.addEventListener("submit", (event) => {
+    if (gone) event.preventDefault();
+    else if (!navigator.onLine) { event.preventDefault(); tell("No connection. Wait for it, then tap again; nothing is lost."); told?.scrollIntoView({ block: "nearest" }); }
+    else gone = true;
+  });
+  addEventListener("pageshow", () => { gone = false; });
+}
