@@ -12,12 +12,13 @@ from identification.walk_through import packs
 from identification.walk_through.address import Walk, read_walk
 from identification.walk_through.photographs import photographs
 from identification.walk_through.steps import may_ask, next_step
-from identification.walk_through.verdict_page import headline, reason_rows
+from identification.walk_through.verdict_page import NARROWED, OPEN, headline, reason_rows
 from identification.walk_through.views import known_limits
 from identification.walk_through.views_shown import LABEL, shown_in_a_picture, view_of, views_offered
 from identification.walk_through.words import about
 
 MOST_READ_BACK = 5
+SO_FAR = "The answers narrow it down so far; more answers would narrow it further."
 
 
 class Advice:
@@ -83,7 +84,7 @@ class Advice:
         rows = reason_rows(facts, walk, verdict.for_and_against, verdict.leader)
         return Opinion(
             title=said.version,
-            why=f"{said.kind} {said.why}".strip() if said.kind.endswith(".") else f"{said.kind}. {said.why}",
+            why=f"{said.kind}. {SO_FAR if said.why in (NARROWED, OPEN) else said.why}",
             held=held_by(verdict, version),
             version=version,
             named=tuple(named),

@@ -6,14 +6,11 @@ const SENT = "sent:";
 const forms = document.querySelectorAll("form[data-saves],form[data-keeps]");
 const told = document.querySelector("[data-saved]");
 const key = PREFIX + location.pathname;
-const tell = (words) => { if (told) told.textContent = words; };
+const tell = (words, is) => { if (told) { told.textContent = words; told.classList.toggle("unsaved", !is); } };
 
 function fields(form) {
-  const found = [];
-  for (const [name, value] of new FormData(form)) {
-    if (typeof value === "string" && !["csrfmiddlewaretoken", "revision", "token"].includes(name)) found.push([name, value]);
-  }
-  return JSON.stringify(found);
+  const own = ["csrfmiddlewaretoken", "revision", "token"];
+  return JSON.stringify([...new FormData(form)].filter(([name, value]) => typeof value === "string" && !own.includes(name)));
 }
 
 function keep(name, value) {
@@ -34,18 +31,17 @@ function fill(form, text) {
 }
 
 function offer(form, text) {
-  const box = document.createElement("div");
-  box.className = "notice";
-  box.setAttribute("role", "status");
-  box.innerHTML = "<p>On this device stands something that was not sent.</p>";
-  for (const [words, act] of [["Bring it back", () => { fill(form, text); form.dispatchEvent(new Event("input", { bubbles: true })); }], ["Throw it away", () => keep(key, null)]]) {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.className = "small";
-    button.textContent = words;
-    button.addEventListener("click", () => { act(); box.remove(); form.querySelector("input,textarea,select")?.focus(); });
-    box.append(button, " ");
-  }
+  const box = Object.assign(document.createElement("div"), { className: "notice", role: "status" });
+  const act = (words, work) => {
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "small", textContent: words });
+    button.addEventListener("click", () => { work(); box.remove(); form.querySelector("input,textarea,select").focus(); });
+    return button;
+  };
+  box.append(
+    "On this device stands something that was not sent. ",
+    act("Bring it back", () => { fill(form, text); form.dispatchEvent(new Event("input")); }), " ",
+    act("Throw it away", () => keep(key, null)),
+  );
   form.before(box);
 }
 
@@ -78,7 +74,7 @@ for (const form of forms) {
       if (answer.ok) {
         saved = sending;
         if (fields(form) === sending) keep(key, null);
-        tell(said.saved + ". Only you see it.");
+        tell(said.saved + ". Only you see it.", true);
       } else tell("Not saved yet: " + said.fault);
     } catch {
       tell("No connection. What you typed is kept on this device.");

@@ -22,7 +22,7 @@ function send(form, file, bar) {
 
 async function refresh() {
   const answer = await fetch(location.href).catch(() => null);
-  if (!answer?.ok) return;
+  if (!answer || !answer.ok) return;
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   document.getElementById("main").replaceChildren(...[...page.getElementById("main").children].filter((part) => part.tagName !== "SCRIPT"));
 }

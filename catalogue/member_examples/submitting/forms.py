@@ -150,8 +150,13 @@ class LabelForm(forms.Form):
         rows=5,
         help_text="Letter by letter, line by line; ? for a sign that cannot be read.",
     )
-    attachment = forms.ChoiceField(choices=Attachment.choices, label="How is it fixed?")
-    origin = forms.ChoiceField(choices=LabelOrigin.choices, label="Was it always there?", widget=forms.RadioSelect)
+    attachment = forms.ChoiceField(choices=Attachment.choices, initial=Attachment.NOT_KNOWN, label="How is it fixed?")
+    origin = forms.ChoiceField(
+        choices=LabelOrigin.choices,
+        initial=LabelOrigin.NOT_KNOWN,
+        label="Was it always there?",
+        widget=forms.RadioSelect,
+    )
     remark = Words(label="What is not on it", longest=200, help_text="Such as: lower half cut off.")
 
     def clean(self):
