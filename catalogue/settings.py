@@ -25,7 +25,7 @@ BEHIND_HTTPS = environment.flag("CATALOGUE_HTTPS", default=False)
 SOCIETY_NAME = environment.text("CATALOGUE_SOCIETY_NAME", "Strandfell Clothing Circle")
 
 INSTALLED_APPS = [
-    "django.contrib.admin",
+    "catalogue.back_office.BackOfficeConfig",
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",

@@ -192,8 +192,11 @@ def pack_of_any_garment(garment) -> engine.Pack:
     for version in facts.versions.values():
         home = garment.home_of[version.code]
         made = engine_version(version, facts.features, garment.lacking[home])
-        worn = {"_worn": (engine.CellState(state=garment.worn[home]),)} if home in garment.worn else {}
-        versions.append(replace(made, cells={**made.cells, **worn}))
+        whole = {"_worn": garment.worn.get(home), f"_outline_{garment.worn.get(home)}": garment.outline.get(home)}
+        cells = {
+            code: (engine.CellState(state=state),) for code, state in whole.items() if state and code in facts.features
+        }
+        versions.append(replace(made, cells={**made.cells, **cells}))
     return engine.compile_pack(
         [engine_feature(feature) for feature in facts.features.values()],
         versions,

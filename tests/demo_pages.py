@@ -31,6 +31,7 @@ PAGES: dict[str, list[str]] = {
     ],
     "member_examples:agreement": ["/examples/agreement/"],
     "member_examples:sets": ["/sets/"],
+    "reference:feature_group": ["/features/closure/", "/features/cloth/"],
     "mistakes:version": ["/mistaken-for/SMK-61/", "/mistaken-for/BLO-CV/", "/mistaken-for/HOO-60/"],
     "walk_through:choose": ["/which/"],
     "walk_through:type": [
@@ -58,10 +59,16 @@ PAGES: dict[str, list[str]] = {
 }
 NOT_PAGES = {
     "figures:version",
+    "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",
     "walk_through:any_data",
     "telling_apart:claim_data",
+    # Pieces are no part of the reference: tests/catalogue/member_examples visits these with pieces.
+    "member_examples:example",
+    "member_examples:set",
+    "member_examples:differently",
+    "member_examples:photograph",
 }
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]

@@ -2,12 +2,13 @@
 
 import re
 from html import unescape
+from html.parser import HTMLParser
 
 
 def fields_of(client, where: str) -> dict[str, object]:
     """What a browser would send of the form at the address, were nothing changed."""
     context = client.get(where).context
-    sent: dict[str, object] = {}
+    sent: dict[str, object] = {"seen_edition": context["edition"]} if "edition" in context else {}
     forms = [context["adminform"].form]
     for inline in context["inline_admin_formsets"]:
         forms += [inline.formset.management_form, *inline.formset.forms]
@@ -47,3 +48,54 @@ def refused(client, where: str, sent: dict) -> str:
     response = client.post(where, sent)
     assert response.status_code == 200
     return complaints(response)
+
+
+class Sent(HTMLParser):
+    """What a browser would send of the form by POST on a page, were nothing changed, but for its buttons."""
+
+    def __init__(self, page: str):
+        super().__init__()
+        self.sent: dict[str, str] = {}
+        self.within, self.choosing, self.writing, self.option = False, "", "", ""
+        self.feed(page)
+
+    def handle_starttag(self, tag, attrs):
+        given = dict(attrs)
+        if tag == "form":
+            self.within = given.get("method") == "post" and "logout" not in given.get("id", "")
+        if not self.within:
+            return
+        name = given.get("name", "")
+        if tag == "input" and given.get("type") not in ("checkbox", "radio", "submit"):
+            self.sent[name] = given.get("value", "")
+        elif tag == "select":
+            self.choosing = name
+            self.sent[name] = ""
+        elif tag == "textarea":
+            self.writing = name
+            self.sent[name] = ""
+        elif tag == "option" and "selected" not in given:
+            self.option = ""
+        elif tag == "option":
+            self.sent[self.choosing] = given.get("value", "")
+            self.option = "" if "value" in given else self.choosing
+
+    def handle_data(self, data):
+        if self.writing:
+            self.sent[self.writing] += data
+        elif self.option:
+            self.sent[self.option] = data
+
+    def handle_endtag(self, tag):
+        if tag == "textarea":
+            self.writing = ""
+        elif tag in ("option", "select"):
+            self.option = ""
+        elif tag == "form":
+            self.within = False
+
+
+def profile_fields(client, where: str) -> dict[str, str]:
+    """What a browser would send of the form of a profile, saved unchanged but for a reason."""
+    sent = Sent(client.get(where).content.decode()).sent
+    return {name: value for name, value in sent.items() if value} | {"why": "A label turned up.", "_save": "1"}

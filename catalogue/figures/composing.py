@@ -23,6 +23,7 @@ SIDES = {
 }
 SIDED = ("chest_pockets", "sleeve_pocket", "inside_pocket", "thigh_pocket")
 UNSURE = ("sometimes", "seldom")
+MOST_KEPT = 512
 
 
 @dataclass(frozen=True)
@@ -46,9 +47,25 @@ def composed(
 
     `changed`: features whose parts are marked.
     """
+    marked = frozenset(code for code in changed if code in shown)
+    look = (pen.without, pen.alone, pen.cloth)
+    drawing, body = kept_drawing(garment_class, view, tuple(shown.values()), marked, look)
+    pen.written.append(drawing)
+    return body
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def kept_drawing(
+    garment_class: str, view: str, every: tuple[Shown, ...], changed: frozenset[str], look: tuple[str, bool, str]
+) -> tuple[str, Silhouette | None]:
+    """What `composed` draws, and the body it drew. Kept by all that it depends on, so that no change of the reference
+    can make it untrue; a drawing has some 5 kB."""
     body = all_silhouettes().get((garment_class, view))
     if body is None:
-        return None
+        return "", None
+    without, alone, cloth = look
+    pen = Pen(without=without, alone=alone, cloth=cloth)
+    shown = {one.feature: one for one in every}
     profile = {code: one.state for code, one in shown.items()}
     body = body.fitting(profile)
     with pen.group(class_="body"):
@@ -60,7 +77,7 @@ def composed(
             marks = ["unsure"] * (one.how_often in UNSURE) + ["changed"] * (part.feature in changed)
             with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=" ".join(marks)):
                 part.draw(pen.in_box(box, flipped=is_at_viewers_left(side, view)), place)
-    return body
+    return pen.svg, body
 
 
 def parts_in_order(shown: Mapping[str, Shown], garment_class: str) -> list[tuple[Part, Shown]]:

@@ -183,24 +183,34 @@ def side_by_side(
     The front is shown in any case. A version whose class has no such drawing gets an empty string.
     """
     found = []
+    profiles = [shown_of(home, version) for home, version in zip(homes, versions, strict=True)]
     for view in dict.fromkeys(view for home in homes for view in views_of(home.garment_class)):
         features = [home.features[code] for home in homes for code in differing if code in home.features]
         if view != "front" and not any(place.view == view for feature in features for place in feature.places):
             continue
         drawings = [
-            one_of_several(home, version, view, differing, place)
-            for place, (home, version) in enumerate(zip(homes, versions, strict=True))
+            drawn_among(home, version, shown, view, differing, place)
+            for place, (home, version, shown) in enumerate(zip(homes, versions, profiles, strict=True))
         ]
         if any(drawings):
             found.append((VIEW_WORDS[view], drawings))
     return found
 
 
-def one_of_several(
-    facts: TypeFacts, version: VersionFacts, view: str, differing: Collection[str], place: int = 0
+def one_of_several(facts: TypeFacts, version: VersionFacts, view: str, differing: Collection[str]) -> str:
+    """A version as it stands first among others on a page, without call-outs."""
+    return drawn_among(facts, version, shown_of(facts, version), view, differing, 0)
+
+
+def drawn_among(
+    facts: TypeFacts,
+    version: VersionFacts,
+    shown: Mapping[str, Shown],
+    view: str,
+    differing: Collection[str],
+    place: int,
 ) -> str:
     """A version among others on one page, of which it is the one at this place."""
-    shown = shown_of(facts, version)
     pen = pen_for_cloth(shown, f"cloth-{place}-{view}", view)
     body = composed(pen, facts.garment_class, view, shown, changed=differing)
     if body is None:

@@ -50,3 +50,11 @@ def opened(pen: BoxPen) -> None:
     pen.path("e", "M27 8C30 16 30 24 28 32V62M69 8C66 16 66 24 68 32V62")
     pen.path("t", "M3 56C28 60 68 60 93 56")
     pen.path("f", "M38 6C42 4 54 4 58 6")
+
+
+def raised_sleeve(pen: BoxPen) -> BoxPen:
+    """A front with its sleeve raised, so that one looks under the arm, which lies at (43, 41)."""
+    page = pen.sheet(96, 64)
+    page.path("o", "M0 16C6 14 10 10 12 5C24 9 34 10 44 8L94 1V24C74 27 54 31 43 41C41 48 40 56 40 64H0")
+    page.path("f", "M52 30C60 26 66 24 72 24M38 50C34 48 30 47 26 47")
+    return page

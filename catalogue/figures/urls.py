@@ -3,4 +3,7 @@ from django.urls import path
 from catalogue.figures import views
 
 app_name = "figures"
-urlpatterns = [path("<path:code>/<slug:view>.svg", views.version_svg, name="version")]
+urlpatterns = [
+    path("board/<path:code>/", views.drawing_board, name="drawing_board"),
+    path("<path:code>/<slug:view>.svg", views.version_svg, name="version"),
+]

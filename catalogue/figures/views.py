@@ -1,11 +1,15 @@
-"""Drawings as files of their own, for cards that are loaded when they come into sight."""
+"""Drawings as files of their own, for cards that are loaded when they come into sight; the drawing board."""
 
 from django.http import Http404, HttpResponse
-from django.views.decorators.http import condition
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import condition, require_http_methods
 
+from catalogue.figures.access import author_required
+from catalogue.figures.drawing_board import board_context, read_board
 from catalogue.figures.figure import file_of
 from catalogue.reference.models import ReferenceState
-from catalogue.reference.snapshots import keep_for_state, type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 
 
 def state_tag(request, code, view) -> str:
@@ -23,3 +27,16 @@ def version_svg(request, code, view):
     response = HttpResponse(made, content_type="image/svg+xml")
     response["Cache-Control"] = "max-age=600"
     return response
+
+
+@author_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def drawing_board(request, code):
+    """A record drawn while its author chooses. What a form sends becomes an address; nothing is stored."""
+    facts = type_facts(code)
+    if facts is None:
+        raise Http404(f"There is no garment type {code[:80]}.")
+    if request.method == "POST":
+        address = reverse("figures:drawing_board", args=[code])
+        return redirect(address + read_board(facts, request.POST.dict()).query())
+    return render(request, "figures/drawing_board.html", board_context(read_board(facts, request.GET.dict())))

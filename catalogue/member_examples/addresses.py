@@ -24,6 +24,6 @@ def set_address(code: str) -> str:
     return f"{before}{quote(code, safe=UNQUOTED)}{after}"
 
 
-def gallery_address(**chosen: str) -> str:
+def gallery_address(**chosen: str | list[str]) -> str:
     """The accepted pieces narrowed by what is given, such as `version="BLO-86", shows="cuff:tab"`."""
-    return f"{reverse('member_examples:gallery')}?{urlencode(chosen)}"
+    return f"{reverse('member_examples:gallery')}?{urlencode(chosen, doseq=True)}"

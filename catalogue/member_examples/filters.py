@@ -79,7 +79,7 @@ class ExampleFilter(django_filters.FilterSet):
         fields: list[str] = []
 
     def __init__(self, data: QueryDict, queryset: QuerySet, *, showing: set[str] | None):
-        """`showing`: codes of the pieces that agree on the states asked for in `shows`; None when none are."""
+        """`showing`: codes of the pieces that show what `shows` asks for; None when it asks for nothing."""
         super().__init__(without_blanks(data), queryset=queryset)
         self.showing = showing
 
@@ -99,7 +99,7 @@ class ExampleFilter(django_filters.FilterSet):
         return rows.filter(**{f"{FACETS[name][0]}__in": self.data.getlist(name)})
 
     def by_codes(self, rows: QuerySet, name: str, value: str) -> QuerySet:
-        return rows.filter(code__in=self.showing or ())
+        return rows if self.showing is None else rows.filter(code__in=self.showing)
 
     def not_before(self, rows: QuerySet, name: str, value) -> QuerySet:
         return rows.filter(label_year__gte=value)

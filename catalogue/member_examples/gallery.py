@@ -1,5 +1,7 @@
 """The gallery of pieces as a page: what is shown, what narrows it, and what to drop when nothing is left."""
 
+from collections.abc import Sequence
+
 from django.db.models import Prefetch, QuerySet
 from django.db.models.functions import Length
 from django.http import QueryDict
@@ -20,15 +22,32 @@ from catalogue.member_examples.models import Example, Photograph
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.queries import evidence_of
 from catalogue.member_examples.titles import title_of
+from catalogue.member_examples.words import Shot
 from catalogue.reference.facts import TypeFacts
-from catalogue.reference.filters import choices_now
+from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.nearest import version_names
 from catalogue.reference.pages import page_of
-from catalogue.reference.snapshots import type_facts, type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 
 A_PAGE = 24
+# By the view in which a feature lies: the standard photographs that show it, closest first.
+SHOTS_OF_VIEW = {
+    "front": (Shot.CLOSURE, Shot.POCKET, Shot.FRONT),
+    "back": (Shot.BACK,),
+    "inside": (Shot.INSIDE, Shot.NECK_INSIDE, Shot.WAISTBAND_INSIDE, Shot.CROWN_INSIDE, Shot.SEAM),
+    "label": (Shot.MAIN_LABEL, Shot.SIZE_LABEL, Shot.TREATMENT_LABEL, Shot.PROPERTY_MARK),
+    "sleeve_left": (Shot.CUFF, Shot.FRONT),
+    "sleeve_right": (Shot.CUFF, Shot.FRONT),
+    "side_left": (Shot.SIDE,),
+    "top": (Shot.TOP,),
+    "palm": (Shot.PALM,),
+    "cuff": (Shot.GLOVE_CUFF,),
+    "flap": (Shot.FLAP,),
+    "strap": (Shot.STRAP,),
+    "any": (Shot.WEAVE, Shot.DAYLIGHT, Shot.FRONT),
+}
 MOST_CHOICES = 24
-TYPED = ("q", "year_from", "year_to", "shows", "reviewed", "looked")
+TYPED = ("q", "year_from", "year_to", "reviewed", "looked")
 
 
 def gallery_context(person, given: QueryDict, *, number: int) -> dict:
@@ -40,11 +59,13 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
     known = [*ExampleFilter.base_filters, "page"]
     context = {
         "typed": {name: given.get(name, "") for name in TYPED},
+        "shows": list(wanted.words),
         "unknown": [name for name in given if name not in known] + wanted.not_understood,
         "reviewed": plain_choices(REVIEWED, given.get("reviewed")) if member else [],
         "looked": plain_choices(LOOKED, given.get("looked")),
         "heading": heading(given, number=number),
         "is_member": member,
+        "chosen": chosen_filters(given, wanted, number=number),
     }
     if not filtered.is_valid():
         faults = [
@@ -52,7 +73,7 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
             for name, messages in filtered.form.errors.items()
         ]
         return context | {"faults": faults, "fault_in": {fault["field"]: fault["words"] for fault in faults}}
-    return context | narrowed(filtered, given, facets, wanted, number=number)
+    return context | narrowed(filtered, given, facets, wanted.shots, number=number)
 
 
 def plain_choices(words: dict[str, str], chosen: str | None) -> list[dict]:
@@ -65,29 +86,34 @@ class Wanted:
     def __init__(self):
         self.showing: set[str] | None = None
         self.words: dict[str, str] = {}
+        self.shots: list[str] = []
         self.not_understood: list[str] = []
 
 
 def wanted_states(given: QueryDict, *, number: int) -> Wanted:
-    """Reads `shows`. It needs a garment type or a version, whose features the codes are."""
+    """Reads `shows`: states of one feature are alternatives, several features must all agree. It needs a garment type
+    or a version, whose features the codes are."""
     wanted = Wanted()
     asked = [text for text in given.getlist("shows") if text.strip()]
     if not asked:
         return wanted
     facts = facts_asked_for(given, number=number)
-    wanted.showing = set()
-    evidence = evidence_of(facts.code, number=number) if facts else None
-    for place, text in enumerate(asked):
+    by_feature: dict[str, set[str]] = {}
+    for text in asked:
         feature, _, state = text.partition(":")
         known = facts.features.get(feature) if facts else None
         if known is None or state not in known.state_by_code:
             wanted.not_understood.append(f"shows={text[:60]}")
             continue
         wanted.words[text] = f"{known.name}: {known.label_of(state).lower()}"
-        showing = {piece.code for piece in evidence.pieces if piece.states.get(feature) == state}
-        wanted.showing = showing if place == 0 else wanted.showing & showing
-    if not wanted.words:
-        wanted.showing = set() if facts else None
+        by_feature.setdefault(feature, set()).add(state)
+        wanted.shots += [shot for place in known.places for shot in SHOTS_OF_VIEW.get(place.view, ())]
+    if by_feature:
+        wanted.showing = {
+            piece.code
+            for piece in evidence_of(facts.code, number=number).pieces
+            if all(piece.states.get(feature) in states for feature, states in by_feature.items())
+        }
     return wanted
 
 
@@ -108,20 +134,18 @@ def heading(given: QueryDict, *, number: int) -> dict:
     return {}
 
 
-def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], wanted: Wanted, *, number: int) -> dict:
+def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], shots: list[str], *, number: int) -> dict:
     counts = facet_counts(filtered, facets)
     rows = filtered.rows().order_by(Length("code"), "code")
     page, odd_page = page_of(given.get("page"), rows, A_PAGE)
     found = page.paginator.count
-    chosen = chosen_filters(given, wanted, number=number)
     return {
         "page": page,
         "odd_page": odd_page,
         "keep": query_without(given, "page"),
         "found": found,
-        "rows": [row_of(example) for example in with_particulars(page.object_list)] if found else [],
+        "rows": [row_of(example, shots) for example in with_particulars(page.object_list)] if found else [],
         "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
-        "chosen": chosen,
     }
 
 
@@ -134,8 +158,10 @@ def with_particulars(rows: QuerySet) -> QuerySet:
     )
 
 
-def row_of(example: Example) -> dict:
+def row_of(example: Example, shots: Sequence[str] = ()) -> dict:
+    """A line of the gallery. `shots`: standard photographs that show what is looked for, best first."""
     photographs = list(example.photographs.all())
+    best = min(photographs, key=lambda one: shots.index(one.view) if one.view in shots else len(shots), default=None)
     particulars = [
         example.maker.name if example.maker else "",
         str(example.label_year or ""),
@@ -147,7 +173,7 @@ def row_of(example: Example) -> dict:
         "title": title_of(example),
         "address": example_address(example.code),
         "particulars": ", ".join(part for part in particulars if part),
-        "picture": picture_of(photographs[0]) if photographs else None,
+        "picture": picture_of(best) if best else None,
         "pictures": len(photographs),
         "state": "" if example.state == "accepted" else example.state_words,
     }
@@ -180,7 +206,8 @@ def words_of(facet: str, *, number: int) -> dict[str, str]:
     if facet == "version":
         return version_names(number=number)
     if facet in ("type", "maker"):
-        return {code: choice.words for code, choice in choices_now(number=number).facets[facet].items()}
+        table = GarmentType if facet == "type" else Maker
+        return keep_for_state(("names", facet), lambda: dict(table.objects.values_list("code", "name")), number=number)
     return {"condition": CONDITION_WORDS, "state": STATE_WORDS}.get(facet, {})
 
 

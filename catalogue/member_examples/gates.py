@@ -61,7 +61,8 @@ def set_for_reader(person, code: str) -> ExampleSet:
 
 def readable_pieces(person, example_set: ExampleSet) -> list[Example]:
     """The pieces of a set that this person may read, in their order."""
-    pieces = example_set.examples.select_related(*TOGETHER).order_by("places_in_sets__position", "code")
+    pieces = example_set.examples.select_related(*TOGETHER).prefetch_related("alterations")
+    pieces = pieces.order_by("places_in_sets__position", "code")
     return [
         piece
         for piece in pieces

@@ -48,10 +48,8 @@ def differently(request, code):
     number = ReferenceState.current_number()
     facts = type_facts(found.garment_type.code, number=number) if found.garment_type else None
     feature = facts.features.get(request.GET.get("feature", "")) if facts else None
-    if feature is None:
-        form = AttributionForm(request.POST or None, facts=facts)
-    else:
-        form = LookForm(request.POST or None, feature=feature)
+    given = request.POST if request.method == "POST" else None
+    form = AttributionForm(given, facts=facts) if feature is None else LookForm(given, feature=feature)
     if request.method == "POST" and form.is_valid():
         try:
             write_down(found, request.user, form, feature)
@@ -67,7 +65,7 @@ def differently(request, code):
         "form": form,
         "features": list(facts.features.values()) if facts else [],
     }
-    return render(request, "member_examples/differently.html", context, status=400 if form.errors else 200)
+    return render(request, "member_examples/differently.html", context)
 
 
 def write_down(example, member, form, feature) -> None:

@@ -5,7 +5,9 @@ from pathlib import Path
 
 from django.db import transaction
 
+from catalogue.accounts.models import Member
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.checking import check_folder
 from catalogue.reference.spreadsheets.completing import complete
 from catalogue.reference.spreadsheets.faults import Fault
@@ -38,7 +40,7 @@ def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, int
     """
     read = read_folder(folder)
     for name, rows in read.rows.items():
-        tell(f"Read {name}.csv: {len(rows)} rows")
+        tell(f"Read {name}.csv: {counted(len(rows), 'row')}")
     complete(read)
     if faults := check_folder(read):
         raise FaultyFolder(faults)
@@ -78,9 +80,13 @@ def refuse_foreign_type(type_code: str, table: Folder) -> None:
 
 
 @transaction.atomic
-def write_profile(*, version: IssueVersion, cells: Cells, standing: str) -> VersionRecord | None:
-    """The version's whole profile as a new record; the old one stays. None, and nothing written, were it the same."""
-    records = write_records({version.pk: cells}, standing)
+def write_profile(*, version: IssueVersion, cells: Cells, author: Member, why: str) -> VersionRecord | None:
+    """A whole profile as a new record by hand; the old one stays. None, and nothing written, were it the same.
+
+    Who writes it does not approve it: that is for a review by somebody else. Refused by the database without `why`.
+    """
+    standing = VersionRecord.Standing.WRITTEN
+    records = write_records({version.pk: cells}, standing=standing, written_by=author, why=why)
     if not records:
         return None
     ReferenceState.mark_changed()

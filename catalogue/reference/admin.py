@@ -1,14 +1,17 @@
 """The back office for the reference."""
 
-from django import forms
+from urllib.parse import quote
+
 from django.contrib import admin
 from django.core.exceptions import ValidationError
 from django.forms.models import BaseInlineFormSet
 from django.urls import reverse
 from django.utils.html import format_html
 
+from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
-from catalogue.reference.admin_base import ReferenceAdmin, Rows, grouped_states
+from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows, grouped_states
+from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
 from catalogue.reference.models import (
     Citation,
@@ -32,10 +35,11 @@ from catalogue.reference.models import (
     VersionAncestor,
     VersionName,
 )
+from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
 
-__all__ = ["ProfileCellAdmin", "VersionRecordAdmin"]
+__all__ = ["CorrectionAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
 
 class TypeNameRows(Rows):
@@ -70,7 +74,7 @@ class StateRows(Rows):
     formset = StatesInOrder
 
 
-class FeatureForm(forms.ModelForm):
+class FeatureForm(ReferenceForm):
     """A feature, with its own states and those of its parent to choose from."""
 
     class Meta:
@@ -147,51 +151,79 @@ class ViewRows(admin.StackedInline):
 
 @admin.register(Issuer)
 class IssuerAdmin(ReferenceAdmin):
+    office_group, office_place = EVIDENCE, 3
+    office_about = "Services that gave clothing out"
     list_display = ["name", "code", "date", "place"]
-    search_fields = ["name", "code"]
+    search_fields = ["name", "code", "place"]
+    search_help_text = "Name, code or place"
     autocomplete_fields = ["predecessor", "successor"]
     inlines = [IssuerCitationRows]
 
 
 @admin.register(Maker)
 class MakerAdmin(ReferenceAdmin):
+    office_group, office_place = EVIDENCE, 2
+    office_about = "Works, contractors, depots and copyists, with their habits"
     list_display = ["name", "code", "kind", "first_year", "last_year"]
-    list_filter = ["kind"]
-    search_fields = ["name", "code", "mark"]
+    list_filter = ["kind", "place"]
+    search_fields = ["name", "code", "mark", "place"]
+    search_help_text = "Name, code, place or what stands on its labels"
 
     def rests_on(self, obj) -> list[str]:
         made = [f"Version {code}: made by {obj.name}" for code in obj.versions.values_list("code", flat=True)[:10]]
         limited = ProfileCell.objects.filter(makers=obj).count()
-        return made + ([f"{limited} recorded states hold for this maker only"] if limited else [])
+        holds = "holds" if limited == 1 else "hold"
+        return made + ([f"{counted(limited, 'recorded state')} {holds} for this maker only"] if limited else [])
 
 
 @admin.register(Source)
 class SourceAdmin(ReferenceAdmin):
+    office_group, office_place = EVIDENCE, 1
+    office_about = "Papers, labels, photographs and recollections, each with its grade"
     list_display = ["code", "title", "kind", "grade", "date"]
     list_filter = ["grade", "kind", "personal_data"]
-    search_fields = ["code", "title", "holder"]
+    search_fields = ["code", "title", "holder", "note"]
+    search_help_text = "Code, title, holder or a word of the note"
 
 
-@admin.register(Cut, Colourway)
 class AxisAdmin(ReferenceAdmin):
     list_display = ["name", "code", "position"]
-    search_fields = ["name", "code"]
+    search_fields = ["name", "code", "note"]
+    search_help_text = "Name or code"
+
+
+@admin.register(Cut)
+class CutAdmin(AxisAdmin):
+    office_group, office_place = REFERENCE, 6
+    office_about = "Made for a climate or a wearer"
+
+
+@admin.register(Colourway)
+class ColourwayAdmin(AxisAdmin):
+    office_group, office_place = REFERENCE, 7
+    office_about = "Prints and dye groups"
 
 
 @admin.register(GarmentType)
 class GarmentTypeAdmin(ReferenceAdmin):
+    office_group, office_place = REFERENCE, 1
+    office_about = "What was given out, and which features tell its versions apart"
     list_display = ["name", "code", "garment_class", "issuer"]
-    list_filter = ["issuer"]
+    list_filter = ["issuer", "garment_class"]
     search_fields = ["name", "code", "other_names__name"]
+    search_help_text = "Name, other name or code"
     autocomplete_fields = ["issuer"]
     inlines = [TypeNameRows, TypeFeatureRows]
 
 
 @admin.register(Feature)
 class FeatureAdmin(ReferenceAdmin):
+    office_group, office_place = REFERENCE, 4
+    office_about = "What to look at: questions, states, places, how people err"
     list_display = ["name", "code", "group", "kind", "seen", "effort", "error"]
     list_filter = ["group", "seen", "kind", "garment_types"]
-    search_fields = ["name", "code", "question"]
+    search_fields = ["name", "code", "question", "states__label"]
+    search_help_text = "Name, code, question or words of a state"
     form = FeatureForm
     autocomplete_fields = ["parent"]
     inlines = [StateRows, PlaceRows]
@@ -205,10 +237,13 @@ class FeatureAdmin(ReferenceAdmin):
 
 @admin.register(IssueVersion)
 class IssueVersionAdmin(ReferenceAdmin):
+    office_group, office_place = REFERENCE, 2
+    office_about = "Names, dates, makers, numbers and cautions of each version"
     list_display = ["name", "code", "garment_type", "kind", "date", "certainty", "piece_seen"]
-    list_filter = ["garment_type", "kind", "cut", "colourway", "certainty", "hazard_kind"]
+    list_filter = ["garment_type", "kind", "certainty", "piece_seen", "cut", "colourway", "hazard_kind"]
     list_select_related = ["garment_type"]
     search_fields = ["name", "code", "other_names__name", "stock_numbers__number", "stock_numbers__bare"]
+    search_help_text = "Name, other name, code or stock number"
     autocomplete_fields = ["garment_type", "cut", "colourway", "issuer", "makers", "passes_for"]
     inlines = [VersionNameRows, AncestorRows, NumberRows, VersionCitationRows]
     readonly_fields = ["profile"]
@@ -226,7 +261,9 @@ class IssueVersionAdmin(ReferenceAdmin):
             return "Save the version first; its profile is then written as a record."
         record = version.current_record
         new = f"{reverse('admin:catalogue_versionrecord_add')}?version={version.pk}"
-        page = format_html('<a href="{}">Its page on the site</a>', address_of("version", version.code))
+        board = f"{reverse('figures:drawing_board', args=[version.garment_type.code])}?_version={quote(version.code)}"
+        words = '<a href="{}">Its page on the site</a>. <a href="{}">Try it on the drawing board</a>'
+        page = format_html(words, address_of("version", version.code), board)
         if record is None:
             return format_html('Nothing is recorded yet. <a href="{}">Write the first record</a>. {}', new, page)
         old = reverse("admin:catalogue_versionrecord_change", args=[record.pk])
@@ -243,29 +280,38 @@ class IssueVersionAdmin(ReferenceAdmin):
 
 @admin.register(NumberForm)
 class NumberFormAdmin(ReferenceAdmin):
+    office_group, office_place = EVIDENCE, 5
+    office_about = "How a service wrote its numbers"
     list_display = ["name", "code", "pattern", "years"]
-    search_fields = ["name", "code"]
+    search_fields = ["name", "code", "example"]
+    search_help_text = "Name, code or example"
 
 
 @admin.register(StockNumber)
 class StockNumberAdmin(ReferenceAdmin):
+    office_group, office_place = EVIDENCE, 4
+    office_about = "Numbers on labels, and which versions carry them"
     list_display = ["number", "version", "form", "first_year", "last_year", "misprint_of"]
-    list_filter = ["form"]
+    list_filter = ["form", "version__garment_type"]
     list_select_related = ["version", "form"]
-    search_fields = ["number", "bare", "version__code"]
+    search_fields = ["number", "bare", "version__code", "version__name"]
+    search_help_text = "Number, with or without its punctuation, or the version"
     autocomplete_fields = ["version", "form"]
     inlines = [NumberCitationRows]
 
 
 @admin.register(OpenQuestion)
 class OpenQuestionAdmin(ReferenceAdmin):
+    office_group, office_place = REFERENCE, 5
+    office_about = "Disputed matters, with every view that is held"
     list_display = ["code", "question", "settled"]
-    list_filter = ["settled"]
-    search_fields = ["code", "question"]
+    list_filter = ["settled", "versions__garment_type"]
+    search_fields = ["code", "question", "views__text", "views__holder"]
+    search_help_text = "Words of the question or of a view, its holder or its code"
 
     def rests_on(self, obj) -> list[str]:
         held = obj.views.count()
-        return [f"{held} view{'' if held == 1 else 's'} that members hold of “{obj.question}”"] if held else []
+        return [f"{counted(held, 'view')} that members hold of “{obj.question}”"] if held else []
 
     autocomplete_fields = ["versions"]
     inlines = [ViewRows]

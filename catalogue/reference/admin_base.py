@@ -1,23 +1,74 @@
-"""What the pages of the back office share: every change marks the reference as changed in the same transaction."""
+"""What the pages of the back office share.
+
+Every change marks the reference as changed in the same transaction, is written down as a correction with its old and
+new values in words, and is refused where somebody else has changed the record since the form was opened.
+"""
 
 from collections.abc import Iterable
 
+from django import forms
 from django.contrib import admin
+from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import Max
+from django.http import QueryDict
+from django.shortcuts import render
 
-from catalogue.reference.models import FeatureState, ReferenceState
+from catalogue.reference import admin_editions as editions
+from catalogue.reference.models import Correction, FeatureState, ReferenceState
+
+SEEN, WHY = "seen_edition", "why"
+NO_EDITION = (
+    "The form did not say which edition of the record it began with, so nothing was saved. What you typed stands "
+    "below: compare it with the record as it is now, and save again."
+)
+CHANGED = "Somebody else changed this record while you had it open. Nothing was saved yet, and nothing is lost."
+
+
+class ReferenceForm(forms.ModelForm):
+    """A record of the reference, with the reason for changing it. `clash`: what others changed meanwhile."""
+
+    clash: list[editions.Difference] | None = None
+
+    why = forms.CharField(
+        required=False,
+        max_length=500,
+        help_text="What you rest it on; kept in the record's history.",
+        widget=forms.TextInput(attrs={"class": "vTextField"}),
+    )
+
+    def clean(self):
+        given = super().clean()
+        if self.clash is not None:
+            for one in self.clash:
+                if one.group == editions.RECORD and one.outcome == editions.YOURS and one.name in self.fields:
+                    words = (
+                        f"Changed meanwhile to “{one.now or 'nothing'}”. Yours stands here: saving it replaces that."
+                    )
+                    self.add_error(one.name, words)
+            raise ValidationError(CHANGED if self.clash else NO_EDITION)
+        return given
 
 
 class ReferenceAdmin(admin.ModelAdmin):
     """A record of the reference. What is new goes behind the others, where nobody gives it a place."""
 
+    form = ReferenceForm
     save_on_top = True
+    object_history_template = "admin/catalogue/history.html"
 
     def get_readonly_fields(self, request, obj=None):
         """A code stands in addresses and spreadsheets for ever: once given, it is not changed."""
         found = tuple(super().get_readonly_fields(request, obj))
         return (*found, "code") if obj and hasattr(obj, "code") and "code" not in found else found
+
+    def get_fieldsets(self, request, obj=None):
+        """Why stands last, where the record may be written."""
+        may = self.has_change_permission(request, obj) if obj else self.has_add_permission(request)
+        found = [(name, {**options}) for name, options in super().get_fieldsets(request, obj)]
+        for _, options in found:
+            options["fields"] = [one for one in options["fields"] if one != WHY]
+        return [*found, (None, {"fields": [WHY]})] if may and WHY in self.form.declared_fields else found
 
     def rests_on(self, obj) -> list[str]:
         """What would lose something were the record deleted, in words; nothing for a record that may go."""
@@ -27,9 +78,87 @@ class ReferenceAdmin(admin.ModelAdmin):
         deleted, counts, wanting, protected = super().get_deleted_objects(objs, request)
         return deleted, counts, wanting, [*protected, *(words for obj in objs for words in self.rests_on(obj))]
 
-    def changeform_view(self, request, *args, **kwargs):
+    # ---- editions
+
+    def changeform_view(self, request, object_id=None, form_url="", extra_context=None):
+        """A form that others have overtaken comes back with what was typed, merged with what they changed."""
         with transaction.atomic():
-            return super().changeform_view(request, *args, **kwargs)
+            request.clash, request.before = None, None
+            if request.method == "POST" and object_id:
+                ReferenceState.hold()
+                obj = self.get_object(request, object_id)
+                if obj is None:
+                    return self.gone(request, object_id)
+                if self.has_change_permission(request, obj):
+                    self.compare_editions(request, obj)
+            return super().changeform_view(request, object_id, form_url, extra_context)
+
+    def compare_editions(self, request, obj) -> None:
+        """Sets what the request is to be judged by: the record as it is now, and what others changed since."""
+        formsets = self.plain_formsets(request, obj)
+        read = self.read(request, obj, formsets)
+        request.before = read
+        held = editions.unfolded_sheet(request.POST.get(SEEN, ""))
+        opened, request.seen_last = held or ({}, 0)
+        if held and opened == read.sheet:
+            return
+        typed = editions.typed_sheet(request.POST, read)
+        result, differences = editions.merged(opened or read.sheet, read.sheet, typed, read)
+        request.clash = differences
+        if differences or not held:
+            request.POST = editions.as_sent(result, request.POST, obj.pk, formsets)
+        else:
+            request.clash = None  # what they changed is what was typed here, too
+
+    def plain_formsets(self, request, obj) -> list:
+        """The rows as they are shown before anything is typed."""
+        found, taken = [], {}
+        for formset, inline in self.get_formsets_with_inlines(request, obj):
+            prefix = formset.get_default_prefix()
+            taken[prefix] = taken.get(prefix, 0) + 1
+            prefix = prefix if taken[prefix] == 1 else f"{prefix}-{taken[prefix]}"
+            found.append(formset(instance=obj, prefix=prefix, queryset=inline.get_queryset(request)))
+        return found
+
+    def read(self, request, obj, formsets: list | None = None) -> editions.Read:
+        """The record as its form shows it now."""
+        formsets = self.plain_formsets(request, obj) if formsets is None else formsets
+        form = self.get_form(request, obj, change=True)(instance=obj)
+        return editions.read_form(form, formsets, without=(WHY,))
+
+    def get_form(self, request, obj=None, change=False, **kwargs):
+        form = super().get_form(request, obj, change=change, **kwargs)
+        clash = getattr(request, "clash", None)
+        return type(form.__name__, (form,), {"clash": clash}) if clash is not None else form
+
+    def render_change_form(self, request, context, add=False, change=False, form_url="", obj=None):
+        """The form carries the edition that it shows; after a clash, that which stands now."""
+        if change and obj and self.has_change_permission(request, obj):
+            last = self.corrections_of(obj).values_list("pk", flat=True).first() or 0
+            overtaken = getattr(request, "clash", None) is not None
+            if request.method == "POST" and not overtaken:
+                context["edition"] = request.POST.get(SEEN, "")
+            else:
+                before = getattr(request, "before", None) or self.read(request, obj)
+                context["edition"] = editions.folded_sheet(before.sheet, last)
+            if overtaken:
+                since = self.corrections_of(obj).filter(pk__gt=request.seen_last) if request.clash else []
+                context |= {"clash": request.clash, "since": list(since)}
+        return super().render_change_form(request, context, add, change, form_url, obj)
+
+    def gone(self, request, object_id):
+        """The record was deleted while its form was open: what was typed is shown, so that it can be kept."""
+        told = Correction.objects.filter(table=self.model._meta.model_name, deed=Correction.Deed.DELETED)
+        told = told.filter(row=object_id).first() if object_id.isascii() and object_id.isdigit() else None
+        context = self.admin_site.each_context(request) | {
+            "title": "No longer there",
+            "opts": self.model._meta,
+            "deletion": told,
+            "typed": typed_lines(request.POST),
+        }
+        return render(request, "admin/catalogue/gone.html", context, status=410)
+
+    # ---- writing, and what it leaves in the history
 
     def get_changeform_initial_data(self, request):
         first = {"position": behind_all(self.model.objects)} if has_position(self.model) else {}
@@ -47,21 +176,69 @@ class ReferenceAdmin(admin.ModelAdmin):
 
     def save_related(self, request, form, formsets, change):
         super().save_related(request, form, formsets, change)
+        after = self.read(request, self.model.objects.get(pk=form.instance.pk))
+        before = request.before.sheet if change and request.before else {}
+        lines = editions.lines_between(before, after.sheet, after)
+        if not change and "code" in form.cleaned_data:
+            lines.insert(0, ["Code", "", form.cleaned_data["code"]])
+        if lines or not change:
+            deed = Correction.Deed.CHANGED if change else Correction.Deed.ADDED
+            write_down(request, form.instance, deed, lines, form.cleaned_data.get(WHY, ""))
         ReferenceState.mark_changed()
 
     def delete_model(self, request, obj):
         with transaction.atomic():
+            write_down(request, obj, Correction.Deed.DELETED, self.last_words(request, obj))
             super().delete_model(request, obj)
             ReferenceState.mark_changed()
 
     def delete_queryset(self, request, queryset):
         with transaction.atomic():
+            for obj in queryset:
+                write_down(request, obj, Correction.Deed.DELETED, self.last_words(request, obj))
             super().delete_queryset(request, queryset)
             ReferenceState.mark_changed()
+
+    def last_words(self, request, obj) -> list[list[str]]:
+        """All that a record said, for the history that outlives it."""
+        read = self.read(request, obj)
+        return editions.lines_between(read.sheet, {}, read)
+
+    # ---- history
+
+    def corrections_of(self, obj):
+        """The corrections that the history of a record lists, newest first."""
+        return Correction.objects.filter(table=self.model._meta.model_name, row=obj.pk).select_related("member")
+
+    def history_view(self, request, object_id, extra_context=None):
+        """Every correction with its old and new values, who made it, and why."""
+        obj = self.get_object(request, object_id)
+        found = list(self.corrections_of(obj)) if obj else []
+        return super().history_view(request, object_id, {**(extra_context or {}), "corrections": found})
 
 
 class Rows(admin.TabularInline):
     extra = 0
+
+
+def write_down(request, obj, deed: str, lines: list[list[str]], why: str = "") -> Correction:
+    """The correction of a record by whoever is signed in."""
+    return Correction.objects.create(
+        table=obj._meta.model_name,
+        row=obj.pk,
+        title=editions.titled(obj)[:300],
+        deed=deed,
+        member=request.user,
+        why=why.strip(),
+        lines=lines,
+    )
+
+
+def typed_lines(data: QueryDict) -> list[tuple[str, str]]:
+    """What a form held, but for what no person types."""
+    unseen = ("csrfmiddlewaretoken", SEEN)
+    kept = [name for name in data if name not in unseen and not name.startswith("_") and "_FORMS" not in name]
+    return [(name.replace("_", " "), text) for name in kept if (text := ", ".join(filter(None, data.getlist(name))))]
 
 
 def has_position(model) -> bool:

@@ -1,173 +1,41 @@
 """Profiles in the back office: a record is read, never changed; a changed profile is written as a new record."""
 
-from django import forms
-from django.contrib import admin
-from django.core.exceptions import ValidationError
-from django.forms.models import BaseInlineFormSet
+from django.contrib import admin, messages
+from django.core.exceptions import PermissionDenied
+from django.db import transaction
+from django.http import HttpResponseRedirect
+from django.shortcuts import render
+from django.urls import reverse
 
+from catalogue.back_office import EVIDENCE, REFERENCE
+from catalogue.reference import admin_profiles as profiles
 from catalogue.reference.actions import write_profile
-from catalogue.reference.admin_base import ReferenceAdmin, Rows, grouped_states
-from catalogue.reference.models import FeatureState, IssueVersion, Maker, ProfileCell, Source, VersionRecord
-from catalogue.reference.spreadsheets.faults import nearest
-from catalogue.reference.spreadsheets.profiles import FIELDS, current_profiles
+from catalogue.reference.addresses import address_of
+from catalogue.reference.admin_base import ReferenceAdmin
+from catalogue.reference.models import IssueVersion, ProfileCell, ReferenceState, VersionRecord
+from catalogue.reference.nearest import near_codes
 
-EMPTY_ROWS = 5
-
-
-class CodesField(forms.CharField):
-    """Codes of other records, spaces between, as in the spreadsheets; read as the records."""
-
-    def __init__(self, *, of, **kwargs):
-        super().__init__(required=False, **kwargs)
-        self.of = of
-
-    def clean(self, value):
-        codes = list(dict.fromkeys(super().clean(value).split()))
-        found = {one.code: one for one in self.of.objects.filter(code__in=codes)}
-        for code in codes:
-            if code not in found:
-                near = nearest(code, self.of.objects.values_list("code", flat=True))
-                raise ValidationError(f"There is no code “{code}”.{f' Nearest: {near}.' if near else ''}")
-        return [found[code] for code in codes]
-
-
-class CellForm(forms.ModelForm):
-    """One state that the version shows."""
-
-    source_codes = CodesField(of=Source, label="sources", help_text="codes, spaces between")
-    maker_codes = CodesField(of=Maker, label="only from", help_text="codes of makers, spaces between")
-
-    class Meta:
-        model = ProfileCell
-        fields = ["state", "how_often", "share", "certainty", "sizes", "first_year", "last_year", "note"]
-        widgets = {"note": forms.Textarea(attrs={"rows": 1, "cols": 30})}
-
-    def has_changed(self) -> bool:
-        """A row without a state is an empty row, whatever its other boxes hold by default."""
-        return bool(self.data.get(self.add_prefix("state"))) or super().has_changed()
-
-    def as_cell(self) -> tuple:
-        """The cell as `write_profile` takes it."""
-        given = self.cleaned_data
-        makers = frozenset(maker.pk for maker in given["maker_codes"])
-        sources = tuple(source.pk for source in given["source_codes"])
-        return (tuple(given[name] for name in FIELDS), " ".join(given["sizes"].split()), makers, sources)
-
-
-class CellRows(BaseInlineFormSet):
-    """A whole profile. It begins with the cells of the current record, and lists the states of the garment type."""
-
-    def __init__(self, *args, version_id=None, **kwargs):
-        super().__init__(*args, **kwargs)
-        states = FeatureState.objects.select_related("feature").order_by(
-            "feature__position", "feature__code", "position"
-        )
-        version = IssueVersion.objects.filter(pk=version_id or self.instance.version_id).first()
-        if version:
-            states = states.filter(feature__garment_types=version.garment_type_id)
-        self.choices = [("", "–"), *grouped_states(states)]
-
-    def add_fields(self, form, index):
-        super().add_fields(form, index)
-        form.fields["state"].choices = self.choices
-
-    def get_unique_error_message(self, unique_check):
-        return "One state stands in two rows. Nothing was written: take one of them away."
-
-    def kept(self) -> list[CellForm]:
-        return [form for form in self.forms if form.has_changed() and not self._should_delete_form(form)]
-
-    def clean(self):
-        if any(self.errors):
-            return
-        super().clean()
-        cells = self.cells()
-        if not cells:
-            raise ValidationError("A record needs at least one state. Nothing was written.")
-        if current_profiles([self.instance.version_id]).get(self.instance.version_id) == cells:
-            raise ValidationError("This is what the current record says already. Nothing was written.")
-
-    def cells(self) -> dict[int, tuple]:
-        return {form.cleaned_data["state"].pk: form.as_cell() for form in self.kept()}
-
-
-class NewCells(Rows):
-    model = ProfileCell
-    form = CellForm
-    formset = CellRows
-    verbose_name_plural = "the whole profile: what has no row is not recorded, which is not the same as absent"
-
-    def get_extra(self, request, obj=None, **kwargs):
-        return len(first_cells(request)) + EMPTY_ROWS
-
-
-class OldCells(Rows):
-    model = ProfileCell
-    fields = ["feature", "state", "how_often", "share", "certainty", "sizes", "first_year", "last_year", "note"]
-    readonly_fields = ["feature"]
-    can_delete = False
-
-    def get_queryset(self, request):
-        return super().get_queryset(request).select_related("state__feature")
-
-    def has_add_permission(self, request, obj=None):
-        return False
-
-    def has_change_permission(self, request, obj=None):
-        return False
-
-    @admin.display(description="feature")
-    def feature(self, cell):
-        return cell.state.feature
-
-
-def first_cells(request) -> list[dict]:
-    """The rows that a new record begins with: those of the current record of the version in the address."""
-    version = asked_version(request)
-    if version is None or version.current_record_id is None:
-        return []
-    cells = version.current_record.cells.prefetch_related("makers", "citations__source")
-    in_order = cells.order_by("state__feature__position", "state__feature__code", "state__position")
-    return [
-        {name: getattr(cell, name) for name in (*FIELDS, "sizes")}
-        | {
-            "state": cell.state_id,
-            "maker_codes": " ".join(maker.code for maker in cell.makers.all()),
-            "source_codes": " ".join(citation.source.code for citation in cell.citations.all()),
-        }
-        for cell in in_order
-    ]
-
-
-def asked_version(request) -> IssueVersion | None:
-    asked = request.GET.get("version", "")
-    return IssueVersion.objects.filter(pk=asked).first() if asked.isascii() and asked.isdigit() else None
+NO_WHY = "Say why the record is changed, and on what that rests: it is kept with the record. Nothing was written."
+NO_STATE = "A record needs at least one state. Nothing was written."
+SAME = "This is what the current record says already. Nothing was written."
+OVERTAKEN = "A newer record was written while you had this open. Nothing of yours was written yet, and nothing is lost."
 
 
 @admin.register(VersionRecord)
 class VersionRecordAdmin(ReferenceAdmin):
     """Written once: a new one can be added, an old one only read."""
 
-    list_display = ["version", "number", "standing", "made_at"]
-    list_filter = ["standing", "version__garment_type"]
-    list_select_related = ["version"]
-    search_fields = ["version__code", "version__name"]
-    autocomplete_fields = ["version"]
+    office_group, office_place = REFERENCE, 3
+    office_about = "How each version looks, with who wrote it and why"
+    list_display = ["version", "number", "standing", "made_at", "written_by", "in_force"]
+    list_filter = ["standing", "version__garment_type", "written_by"]
+    list_select_related = ["version", "written_by"]
+    search_fields = ["version__code", "version__name", "why"]
+    search_help_text = "Code or name of the version, or a word of why"
 
-    def get_fields(self, request, obj=None):
-        return ["version", "number", "standing", "made_at"] if obj else ["version", "standing"]
-
-    def get_inlines(self, request, obj):
-        return [OldCells] if obj else [NewCells]
-
-    def get_formset_kwargs(self, request, obj, inline, prefix):
-        kwargs = super().get_formset_kwargs(request, obj, inline, prefix)
-        if isinstance(inline, NewCells):
-            version = asked_version(request)
-            kwargs["version_id"] = version.pk if version and request.method == "GET" else None
-            if request.method == "GET":
-                kwargs["initial"] = first_cells(request)
-        return kwargs
+    @admin.display(description="stands", boolean=True)
+    def in_force(self, record) -> bool:
+        return record.version.current_record_id == record.pk
 
     def has_change_permission(self, request, obj=None):
         return False
@@ -175,26 +43,140 @@ class VersionRecordAdmin(ReferenceAdmin):
     def has_delete_permission(self, request, obj=None):
         return False
 
-    def save_model(self, request, obj, form, change):
-        """Nothing yet: the record and its cells are written together."""
+    # ---- writing
 
-    def save_related(self, request, form, formsets, change):
-        cells = next(rows for rows in formsets if isinstance(rows, CellRows))
-        version, standing = form.cleaned_data["version"], form.cleaned_data["standing"]
-        written = write_profile(version=version, cells=cells.cells(), standing=standing)
-        form.instance.pk, form.instance.number = written.pk, written.number
-        for rows in formsets:
-            rows.new_objects, rows.changed_objects, rows.deleted_objects = [], [], []
+    def add_view(self, request, form_url="", extra_context=None):
+        """The whole profile of a version, begun with its current record."""
+        if not self.has_add_permission(request):
+            raise PermissionDenied
+        version = asked_version(request.GET.get("version", ""))
+        if version is None:
+            return self.choose(request)
+        if request.method != "POST":
+            return self.show(request, profiles.begun(version, version.current_record))
+        with transaction.atomic():
+            ReferenceState.hold()
+            version = asked_version(str(version.pk))
+            record = version.records.filter(number=number_of(request.POST.get("begins_with", ""))).first()
+            form = profiles.sent(version, record, request.POST)
+            written = self.write(request, form) if "_save" in request.POST else None
+        if written is None:
+            return self.show(request, form)
+        self.log_addition(request, written, f"Record {written.number}: {written.why}")
+        messages.success(request, f"Record {written.number} of {version.code} was written; the older ones stay.")
+        return HttpResponseRedirect(reverse("admin:catalogue_versionrecord_change", args=[written.pk]))
+
+    def write(self, request, form: profiles.ProfileForm) -> VersionRecord | None:
+        """The new record; None, with the reasons in the form, where there is something against it."""
+        version = form.version
+        if form.begins_with != version.current_record:
+            profiles.merge_with(form, version.current_record)
+            if form.clash:
+                form.general.append(OVERTAKEN)
+        cells = form.read()
+        if not form.errors and not cells:
+            form.general.append(NO_STATE)
+        elif not form.errors and profiles.same_as(version.current_record, cells):
+            form.general.append(SAME)
+        if not form.why:
+            form.general.append(NO_WHY)
+        if form.errors or form.general:
+            return None
+        return write_profile(version=version, cells=cells, author=request.user, why=form.why)
+
+    def show(self, request, form: profiles.ProfileForm):
+        if request.method == "POST" and not form.errors:
+            form.read()  # what is wrong is said whichever button was pressed
+        return self.page(
+            request,
+            "admin/catalogue/profile.html",
+            f"New record of {form.version.code}",
+            form=form,
+            groups=form.groups(),
+            faults=form.faults(),
+            page=address_of("version", form.version.code),
+        )
+
+    def choose(self, request):
+        """Which version the record is of; in the address it may stand as a number or as a code."""
+        asked = request.GET.get("version", "").strip()[:80]
+        codes = dict(IssueVersion.objects.values_list("code", "name"))
+        near = [(code, codes[code]) for code in near_codes(asked, codes)] if asked else []
+        return self.page(request, "admin/catalogue/choose_version.html", "New record", asked=asked, near=near)
+
+    def page(self, request, template: str, title: str, **context):
+        return render(
+            request,
+            template,
+            {**self.admin_site.each_context(request), "title": title, "opts": self.model._meta, **context},
+        )
+
+    # ---- reading
+
+    def change_view(self, request, object_id, form_url="", extra_context=None):
+        """A record is read here, whoever asks."""
+        record = self.get_object(request, object_id)
+        if record is None:
+            return self._get_obj_does_not_exist_redirect(request, self.opts, object_id)
+        if not self.has_view_permission(request, record) or request.method == "POST":
+            raise PermissionDenied
+        before = record.version.records.filter(number__lt=record.number).first()
+        cells = record.cells.select_related("state__feature").prefetch_related("makers", "citations__source")
+        in_order = cells.order_by("state__feature__position", "state__feature__code", "state__position")
+        return self.page(
+            request,
+            "admin/catalogue/record.html",
+            f"{record.version.code}, record {record.number}",
+            record=record,
+            groups=profiles.read_groups(in_order),
+            before=before,
+            lines=profiles.lines_between(before, record) if before else [],
+            newest=record.version.current_record_id == record.pk,
+            may_write=self.has_add_permission(request),
+            page=address_of("version", record.version.code),
+        )
+
+    def history_view(self, request, object_id, extra_context=None):
+        """The history of a record is that of its version's profile: every record of it, and what each changed."""
+        record = self.get_object(request, object_id)
+        if record is None:
+            return self._get_obj_does_not_exist_redirect(request, self.opts, object_id)
+        if not self.has_view_permission(request, record):
+            raise PermissionDenied
+        rows = list(record.version.records.select_related("written_by"))
+        told = [
+            {"record": row, "lines": profiles.lines_between(before, row) if before else None}
+            for row, before in zip(rows, [*rows[1:], None], strict=True)
+        ]
+        title = f"Profile of {record.version.code}: every record"
+        return self.page(request, "admin/catalogue/profile_history.html", title, told=told, version=record.version)
+
+
+def asked_version(asked: str) -> IssueVersion | None:
+    """The version that an address names by its number or its code."""
+    rows = IssueVersion.objects.select_related("garment_type", "current_record__written_by")
+    asked = asked.strip()
+    if asked.isascii() and asked.isdigit() and (found := rows.filter(pk=number_of(asked)).first()):
+        return found
+    return rows.filter(code__iexact=asked).first() if asked else None
+
+
+def number_of(text: str) -> int:
+    """A number as an address or a form gives it; 0 for anything else."""
+    return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else 0
 
 
 @admin.register(ProfileCell)
 class ProfileCellAdmin(admin.ModelAdmin):
     """For finding cells; they are written with their record."""
 
+    office_group, office_place = EVIDENCE, 6
+    office_about = "Every state in every record, to be searched"
     list_display = ["record", "feature", "state", "how_often", "certainty"]
-    list_filter = ["certainty", "record__version__garment_type"]
+    list_filter = ["certainty", "how_often", "record__version__garment_type"]
     list_select_related = ["record__version", "state__feature"]
-    search_fields = ["record__version__code", "state__feature__name", "state__label"]
+    search_fields = ["record__version__code", "state__feature__name", "state__label", "citations__source__code"]
+    search_help_text = "Code of a version, words of a feature or state, or code of a source"
 
     @admin.display(description="feature", ordering="state__feature")
     def feature(self, cell):

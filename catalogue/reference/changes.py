@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.plurals import counted
 from catalogue.reference.separation import states_of
 from catalogue.reference.words import Certainty, FeatureKind, VersionKind
 
@@ -92,7 +93,7 @@ def steps_to(home: TypeFacts, version: VersionFacts) -> list[dict]:
                 "code": code,
                 "address": address_of("version", code),
                 "heading": "Differs from" if copied else "Changed from",
-                "number": f"{number} feature{'' if number == 1 else 's'}" if number else "nothing on record",
+                "number": counted(number, "feature") if number else "nothing on record",
                 "notes": made.notes,
                 "not_recorded_before": listed_names(made.not_recorded_before),
                 "not_recorded_after": listed_names(made.not_recorded_after),

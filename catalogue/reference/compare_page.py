@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import changes
 from catalogue.reference.comparison import MOST, NOT_RECORDED, ComparedRow, Comparison, compare
-from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.evidence_pages import views_by_question
+from catalogue.reference.facts import OpenQuestionFacts, TypeFacts, VersionFacts
 from catalogue.reference.nearest import LONGEST_SHOWN, near_codes, version_names
 from catalogue.reference.separation import NOTHING, Separation
-from catalogue.reference.snapshots import type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_of_version
 
 Chosen = tuple[TypeFacts, VersionFacts]
 LATE = 9999
@@ -29,7 +30,7 @@ def compare_context(codes: Sequence[str], *, number: int) -> dict:
         "full": len(shown) == MOST,
     }
     if len(shown) >= 2:
-        context |= compared(shown)
+        context |= compared(shown, number=number)
     return context
 
 
@@ -79,7 +80,7 @@ def siblings(shown: list[Chosen], all_chosen: list[Chosen]) -> list[dict]:
     ]
 
 
-def compared(shown: list[Chosen]) -> dict:
+def compared(shown: list[Chosen], *, number: int) -> dict:
     homes, versions = zip(*shown, strict=True)
     comparison = compare(homes, versions)
     questions = {question.code: question for version in versions for question in version.open_questions}
@@ -93,11 +94,21 @@ def compared(shown: list[Chosen]) -> dict:
         "tables": tables_of(comparison),
         "pairs": [pair_row(pair, versions) for pair in comparison.pairs],
         "in_words": in_words(shown) if len(shown) == 2 else None,
-        "questions": [
-            {"words": q.question, "settled": q.settled, "address": address_of("open_question", q.code)}
-            for q in questions.values()
-        ],
+        "questions": [question_row(question, versions, number=number) for question in questions.values()],
     }
+
+
+def question_row(question: OpenQuestionFacts, versions: Sequence[VersionFacts], *, number: int) -> dict:
+    """A disputed matter. Where it is about two of the versions that are compared, every view of it stands here."""
+    row = {
+        "words": question.question,
+        "settled": question.settled,
+        "address": address_of("open_question", question.code),
+        "about": [version.code for version in versions if question in version.open_questions],
+    }
+    if len(row["about"]) < 2:
+        return row
+    return row | keep_for_state(("views of questions",), views_by_question, number=number).get(question.code, {})
 
 
 def in_words(pair: list[Chosen]) -> dict:

@@ -2,7 +2,7 @@
 
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import years_in_words
-from catalogue.reference.models import Citation, Issuer, Maker, OpenQuestion, Source
+from catalogue.reference.models import Citation, Issuer, Maker, OpenQuestion, QuestionView, Source
 from catalogue.reference.snapshots import all_types
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import Stance
@@ -139,18 +139,27 @@ def question_rows() -> list[dict]:
 
 def question_context(question: OpenQuestion) -> dict:
     """The question with every view, its holder and its sources; the view that lost stands beside the other."""
-    views = question.views.prefetch_related("sources")
     return {
         "question": question,
-        "views": [
-            {
-                "letter": view.letter,
-                "holder": view.holder,
-                "text": view.text,
-                "stands": view.stands,
-                "sources": [source_link(source) for source in view.sources.all()],
-            }
-            for view in views
-        ],
+        "views": [view_row(view) for view in question.views.prefetch_related("sources")],
         "versions": [dated_link(version) for version in question.versions.order_by("position", "code")],
+    }
+
+
+def view_row(view: QuestionView) -> dict:
+    return {
+        "letter": view.letter,
+        "holder": view.holder,
+        "text": view.text,
+        "stands": view.stands,
+        "sources": [source_link(source) for source in view.sources.all()],
+    }
+
+
+def views_by_question() -> dict[str, dict]:
+    """Every question's views, and what the moderator wrote, by the question's code."""
+    rows = OpenQuestion.objects.prefetch_related("views__sources")
+    return {
+        row.code: {"views": [view_row(view) for view in row.views.all()], "decision": row.moderator_note}
+        for row in rows
     }

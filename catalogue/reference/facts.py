@@ -241,7 +241,7 @@ class VersionFacts:
     def hazard_words(self) -> str:
         return HazardKind(self.hazard_kind).label if self.hazard_kind else ""
 
-    @property
+    @cached_property
     def must_stay_closed(self) -> bool:
         return self.hazard_kind == HazardKind.DO_NOT_OPEN
 
@@ -269,7 +269,7 @@ class TypeFacts:
     features: Mapping[str, FeatureFacts]
     versions: Mapping[str, VersionFacts]
 
-    @property
+    @cached_property
     def must_stay_closed(self) -> bool:
         """A version of the type may be dangerous when opened: no question asks for handling, whatever was accepted."""
         return any(version.must_stay_closed for version in self.versions.values())

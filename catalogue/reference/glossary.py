@@ -1,19 +1,53 @@
 """The glossary of features: what is asked, what can be seen, where to look, and how people get it wrong."""
 
+from urllib.parse import quote
+
+from django.urls import reverse
+
 from catalogue.reference.models import Feature, FeatureState
+from catalogue.reference.nearest import near_codes
 from catalogue.reference.regions import VIEW_WORDS, region_words
 from catalogue.reference.words import FeatureKind
 
 
 def glossary() -> list[dict]:
-    """The features under their groups, in the society's order."""
+    """The features under their groups, in the society's order, each group with a page of its own."""
     features = Feature.objects.select_related("parent", "absent_state").prefetch_related(
         "states", "shown_when", "places__garment_type"
     )
     groups: dict[str, list[dict]] = {}
     for feature in features.order_by("position", "code"):
         groups.setdefault(feature.group or "other features", []).append(entry(feature))
-    return [{"name": name, "anchor": f"group-{n}", "entries": rows} for n, (name, rows) in enumerate(groups.items(), 1)]
+    return [
+        {"name": name, "anchor": f"group-{n}", "address": group_address(name), "entries": rows}
+        for n, (name, rows) in enumerate(groups.items(), 1)
+    ]
+
+
+def group_address(name: str) -> str:
+    return reverse("reference:feature_group", args=[name])
+
+
+def group_page(groups: list[dict], asked: str) -> dict | None:
+    """The group of that name with those before and after it; None where there is none."""
+    place = next((n for n, group in enumerate(groups) if group["name"] == asked), None)
+    if place is None:
+        return None
+    after = groups[place + 1] if place + 1 < len(groups) else None
+    return {"group": groups[place], "before": groups[place - 1] if place else None, "after": after}
+
+
+def address_of_feature(groups: list[dict], code: str) -> str:
+    """Where a feature is explained; empty where there is none of that code."""
+    found = (group["address"] for group in groups if any(one["code"] == code for one in group["entries"]))
+    return next((f"{address}#{quote(code)}" for address in found), "")
+
+
+def near_features(groups: list[dict], asked: str) -> list[dict]:
+    """Features with nearly that code, with where they are explained."""
+    names = {one["code"]: one["name"] for group in groups for one in group["entries"]}
+    found = near_codes(asked, names)
+    return [{"address": address_of_feature(groups, code), "words": f"{code}: {names[code]}"} for code in found]
 
 
 def entry(feature: Feature) -> dict:

@@ -1,10 +1,13 @@
 """The named regions of each garment class and view, as the reference lists give them."""
 
 import csv
+from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cache
 
 from django.conf import settings
+
+from catalogue.reference.spreadsheets.faults import nearest
 
 VIEW_WORDS = {
     "front": "Front",
@@ -23,6 +26,7 @@ VIEW_WORDS = {
     "any": "Anywhere",
 }
 OPENED_VIEWS = ("inside", "label")
+MOST_LISTED = 10
 
 
 @dataclass(frozen=True)
@@ -74,3 +78,37 @@ def region_words(garment_class: str, view: str, code: str) -> str:
         view = views[0][1] if views else view
     region = all_regions().get((garment_class, view, code))
     return region.label if region else code.replace("_", " ")
+
+
+def fault_of_place(view: str, region: str, outlines: Collection[str]) -> tuple[str, str] | None:
+    """What is wrong with a place, as ("view" or "region", words with the nearest that there is); None where nothing is.
+
+    The place must lie on each of the `outlines` that the list knows; where it knows none of them, on any of its own.
+    """
+    known = [one for one in garment_classes() if one in outlines]
+    if not known:
+        faults = [fault_on(outline, view, region) for outline in garment_classes()]
+        return None if None in faults else min(faults, key=lambda fault: fault[0] == "view", default=None)
+    return next((fault for outline in known if (fault := fault_on(outline, view, region))), None)
+
+
+def fault_on(outline: str, view: str, region: str) -> tuple[str, str] | None:
+    views = (*views_of(outline), "any")
+    if view not in views:
+        return "view", f"“{view}” is no view of a {garment_words(outline)}.{near(view, views)}"
+    regions = list(dict.fromkeys(key[2] for key in all_regions() if key[0] == outline and view in (key[1], "any")))
+    if region not in regions:
+        where = "" if view == "any" else f" in the view “{view}”"
+        return "region", f"“{region}” is no region of a {garment_words(outline)}{where}.{near(region, regions)}"
+    return None
+
+
+def near(word: str, known: Collection[str]) -> str:
+    """What is spelled nearly so, and all there is where that is little."""
+    found = nearest(word, known)
+    listed = f" There are: {', '.join(known)}." if not found or len(known) <= MOST_LISTED else ""
+    return (f" Nearest: {found}." if found else "") + listed
+
+
+def garment_words(outline: str) -> str:
+    return outline.replace("_", " ")

@@ -3,7 +3,7 @@
 The index is made once for each state of the reference; a search asks the database nothing more.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -11,11 +11,13 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import NameFacts, NumberFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import Issuer, Maker, OpenQuestion, Source
 from catalogue.reference.numbers import bare_number, folded
+from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import all_types, keep_for_state
-from catalogue.reference.spelling import respelled, words_in
+from catalogue.reference.spelling import each_respelled, respelled, singular, words_in
 
 LONGEST_QUERY = 200
 SHORTEST_PART_OF_A_NUMBER = 4
+SHORTEST_WORD = 3
 MOST_RESULTS = 60
 EXACT, BEGINS, HOLDS, ALL_WORDS, PART = range(5)
 VERSIONS, TYPES, MAKERS, ISSUERS, SOURCES, QUESTIONS = (
@@ -103,8 +105,7 @@ def named(
 
 def type_entries(facts: TypeFacts) -> Iterable[Entry]:
     texts = [(facts.name, ""), (facts.code, ""), *((n, f"also called {n}") for n in facts.other_names)]
-    many = len(facts.versions)
-    detail = f"{many} version{'' if many == 1 else 's'}"
+    detail = counted(len(facts.versions), "version")
     return named(TYPES, "type", facts.code, facts.name, detail, texts)
 
 
@@ -164,18 +165,48 @@ def number_words(number: NumberFacts, others: list[str]) -> str:
 
 
 def search(query: str, *, number: int | None = None) -> list[Found]:
-    """All that the query finds, best first: exact, then beginnings, then parts. Each record once."""
+    """All that the query finds, best first: exact, then beginnings, then parts. Each record once.
+
+    A plural finds what its singular finds, behind what it finds itself.
+    """
     wanted, bare = folded(query.strip()[:LONGEST_QUERY]), bare_number(query[:LONGEST_QUERY])
     if not wanted:
         return []
-    words = wanted.split()
     bare = bare if any(c.isdigit() for c in bare) else ""
     best: dict[str, Found] = {}
-    for entry in index(number=number):
-        found = match(entry, wanted, words, bare)
-        if found and (entry.address not in best or found.rank < best[entry.address].rank):
-            best[entry.address] = found
+    for asked in dict.fromkeys((wanted, singular(wanted, known_words(number=number)))):
+        words = asked.split()
+        for entry in index(number=number):
+            found = match(entry, asked, words, bare)
+            if found and (entry.address not in best or found.rank < best[entry.address].rank):
+                best[entry.address] = found
     return sorted(best.values(), key=lambda found: found.rank)
+
+
+def with_most_words(query: str, *, number: int | None = None) -> tuple[list[Found], list[str], int]:
+    """What has most of the words of a query that nothing answers, the words as they were read, and how many of them.
+
+    Words shorter than three letters count for nothing, and of fewer than two others there is no "most".
+    """
+    entries = index(number=number)
+    typed = [word for word in folded(query.strip()[:LONGEST_QUERY]).split() if len(word) >= SHORTEST_WORD]
+    known = known_words(number=number)
+    plain = singular(" ".join(typed), known).split()
+    words = each_respelled(plain, known, lambda word: any(begins_in(word, entry.text) for entry in entries))
+    rows = [(sum(begins_in(w, entry.text) for w in words), entry) for entry in entries] if len(words) > 1 else []
+    most = max((number_of for number_of, _ in rows), default=0)
+    best: dict[str, Found] = {}
+    for number_of, entry in rows:
+        if most and number_of == most:
+            held = [word for word in words if begins_in(word, entry.text)]
+            said = why_all(entry, held) if entry.loose else entry.why
+            best.setdefault(entry.address, Found(entry, ALL_WORDS, said))
+    return list(best.values()), words, most
+
+
+def begins_in(word: str, text: str) -> bool:
+    """Whether a word of the text begins so."""
+    return f" {word}" in f" {text}"
 
 
 def match(entry: Entry, wanted: str, words: list[str], bare: str) -> Found | None:
@@ -224,22 +255,32 @@ def other_spelling(query: str, found: list[Found], *, number: int | None = None)
     """What the query may have meant, where it found nothing exactly so: itself with its misspelt words put right."""
     if any(one.rank == EXACT for one in found):
         return ""
-    known = keep_for_state(
+    known = known_words(number=number)
+    wanted = singular(folded(query.strip()), known)
+    return respelled(wanted, known, lambda words: bool(search(words, number=number)), longer=not found)
+
+
+def known_words(*, number: int | None = None) -> Mapping[str, int]:
+    """Every word that stands anywhere in the index."""
+    return keep_for_state(
         ("words of the search",), lambda: words_in(entry.text for entry in index(number=number)), number=number
     )
-    return respelled(folded(query.strip()), known, lambda words: bool(search(words, number=number)), longer=not found)
 
 
 def search_context(query: str, *, number: int) -> dict:
     """What the search page shows for a query: results in groups, the group of the best result first.
 
     A query that finds nothing is forgiven its spelling: what is shown then was found for `meant`. One that finds
-    something, though no word of that spelling, shows it and offers `perhaps`.
+    something, though no word of that spelling, shows it and offers `perhaps`. Where nothing has all of its words,
+    what has most of them is shown: `some` of the `read_as`.
     """
     found = search(query, number=number)
     other = other_spelling(query, found, number=number)
     meant, perhaps = ("", other) if found else (other, "")
     found = found or (search(meant, number=number) if meant else [])
+    read_as, some = [], 0
+    if not found:
+        found, read_as, some = with_most_words(query, number=number)
     groups: dict[str, list[Found]] = {}
     for one in found[:MOST_RESULTS]:
         groups.setdefault(one.entry.group, []).append(one)
@@ -250,6 +291,8 @@ def search_context(query: str, *, number: int) -> dict:
         "asked": asked,
         "meant": meant,
         "perhaps": perhaps,
+        "some": some,
+        "read_as": read_as,
         "number": len(found),
         "more": max(0, len(found) - MOST_RESULTS),
         "groups": [{"name": name, "rows": [result_row(one) for one in rows]} for name, rows in groups.items()],

@@ -60,3 +60,32 @@ def slips(typed: str, meant: str) -> int:
                 least = min(least, last[j - 2] + 1)
             row.append(least)
     return row[-1]
+
+
+def singular(words: str, known: Mapping[str, int]) -> str:
+    """The folded words with each plural as its singular, where that is a known word; trousers stay what they are."""
+    return LETTERS.sub(
+        lambda found: next(iter(w for w in singulars(found.group()) if w in known), found.group()), words
+    )
+
+
+def singulars(word: str) -> list[str]:
+    """What the word may be the plural of: `straps`, `patches`, `bodies` and `knives` have four sorts of end."""
+    if len(word) <= SHORTEST or not word.endswith("s") or word.endswith("ss"):
+        return []
+    found = []
+    if word.endswith("ies"):
+        found.append(f"{word[:-3]}y")
+    if word.endswith("ves"):
+        found += [f"{word[:-3]}f", f"{word[:-3]}fe"]
+    if word.endswith(("ses", "xes", "zes", "ches", "shes")):
+        found.append(word[:-2])
+    return [*found, word[:-1]]
+
+
+def each_respelled(words: Iterable[str], known: Mapping[str, int], there: Callable[[str], bool]) -> list[str]:
+    """Each word by itself: as it is where it is `there`, else the known word that is spelled nearest, if any is."""
+    return [
+        word if there(word) else next(iter(near_words(word, known, longer=True)), word)
+        for word in list(dict.fromkeys(words))[:MOST_WORDS]
+    ]

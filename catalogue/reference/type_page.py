@@ -5,10 +5,13 @@ from collections import Counter
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.plurals import counted
 from catalogue.reference.separation import HARD, NOTHING, Separation, most_telling, separations_of_type
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import Certainty
 
+# Sixty versions without a profile make 1,770 pairs; nobody reads them all.
+MOST_HARD = 40
 LATE = 9999  # a version without a year stands behind the dated ones
 
 
@@ -20,6 +23,7 @@ def type_context(facts: TypeFacts, *, number: int) -> dict:
 def make_context(facts: TypeFacts) -> dict:
     versions = sorted(facts.versions.values(), key=in_time)
     pairs = separations_of_type(facts)
+    hard = sorted((pair for pair in pairs if pair.words in HARD), key=lambda pair: pair.words != NOTHING)
     return {
         "facts": facts,
         "issuer_address": address_of("issuer", facts.issuer) if facts.issuer else "",
@@ -29,7 +33,8 @@ def make_context(facts: TypeFacts) -> dict:
         "pairs": len(pairs),
         "untold": sum(pair.words == NOTHING for pair in pairs),
         "telling": telling_rows(facts, pairs),
-        "hard": [hard_row(facts, pair) for pair in pairs if pair.words in HARD],
+        "hard": [hard_row(facts, pair) for pair in hard[:MOST_HARD]],
+        "more_hard": max(0, len(hard) - MOST_HARD),
     }
 
 
@@ -58,7 +63,7 @@ def sure_words(versions: list[VersionFacts]) -> str:
     sure = Counter(version.certainty for version in versions)
     parts = ", ".join(f"{number} {kind}" for kind, number in kinds.most_common())
     grounds = ", ".join(f"{sure[c.value]} {c.label.lower()}" for c in Certainty if sure[c.value])
-    many = f"{len(versions)} version{'' if len(versions) == 1 else 's'}"
+    many = counted(len(versions), "version")
     return f"{many}: {parts}. On record: {grounds}." if versions else ""
 
 

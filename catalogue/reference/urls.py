@@ -18,4 +18,5 @@ urlpatterns = [
     path("open-questions/", views.open_questions, name="open_questions"),
     path("open-questions/<path:code>/", views.open_question, name="open_question"),
     path("features/", views.features, name="features"),
+    path("features/<path:group>/", views.feature_group, name="feature_group"),
 ]

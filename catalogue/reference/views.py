@@ -1,11 +1,11 @@
 """The pages of the book: types, versions, comparison, lists, sources. They stand on facts read once a state."""
 
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 
 from catalogue.reference import evidence_pages, nearest
 from catalogue.reference.addresses import address_of
 from catalogue.reference.compare_page import compare_context
-from catalogue.reference.glossary import glossary
+from catalogue.reference.glossary import address_of_feature, glossary, group_page, near_features
 from catalogue.reference.models import GarmentType, Issuer, Maker, OpenQuestion, ReferenceState, Source
 from catalogue.reference.pages import page_of
 from catalogue.reference.search import LONGEST_QUERY, search_context
@@ -60,7 +60,7 @@ def garment_type(request, code):
     if facts is None:
         known = GarmentType.objects.values_list("code", "name")
         raise nearest.no_such_record("garment type", "type", code, known)
-    return render(request, "reference/type.html", type_context(facts, number=number))
+    return render(request, "reference/type.html", type_context(facts, number=number) | {"number": number})
 
 
 def version(request, code):
@@ -144,5 +144,17 @@ def record_or_nearest(rows, what: str, page: str, code: str, name: str):
 
 
 def features(request):
-    """What the questions mean: the glossary of features."""
+    """The features by name; each leads to what it means, on the page of its group."""
     return render(request, "reference/features.html", {"groups": keep_for_state(("glossary",), glossary)})
+
+
+def feature_group(request, group):
+    """What the questions of one group mean. The code of a feature leads to its place."""
+    groups = keep_for_state(("glossary",), glossary)
+    context = group_page(groups, group)
+    if context:
+        return render(request, "reference/feature_group.html", context)
+    if place := address_of_feature(groups, group):
+        return redirect(place)
+    words = f"There is no feature and no group of features “{group[: nearest.LONGEST_SHOWN]}”."
+    raise nearest.NoSuchRecord(words, near_features(groups, group))

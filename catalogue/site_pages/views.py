@@ -8,6 +8,7 @@ from django.shortcuts import render
 
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
+from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import all_types, keep_for_state
 from catalogue.reference.views import type_rows
 from catalogue.reference.words import KIND_MEANING, Grade
@@ -48,11 +49,16 @@ def sure_words(types: tuple[TypeFacts, ...]) -> str:
     parts = [f"{grounds[g]:,} {GROUND_WORDS.get(g, g.lower())}" for g in GROUNDS if grounds[g]]
     issued = sum(version.kind == "issue" for version in versions)
     unseen = sum(not version.piece_seen for version in versions)
-    words = f"{issued} of {len(versions)} versions are issues, the rest trials, conversions, copies and the unplaced"
+    words = f"{issued} of {counted(len(versions), 'version')} {'is an issue' if issued == 1 else 'are issues'}"
+    words += ", the rest trials, conversions, copies and the unplaced" if issued < len(versions) else ""
     words += f"; of {unseen} no piece has been seen" if unseen else ""
     if not grounds:
         return f"{words}. No state of a feature is recorded yet."
-    return f"{words}. {sum(grounds.values()):,} states of features are recorded: {', '.join(parts)}."
+    return f"{words}. {stated(sum(grounds.values()))} recorded: {', '.join(parts)}."
+
+
+def stated(number: int) -> str:
+    return "1 state of a feature is" if number == 1 else f"{number:,} states of features are"
 
 
 def cautions(request):

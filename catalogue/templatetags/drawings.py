@@ -11,6 +11,8 @@ from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
 from catalogue.figures.figure import check_spots, figures_of, one_of_several, outline, side_by_side, spot
+from catalogue.figures.front_page import front_page_flat
+from catalogue.figures.lost_parts import left_behind
 from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.silhouettes import all_silhouettes
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
@@ -34,7 +36,28 @@ def part_picture(feature: str, state: str, own: str = "", garment_class: str = "
     `own`: the society's own drawing of the state. `garment_class`: what it is drawn on, where that makes a difference.
     """
     inner = picture(feature, state, own, garment_class)
-    return drawn(f'<svg class="part" viewBox="0 0 96 64" aria-hidden="true">{inner}</svg>' if inner else "")
+    return drawn(small(inner) if inner else "")
+
+
+@register.filter
+def as_drawing(svg: str) -> SafeString:
+    """A whole drawing that the drawing board's context holds."""
+    return drawn(svg)
+
+
+@register.simple_tag
+def front_flat() -> SafeString:
+    """A jacket of no version with five numbered places, for the front page."""
+    return drawn(front_page_flat())
+
+
+@register.simple_tag
+def lost_part(feature) -> dict | None:
+    """What the feature's part leaves behind when it is lost, drawn and in words; None for one that cannot be lost."""
+    if not feature.absent:
+        return None
+    found = left_behind(feature.code)
+    return {"svg": drawn(small(found.svg)), "words": found.words}
 
 
 @register.simple_tag
@@ -106,6 +129,10 @@ def issuer_timeline(issuer: str, types):
 
 def charted(chart, name: str) -> dict:
     return {"svg": drawn(chart.svg), "signs": chart.signs, "undated": chart.undated, "name": name} if chart else {}
+
+
+def small(inner: str) -> str:
+    return f'<svg class="part" viewBox="0 0 96 64" aria-hidden="true">{inner}</svg>'
 
 
 def drawn(svg: str) -> SafeString:

@@ -43,6 +43,15 @@ def examples_of(facts, version, number: int):
     return {"number": len(pieces), "address": gallery_address(version=version.code)}
 
 
+@register.inclusion_tag("member_examples/of_version.html")
+def examples_of_type(facts, number: int):
+    """How many accepted examples there are of a garment type, with the way to them."""
+    return {
+        "number": len(evidence_of(facts.code, number=number).pieces),
+        "address": gallery_address(type=facts.code),
+    }
+
+
 @register.simple_tag
 def examples_like(query: str, user) -> dict:
     """The pieces that a search finds by their code or by what stands on a label, as far as this person may read."""
@@ -58,7 +67,5 @@ def state_row(facts, version, feature: str, state: str, number: int) -> dict:
 
 
 def showing_address(version: str, feature: str, states: list[str]) -> str:
-    """The pieces of the version that show the state; all that are kept as the version where it may be several."""
-    if len(states) == 1:
-        return gallery_address(version=version, shows=f"{feature}:{states[0]}")
-    return gallery_address(version=version)
+    """The pieces of the version that show one of these states."""
+    return gallery_address(version=version, shows=[f"{feature}:{state}" for state in states])

@@ -3,10 +3,11 @@
 Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Methods and sources stand beside the code.
 """
 
-from identification.engine.attainable import Attainable, attainable
+from identification.engine.attainable import Attainable, attainable, told_apart
 from identification.engine.checks import Checks, smallest_checks
 from identification.engine.claims import DOUBTFUL, NOT_THIS, NOTHING_AGAINST, ClaimJudged, judge_claim, refuting_checks
 from identification.engine.compiling import compile_pack
+from identification.engine.grouping import group_chances, group_question
 from identification.engine.information import expected_information
 from identification.engine.keys import Fork, Leaf
 from identification.engine.mistakes import NOT_RECORDED, WALKS, named_as
@@ -28,7 +29,7 @@ from identification.engine.pack import Belief, Pack, Question
 from identification.engine.printed_key import NO_PART, PrintedKey, printed_key
 from identification.engine.reasons import Reason, prior_decibans, reasons, strength_word
 from identification.engine.stepping import Ask, Finish, next_step
-from identification.engine.verdict import Verdict, verdict
+from identification.engine.verdict import PROBABLE, Verdict, verdict
 from identification.engine.walks import expected_questions
 
 __all__ = [
@@ -41,6 +42,7 @@ __all__ = [
     "NO_PART",
     "NOT_RECORDED",
     "PART_MISSING",
+    "PROBABLE",
     "Answer",
     "Answers",
     "Ask",
@@ -67,6 +69,8 @@ __all__ = [
     "compile_pack",
     "expected_information",
     "expected_questions",
+    "group_chances",
+    "group_question",
     "named_as",
     "judge_claim",
     "next_step",
@@ -76,5 +80,6 @@ __all__ = [
     "refuting_checks",
     "smallest_checks",
     "strength_word",
+    "told_apart",
     "verdict",
 ]

@@ -5,19 +5,19 @@ service, or on abundance with no check made. Here evidence is taken answer by an
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from identification.engine.counting import count, definite
-from identification.engine.model import KIND_GROUPS, Answers, Feature
+from identification.engine.counting import count, definite, last
+from identification.engine.model import CANNOT_TELL, KIND_GROUPS, Answers, Feature
 from identification.engine.pack import Allowed, Belief, Pack
 
 # Ten to one, as log10 of the odds. Ours, a judgement and no measurement: on pieces drawn from the demo's record the
 # kinds that are said wrongly are as rare at even odds or without the rule (python -m tests.benchmarks.identification
 # kinds). It is for copies that are commoner or closer than the record makes them.
 CHECKED = 1.0
-# Answers to features that people often get wrong count together for five to one at most. Ours.
+# An answer to a feature that people often get wrong counts for five to one at most: one alone never decides. Ours.
 WEAK_ERROR, WEAK_MOST = 0.15, 0.7
 # A rival that only one replaceable part or only weak features hold off stands again under three to one. Ours.
 STANDS_AGAIN = 0.48
@@ -67,10 +67,9 @@ def with_implied_parts(pack: Pack, code: str, answers: Answers) -> list[int]:
 
 
 def favour(evidence: Evidence) -> np.ndarray:
-    """How far answers that tell two versions apart favour the leader over each: log10, weak features capped."""
+    """How far answers that tell two versions apart favour the leader over each: log10, each weak feature capped."""
     told = np.where(evidence.separates, evidence.weights, 0.0)
-    weak = told[evidence.weak].sum(axis=0)
-    return told[~evidence.weak].sum(axis=0) + np.minimum(weak, WEAK_MOST)
+    return told[~evidence.weak].sum(axis=0) + np.minimum(told[evidence.weak], WEAK_MOST).sum(axis=0)
 
 
 def doubtful_rivals(pack: Pack, belief: Belief, evidence: Evidence) -> dict[int, str | None]:
@@ -82,7 +81,7 @@ def doubtful_rivals(pack: Pack, belief: Belief, evidence: Evidence) -> dict[int,
     with np.errstate(divide="ignore", invalid="ignore"):
         odds = np.log10(np.maximum(belief.posterior[evidence.lead], TINY) / np.maximum(belief.posterior, TINY))
     positive = np.maximum(evidence.weights, 0.0)
-    firm = odds - np.maximum(positive[evidence.weak].sum(axis=0) - WEAK_MOST, 0.0)
+    firm = odds - np.maximum(positive[evidence.weak] - WEAK_MOST, 0.0).sum(axis=0)
     parts = np.where(evidence.replaceable[:, None] & ~evidence.weak[:, None], positive, 0.0)
     without_part = firm - parts.max(axis=0, initial=0.0)
     twins = {pack.version_place[code] for code in pack.inseparable_from(pack.version_codes[evidence.lead])}
@@ -98,13 +97,15 @@ def doubtful_rivals(pack: Pack, belief: Belief, evidence: Evidence) -> dict[int,
 class Unchecked:
     """A look-alike: a version of another kind of piece that the answers have not ruled out, and what would.
 
-    `would_show` may be asked here, `not_allowed` may not; both most telling for the effort first.
+    `would_show` may be asked here, `not_allowed` may not; both most telling for the effort first. `leads_to`: of a
+    part that must be answered first, the detail for which it is asked.
     """
 
     version: str
     group: str
     would_show: tuple[str, ...]
     not_allowed: tuple[str, ...]
+    leads_to: Mapping[str, str] = field(default_factory=dict)
 
 
 def group_of(pack: Pack, code: str) -> str:
@@ -120,7 +121,12 @@ def unchecked(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None =
         return ()
     favours = favour(evidence_for(pack, answers, lead))
     return tuple(
-        Unchecked(version.code, KIND_GROUPS[version.kind], *checks_between(pack, answers, lead, version.code, allowed))
+        Unchecked(
+            version.code,
+            KIND_GROUPS[version.kind],
+            *checks_between(pack, answers, lead, version.code, allowed),
+            details_between(pack, answers, lead, version.code),
+        )
         for version in others
         if favours[pack.version_place[version.code]] < CHECKED
     )
@@ -145,6 +151,28 @@ def checks_between(
         step = pack.feature_codes[place] if kept is may else code
         kept[step] = max(worth, kept.get(step, 0.0))
     return tuple(best_first(may, pack)), tuple(best_first(may_not, pack))
+
+
+def details_between(pack: Pack, answers: Answers, one: str, other: str) -> dict[str, str]:
+    """For each part that leads to a detail which tells two versions apart, the most telling such detail."""
+    found: dict[str, tuple[float, str]] = {}
+    for code in pack.separating(one, other):
+        place = next_on_the_way(pack, pack.place[code], answers)
+        if place is not None and pack.feature_codes[place] != code:
+            worth = telling(pack, pack.place[code], one, other), code
+            found[pack.feature_codes[place]] = max(worth, found.get(pack.feature_codes[place], worth))
+    own = set(pack.separating(one, other))
+    return {part: code for part, (_, code) in found.items() if part not in own}
+
+
+def untold_between(pack: Pack, answers: Answers, one: str, other: str) -> tuple[str, ...]:
+    """Features that tell two versions apart and were answered with cannot tell, most telling for the effort first."""
+    worth = {
+        code: telling(pack, pack.place[code], one, other) / pack.features[pack.place[code]].effort
+        for code in pack.separating(one, other)
+        if last(answers.get(code)) is CANNOT_TELL
+    }
+    return tuple(best_first(worth, pack))
 
 
 def best_first(worth: Mapping[str, float], pack: Pack) -> list[str]:

@@ -1,37 +1,45 @@
 """What to do next: ask, or stop."""
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from identification.engine.confirming import confirming_question
 from identification.engine.model import Answers
 from identification.engine.pack import Allowed, Belief, Pack
 from identification.engine.questions import Question
 from identification.engine.rivals import (
     LEAST_TELLING,
-    WEAK_ERROR,
+    TINY,
     best_first,
     checks_between,
     doubtful_rivals,
     evidence_for,
+    group_of,
     telling,
     unchecked,
 )
 from identification.engine.verdict import (
     MOST_READ_BACK,
     NOT_IN_REFERENCE,
+    PROBABLE,
     SURE,
     chance_together,
     contradicting,
     could_have_been_refuted,
+    kind_shares,
     leader,
+    refuting_features,
     seen_twins,
 )
 
 # A planned question is kept while it tells at least this share of what the best one tells now. Ours; chosen by
 # measuring (tests/benchmarks/identification.py open).
 AS_GOOD = 0.5
+# Under this chance of a version that nobody has recorded, questions are asked for the recorded ones only. Ours; chosen
+# by measuring (tests/benchmarks/identification.py kinds, left_out).
+UNLIKELY = 0.10
 
 
 @dataclass(frozen=True)
@@ -55,8 +63,9 @@ def next_step(
     """The next page of a walk with kinds, look-alikes and reading back.
 
     First the version is sought. When one stands out, what could still unmask it as another kind of piece is asked,
-    then what tells it from a rival that only one replaceable part or only weak features hold off, then up to three
-    contradicting answers are read back. `limit`: the most answers that are taken.
+    then what tells it from a rival that only one replaceable part or only weak features hold off, then what would make
+    a probable version sure; at last up to three contradicting answers are read back. `limit`: the most answers that
+    are taken.
     """
     belief = pack.weigh(answers)
     lead = leader(pack, belief)
@@ -65,8 +74,8 @@ def next_step(
     if limit is not None and len(answers) >= limit:
         return Finish("limit")
     found = stands_out(pack, answers, belief, lead)
-    if not found and (ranked := pack.rank_questions(belief, answers, allowed=allowed)):
-        return Ask(ranked[0].feature, "version")
+    if not found and (question := telling_question(pack, answers, belief, allowed)):
+        return Ask(question, "version")
     if not found and (question := refuting_question(pack, answers, lead, allowed)):
         return Ask(question, "version")
     if belief.unrecorded < NOT_IN_REFERENCE:
@@ -74,9 +83,26 @@ def next_step(
             return Ask(question, "unmask")
         if question := supporting_question(pack, answers, belief, lead, allowed):
             return Ask(question, "version")
+        if question := settling_question(pack, answers, belief, lead, allowed):
+            return Ask(question, "version")
     if read_back and (question := question_to_read_back(pack, answers, lead)):
         return Ask(question, "read_back")
     return Finish("confident" if found else "no gain")
+
+
+def telling_question(pack: Pack, answers: Answers, belief: Belief, allowed: Allowed | None) -> str | None:
+    """The question that tells most per effort, if it tells anything of the recorded versions.
+
+    Once a version that nobody has recorded is unlikely, a question that could only make it less so still is spared: the
+    short list would stay as it is.
+    """
+    ranked = pack.rank_questions(belief, answers, allowed=allowed)
+    if belief.unrecorded >= UNLIKELY:
+        return ranked[0].feature if ranked else None
+    recorded = replace(belief, posterior=belief.posterior / max(float(belief.posterior.sum()), TINY),
+                       relative=np.zeros_like(belief.relative), unlike=0.0)  # fmt: skip
+    tell = {question.feature for question in pack.rank_questions(recorded, answers, allowed=allowed)}
+    return next((question.feature for question in ranked if question.feature in tell), None)
 
 
 def stands_out(pack: Pack, answers: Answers, belief: Belief, lead: str) -> bool:
@@ -92,11 +118,11 @@ def refuting_question(pack: Pack, answers: Answers, lead: str, allowed: Allowed 
     that tells versions apart, and still nothing is named unseen."""
     if could_have_been_refuted(pack, answers, lead):
         return None
-    row = pack.version_place[lead]
+    row, refuting = pack.version_place[lead], refuting_features(pack, lead)
     found = {}
     for place in pack.askable(answers, allowed):
         feature, never = pack.features[place], pack.recorded[place][:, row] == 0
-        if feature.error < WEAK_ERROR and never.any():
+        if place in refuting:
             found[feature.code] = (never.sum() / len(never) / feature.effort, -int(place))
     return max(found, key=found.get, default=None)
 
@@ -122,6 +148,18 @@ def supporting_question(pack: Pack, answers: Answers, belief: Belief, lead: str,
         may, _ = checks_between(pack, answers, lead, pack.version_codes[rival], allowed)
         if may:
             return may[0]
+    return None
+
+
+def settling_question(pack: Pack, answers: Answers, belief: Belief, lead: str, allowed: Allowed | None) -> str | None:
+    """What would make a probable version sure, or else its kind of piece, where a few more answers can do so."""
+    version = chance_together(pack, belief, (lead, *seen_twins(pack, lead)))
+    kind = kind_shares(pack, belief)[group_of(pack, lead)]
+    for chance in (version, kind):
+        if PROBABLE <= chance < SURE and (
+            question := confirming_question(pack, answers, belief, lead, chance, SURE, allowed)
+        ):
+            return question
     return None
 
 

@@ -17,10 +17,12 @@ from identification.engine.rivals import (
     evidence_for,
     group_of,
     unchecked,
+    untold_between,
 )
 
 # Odds of 19 to 1: Wald's limit for error rates of .05 (Wald 1945, Ann. Math. Stat. 16:117, from memory).
 SURE = 0.95
+PROBABLE = 0.8
 NOT_IN_REFERENCE = 0.5
 CONTRADICTS = 0.25
 MOST_READ_BACK = 3
@@ -28,6 +30,8 @@ MOST_NARROWED = 6
 MOST_CHECKS = 8
 MOST_EXPLAINED = 5
 CANNOT_SAY = "cannot say"
+# Decibans that a reason must speak against the leader to be told before those that speak for it.
+NOTICED = 1.0
 
 
 @dataclass(frozen=True)
@@ -42,13 +46,15 @@ class Disagreement:
 class Verdict:
     """What can be said of the piece. Codes only; words are the site's.
 
-    `kind`: issued, altered, copy or cannot say. `status`: settled, narrowed, inseparable, not_in_reference or open.
+    `kind`: issued, altered, copy or cannot say; `probable_kind`: what it then probably is, where that is likely and
+    no look-alike stands unchecked. `status`: settled, narrowed, inseparable, not_in_reference or open.
     `named`: the versions that the verdict names, likeliest first; never one of which no piece has been seen.
     `short_list`: seen versions up to 95 % together. `unchecked`: look-alikes of another kind not yet ruled out.
     `nearest`: the likeliest versions, each with the answers that its record does not expect. `not_seen`: fit,
     but no piece of them has been seen. `contradicting`: answers unlikely on the leader. `rests_on`: the
-    one part that alone holds a rival off. `for_and_against`: the leader against the runner-up.
-    `next_checks` may be made here, `not_allowed_checks` may not.
+    one part that alone holds a rival off. `second`: the likeliest version that the verdict does not name, or the
+    runner-up where it names all; `for_and_against`: the leader against it, what speaks against the leader first.
+    `next_checks` may be made here, `not_allowed_checks` may not; `untold_checks` would decide but could not be told.
     """
 
     kind: str
@@ -71,6 +77,8 @@ class Verdict:
     prior_mattered: bool = False
     next_checks: tuple[str, ...] = ()
     not_allowed_checks: tuple[str, ...] = ()
+    untold_checks: tuple[str, ...] = ()
+    probable_kind: str | None = None
 
     @property
     def kind_settled(self) -> bool:
@@ -88,11 +96,13 @@ def verdict(pack: Pack, answers: Answers, *, allowed: Allowed | None = None) -> 
     doubtful = doubtful_rivals(pack, belief, evidence_for(pack, answers, lead))
     status, named = version_status(pack, answers, belief, lead, doubtful)
     listed = short_list(pack, belief)
-    second = runner_up(pack, belief, lead)
+    second = runner_up(pack, belief, lead, named)
     look_alikes = look_alikes_of(pack, answers, named or [code for code, _ in listed], lead, allowed)
-    may, may_not = worthwhile(pack, answers, belief, (lead, second), look_alikes, allowed)
+    checks = worthwhile(pack, answers, belief, (lead, second, runner_up(pack, belief, lead)), look_alikes, allowed)
+    kind = kind_of_piece(pack, shares, lead, look_alikes, status)
     return Verdict(
-        kind=kind_of_piece(pack, shares, lead, look_alikes, status),
+        kind=kind,
+        probable_kind=kind_of_piece(pack, shares, lead, look_alikes, status, PROBABLE) if kind == CANNOT_SAY else None,
         kind_shares=shares,
         status=status,
         named=named,
@@ -106,12 +116,13 @@ def verdict(pack: Pack, answers: Answers, *, allowed: Allowed | None = None) -> 
         not_seen=fitting_unseen(pack, belief, lead),
         contradicting=contradicting(pack, answers, lead),
         rests_on=next((part for part in doubtful.values() if part), None),
-        for_and_against=tuple(reasons(pack, answers, lead, second)),
+        for_and_against=tuple(sorted(reasons(pack, answers, lead, second), key=lambda one: one.decibans > -NOTICED)),
         others_against_leader=others_against_leader(pack, answers, listed, lead),
         prior_decibans=prior_decibans(pack, lead, second) if second else 0.0,
         prior_mattered=prior_mattered(pack, belief, lead),
-        next_checks=may,
-        not_allowed_checks=may_not,
+        next_checks=checks[0],
+        not_allowed_checks=checks[1],
+        untold_checks=checks[2],
     )
 
 
@@ -130,9 +141,10 @@ def leader(pack: Pack, belief: Belief) -> str | None:
     return pack.version_codes[order[0]] if order else None
 
 
-def runner_up(pack: Pack, belief: Belief, lead: str) -> str | None:
+def runner_up(pack: Pack, belief: Belief, lead: str, named: tuple[str, ...] = ()) -> str | None:
+    """The likeliest seen version beside the leader: of those not named, while there is one."""
     rest = [pack.version_codes[i] for i in seen_order(pack, belief) if pack.version_codes[i] != lead]
-    return rest[0] if rest else None
+    return next((code for code in rest if code not in named), rest[0] if rest else None)
 
 
 def short_list(pack: Pack, belief: Belief) -> tuple[tuple[str, float], ...]:
@@ -165,17 +177,26 @@ def version_status(pack: Pack, answers: Answers, belief: Belief, lead: str, doub
     """The second question's answer and the versions named with it."""
     if belief.unrecorded + chance_of_unseen(pack, belief) >= NOT_IN_REFERENCE:
         return "not_in_reference", ()
+    if twins_all_round(pack, lead):
+        return "inseparable", by_chance(pack, belief, (lead, *seen_twins(pack, lead)))
     if not could_have_been_refuted(pack, answers, lead):
         return "open", ()
     twins = seen_twins(pack, lead)
     rivals = [pack.version_codes[place] for place in doubtful]
-    if chance_together(pack, belief, (lead, *twins)) >= SURE:
+    together = chance_together(pack, belief, (lead, *twins))
+    if together >= SURE:
         status = "narrowed" if rivals else "inseparable" if twins else "settled"
         return status, by_chance(pack, belief, (lead, *twins, *rivals))
     listed = [code for code, _ in short_list(pack, belief)]
     named = by_chance(pack, belief, (*listed, *twins, *rivals))
     seen = sum(version.piece_seen for version in pack.versions)
-    return ("narrowed", named) if len(named) <= MOST_NARROWED and len(named) < seen else ("open", ())
+    narrow = len(named) < seen or together >= PROBABLE
+    return ("narrowed", named) if len(named) <= MOST_NARROWED and narrow else ("open", ())
+
+
+def twins_all_round(pack: Pack, lead: str) -> bool:
+    """Whether there are several versions and nothing on record tells the leader from any: no check could refute it."""
+    return len(pack.versions) > 1 and len(pack.inseparable_from(lead)) == len(pack.versions) - 1
 
 
 def chance_of_unseen(pack: Pack, belief: Belief) -> float:
@@ -183,14 +204,22 @@ def chance_of_unseen(pack: Pack, belief: Belief) -> float:
 
 
 def could_have_been_refuted(pack: Pack, answers: Answers, lead: str) -> bool:
-    """Whether a definite answer counts, on no weak feature, that the leader's record could have contradicted."""
+    """Whether a definite answer counts that the leader's record could have contradicted.
+
+    A feature that people often get wrong does not do, unless the record of the leader has no other.
+    """
+    refuting = refuting_features(pack, lead)
+    return any(
+        pack.place[one.feature] in refuting and definite(answers[one.feature]) for one in count(pack, answers)[0]
+    )
+
+
+def refuting_features(pack: Pack, lead: str) -> set[int]:
+    """Features of which the leader's record rules a state out: the firm ones, or the weak where there are no firm."""
     row = pack.version_place[lead]
-    for code in (one.feature for one in count(pack, answers)[0]):
-        place = pack.place[code]
-        shares = pack.recorded[place][:, row]
-        if definite(answers[code]) and pack.features[place].error < WEAK_ERROR and (shares == 0).any():
-            return True
-    return False
+    could = [place for place, shares in enumerate(pack.recorded) if (shares[:, row] == 0).any()]
+    firm = {place for place in could if pack.features[place].error < WEAK_ERROR}
+    return firm or set(could)
 
 
 def prior_mattered(pack: Pack, belief: Belief, lead: str) -> bool:
@@ -224,10 +253,14 @@ def look_alikes_of(pack: Pack, answers: Answers, candidates, lead: str, allowed)
     return tuple(found.values())
 
 
-def kind_of_piece(pack: Pack, shares, lead: str, look_alikes, status: str) -> str:
-    """The kind, where it is nearly sure and every look-alike of another kind has been ruled out."""
+def kind_of_piece(pack: Pack, shares, lead: str, look_alikes, status: str, least: float = SURE) -> str | None:
+    """The kind, where its chance is at least so much and every look-alike of another kind has been ruled out."""
     group = group_of(pack, lead)
-    return group if shares[group] >= SURE and not look_alikes and status != "not_in_reference" else CANNOT_SAY
+    return (
+        group
+        if shares[group] >= least and not look_alikes and status != "not_in_reference"
+        else (CANNOT_SAY if least == SURE else None)
+    )
 
 
 # ---- why
@@ -293,15 +326,19 @@ def fitting_unseen(pack: Pack, belief: Belief, lead: str | None) -> tuple[str, .
     )
 
 
-def worthwhile(pack: Pack, answers: Answers, belief: Belief, pair, look_alikes, allowed):
-    """Checks still worth making: what would unmask a look-alike, what separates leader and runner-up, what tells most.
+def worthwhile(pack: Pack, answers: Answers, belief: Belief, three, look_alikes, allowed):
+    """Checks still worth making: what would unmask a look-alike, what separates the leader from the likeliest version
+    not named and from the runner-up, what tells most.
 
-    Those that may be made, then those that may not.
+    Those that may be made, those that may not, and those that would decide but were answered with cannot tell.
     """
+    lead, *others = three
     checks = [(other.would_show, other.not_allowed) for other in look_alikes]
-    if all(pair):
-        checks.append(checks_between(pack, answers, *pair, allowed))
+    rivals = [other for other in dict.fromkeys(others) if other]
+    checks += [checks_between(pack, answers, lead, other, allowed) for other in rivals]
     ranked = [question.feature for question in pack.rank_questions(belief, answers, allowed=allowed)]
     may = dict.fromkeys([*(code for pair in checks for code in pair[0]), *ranked])
     may_not = dict.fromkeys(code for pair in checks for code in pair[1])
-    return tuple(may)[:MOST_CHECKS], tuple(may_not)[:MOST_CHECKS]
+    wanted = [*(other.version for other in look_alikes), *rivals]
+    untold = dict.fromkeys(code for other in wanted for code in untold_between(pack, answers, lead, other))
+    return tuple(may)[:MOST_CHECKS], tuple(may_not)[:MOST_CHECKS], tuple(untold)[:MOST_CHECKS]

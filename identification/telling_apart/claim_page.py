@@ -105,7 +105,8 @@ def why(facts: TypeFacts, judged: engine.ClaimJudged, number_made: int, checks: 
         return "There is nothing on record that could show it to be wrong, so this says nothing."
     if not number_made:
         return "Nothing has been checked yet, so this says nothing."
-    return f"{number_made} of {len(checks)} checks were made. That does not prove it: a good copy passes them too."
+    were = f"check{'' if len(checks) == 1 else 's'} {'was' if number_made == 1 else 'were'}"
+    return f"{number_made} of {len(checks)} {were} made. That does not prove it: a good copy passes them too."
 
 
 def check_row(feature: FeatureFacts, walk: Walk) -> dict:

@@ -2,6 +2,7 @@
 
 from django import template
 
+from identification.telling_apart.reach import reach_of_type
 from identification.telling_apart.shortest_checks import checks_between, checks_of_version
 
 register = template.Library()
@@ -17,3 +18,9 @@ def version_checks(facts, version, number):
 def compared_checks(homes, versions, number):
     """The fewest checks that separate every two of the compared versions."""
     return checks_between(homes, versions, number=number)
+
+
+@register.inclusion_tag("telling_apart/reach.html")
+def reach(facts, number):
+    """How many of a type's versions can be told apart at all, and from outside."""
+    return {"reach": reach_of_type(facts, number=number)}

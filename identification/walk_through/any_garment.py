@@ -1,7 +1,7 @@
 """One walk over all garment types, for a person who does not know what the piece is."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from catalogue.reference.facts import FeatureFacts, StateFacts, TypeFacts
@@ -15,6 +15,22 @@ WORN_ON = {
     "head": "On the head",
     "hands": "On the hands",
     "carried": "Carried, not worn",
+}
+OUTLINE = "_outline_"
+OUTLINE_WORDS = {
+    "jacket": "Jacket: opens all the way down, ends at the waist or the hip",
+    "pullover": "Pull-over: opens at the neck only",
+    "coat": "Coat: reaches to the thigh or the knee",
+    "shirt": "Shirt: light cloth, a shirt collar and cuffs",
+    "liner": "Liner: made to go inside a coat",
+    "waistcoat": "Waistcoat or vest: no sleeves",
+    "trousers": "Trousers: a fly and pockets",
+    "over-trousers": "Over-trousers: wide, pulled on over others",
+    "cap": "Cap: a peak in front",
+    "hat": "Hat: a brim all round",
+    "hood": "Hood: covers the neck as well",
+    "glove": "Glove",
+    "bag": "Bag",
 }
 PART_OF_THE_BODY = {
     "jacket": "upper",
@@ -35,12 +51,14 @@ PART_OF_THE_BODY = {
 
 @dataclass(frozen=True)
 class AnyGarment:
-    """All types as if they were one: shared features only, seen from outside."""
+    """All types as if they were one: shared features only, seen from outside. `homes`: the types by code."""
 
     facts: TypeFacts
+    homes: dict[str, TypeFacts]
     home_of: dict[str, str]
     lacking: dict[str, tuple[str, ...]]
     worn: dict[str, str]
+    outline: dict[str, str]
 
 
 def any_garment(types: Sequence[TypeFacts]) -> AnyGarment:
@@ -55,11 +73,12 @@ def any_garment(types: Sequence[TypeFacts]) -> AnyGarment:
         issuer_name="",
         description="",
         caution=" ".join(dict.fromkeys(facts.caution for facts in types if facts.must_stay_closed and facts.caution)),
-        features={WORN: worn_feature()} | shared,
+        features={WORN: worn_feature()} | outline_features(types) | shared,
         versions={code: version for facts in types for code, version in facts.versions.items()},
     )
     return AnyGarment(
         facts=facts,
+        homes={home.code: home for home in types},
         home_of={code: type_facts.code for type_facts in types for code in type_facts.versions},
         lacking={
             type_facts.code: tuple(
@@ -68,21 +87,39 @@ def any_garment(types: Sequence[TypeFacts]) -> AnyGarment:
             for type_facts in types
         },
         worn={t.code: PART_OF_THE_BODY[t.garment_class] for t in types if t.garment_class in PART_OF_THE_BODY},
+        outline={t.code: t.garment_class for t in types if t.garment_class in OUTLINE_WORDS},
     )
 
 
 def worn_feature() -> FeatureFacts:
+    return plain_feature(WORN, "Where it is worn", "Where is it worn?", WORN_ON, error=0.02)
+
+
+def outline_features(types: Sequence[TypeFacts]) -> dict[str, FeatureFacts]:
+    """For each part of the body on which several kinds of garment are worn, which outline comes nearest."""
+    found = {}
+    for part in WORN_ON:
+        classes = {t.garment_class: None for t in types if PART_OF_THE_BODY.get(t.garment_class) == part}
+        if len(classes) > 1:
+            words = {one: OUTLINE_WORDS[one] for one in classes}
+            feature = plain_feature(OUTLINE + part, "Outline", "Which outline comes nearest?", words, error=0.05)
+            found[feature.code] = replace(feature, parent=WORN, shown_when=(part,))
+    return found
+
+
+def plain_feature(code: str, name: str, question: str, words: Mapping[str, str], error: float) -> FeatureFacts:
+    """A question about the whole garment, answered from outside. The error is ours; no source."""
     return FeatureFacts(
-        code=WORN,
-        name="Where it is worn",
+        code=code,
+        name=name,
         group="",
-        question="Where is it worn?",
+        question=question,
         kind=FeatureKind.CHOICE,
         unit="",
         spread=5.0,
         seen=Seen.OUTSIDE,
         effort=1.0,
-        error=0.02,
+        error=error,
         error_note="",
         service_change=ServiceChange.NO,
         change_note="",
@@ -92,7 +129,7 @@ def worn_feature() -> FeatureFacts:
         parent=None,
         shown_when=(),
         basis="",
-        states=tuple(StateFacts(code, label) for code, label in WORN_ON.items()),
+        states=tuple(StateFacts(state, label) for state, label in words.items()),
         places=(),
     )
 

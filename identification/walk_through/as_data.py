@@ -6,12 +6,13 @@ from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.address import Walk
+from identification.walk_through.handover import types_left
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.steps import Step, cautions_of, may_ask, next_step
 
 
 def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> dict:
-    """Plain values for JSON. `next` is a caution, a question or a verdict, as the page would show."""
+    """Plain values for JSON. `next` is a caution, a question, a verdict or the types left, as the page would show."""
     answers = engine_answers(walk.answers, facts.features)
     belief = pack.weigh(answers)
     order = sorted(range(len(pack.version_codes)), key=lambda i: (-belief.posterior[i], i))
@@ -42,6 +43,9 @@ def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: St
             "states": {state.code: state.label for state in feature.states},
             "measured": feature.is_measured,
         }
+    if step.page == "types":
+        left = types_left(facts, pack, walk, number)
+        return {"page": "types", "types": [[one["type"].code, one["chance"]] for one in left]}
     wanted = photographs(facts, pack, walk, number)
     asked = {"photographs": wanted, "message": message(facts, wanted)} if wanted else {}
     return {"page": "verdict"} | asked | verdict_data(engine.verdict(pack, answers, allowed=may_ask(facts, walk)))
@@ -51,6 +55,7 @@ def verdict_data(verdict: engine.Verdict) -> dict:
     """The verdict's codes and numbers, without the arrays behind them."""
     return {
         "kind": verdict.kind,
+        "probable_kind": verdict.probable_kind,
         "kind_shares": dict(verdict.kind_shares),
         "status": verdict.status,
         "named": list(verdict.named),
@@ -66,4 +71,5 @@ def verdict_data(verdict: engine.Verdict) -> dict:
         "rests_on": verdict.rests_on,
         "reasons": [asdict(reason) for reason in verdict.for_and_against],
         "next_checks": list(verdict.next_checks),
+        "untold_checks": list(verdict.untold_checks),
     }

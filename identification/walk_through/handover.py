@@ -1,6 +1,5 @@
 """From the walk over all types into the walk of one, as soon as that one is clear."""
 
-from collections import defaultdict
 from dataclasses import replace
 
 from django.urls import reverse
@@ -13,31 +12,38 @@ from identification.walk_through.address import Walk
 
 # Ours; no source. Lower than a version's limit, because the type's own walk can still say "not in the reference".
 CLEAR = 0.9
-
-
-def chance_of_types(pack: engine.Pack, belief: engine.Belief, home_of: dict[str, str]) -> dict[str, float]:
-    """The chance of each garment type: that of its versions together, among all that is recorded.
-
-    A version that is not recorded may be of any type, so it takes nothing from one.
-    """
-    known = float(belief.posterior.sum())
-    chances: dict[str, float] = defaultdict(float)
-    for code, chance in zip(pack.version_codes, belief.posterior, strict=True):
-        chances[home_of[code]] += float(chance) / known if known else 0.0
-    return dict(chances)
+# A type under this is not offered when the questions have run out. Ours.
+STILL_POSSIBLE = 0.02
+MOST_OFFERED = 12
 
 
 def handover_query(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> str | None:
     """The address of the type's own walk with the answers that apply there, once the type is clear."""
     if not walk.answers:
         return None
+    home, chance = next(iter(type_chances(facts, pack, walk, number).items()), ("", 0.0))
+    return onward(home, walk, number) if chance >= CLEAR else None
+
+
+def type_chances(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> dict[str, float]:
+    """The chance of each garment type, likeliest first."""
     belief = pack.weigh(engine_answers(walk.answers, facts.features))
-    garments = packs.garments_for(number)
-    chances = chance_of_types(pack, belief, garments.home_of)
-    home = max(chances, key=lambda code: chances[code], default=None)
-    if home is None or chances[home] < CLEAR:
-        return None
-    own = packs.facts_for(home, number).features
+    return engine.group_chances(pack, belief, packs.garments_for(number).home_of)
+
+
+def onward(home: str, walk: Walk, number: int) -> str:
+    """The address of a type's own walk, with those answers of this one that apply there."""
+    own = packs.garments_for(number).homes[home].features
     kept = {code: texts for code, texts in walk.answers.items() if code in own}
-    onward = replace(walk, answers=kept, accepted=False, came_from_any=True, ask="")
-    return reverse("walk_through:type", args=[home]) + onward.query()
+    there = replace(walk, answers=kept, accepted=False, came_from_any=True, ask="", stop=False)
+    return reverse("walk_through:type", args=[home]) + there.query()
+
+
+def types_left(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> list[dict]:
+    """The garment types that are still possible, likeliest first, each with the way into its own walk."""
+    homes = packs.garments_for(number).homes
+    return [
+        {"type": homes[code], "chance": chance, "go_on": onward(code, walk, number)}
+        for code, chance in list(type_chances(facts, pack, walk, number).items())[:MOST_OFFERED]
+        if chance >= STILL_POSSIBLE or not walk.answers
+    ]

@@ -49,6 +49,11 @@ def information(pack: engine.Pack, key: tuple, answers, allowed, number: int) ->
     return keep_count(key, lambda: engine.expected_information(pack, answers, allowed=allowed), number=number)
 
 
+def told_apart(pack: engine.Pack, key: tuple, allowed, number: int) -> tuple[str, ...]:
+    """Versions that the allowed features can tell apart, kept by `key`."""
+    return keep_count(key, lambda: engine.told_apart(pack, allowed=allowed), number=number)
+
+
 def forget_packs() -> None:
     """For tests, where one process sees many databases."""
     forget_evidence()

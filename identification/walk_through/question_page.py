@@ -6,8 +6,11 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through import packs
 from identification.walk_through.accepted_pieces import pieces_showing
 from identification.walk_through.address import Walk
+from identification.walk_through.any_garment import ANY_GARMENT, OUTLINE
+from identification.walk_through.handover import types_left
 from identification.walk_through.packs import questions_left
 from identification.walk_through.steps import Step, may_ask
 from identification.walk_through.words import about, likely, percent
@@ -27,6 +30,7 @@ PURPOSES = {
     "unmask": "This would show a look-alike of another kind.",
     "read_back": "Please look once more. This answer does not fit what the others point to.",
     "chosen": "",
+    "type": "",
     "version": "",
 }
 
@@ -89,11 +93,40 @@ def candidate(name: str, code: str, chance: float, facts: TypeFacts) -> dict:
     }
 
 
+def type_rows(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> list[dict]:
+    """The garment types that are still possible, likeliest first, each with the way into its own walk."""
+    return [
+        {
+            "go_on": one["go_on"],
+            "name": one["type"].name,
+            "likely": likely(one["chance"]),
+            "percent": percent(one["chance"]),
+            "width": round(one["chance"] * 100, 1),
+        }
+        for one in types_left(facts, pack, walk, number)
+    ]
+
+
 def state_rows(feature: FeatureFacts, given: tuple[str, ...]) -> list[dict]:
     return [
-        {"code": state.code, "label": state.label, "drawing": state.drawing, "given": state.code in given}
+        {
+            "code": state.code,
+            "label": state.label,
+            "drawing": state.drawing,
+            "given": state.code in given,
+        }
         for state in feature.states
     ]
+
+
+def outline_rows(feature: FeatureFacts, given: tuple[str, ...], number: int) -> list[dict]:
+    """The kinds of garment, each shown by a version of the first type of that kind."""
+    garments = packs.garments_for(number)
+    shown = {}
+    for code, home in garments.home_of.items():
+        shown.setdefault(garments.outline.get(home), (garments.homes[home], code))
+    rows = state_rows(feature, given)
+    return [row | {"home": shown[row["code"]][0], "example": shown[row["code"]][1]} for row in rows]
 
 
 def plain_rows(given: tuple[str, ...]) -> list[dict]:
@@ -133,19 +166,25 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
     belief = pack.weigh(answers)
     read_back = step.purpose == "read_back"
     given = walk.answers.get(feature.code, ())
+    any_type = facts.code == ANY_GARMENT
+    of_whole = feature.code.startswith("_")  # of the garment as such: no part of it is missing or altered
+    states = [] if feature.is_measured else state_rows(feature, given)
+    if feature.code.startswith(OUTLINE):
+        states = outline_rows(feature, given, number)
     left_key = (facts.code, walk.maker, walk.size, walk.year, walk.views, tuple(walk.answers.items()))
     return {
         "feature": feature,
         "purpose": PURPOSES[step.purpose],
         "read_back": read_back,
         "given_words": answer_words(feature, given[0]) if given else "",
-        "states": [] if feature.is_measured else state_rows(feature, given),
-        "plain": plain_rows(given),
+        "states": states,
+        "plain": plain_rows(given)[:1] if of_whole else plain_rows(given),
+        "of_whole": of_whole,
         "showing": pieces_showing(facts, feature, number),
         "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),
         "answered": answered_rows(facts, walk, belief.left_out),
-        "candidates": candidate_rows(pack, belief, facts),
-        "left": about(questions_left(pack, left_key, answers, allowed, number)),
+        "candidates": type_rows(facts, pack, walk, number) if any_type else candidate_rows(pack, belief, facts),
+        "left": "" if any_type else about(questions_left(pack, left_key, answers, allowed, number)),
         "others": other_questions(facts, pack, belief, answers, walk, feature.code, allowed),
         "number_of_versions": len(pack.version_codes),
     }

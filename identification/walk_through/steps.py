@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
+from identification.walk_through import packs
 from identification.walk_through.address import Walk
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.views_shown import can_be_seen
@@ -15,8 +16,10 @@ MOST_QUESTIONS = 40
 
 @dataclass(frozen=True)
 class Step:
-    """`page` is caution, question or verdict; `purpose` says why a question is asked: version, unmask, read_back
-    or chosen."""
+    """`page` is caution, question, verdict or, in the walk over all types, types: those that are left to choose from.
+
+    `purpose` says why a question is asked: version, unmask, read_back, type or chosen.
+    """
 
     page: str
     feature: str = ""
@@ -52,6 +55,8 @@ def next_step(facts: TypeFacts, pack: engine.Pack, walk: Walk) -> Step:
     allowed = may_ask(facts, walk)
     if walk.ask:
         return chosen_question(facts.features[walk.ask], pack, allowed, facts)
+    if facts.code == ANY_GARMENT:
+        return type_step(pack, walk, facts, allowed)
     if walk.stop:
         return Step("verdict")
     return engine_step(pack, walk, facts, allowed)
@@ -62,6 +67,14 @@ def chosen_question(feature: FeatureFacts, pack: engine.Pack, allowed, facts: Ty
     if facts.must_stay_closed and feature.needs_handling:
         return Step("verdict", refusal=f"“{feature.name}” needs handling or opening: not asked of this garment type.")
     return Step("question", feature.code, "chosen")
+
+
+def type_step(pack: engine.Pack, walk: Walk, facts: TypeFacts, allowed) -> Step:
+    """What tells most of the garment type; when nothing more does, or the person stops, the types that are left."""
+    answers = engine_answers(walk.answers, facts.features)
+    homes = packs.garments_for(packs.state_number()).home_of
+    question = None if walk.stop else engine.group_question(pack, pack.weigh(answers), answers, homes, allowed)
+    return Step("question", question, "type") if question else Step("types")
 
 
 def engine_step(pack: engine.Pack, walk: Walk, facts: TypeFacts, allowed) -> Step:

@@ -13,9 +13,18 @@ from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
 from identification.walk_through.steps import may_ask
-from identification.walk_through.words import KIND_NOUN, KIND_WORDS, RARITY_WORDS, likely, listed, percent
+from identification.walk_through.words import (
+    KIND_NOUN,
+    KIND_WORDS,
+    PROBABLE_KIND_WORDS,
+    RARITY_WORDS,
+    likely,
+    listed,
+    percent,
+)
 
 SHOWN_CHECKS = 4
+LEAST_PROBABLE = engine.PROBABLE
 WORDS_OF_MARK = {"for": "speaks for it", "against": "speaks against it", "neither": "says little"}
 
 
@@ -45,7 +54,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "questions": questions_of(named),
         "hazards": [version for version in named if version.hazard_kind],
         "unchecked": [
-            unchecked_row(facts, walk, one, verdict.leader) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
+            unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
         ],
         "reasons": reasons,
         "against": facts.versions[verdict.second].name if verdict.second else "",
@@ -56,6 +65,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "submit_query": submit_query(facts, walk),
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
+        "untold_checks": [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]],
         "closed_checks": [facts.features[code] for code in verdict.not_allowed_checks[:SHOWN_CHECKS]],
         "photographs": wanted,
         "message": message(facts, wanted),
@@ -89,22 +99,23 @@ def by_chance(pack: engine.Pack, verdict: engine.Verdict) -> list:
 def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
     """The verdict in a line for each of its two questions."""
     names = [facts.versions[code].name for code in verdict.named]
-    lead = facts.versions[verdict.leader].name if verdict.leader else ""
+    kind = PROBABLE_KIND_WORDS.get(verdict.probable_kind, KIND_WORDS[verdict.kind])
+    chance = dict(verdict.short_list).get(verdict.leader, 0.0)
     if verdict.status == "not_in_reference":
         return Headline("Not in the reference", KIND_WORDS["cannot say"], NOT_IN_REFERENCE)
     if verdict.status == "open":
-        why = OPEN if verdict.next_checks else OPEN_FOR_GOOD
-        return Headline("Too little to name a version", KIND_WORDS[verdict.kind], why)
+        return Headline("Too little to name a version", kind, OPEN if verdict.next_checks else OPEN_FOR_GOOD)
     if verdict.status == "inseparable":
         why = "Nothing on record tells them apart on present knowledge."
-        return Headline(listed(names, "or"), KIND_WORDS[verdict.kind], why)
+        return Headline(listed(names, "or"), kind, look_alike_words(facts, verdict) if verdict.unchecked else why)
+    if verdict.status == "narrowed" and len(names) == 1 and chance >= LEAST_PROBABLE and not verdict.rests_on:
+        return Headline(f"Probably {names[0]}", kind, probable_words(facts, verdict, chance))
     if verdict.status == "narrowed":
         why = NARROWED if verdict.next_checks else NARROWED_FOR_GOOD
-        return Headline(narrowed_words(names), KIND_WORDS[verdict.kind], why)
+        return Headline(narrowed_words(names), kind, why)
     if verdict.unchecked:
-        return Headline(f"It looks like {lead}", KIND_WORDS["cannot say"], look_alike_words(facts, verdict))
-    chance = dict(verdict.short_list).get(verdict.leader, 0.0)
-    return Headline(lead, KIND_WORDS[verdict.kind], f"This is {likely(chance)} right ({percent(chance)}).")
+        return Headline(f"It looks like {names[0]}", kind, look_alike_words(facts, verdict))
+    return Headline(names[0], kind, f"This is {likely(chance)} right ({percent(chance)}).")
 
 
 NOT_IN_REFERENCE = (
@@ -115,6 +126,15 @@ OPEN = "Answer more questions, or others: the list below is what remains."
 OPEN_FOR_GOOD = "What is left to ask would tell little more: the list below is what remains."
 NARROWED = "The answers narrow it down so far and no further. The checks below would narrow it more."
 NARROWED_FOR_GOOD = "The answers narrow it down so far and no further, and what is left to ask would tell little more."
+
+
+def probable_words(facts: TypeFacts, verdict: engine.Verdict, chance: float) -> str:
+    """Why a single version is only probable."""
+    if verdict.unchecked:
+        return look_alike_words(facts, verdict)
+    others = 1 - chance - verdict.unrecorded
+    doubt = "that the society has not recorded" if verdict.unrecorded >= others else "that the list below names"
+    return f"Nothing on record fits better ({percent(chance)}). What doubt is left is mostly of a version {doubt}."
 
 
 def narrowed_words(names: list[str]) -> str:
@@ -146,16 +166,22 @@ def questions_of(named) -> list:
     return list(found.values())
 
 
-def unchecked_row(facts: TypeFacts, walk: Walk, one, leader: str | None) -> dict:
-    """A look-alike, with what each record says of the check that would show it."""
-    codes = [*one.would_show, *one.not_allowed]
-    feature = facts.features[codes[0]] if codes else None
+def unchecked_row(facts: TypeFacts, pack: engine.Pack, walk: Walk, one, verdict: engine.Verdict) -> dict:
+    """A look-alike, with the check that would show it and what each record says of that check."""
+    open_checks = [*one.would_show, *one.not_allowed]
+    apart = pack.separating(verdict.leader, one.version)
+    untold = [code for code in verdict.untold_checks if code in apart]
+    step = next(iter([*open_checks, *untold]), None)
+    telling = one.leads_to.get(step, step)
     return {
         "version": facts.versions[one.version],
-        "feature": feature,
-        "ask": asking(walk, feature.code).query() if one.would_show else "",
-        "theirs": recorded_words(facts, one.version, feature.code) if feature else "",
-        "leaders": recorded_words(facts, leader, feature.code) if feature and leader else "",
+        "feature": facts.features[step] if step else None,
+        "detail": facts.features[telling] if telling != step else None,
+        "ask": asking(walk, step).query() if one.would_show or (untold and not open_checks) else "",
+        "untold": bool(untold and not open_checks),
+        "theirs": recorded_words(facts, one.version, telling) if telling else "",
+        "leaders": recorded_words(facts, verdict.leader, telling) if telling else "",
+        "answered": [facts.features[code].name for code in apart if code in walk.answers],
     }
 
 

@@ -14,7 +14,7 @@ from identification.walk_through.address import NUMBER, OUTSIDE, Walk, read_meas
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
-from identification.walk_through.question_page import question_context
+from identification.walk_through.question_page import answered_rows, question_context, type_rows
 from identification.walk_through.steps import Step, cautions_of, next_step
 from identification.walk_through.verdict_page import verdict_context
 from identification.walk_through.views_shown import is_pictures, view_words, views_offered
@@ -128,6 +128,12 @@ def page(request, start: Start):
         context |= question_context(facts, start.pack, walk, step, start.number)
         context["typed"] = typed_wrong(request)
         return render(request, "walk_through/question.html", context)
+    if step.page == "types":
+        context |= {
+            "candidates": type_rows(facts, start.pack, walk, start.number),
+            "answered": answered_rows(facts, walk, {}),
+        }
+        return render(request, "walk_through/types_left.html", context)
     context |= verdict_context(facts, start.pack, walk, start.number)
     return render(request, "walk_through/verdict.html", context)
 

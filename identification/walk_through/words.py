@@ -15,6 +15,11 @@ KIND_WORDS = {
     "copy": "A copy or reproduction",
     "cannot say": "Issued, altered or copied? That cannot be said yet",
 }
+PROBABLE_KIND_WORDS = {
+    "issued": "Probably an issued piece",
+    "altered": "Probably altered or converted",
+    "copy": "Probably a copy or reproduction",
+}
 KIND_NOUN = {"issued": "an issued piece", "altered": "an altered or converted piece", "copy": "a copy or reproduction"}
 RARITY_WORDS = {1: "common", 2: "often met", 3: "now and then met", 4: "scarce", 5: "rare"}
 

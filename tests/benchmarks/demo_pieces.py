@@ -48,8 +48,11 @@ class Demo:
     pieces: list[Piece]
 
 
-def load_demo() -> Demo:
-    """The reference through the site's own import into a database made for it, and the pieces."""
+def load_demo(also=None) -> Demo:
+    """The reference through the site's own import into a database made for it, and the pieces.
+
+    `also`: what else is loaded into that database. Without it no piece is in there, so none counts as evidence.
+    """
     with tempfile.TemporaryDirectory() as folder:
         os.environ |= {"CATALOGUE_DATA_FOLDER": folder, "DJANGO_SETTINGS_MODULE": "catalogue.settings"}
         import django
@@ -63,6 +66,8 @@ def load_demo() -> Demo:
 
         call_command("migrate", verbosity=0)
         load_society()
+        if also:
+            also()
         types = {
             facts.code: GarmentType(
                 [engine_feature(feature) for feature in parents_kept(facts.features)],

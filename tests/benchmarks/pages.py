@@ -1,6 +1,6 @@
 """CPU and bytes of our pages, beside a minimal Django project in the same interleaved run. Prints, asserts nothing.
 
-    python -m tests.benchmarks.pages [--rounds 3] [--seconds 2]
+    python -m tests.benchmarks.pages [--rounds 3] [--seconds 2] [--without-large]
 
 CPU is user and system time of the server's processes for one request, median of the rounds. Server of all: gunicorn,
 two synchronous workers, SQLite, loopback, four clients, gzip accepted. The minimal project runs twice: with the
@@ -42,6 +42,8 @@ PAGES = [
     ("/issue-versions/BLO-86/", LIST, 2.5),
     ("/garment-types/BLO/", LIST, 2.5),
     ("/compare/?v=BLO-86&v=BLO-71", LIST, 2.5),
+    ("/compare/?v=BLO-86&v=BLO-71&v=BLO-57&v=BLO-94", LIST, 4.0),
+    ("/features/closure/", LIST, 1.5),
     ("/issue-versions/", FACETS, 1.3),
     ("/issue-versions/?kind=issue", FACETS, 1.3),
 ]
@@ -65,8 +67,9 @@ def run(words: list[str], environment: dict[str, str]) -> None:
     subprocess.run([sys.executable, *words], env=environment, cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
 
 
-def all_servers(scratch: Path) -> dict[str, Gunicorn]:
-    folders = {name: scratch / name for name in ("site", "large site", "minimal")}
+def all_servers(scratch: Path, sites: dict[str, int]) -> dict[str, Gunicorn]:
+    """The minimal project twice, and each of the sites with the demo society so many times over."""
+    folders = {name: scratch / name for name in (*sites, "minimal")}
     for folder in folders.values():
         folder.mkdir()
     run(["-m", "tests.benchmarks.minimal_django.fill"], minimal_environment(folders["minimal"], "default"))
@@ -75,7 +78,7 @@ def all_servers(scratch: Path) -> dict[str, Gunicorn]:
         stack: Gunicorn(stack, application, minimal_environment(folders["minimal"], stack))
         for stack in ("default", "ours")
     }
-    for name, times in (("site", 1), ("large site", LARGE_TIMES)):
+    for name, times in sites.items():
         servers[name] = Gunicorn(name, "catalogue.wsgi", prepared_site(folders[name], times))
     return servers
 
@@ -120,6 +123,8 @@ def print_baseline(samples: dict) -> bool:
 def print_pages(samples: dict, servers: dict[str, Gunicorn]) -> None:
     print(f"\n{'page':<62}{'ms':>7}{'min':>7}{'max':>7}{'times':>7}{'limit':>7}  {'of':<8}{'wire':>7}{'page B':>8}")
     for name, pages in (("site", PAGES), ("large site", LARGE_PAGES)):
+        if name not in servers:
+            continue
         print(f"{name} ({'the demo society' if name == 'site' else f'{LARGE_TIMES} times the demo society'})")
         for path, beside, limit in pages:
             rows = samples[name, path]
@@ -138,12 +143,15 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--rounds", type=int, default=3)
     parser.add_argument("--seconds", type=float, default=2.0)
+    parser.add_argument("--without-large", action="store_true", help="leave out the site of many times the demo")
     options = parser.parse_args()
-    pages = MINIMAL + [("site", path) for path, _, _ in PAGES] + [("large site", path) for path, _, _ in LARGE_PAGES]
+    sites = {"site": 1} | ({} if options.without_large else {"large site": LARGE_TIMES})
+    pages = MINIMAL + [("site", path) for path, _, _ in PAGES]
+    pages += [] if options.without_large else [("large site", path) for path, _, _ in LARGE_PAGES]
     servers: dict[str, Gunicorn] = {}
     with tempfile.TemporaryDirectory(prefix="catalogue-pages-") as scratch:
         try:
-            servers = all_servers(Path(scratch))
+            servers = all_servers(Path(scratch), sites)
             samples = all_samples(servers, pages, options.rounds, options.seconds)
             print_baseline(samples)
             print_pages(samples, servers)

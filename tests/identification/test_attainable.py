@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from identification.engine import CellState, Feature, States, Version, attainable, compile_pack
+from identification.engine import CellState, Feature, States, Version, attainable, compile_pack, told_apart
 from tests.benchmarks.simulated import simulate
 
 MANY = 40_000
@@ -99,3 +99,40 @@ def share_by_weighing(pack, pieces: int) -> float:
             answers[feature.code] = States((state,))
         right += int(pack.weigh(answers).posterior.argmax()) == truth
     return right / pieces
+
+
+@pytest.mark.parametrize(("error", "told"), [(0.02, ("one", "two")), (0.2, ())])
+def test_a_version_is_told_apart_when_nine_in_ten_of_its_pieces_come_first(error, told):
+    """With one feature of two states a piece comes first exactly when its own state is answered."""
+    pack = compile_pack([Feature("a", ("x", "y"), error=error)], [version("one", 9, a="x"), version("two", 1, a="y")])
+    right = [pack.table[0, 0], pack.table[1, 1]]
+    assert [chance >= 0.9 for chance in right] == [bool(told)] * 2
+
+    assert told_apart(pack, each=4_000) == told
+
+
+def test_of_two_like_versions_the_common_one_is_not_told_apart_either():
+    features = [Feature("a", ("x", "y"), error=0.01)]
+    pack = compile_pack(features, [version("one", 99, a="x"), version("like", 1, a="x"), version("other", 1, a="y")])
+
+    assert told_apart(pack) == ("other",)
+
+
+def test_only_what_may_be_looked_at_tells_apart():
+    features = [Feature("a", ("x", "y"), error=0.01), Feature("inside", ("x", "y"), error=0.01, needs_opening=True)]
+    pack = compile_pack(
+        features,
+        [version("one", a="x", inside="x"), version("two", a="x", inside="y"), version("three", a="y", inside="x")],
+    )
+
+    assert told_apart(pack) == ("one", "two", "three")
+    assert told_apart(pack, allowed=lambda feature: not feature.needs_opening) == ("three",)
+    assert told_apart(pack, allowed=lambda feature: False) == ()
+
+
+def test_a_version_that_nobody_has_seen_is_left_out_of_the_count():
+    unseen = Version("unseen", {"a": (CellState("x"),)}, piece_seen=False)
+    pack = compile_pack([Feature("a", ("x", "y"), error=0.01)], [version("one", a="x"), version("two", a="y"), unseen])
+
+    assert told_apart(pack) == ("one", "two")
+    assert told_apart(compile_pack([Feature("a", ("x", "y"))], [unseen])) == ()

@@ -32,6 +32,33 @@ def test_a_site_with_nothing_in_it_has_whole_pages(empty_site, browser_page, add
     assert browser_page.locator("h1").count() == 1
 
 
+REACH = """() => {
+    const bar = document.querySelector(".thumb-bar"), button = bar.querySelector("button");
+    const box = button.getBoundingClientRect();
+    const first = document.querySelector(".answers .answer").getBoundingClientRect();
+    return {
+        seen: box.top >= 0 && box.bottom <= innerHeight && box.height >= 48,
+        hit: document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) === button,
+        bar: bar.getBoundingClientRect().height, first: first.bottom < bar.getBoundingClientRect().top};
+}"""
+
+
+@pytest.mark.parametrize("query", ["", "&front_closure=neck_zip&waist_draw=cannot-tell"])
+def test_cannot_tell_is_within_reach_of_the_thumb_and_covers_no_first_answer(demo_site, browser_page, query):
+    """48 pixels: what the house asks of an answer; WCAG 2.2, 2.5.8, asks for 24."""
+    address = f"{demo_site}/which/SMK/?_accepted=yes{query}"
+    browser_page.goto(address)
+
+    found = browser_page.evaluate(REACH)
+    asked = browser_page.locator("h1").inner_text()
+    browser_page.locator(".thumb-bar button").click()
+
+    assert (found["seen"], found["hit"], found["first"]) == (True, True, True)
+    assert found["bar"] <= 64, "one line"
+    assert browser_page.locator("h1").inner_text() != asked, "the next question"
+    assert "=cannot-tell" in browser_page.url
+
+
 def test_what_sticks_out_would_be_seen(browser_page):
     browser_page.set_content("<p style='width: 500px'>wide</p>")
 

@@ -1,7 +1,8 @@
-"""A version's page prints: as text that can be searched, with its address, without the site's own furniture."""
+"""Pages print: as text that can be searched, all of it, on few pages, without the site's own furniture."""
 
 import csv
 import io
+from unicodedata import normalize
 
 import pytest
 
@@ -65,3 +66,44 @@ def test_a_printed_key_is_no_wider_than_the_paper_and_no_question_is_torn_from_i
     assert browser_page.evaluate(wide) == 0
     assert set(browser_page.evaluate(breaks)) == {"avoid"}
     assert browser_page.evaluate(tall) < 1047
+
+
+# Every piece of text that is shown on paper; a drawing's name and description are none.
+SHOWN = """() => { const found = []
+    const walker = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT)
+    while (walker.nextNode()) { const element = walker.currentNode.parentElement
+        if (["title", "desc"].includes(element.tagName) || !element.checkVisibility()) continue
+        if (element.getClientRects().length) found.push(walker.currentNode.data) }
+    return found }"""
+
+
+def bare(text: str) -> str:
+    """Letters and figures only, since a line may break anywhere else; a ligature as the letters it stands for."""
+    return "".join(filter(str.isalnum, normalize("NFKC", text)))
+
+
+@pytest.mark.parametrize(
+    ("address", "pages"),
+    [
+        ("/issue-versions/SMK-76/", 6),
+        ("/compare/?v=BLO-71&v=BLO-86", 2),
+        ("/compare/?v=SMK-61&v=SMK-76&v=SMK-CC&v=SMK-01S", 3),
+        ("/which/BLO/key/", 3),
+    ],
+)
+def test_nothing_that_is_shown_on_paper_is_lost_on_the_way(demo_site, browser_page, reader, address, pages):
+    paper = printed(browser_page, reader, demo_site + address)
+    text = bare("".join(page.extract_text() for page in paper.pages))
+    browser_page.emulate_media(media="print")
+    shown = [bare(piece) for piece in browser_page.evaluate(SHOWN)]
+
+    assert len(paper.pages) <= pages
+    assert len([piece for piece in shown if piece]) > 50
+    assert [piece for piece in shown if piece not in text] == []
+
+
+def test_a_line_that_runs_off_the_paper_would_be_missed(browser_page, reader):
+    browser_page.set_content("<main><p>kept</p><p style='position:absolute;top:-99px'>lost above the paper</p></main>")
+    text = bare("".join(page.extract_text() for page in reader(io.BytesIO(browser_page.pdf())).pages))
+
+    assert [piece for piece in map(bare, browser_page.evaluate(SHOWN)) if piece not in text] == ["lostabovethepaper"]

@@ -67,39 +67,54 @@ def gathers_under_a_yoke(pen: BoxPen, place: Place) -> None:
         page.path("f", strokes("M12 182C14 204 10 222 14 244M36 186C38 204 36 216 40 232"))
 
 
-def hem_page(pen: BoxPen, place: Place, left: float) -> BoxPen:
-    """In the small picture, the foot of a back; `left`: where the picture begins, the side seam lying at 30."""
-    if not place.small:
-        return corner_at(pen, 0, 0)
-    page = crop(pen, left, 0, 144)
-    if left < -40:
-        page.path("o", "M-100 -20L100 -20L100 86C40 89 -40 89 -100 86Z")
-        page.path("t", "M-100 78C-40 81 40 81 100 78")
-    else:
-        page.path("o", "M-160 -20L30 -20L30 84C-20 89 -90 90 -160 90Z")
-        page.path("t", "M-160 82C-90 82 -20 81 30 76")
+SKIRT = "M25 2C24 22 19 42 14 57C36 62 60 62 82 57C77 42 72 22 71 2"
+
+
+def skirt(pen: BoxPen) -> BoxPen:
+    """The small picture: the lower part of a garment from behind, from the waist to the hem."""
+    page = pen.sheet(96, 64)
+    page.path("o", SKIRT)
+    page.path("t", "M15 54C36 58 60 58 81 54")
+    page.path("f", "M31 4C31 10 29 16 27 20M65 4C65 10 67 16 69 20")
     return page
 
 
 @part("hem_vent", "none", frame=WHOLE, layer=LAYER)
 def closed_hem(pen: BoxPen, place: Place) -> None:
-    hem_page(pen, place, -72)
+    if place.small:
+        skirt(pen)
 
 
 @part("hem_vent", "centre", frame=WHOLE, views={"back": ("hem_centre",)}, layer=LAYER)
 def centre_vent(pen: BoxPen, place: Place) -> None:
     """One edge over the other, held at the top by a slanting row."""
-    page = hem_page(pen, place, -72) if place.small else corner_at(pen, -24, 0)
-    low = 88 if place.small else 96
-    page.path("b", f"M0 14C-1 40 -3 70 -6 {low}L9 {low}C7 70 4 40 0 14Z")
+    if place.small:
+        page = skirt(pen)
+        page.path("b", "M48 26C47 38 45 50 43 60.7L54 60.6C52 50 49 38 48 26Z")
+        page.path("e", "M48 2V26L54 31")
+        page.path("t", "M45 4C45 24 42 46 40 58")
+        return
+    page = corner_at(pen, -24, 0)
+    page.path("b", "M0 14C-1 40 -3 70 -6 96L9 96C7 70 4 40 0 14Z")
     page.path("e", "M0 -10L0 14M0 14L16 26")
-    page.path("t", f"M-5 -10C-5 40 -8 70 -11 {low - 1}M4 20L16 29")
-    page.path("f", f"M4 40L5 {low}")
+    page.path("t", "M-5 -10C-5 40 -8 70 -11 95M4 20L16 29")
+    page.path("f", "M4 40L5 96")
+
+
+def small_slits(pen: BoxPen) -> BoxPen:
+    """A slit at each side of the skirt, the cloth of the front showing behind it."""
+    page = skirt(pen)
+    page.path(
+        "b", "M22.6 26C20 38 15 50 7 60L14 57C18 46 21 36 22.6 26ZM73.4 26C76 38 81 50 89 60L82 57C78 46 75 36 73.4 26Z"
+    )
+    page.path("e", "M19 25H26M70 25H77")
+    page.path("t", "M26 27C24 38 21 46 17.5 57M70 27C72 38 75 46 78.5 57")
+    return page
 
 
 def side_slit(pen: BoxPen, place: Place) -> tuple[BoxPen, float]:
     """The slit at the side, and how far the side leans out along it."""
-    page = hem_page(pen, place, -30)
+    page = corner_at(pen, 0, 0)
     lean = 0.0
     if "hem_left" in place.points:
         lean = 0.36 * (abs(place.points["hem_left"][0] - 250) - abs(place.points["waist_left"][0] - 250))
@@ -112,11 +127,20 @@ def side_slit(pen: BoxPen, place: Place) -> tuple[BoxPen, float]:
 
 @part("hem_vent", "side", frame=WHOLE, views={"back": ("hem_side_left",)}, layer=LAYER)
 def side_vent(pen: BoxPen, place: Place) -> None:
-    side_slit(pen, place)
+    if place.small:
+        small_slits(pen)
+    else:
+        side_slit(pen, place)
 
 
 @part("hem_vent", "side_button", frame=WHOLE, views={"back": ("hem_side_left",)}, layer=LAYER)
 def side_vent_buttoned(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        page = small_slits(pen)
+        for down, x in ((32, 29), (41, 27), (50, 24)):
+            page.circle("b", x, down, 1.8)
+            page.circle("b", 96 - x, down, 1.8)
+        return
     page, lean = side_slit(pen, place)
     for y in (24, 44, 64):
         x = 14 - lean * (84 - y) / 84

@@ -152,10 +152,11 @@ def painted_iron_stud(pen: BoxPen, place: Place) -> None:
 
 @part("stud_material", "plastic", detail=True, frame=WHOLE)
 def plastic_stud(pen: BoxPen, place: Place) -> None:
-    """Thick, dull, with the seam of the mould across it and the stub where it was filled."""
+    """Seen aslant: thick and dull, the seam of the mould round its edge, and the stub where it was filled."""
     page = sheet(pen)
-    page.circle("o", 48, 32, 29)
-    page.path("e", "M19 32H40M56 32H77M19 31V33M77 31V33")
-    page.circle("e", 48, 32, 20)
-    page.circle("b", 48, 32, 8)
-    page.path("e", "M45 29L51 35M45 35L51 29M48 12V20M48 44V52M34 18L39 23M62 18L57 23M34 46L39 41M62 46L57 41")
+    page.path("o", "M12 28V38C12 50 28 58 48 58C68 58 84 50 84 38V28")
+    page.path("o", "M12 28C12 16 28 9 48 9C68 9 84 16 84 28C84 40 68 47 48 47C28 47 12 40 12 28Z")
+    page.path("e", "M12 33C12 45 28 53 48 53C68 53 84 45 84 33M12 35C12 47 28 55 48 55C68 55 84 47 84 35")
+    page.path("b", "M81 39L93 36V42L80 46Z")
+    page.path("e", "M28 28C28 22 36 18 48 18C60 18 68 22 68 28C68 34 60 38 48 38C36 38 28 34 28 28Z")
+    page.path("b", "M43 26V30C43 32 53 32 53 30V26C53 24 43 24 43 26Z")

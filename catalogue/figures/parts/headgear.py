@@ -155,9 +155,10 @@ HANGING = {"side_left": ("chin",), "front": ("chin",)}
 def strap_page(pen: BoxPen, place: Place) -> tuple[BoxPen, bool]:
     """Units over a strap 130 by 130 that hangs, or 130 by 44 that lies across: whether it hangs is asked of its box."""
     if place.small:
-        page = moved(pen.sheet(222, 148), 46, 14)
-        page.path("o", "M-60 -30V8C-10 20 140 20 190 8V-30Z")
-        page.path("t", "M-60 0C-10 12 140 12 190 0")
+        page = moved(pen.sheet(312, 208), 91, 66)
+        page.path("o", "M14 8C14 -26 20 -52 34 -57C46 -62 56 -54 65 -56C74 -54 84 -62 96 -57C110 -52 116 -26 116 8Z")
+        page.path("t", "M15 -8C48 -2 82 -2 115 -8")
+        page.path("o", "M-66 4C-20 -8 0 -6 14 0C48 8 82 8 116 0C130 -6 150 -8 196 4C150 26 -20 26 -66 4Z")
         return page, True
     hangs = pen.box.h > pen.box.w * 0.6
     page = pen.sheet(130, 130 if hangs else 44)

@@ -1,5 +1,6 @@
 """Labels and marks: their kind, their place, and what is written on them. All wording is invented."""
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import WHOLE, loom_letters, opened_garment, sheet, wording
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -97,6 +98,8 @@ def shown_on_garment(pen: BoxPen, place: Place, x: float, y: float) -> None:
     page = sheet(pen)
     opened_garment(page)
     page.rect("k", x, y, 14, 9)
+    if x != 41:
+        miniatures.sides(page, 56)
 
 
 @part("label_place", "pocket_bag", views={"inside": ("pocket_bag_left",)}, frame=WHOLE, layer=60)

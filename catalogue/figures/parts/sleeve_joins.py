@@ -3,6 +3,7 @@
 Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
+from catalogue.figures import miniatures
 from catalogue.figures.halves import aslant, corner_at, crop
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -50,6 +51,11 @@ def raglan(pen: BoxPen, place: Place) -> None:
 @part("sleeve_set", "gusset", frame=WHOLE, views=ARMHOLES, layer=26)
 def gusset(pen: BoxPen, place: Place) -> None:
     """No seam round the arm: a lozenge of cloth is let in under it."""
+    if place.small:
+        page = miniatures.raised_sleeve(pen)
+        page.path("o", "M40 60L38 25L68 30C55 31 48 36 43 41C41 47 40 54 40 60Z")
+        page.path("t", "M36 60L34 21L71 27")
+        return
     page = join_page(pen, place)
     page.path("o", "M99 174C104 204 111 234 117 264L121 219L147 266C140 236 124 200 99 174Z")
     page.path("t", "M94 174C99 206 106 236 111 266M103 171C129 198 145 234 152 264")
@@ -110,7 +116,7 @@ def elbow_patch(pen: BoxPen, place: Place) -> None:
 def elbow_patch_of_other_cloth(pen: BoxPen, place: Place) -> None:
     """Hatched, so that it is seen to be another cloth."""
     elbow_patch(pen, place)
-    on_elbow(pen, place, "e", "M16 44L36 16M14 66L54 13M18 82L70 14M30 86L84 20M46 90L89 36M62 90L90 54M78 86L88 72")
+    on_elbow(pen, place, "e", "M14 56L44 16M16 80L64 16M30 86L80 20M48 88L90 32M68 88L90 60")
 
 
 @part("reinforcement", "double", frame=WHOLE, views=ELBOWS, layer=32)

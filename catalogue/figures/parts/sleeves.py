@@ -1,5 +1,7 @@
 """Cuffs, on a lifted sleeve and at the ends of the flat's sleeves, and what lets air in under the arm."""
 
+from catalogue.figures import miniatures
+from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import aslant, corner_at, crop
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -124,14 +126,17 @@ EYELETS = ((62, 138), (66, 166), (106, 148), (104, 178))
 
 
 def armpit(pen: BoxPen, place: Place) -> BoxPen:
-    """In the small picture, the place where the side of the body and the lifted sleeve meet."""
+    """In the small picture, a raised sleeve with the seam that joins it to the body."""
     if not place.small:
         return corner_at(pen, 52, 104)
-    page = crop(pen, 4, 110, 160)
-    page.path("o", "M-10 80L126 80C114 108 102 126 84 150C78 174 76 196 76 220L-10 220Z")
-    page.path("o", "M126 80L180 80L180 220L100 220C96 196 90 172 84 150C102 126 114 108 126 80Z")
-    page.path("t", "M118 80C106 106 94 122 76 146M68 160C62 180 60 200 60 220")
+    page = miniatures.raised_sleeve(pen)
+    page.path("e", "M40 9C36 20 38 32 43 41")
+    page.path("t", "M37 9C33 20 35 33 40 42")
     return page
+
+
+# Four eyelets round the armpit: on the lifted sleeve, and in the small picture.
+SMALL_EYELETS = ((51, 28), (61, 23), (31, 44), (33, 55))
 
 
 @part("underarm_vent", "none", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
@@ -143,27 +148,35 @@ def closed_armpit(pen: BoxPen, place: Place) -> None:
 def sewn_eyelets(pen: BoxPen, place: Place) -> None:
     """Holes bound with thread: the stitches stand round each like rays."""
     page = armpit(pen, place)
+    points, hole, start, end = (SMALL_EYELETS, 1.4, 1.5, 4) if place.small else (EYELETS, 2.6, 3, 7)
     rays = "".join(
-        f"M{x + a * 3} {y + b * 3}L{x + a * 7} {y + b * 7}"
-        for x, y in EYELETS
+        f"M{x + a * start} {y + b * start}L{x + a * end} {y + b * end}"
+        for x, y in points
         for a, b in ((1, 0), (0.7, 0.7), (0, 1), (-0.7, 0.7), (-1, 0), (-0.7, -0.7), (0, -1), (0.7, -0.7))
     )
     page.path("e", rays)
-    for x, y in EYELETS:
-        page.circle("b", x, y, 2.6)
+    for x, y in points:
+        page.circle("b", x, y, hole)
 
 
 @part("underarm_vent", "metal_eyelets", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
 def metal_eyelets(pen: BoxPen, place: Place) -> None:
     """Set rings, flat and wide."""
     page = armpit(pen, place)
-    for x, y in EYELETS:
-        page.circle("b", x, y, 5.4)
-        page.circle("k", x, y, 2.4)
+    points, ring, hole = (SMALL_EYELETS, 4, 1.8) if place.small else (EYELETS, 5.4, 2.4)
+    for x, y in points:
+        page.circle("b", x, y, ring)
+        page.circle("k", x, y, hole)
 
 
 @part("underarm_vent", "mesh_gusset", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
 def net_gusset(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        page = armpit(pen, place)
+        page.path("o", "M36 20L62 19C66 22 66 28 63 31C54 34 48 37 43 41C42 47 41 52 40 57C34 56 30 52 29 48Z")
+        net = [hatch(*box, degrees, 4) for box in ((37, 21, 24, 12), (32, 35, 9, 18)) for degrees in (45, 135)]
+        page.path("e", "".join(net))
+        return
     page = armpit(pen, place)
     page.path("o", f"M98 118{NET_SLEEVE}L98 212C94 190 90 170 84 150C79 172 77 192 77 212{NET_BODY}")
     page.path("e", NET)
@@ -172,6 +185,14 @@ def net_gusset(pen: BoxPen, place: Place) -> None:
 @part("underarm_vent", "zip", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
 def underarm_zip(pen: BoxPen, place: Place) -> None:
     """A zip from the seam of the armhole down the sleeve."""
+    if place.small:
+        page = armpit(pen, place)
+        page.path("t", "M46 25L80 15L83 23L49 34Z")
+        page.path("b", "M47 27L79 18L81 22L49 31Z")
+        teeth = (f"M{51 + 3 * n} {27 - n * 0.85:.1f}L{52 + 3 * n} {29.5 - n * 0.85:.1f}" for n in range(9))
+        page.path("e", "".join(teeth))
+        page.path("k", "M46 27L51 26L52 31L47 32Z")
+        return
     page = armpit(pen, place)
     page.path("b", "M96 128L108 122L124 196L110 200Z")
     page.path("t", "M91 128L105 205L130 198L113 117")

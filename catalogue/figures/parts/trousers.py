@@ -1,5 +1,6 @@
 """What closes and holds trousers, and the pockets on their thighs."""
 
+from catalogue.figures import miniatures
 from catalogue.figures.halves import strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -156,15 +157,15 @@ def cord_waist(pen: BoxPen, place: Place) -> None:
     page.path("b", "M0 30C-8 18 -26 24 -24 34C-22 43 -8 38 0 30C8 18 26 24 24 34C22 43 8 38 0 30Z")
 
 
-def cargo(page: BoxPen) -> None:
-    """A bellows pocket, its sides folded in, under a flap with two buttons."""
+def cargo(page: BoxPen, *, button: float = 3.6) -> None:
+    """A bellows pocket, its sides folded in, under a flap with two buttons (their radius in units of the drawing)."""
     page.path("o", "M8 12H80V98Q80 104 74 104H14Q8 104 8 98Z")
     page.path("e", "M15 32V98H73V32")
     page.path("t", "M20 32V93H68V32")
     page.path("o", "M4 0H84V27Q84 33 78 33H10Q4 33 4 27Z")
     page.path("t", "M9 5H79V28H9Z")
     for x in (22, 66):
-        page.circle("b", x, 20, 3.6)
+        page.circle("b", x, 20, button)
 
 
 def thighs(pen: BoxPen) -> BoxPen:
@@ -189,10 +190,12 @@ def thigh_pocket(pen: BoxPen, place: Place) -> None:
     state = place.profile["thigh_pocket"]
     for side, x in (("right", -136), ("left", 48)):  # as seen from the front
         if state in (side, "both"):
-            cargo(moved(page, x, 236))
+            cargo(moved(page, x, 236), button=1.4)
+    miniatures.sides(pen.unflipped().sheet(96, 64))
 
 
 @part("thigh_pocket", "none", layer=44, frame=WHOLE)
 def no_thigh_pocket(pen: BoxPen, place: Place) -> None:
     if place.small:
         thighs(pen).path("f", strokes("M60 300C84 308 110 308 130 300M50 316C70 322 88 322 104 318"))
+        miniatures.sides(pen.unflipped().sheet(96, 64))

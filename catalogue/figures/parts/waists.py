@@ -5,6 +5,7 @@ Units of the flat: x from the middle line, y from the top of the region.
 
 from collections.abc import Callable
 
+from catalogue.figures import miniatures
 from catalogue.figures.halves import across, closed, corner_at, crop, strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -49,17 +50,19 @@ def cord_outside(pen: BoxPen, place: Place) -> None:
 
 @part("waist_draw", "cord_in", frame=WHOLE, views=WAIST, layer=36)
 def cord_inside(pen: BoxPen, place: Place) -> None:
-    """Outside only the channel shows and the cloth it draws in; the small picture turns the front edge back."""
+    """Outside only the channel shows and the cloth it draws in; the small picture shows the inside, opened."""
+    if place.small:
+        sheet = pen.sheet(96, 64)
+        miniatures.opened(sheet)
+        sheet.path("t", "M3 34C28 37 68 37 93 34M3 40C28 43 68 43 93 40")
+        for x, side in ((9, 1), (87, -1)):
+            sheet.circle("b", x, 37.5, 2)
+            sheet.path("e", f"M{x} 37C{x + 5 * side} 44 {x - 2 * side} 48 {x + 4 * side} 53")
+            sheet.path("k", f"M{x + 4 * side - 1.5} 52H{x + 4 * side + 1.5}V59H{x + 4 * side - 1.5}Z")
+        return
     page = waist_page(pen, place)
     page.path("t", CHANNEL)
-    if not place.small:
-        page.path("f", strokes("".join(f"M{x} 4L{x + 1} 14" for x in range(24, 116, 15))))
-    else:
-        page.path("o", "M-14 -78L50 -50C42 -10 42 40 50 78L-14 110Z")
-        page.path("t", "M-14 0L42 -6M-14 16L42 12M44 -50C36 -10 36 40 44 76")
-        page.circle("b", 20, 6, 2.6)
-        page.path("e", "M20 6C10 22 28 34 18 52")
-        page.path("k", "M14 50L22 52L20 68L12 66Z")
+    page.path("f", strokes("".join(f"M{x} 4L{x + 1} 14" for x in range(24, 116, 15))))
 
 
 @part("waist_draw", "tabs", frame=WHOLE, views=WAIST, layer=36)

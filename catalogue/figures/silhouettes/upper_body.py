@@ -22,8 +22,8 @@ Boxes = dict[str, tuple[float, float, float, float]]
 BACK_NECK_SEEN = "M0 112C18 112 34 110 44 104C37 126 18 142 0 142"
 ARMHOLE_SEAM = f"M104 124{ARMHOLE}"
 DRAGS = "M124 226C118 238 110 246 100 250M127 232C134 238 142 240 150 239"
-BEND_IN_FRONT = "M160 302C172 301 180 296 186 287M154 288C164 289 171 287 177 282M196 226C190 236 182 241 173 243"
-BEND_BEHIND = "M209 244C203 257 194 264 183 267M213 258C208 268 201 274 193 277M147 276C156 280 163 279 169 275"
+BEND_IN_FRONT = "M160 302C172 301 180 296 186 287M154 288C164 289 171 287 177 282M187 226C181 236 174 241 165 243"
+BEND_BEHIND = "M195 244C189 257 181 264 171 267M200 258C195 268 188 274 180 277M147 276C156 280 163 279 169 275"
 
 
 def trunk_and_sleeves(pen: Pen, cut: Cut, neck: str, profile: Mapping[str, str]) -> BoxPen:
@@ -118,7 +118,7 @@ def back_regions(cut: Cut) -> Boxes:
             "armhole": (90, 120, 40, 110),
             "side_pleat": (62, 112, 40, cut.waist - 122),
             "hem_side": (cut.wide - 30, cut.low - 84, 30, 84),
-            "elbow": (140, 218, 80, 84),
+            "elbow": (134, 218, 80, 84),
             "cuff": (164, 308, 74, 60),
         },
     )

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
+from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.exporting import export_reference
 
 
@@ -19,4 +20,4 @@ class Command(BaseCommand):
         except OSError as problem:
             raise CommandError(f"Nothing was exported: {problem}") from problem
         for sheet, number in counts.items():
-            self.stdout.write(f"{sheet}.csv: {number} rows")
+            self.stdout.write(f"{sheet}.csv: {counted(number, 'row')}")

@@ -1,12 +1,14 @@
 """Bring a bare table of features and versions in, as a garment type of its own."""
 
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.reference.actions import ForeignType, import_matrix
-from catalogue.reference.codes import fault_in_code
-from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large
+from catalogue.reference.codes import TYPE, fault_in_code
+from catalogue.reference.plurals import counted
+from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large, with_commas
 from identification.engine.tables import Fault, FaultyTable, read_problem
 
 
@@ -20,23 +22,23 @@ class Command(BaseCommand):
         parser.add_argument("--name", default="", help="its name; the code where none is given")
 
     def handle(self, *, features: Path, matrix: Path, type_code: str, name: str, **options):
-        if fault := fault_in_code(type_code):
+        if fault := fault_in_code(type_code, TYPE):
             raise CommandError(f"Nothing was imported: --type {type_code}: {fault}.")
         try:
             refuse_unreadable([features, matrix])
-            table = read_problem(features, matrix)
+            with TemporaryDirectory() as folder:
+                table = read_problem(with_commas(features, Path(folder, "1")), with_commas(matrix, Path(folder, "2")))
         except FaultyTable as problem:
             for fault in problem.faults:
                 self.stderr.write(str(fault))
-            number = len(problem.faults)
-            raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
+            raise CommandError(f"Nothing was imported: {counted(len(problem.faults), 'fault')}.") from problem
         try:
             changed = import_matrix(
                 type_code=type_code, name=name or type_code, features=table.features, versions=table.versions
             )
         except ForeignType as foreign:
             raise CommandError(f"Nothing was imported: {foreign}. Take another --type.") from foreign
-        read = f"{len(table.features)} features and {len(table.versions)} versions read"
+        read = f"{counted(len(table.features), 'feature')} and {counted(len(table.versions), 'version')} read"
         self.stdout.write(f"{read}; imported." if changed else f"{read}; nothing had changed, so nothing was written.")
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.reference.actions import FaultyFolder, import_reference, tell_nobody
+from catalogue.reference.plurals import counted
 
 
 class Command(BaseCommand):
@@ -20,8 +21,7 @@ class Command(BaseCommand):
         except FaultyFolder as problem:
             for fault in problem.faults:
                 self.stderr.write(str(fault))
-            number = len(problem.faults)
-            raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
+            raise CommandError(f"Nothing was imported: {counted(len(problem.faults), 'fault')}.") from problem
         for sheet, number in changed.items():
             tell(f"{sheet}: {number} changed")
         tell("Imported." if changed else "Nothing had changed, so nothing was written.")

@@ -43,6 +43,7 @@ class Maker(models.Model):
             models.CheckConstraint(
                 condition=Q(first_year__isnull=True) | Q(last_year__isnull=True) | Q(first_year__lte=F("last_year")),
                 name="maker_begins_before_it_ends",
+                violation_error_message="The last year lies before the first: a maker begins before it ends.",
             )
         ]
 
@@ -99,12 +100,14 @@ class Citation(models.Model):
                 | Q(version__isnull=True, cell__isnull=False, stock_number__isnull=True, issuer__isnull=True)
                 | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=False, issuer__isnull=True)
                 | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=True, issuer__isnull=False),
+                violation_error_message="A citation speaks of one thing: a version, a cell, a number or an issuer.",
             ),
             *(
                 models.UniqueConstraint(
                     fields=["source", claim],
                     condition=Q(**{f"{claim}__isnull": False}),
                     name=f"source_is_cited_once_for_a_{claim}",
+                    violation_error_message="This source stands here already; one source is cited once for one claim.",
                 )
                 for claim in ("version", "cell", "stock_number", "issuer")
             ),

@@ -44,4 +44,8 @@ class UncertainDateField(models.CharField):
 def one_of(field: str, choices: type[models.TextChoices], *, or_empty: bool = False) -> models.CheckConstraint:
     """The table holds no word outside the list, whoever writes to it."""
     values = [*choices.values, *([""] if or_empty else [])]
-    return models.CheckConstraint(condition=models.Q(**{f"{field}__in": values}), name=f"%(class)s_{field}_is_known")
+    words = f"The {field.replace('_', ' ')} is none of the words that the society uses."
+    condition = models.Q(**{f"{field}__in": values})
+    return models.CheckConstraint(
+        condition=condition, name=f"%(class)s_{field}_is_known", violation_error_message=words
+    )

@@ -5,8 +5,10 @@ from django.db import models
 from django.db.models import F, Q
 
 from catalogue.reference.circles import circle_through
+from catalogue.reference.codes import FEATURE, TYPE, clean_code
 from catalogue.reference.models.evidence import Issuer
 from catalogue.reference.models.fields import CodeField, one_of, validate_drawing
+from catalogue.reference.regions import fault_of_place
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 
 
@@ -27,6 +29,10 @@ class GarmentType(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self):
+        if self.pk is None:
+            clean_code(self.code, TYPE)
 
 
 class TypeName(models.Model):
@@ -90,13 +96,35 @@ class Feature(models.Model):
             one_of("kind", FeatureKind),
             one_of("seen", Seen),
             one_of("service_change", ServiceChange),
-            models.CheckConstraint(condition=Q(effort__gt=0), name="feature_effort_is_positive"),
-            models.CheckConstraint(condition=Q(spread__gt=0), name="feature_spread_is_positive"),
-            models.CheckConstraint(condition=Q(error__gte=0, error__lt=1), name="feature_error_is_a_chance"),
-            models.CheckConstraint(condition=Q(loss__gte=0, loss__lte=1), name="feature_loss_is_a_chance"),
-            models.CheckConstraint(condition=Q(gain__gte=0, gain__lte=1), name="feature_gain_is_a_chance"),
             models.CheckConstraint(
-                condition=Q(parent__isnull=True) | ~Q(parent=F("id")), name="feature_is_not_its_own_parent"
+                condition=Q(effort__gt=0),
+                name="feature_effort_is_positive",
+                violation_error_message="The effort is a number above 0; 1 is a glance.",
+            ),
+            models.CheckConstraint(
+                condition=Q(spread__gt=0),
+                name="feature_spread_is_positive",
+                violation_error_message="The spread of a measurement is a number above 0, in its unit.",
+            ),
+            models.CheckConstraint(
+                condition=Q(error__gte=0, error__lt=1),
+                name="feature_error_is_a_chance",
+                violation_error_message="The chance of a wrong answer is a number from 0 up to, but not, 1.",
+            ),
+            models.CheckConstraint(
+                condition=Q(loss__gte=0, loss__lte=1),
+                name="feature_loss_is_a_chance",
+                violation_error_message="The chance that a part was lost is a number from 0 to 1.",
+            ),
+            models.CheckConstraint(
+                condition=Q(gain__gte=0, gain__lte=1),
+                name="feature_gain_is_a_chance",
+                violation_error_message="The chance that a part was added is a number from 0 to 1.",
+            ),
+            models.CheckConstraint(
+                condition=Q(parent__isnull=True) | ~Q(parent=F("id")),
+                name="feature_is_not_its_own_parent",
+                violation_error_message="A feature is no detail of itself.",
             ),
         ]
 
@@ -105,6 +133,8 @@ class Feature(models.Model):
 
     def clean(self):
         """No feature is a detail of its own, by however many steps."""
+        if self.pk is None:
+            clean_code(self.code, FEATURE)
         if self.parent is None:
             return
         others = Feature.objects.exclude(pk=self.pk).filter(parent__isnull=False)
@@ -136,7 +166,9 @@ class FeatureState(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["feature", "code"], name="state_code_stands_once_in_its_feature"),
             models.CheckConstraint(
-                condition=Q(high__isnull=True) | Q(low__lt=F("high")), name="state_band_runs_upward"
+                condition=Q(high__isnull=True) | Q(low__lt=F("high")),
+                name="state_band_runs_upward",
+                violation_error_message="The lower end of a band lies below its upper end.",
             ),
         ]
 
@@ -170,11 +202,26 @@ class FeaturePlace(models.Model):
                 fields=["feature", "view", "region"],
                 condition=Q(garment_type__isnull=True),
                 name="place_stands_once_for_all_types",
+                violation_error_message="This place stands here already for all types.",
             ),
         ]
 
     def __str__(self) -> str:
         return f"{self.view}: {self.region}"
+
+    def clean(self):
+        """A place lies on the outline of the type it is for; one for all types, on that of each type that uses it."""
+        if self.garment_type_id:
+            outlines = [self.garment_type.garment_class]
+        elif self.feature_id:
+            own = FeaturePlace.objects.filter(feature=self.feature_id, garment_type__isnull=False)
+            users = self.feature.garment_types.exclude(pk__in=own.values("garment_type"))
+            outlines = list(users.values_list("garment_class", flat=True))
+        else:
+            outlines = []
+        if self.view and self.region and (fault := fault_of_place(self.view, self.region, outlines)):
+            field, words = fault
+            raise ValidationError({field: words})
 
 
 class TypeFeature(models.Model):

@@ -49,6 +49,7 @@ class StockNumber(models.Model):
             models.CheckConstraint(
                 condition=Q(first_year__isnull=True) | Q(last_year__isnull=True) | Q(first_year__lte=F("last_year")),
                 name="number_years_run_upward",
+                violation_error_message="The last year on labels lies before the first.",
             ),
         ]
 

@@ -39,7 +39,10 @@ class QuestionView(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["question", "letter"], name="view_letter_stands_once"),
             models.UniqueConstraint(
-                fields=["question"], condition=Q(stands=True), name="one_view_of_a_question_stands"
+                fields=["question"],
+                condition=Q(stands=True),
+                name="one_view_of_a_question_stands",
+                violation_error_message="Another view of this question stands already; a question is settled for one.",
             ),
         ]
 

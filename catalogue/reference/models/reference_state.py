@@ -23,6 +23,14 @@ class ReferenceState(models.Model):
         return cls.objects.filter(pk=1).values_list("number", flat=True).first() or 0
 
     @classmethod
+    def hold(cls) -> None:
+        """Waits, within a transaction, until nobody else is changing the reference, and keeps others waiting.
+
+        SQLite's transactions that write wait for one another anyway.
+        """
+        list(cls.objects.select_for_update().filter(pk=1))
+
+    @classmethod
     def mark_changed(cls) -> None:
         """Called in the same transaction as the change itself."""
         if not cls.objects.filter(pk=1).update(number=F("number") + 1, changed_at=timezone.now()):

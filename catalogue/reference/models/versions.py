@@ -4,6 +4,7 @@ from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import F, Q
 
+from catalogue.accounts.models import Member
 from catalogue.reference.circles import circle_through
 from catalogue.reference.models.evidence import Issuer, Maker
 from catalogue.reference.models.fields import CodeField, UncertainDateField, one_of
@@ -77,13 +78,20 @@ class IssueVersion(models.Model):
             one_of("kind", VersionKind),
             one_of("certainty", Certainty),
             one_of("hazard_kind", HazardKind, or_empty=True),
-            models.CheckConstraint(condition=Q(rarity__gte=1, rarity__lte=5), name="version_rarity_is_1_to_5"),
             models.CheckConstraint(
-                condition=Q(abundance__isnull=True) | Q(abundance__gte=0), name="version_abundance_is_not_negative"
+                condition=Q(rarity__gte=1, rarity__lte=5),
+                name="version_rarity_is_1_to_5",
+                violation_error_message="The rarity is a whole number from 1, common, to 5, rare.",
+            ),
+            models.CheckConstraint(
+                condition=Q(abundance__isnull=True) | Q(abundance__gte=0),
+                name="version_abundance_is_not_negative",
+                violation_error_message="The abundance is a number from 0, or empty.",
             ),
             models.CheckConstraint(
                 condition=Q(from_year__isnull=True) | Q(to_year__isnull=True) | Q(from_year__lte=F("to_year")),
                 name="version_begins_before_it_ends",
+                violation_error_message="The date ends before it begins.",
             ),
         ]
         indexes = [models.Index(fields=["kind"]), models.Index(fields=["from_year", "to_year"])]
@@ -125,7 +133,11 @@ class VersionAncestor(models.Model):
         constraints = [
             one_of("role", AncestorRole),
             models.UniqueConstraint(fields=["version", "ancestor", "role"], name="ancestor_stands_once"),
-            models.CheckConstraint(condition=~Q(version=F("ancestor")), name="version_is_not_its_own_ancestor"),
+            models.CheckConstraint(
+                condition=~Q(version=F("ancestor")),
+                name="version_is_not_its_own_ancestor",
+                violation_error_message="A version does not descend from itself.",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -148,17 +160,29 @@ class VersionRecord(models.Model):
 
     class Standing(models.TextChoices):
         IMPORTED = "imported", "Imported, not reviewed"
+        WRITTEN = "written", "Written by hand, not reviewed"
         APPROVED = "approved", "Approved"
 
     version = models.ForeignKey(IssueVersion, on_delete=models.PROTECT, related_name="records")
     number = models.PositiveIntegerField()
     standing = models.CharField(max_length=10, choices=Standing.choices, default=Standing.IMPORTED)
     made_at = models.DateTimeField(auto_now_add=True)
+    written_by = models.ForeignKey(
+        Member, null=True, blank=True, editable=False, on_delete=models.PROTECT, related_name="records"
+    )
+    why = models.TextField(blank=True, default="", help_text="why the record was changed")
 
     class Meta:
         ordering = ["version", "-number"]
         constraints = [
-            models.CheckConstraint(condition=Q(standing__in=["imported", "approved"]), name="record_standing_is_known"),
+            models.CheckConstraint(
+                condition=Q(standing__in=["imported", "written", "approved"]), name="record_standing_is_known"
+            ),
+            models.CheckConstraint(
+                condition=~Q(standing="written") | (Q(written_by__isnull=False) & ~Q(why="")),
+                name="written_record_says_who_and_why",
+                violation_error_message="A record written by hand says who wrote it and why.",
+            ),
             models.UniqueConstraint(fields=["version", "number"], name="record_number_stands_once"),
         ]
 
@@ -191,13 +215,16 @@ class ProfileCell(models.Model):
         constraints = [
             one_of("how_often", HowOften),
             models.CheckConstraint(
-                condition=Q(share__isnull=True) | Q(share__gt=0, share__lte=1), name="cell_share_is_a_share"
+                condition=Q(share__isnull=True) | Q(share__gt=0, share__lte=1),
+                name="cell_share_is_a_share",
+                violation_error_message="A counted share is a number above 0 and up to 1; 0.3 is three in ten.",
             ),
             one_of("certainty", Certainty, or_empty=True),
             models.UniqueConstraint(fields=["record", "state"], name="state_stands_once_in_its_record"),
             models.CheckConstraint(
                 condition=Q(first_year__isnull=True) | Q(last_year__isnull=True) | Q(first_year__lte=F("last_year")),
                 name="cell_years_run_upward",
+                violation_error_message="The last year lies before the first.",
             ),
         ]
 

@@ -58,9 +58,9 @@ def drawing(name: str, meaning: str) -> Column:
     return Column(name, meaning, f"SVG text of at most {MOST_BYTES // 1000} kB, or empty", read)
 
 
-def code(name: str, meaning: str) -> Column:
+def code(name: str, meaning: str, kind: str = "") -> Column:
     def read(cell: str) -> str:
-        if fault := fault_in_code(cell):
+        if fault := fault_in_code(cell, kind):
             raise Unreadable(f"a usable code: {fault}")
         return cell
 

@@ -3,12 +3,15 @@ without being told."""
 
 import csv
 import io
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 LARGEST_FILE = 10_000_000
 MOST_BROKEN_LINES = 50
+# A whole cell that is a number, or the share behind a state's colon.
+DECIMAL_COMMA = re.compile(r"(?:(?<=^)|(?<=:)|(?<=: ))(\d+),(\d+)(?=\s*(?:\||$))")
 Tell = Callable[[int, str, str], None]
 
 
@@ -37,8 +40,34 @@ def read_lines(path: Path, tell: Tell) -> Lines | None:
     if not header:
         tell(1, "an empty file", "a header line with the names of the columns")
         return None
-    separator = ";" if header.count(";") > header.count(",") else ","
-    return split_lines(text, separator, tell)
+    return split_lines(text, separator_of(text), tell)
+
+
+def with_commas(path: Path, folder: Path) -> Path:
+    """The same table with commas between its cells, as a file of the same name in `folder`; the file itself where it
+    has commas already, or cannot be read.
+
+    Where semicolons part the cells, the program writes its decimals with a comma: a cell that is such a number, and
+    such a share behind a colon, gets a point.
+    """
+    try:
+        text = path.read_bytes().decode("utf-8-sig")
+        if separator_of(text) == ",":
+            return path
+        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=";", strict=True))
+    except (OSError, UnicodeDecodeError, csv.Error):
+        return path
+    folder.mkdir(parents=True, exist_ok=True)
+    pointed = ([DECIMAL_COMMA.sub(r"\1.\2", cell) for cell in row] for row in rows)
+    with (folder / path.name).open("w", encoding="utf-8", newline="") as written:
+        csv.writer(written, lineterminator="\n").writerows(pointed)
+    return folder / path.name
+
+
+def separator_of(text: str) -> str:
+    """Comma or semicolon, whichever the header has more of."""
+    header = next((line for line in text.splitlines() if line.strip()), "")
+    return ";" if header.count(";") > header.count(",") else ","
 
 
 def read_text(path: Path, tell: Tell) -> str | None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from catalogue.reference.codes import FEATURE, TYPE
 from catalogue.reference.spreadsheets.columns import (
     LONGEST_TEXT,
     Column,
@@ -119,7 +120,7 @@ SHEETS: tuple[Sheet, ...] = (
         "Garment types.",
         ("type",),
         (
-            code("type", "code of the garment type"),
+            code("type", "code of the garment type", TYPE),
             text("name", "its name", required=True),
             names("other_names", "names used by members"),
             text("garment_class", "outline it is drawn with: a garment of the region list, or empty", longest=40),
@@ -134,7 +135,7 @@ SHEETS: tuple[Sheet, ...] = (
         "Diagnostic features.",
         ("feature",),
         (
-            code("feature", "code of the feature"),
+            code("feature", "code of the feature", FEATURE),
             text("name", "short name", required=True),
             text("group", "heading it stands under", longest=80),
             text("question", "the question that is asked", required=True, longest=300),

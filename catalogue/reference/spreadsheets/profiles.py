@@ -18,15 +18,18 @@ def write_profiles(writer: Writer) -> None:
     writer.count("profiles", sum(len(wanted[record.version_id]) for record in write_records(wanted)))
 
 
-def write_records(wanted: dict[int, Cells], standing: str = VersionRecord.Standing.IMPORTED) -> list[VersionRecord]:
-    """New records, by version, where the cells differ from those of the current record; they become current."""
+def write_records(wanted: dict[int, Cells], **fields) -> list[VersionRecord]:
+    """New records, by version, where the cells differ from those of the current record; they become current.
+
+    `fields`: what the records say beside their cells; without any they are imported ones.
+    """
     here = current_profiles(wanted)
     different = [pk for pk, cells in wanted.items() if here.get(pk, {}) != cells]
     numbers = dict.fromkeys(different, 0)
     for pk, number in VersionRecord.objects.filter(version_id__in=different).values_list("version_id", "number"):
         numbers[pk] = max(numbers[pk], number)
     records = VersionRecord.objects.bulk_create(
-        [VersionRecord(version_id=pk, number=numbers[pk] + 1, standing=standing) for pk in different]
+        [VersionRecord(version_id=pk, number=numbers[pk] + 1, **fields) for pk in different]
     )
     write_cells({record.pk: wanted[record.version_id] for record in records})
     versions = [IssueVersion(pk=record.version_id, current_record_id=record.pk) for record in records]
@@ -64,13 +67,25 @@ def current_profiles(versions: Iterable[int]) -> dict[int, Cells]:
     found: dict[int, Cells] = {}
     cells = ProfileCell.objects.filter(record_id__in=records).prefetch_related("makers", "citations")
     for cell in cells:
-        found.setdefault(records[cell.record_id], {})[cell.state_id] = (
-            tuple(getattr(cell, name) for name in FIELDS),
-            cell.sizes,
-            frozenset(maker.pk for maker in cell.makers.all()),
-            tuple(citation.source_id for citation in cell.citations.all()),
-        )
+        found.setdefault(records[cell.record_id], {})[cell.state_id] = value_of(cell)
     return found
+
+
+def cells_of_record(record: VersionRecord | None) -> Cells:
+    """The cells of one record; of none, none."""
+    if record is None:
+        return {}
+    return {cell.state_id: value_of(cell) for cell in record.cells.prefetch_related("makers", "citations")}
+
+
+def value_of(cell: ProfileCell) -> tuple:
+    """A cell as one value that can be compared."""
+    return (
+        tuple(getattr(cell, name) for name in FIELDS),
+        cell.sizes,
+        frozenset(maker.pk for maker in cell.makers.all()),
+        tuple(citation.source_id for citation in cell.citations.all()),
+    )
 
 
 def write_cells(by_record: dict[int, Cells]) -> None:

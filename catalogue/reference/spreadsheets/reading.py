@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.columns import Unreadable
 from catalogue.reference.spreadsheets.csv_files import MOST_BROKEN_LINES, Lines, read_lines
 from catalogue.reference.spreadsheets.faults import Fault, nearest
@@ -74,8 +75,8 @@ def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
             check_key(sheet, row, met, folder.faults)
             rows.append(row)
         else:
-            wanted = f"{len(header)} cells, as the header has"
-            folder.faults.append(Fault(sheet.file, line, "", f"{len(cells)} cells", wanted))
+            wanted = f"{counted(len(header), 'cell')}, as the header has"
+            folder.faults.append(Fault(sheet.file, line, "", counted(len(cells), "cell"), wanted))
             rows.append(row_of_codes(sheet, line, header, cells))
     rows += [row_of_codes(sheet, line, header, cells) for line, cells in broken_cells(lines)]
 

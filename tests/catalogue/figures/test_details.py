@@ -16,10 +16,6 @@ MORE_STATES = {
     "cloth_pattern": ("print_a", "print_b"),
     "stock_no": ("old_form", "new_form", "coded"),
     "property_mark": ("mark_old", "mark_new"),
-    "label_thread": ("same", "other", "glued"),
-    "needle_holes": ("none", "empty_row", "other_label"),
-    "trade_name": ("unmarked", "maker_mark", "trade_name"),
-    "stud_material": ("brass", "painted_iron", "plastic"),
 }
 FEATURES = (
     *("button_fix", "button_material", "weave", "cloth_pattern", "colour", "print_repeat", "hand"),

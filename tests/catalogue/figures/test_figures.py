@@ -12,12 +12,13 @@ from functools import cache
 
 import pytest
 
-from catalogue.figures.composing import composed
+from catalogue.figures.composing import MOST_KEPT, Shown, composed, kept_drawing
 from catalogue.figures.figure import figures_of, spot
 from catalogue.figures.parts import all_parts
 from catalogue.figures.pen import Pen
 from catalogue.figures.profiles import shown_of
 from catalogue.figures.silhouettes import all_silhouettes
+from catalogue.reference.models import IssueVersion, ProfileCell, ReferenceState
 from catalogue.reference.regions import all_regions, views_of
 from catalogue.reference.snapshots import all_types, type_of_version
 from tests.demo_pages import codes
@@ -216,3 +217,41 @@ def test_words_of_a_record_never_reach_a_drawing_unescaped(demo):
     for figure in figures_of(hostile, version):
         assert "<script" not in figure.svg
         ElementTree.fromstring(figure.svg)
+
+
+def test_a_drawing_is_kept_by_all_that_it_depends_on_and_kept_drawings_are_bounded():
+    """Kept drawings must differ wherever the profile, the marks or the cloth differ, and be the same otherwise."""
+    places = (("front", "front_edge"),)
+    one, other = (Shown("front_closure", state, "always", places) for state in ("buttons", "zip"))
+    kept_drawing.cache_clear()
+
+    def drawing(shown: Shown, **look) -> str:
+        pen = Pen(**look)
+        composed(pen, "jacket", "front", {shown.feature: shown}, changed=("front_closure", "not there"))
+        return pen.svg
+
+    first = drawing(one)
+    assert drawing(one) == first
+    assert kept_drawing.cache_info().hits == 1
+    assert len({first, drawing(other), drawing(one, cloth="url(#a)"), drawing(one, alone=True)}) == 4
+    pen = Pen()
+    composed(pen, "jacket", "front", {one.feature: one})
+    assert pen.svg != first or "changed" not in first, "the marks are part of the key"
+    assert kept_drawing.cache_info().maxsize == MOST_KEPT
+
+
+def test_a_changed_record_is_drawn_anew_at_once(client, demo):
+    """The key is what the record says, so a page never shows the drawing of an older one."""
+    address = "/compare/?v=BLO-86&v=BLO-71"
+    before = client.get(address).content
+    cell = ProfileCell.objects.filter(
+        record=IssueVersion.objects.get(code="BLO-86").current_record_id, state__feature__code="front_closure"
+    ).get()
+    cell.state = cell.state.feature.states.exclude(pk=cell.state_id).first()
+    cell.save()
+    ReferenceState.mark_changed()
+
+    after = client.get(address).content
+
+    assert f'data-part="front_closure:{cell.state.code}"'.encode() in after
+    assert after != before

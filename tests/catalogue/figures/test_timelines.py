@@ -244,6 +244,15 @@ def test_a_chart_of_twelve_versions_is_light(demo):
     assert len(gzip.compress(timeline_of_type(facts).svg.encode())) <= MOST_BYTES
 
 
+def test_a_chart_of_sixty_versions_weighs_as_much_as_five_of_twelve():
+    many = [
+        version(f"V-{n:02}", f"{1950 + n}~/{1955 + n}", name=f"Smock, pattern {1950 + n}", after=[f"V-{n // 2:02}"])
+        for n in range(60)
+    ]
+
+    assert len(gzip.compress(ET.tostring(drawn(*many)))) <= 5 * MOST_BYTES
+
+
 def test_years_of_an_axis_leave_room_for_ends_that_are_not_sure():
     first, last = span_of_years([version("A", "1960~/1970~")])
 

@@ -54,7 +54,7 @@ def test_export_import_into_an_empty_database_export_gives_the_same_bytes(demo, 
 
     first = files(tmp_path / "first")
     assert set(first) == {sheet.file for sheet in SHEETS}
-    assert len(first["profiles.csv"].splitlines()) == 1894
+    assert len(first["profiles.csv"].splitlines()) == 1895
     assert files(tmp_path / "second") == first
 
 

@@ -177,7 +177,7 @@ def test_the_command_names_every_fault_and_writes_nothing(folder):
         ("maker,name,name\nA,B,C\n", "the column twice"),
         ("maker,name,colour\nA,B,C\n", "colour"),
         ("maker\nA\n", "no such column"),
-        ("maker,name\nA\n", "1 cells"),
+        ("maker,name\nA\n", "1 cell"),
         ("maker,name\nA,B,C\n", "3 cells"),
         ('maker,name\nA,"B\n', "a quotation mark that is not closed"),
         ("maker,name\nA,B\0\n", "a NUL character"),

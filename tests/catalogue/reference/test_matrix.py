@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 
-from catalogue.reference.models import FeatureState, IssueVersion, ReferenceState
+from catalogue.reference.models import Feature, FeatureState, IssueVersion, ProfileCell, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from identification.engine import States
 from identification.profiles_from_catalogue import pack_of_type
@@ -44,6 +44,34 @@ def test_names_that_cannot_be_codes_are_kept_as_names(tmp_path):
         ("T-c", "c"),
     ]
     assert FeatureState.objects.filter(feature__code="T-cannot-tell").count() == 3
+
+
+def with_semicolons(table: str) -> str:
+    """As a spreadsheet program writes it where numbers have a decimal comma."""
+    return table.replace(",", ";").replace("0.", "0,")
+
+
+def test_a_table_with_semicolons_and_decimal_commas_says_the_same(tmp_path):
+    load(tmp_path)
+    cells = list(ProfileCell.objects.order_by("state").values_list("state", "share", "how_often"))
+    features = list(Feature.objects.order_by("code").values_list("code", "effort", "error", "loss", "gain"))
+
+    told = load(tmp_path, with_semicolons(FEATURES), with_semicolons(MATRIX))
+
+    assert told == "3 features and 3 versions read; nothing had changed, so nothing was written.\n"
+    assert list(ProfileCell.objects.order_by("state").values_list("state", "share", "how_often")) == cells
+    assert list(Feature.objects.order_by("code").values_list("code", "effort", "error", "loss", "gain")) == features
+
+
+def test_a_fault_in_a_table_with_semicolons_is_told_with_its_file_line_and_column(tmp_path):
+    with pytest.raises(CommandError, match="1 fault\\."):
+        load(tmp_path, with_semicolons(FEATURES), with_semicolons(MATRIX).replace("c;1;;;cannot-tell", "c;1;six;;yes"))
+
+
+def test_one_feature_and_one_version_are_named_so(tmp_path):
+    told = load(tmp_path, "feature,states\nvents,none|two\n", "version,vents\na,two\n")
+
+    assert told == "1 feature and 1 version read; imported.\n"
 
 
 def test_repeating_it_writes_nothing(tmp_path):

@@ -88,7 +88,7 @@ def test_a_page_with_such_a_drawing_still_opens(client, demo):
     FeatureState.objects.filter(feature__code="collar").update(drawing=HOSTILE["a script"][0])
     ReferenceState.mark_changed()
 
-    for address in ("/issue-versions/BLO-57/", "/features/", "/which/BLO/?_accepted=yes&_ask=collar"):
+    for address in ("/issue-versions/BLO-57/", "/features/collar/", "/which/BLO/?_accepted=yes&_ask=collar"):
         page = client.get(address)
         assert page.status_code == 200
         assert "<script" not in page.content.decode()

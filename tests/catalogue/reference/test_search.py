@@ -5,7 +5,7 @@ import re
 import pytest
 
 from catalogue.reference.search import LONGEST_QUERY, other_spelling, search
-from catalogue.reference.spelling import slips
+from catalogue.reference.spelling import singular, slips
 from tests.making import make_type, make_version
 from tests.reading import text
 
@@ -131,6 +131,47 @@ def test_a_misspelt_word_is_forgiven_alone_and_among_others(client, demo):
         assert f"Nothing on record is called “{query}”. This is what “{meant}” finds." in said
         assert f"/{code}/" in said
         assert f'value="{query}"' in said, "what was typed is kept"
+
+
+def test_a_plural_finds_what_its_singular_finds_behind_what_is_spelled_so(demo):
+    for many, one in (("smocks", "smock"), ("fell smocks", "fell smock"), ("caps", "cap"), ("Coats", "coat")):
+        assert set(found(one)) <= set(found(many)), many
+    assert "D2" in found("smocks"), "a question has the word itself"
+    assert {code[:3] for code in found("trousers")[:5]} == {"TRO"}
+
+
+def test_a_plural_is_no_misspelt_word(client, demo):
+    for query in ("caps", "liners", "fell smocks"):
+        said = page(client, query)
+        assert "Nothing on record" not in said
+        assert "Perhaps you look for" not in said
+
+
+@pytest.mark.parametrize(
+    ("word", "meant"),
+    [("straps", "strap"), ("patches", "patch"), ("bodies", "body"), ("knives", "knife"), ("loaves", "loaf"),
+     ("dress", "dress"), ("buses", "bus"), ("as", "as"), ("trousers", "trousers"), ("cuffs,", "cuff,")],
+)  # fmt: skip
+def test_plurals_by_their_ends(word, meant):
+    """The usual ends of English plurals; common practice, no source."""
+    known = dict.fromkeys(("strap", "patch", "body", "knife", "loaf", "dress", "bus", "cuff", "pas"), 1)
+
+    assert singular(word, known) == meant
+
+
+@pytest.mark.parametrize(
+    ("query", "first", "said"),
+    [
+        ("a smokc from garradine", "SMK-61", "These have 2 of 3: smock, from, garradine."),
+        ("fell smokc pattern sixty one", "SMK-61", "These have 3 of 5: fell, smock, pattern,"),
+        ("zzzzqqq blousse", "BLO", "These have 1 of 2: zzzzqqq, blouse."),
+    ],
+)
+def test_a_long_query_of_which_some_words_stand_nowhere_finds_what_has_most_of_them(client, demo, query, first, said):
+    told = page(client, query)
+
+    assert f"Nothing on record has all the words of “{query}”. {said}" in told
+    assert f"/{first}/" in text(client, f"/search/?q={query}")
 
 
 def test_a_word_that_finds_only_what_begins_with_it_is_offered_near_words_too(client, demo):

@@ -50,7 +50,7 @@ def test_a_piece_that_fits_is_never_said_to_be_it(client, demo):
 def test_what_was_not_checked_is_named(client, demo):
     text = words(page(client, f"{CLAIM}&cloth_pattern=ling&zip_teeth=cannot-tell"))
 
-    assert "1 of 4 checks were made" in text
+    assert "1 of 4 checks was made" in text
     assert "Not checked: front closure, cover of the closure, zip teeth." in text
 
 

@@ -1,0 +1,100 @@
+"""Matched, possible, married or cannot tell. The thresholds are the society's own, no source."""
+
+import pytest
+
+from catalogue.member_examples.set_rules import Says, SetPiece, Verdict, judge_pair, judge_set
+
+COAT = SetPiece("E1", version="COA-83S", kind="issue", year=1986, first=1983, last=2001, cut="Home",
+                colourway="Shingle print", maker="Thornaquay", size="174/96")  # fmt: skip
+LINER = SetPiece("E2", version="LIN-83", kind="issue", year=1986, first=1983, last=2001, cut="Home",
+                 colourway="Plain", maker="Dunsallow", size="174/96")  # fmt: skip
+
+
+def with_(piece: SetPiece, **changes) -> SetPiece:
+    return SetPiece(**{**piece.__dict__, **changes})
+
+
+def says(one: SetPiece, other: SetPiece, about: str, **given) -> Says | None:
+    return next((r.says for r in judge_pair(one, other, **given).reasons if r.about == about), None)
+
+
+def test_pieces_whose_years_and_sizes_agree_are_matched():
+    assert judge_pair(COAT, LINER).verdict == Verdict.MATCHED
+    assert judge_pair(COAT, LINER, fasten="yes").verdict == Verdict.MATCHED
+
+
+def test_pieces_that_do_not_fasten_to_each_other_are_married_whatever_else_agrees():
+    assert judge_pair(COAT, LINER, fasten="no").verdict == Verdict.MARRIED
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict"),
+    [
+        ({"cut": "Cold"}, Verdict.MARRIED),
+        ({"colourway": "Ling print"}, Verdict.MARRIED),
+        ({"kind": "commercial_copy"}, Verdict.MARRIED),
+        ({"year": 1999}, Verdict.POSSIBLE),
+        ({"year": 1999, "size": "150/80"}, Verdict.MARRIED),
+        ({"size": "6"}, Verdict.POSSIBLE),
+        ({"year": None, "size": "", "maker": ""}, Verdict.CANNOT_TELL),
+    ],
+)
+def test_what_speaks_against(changes, verdict):
+    assert judge_pair(COAT, with_(LINER, **changes)).verdict == verdict
+
+
+def test_nothing_recorded_is_cannot_tell():
+    assert judge_pair(SetPiece("E1"), SetPiece("E2")).verdict == Verdict.CANNOT_TELL
+    assert judge_pair(SetPiece("E1"), SetPiece("E2")).reasons == ()
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "expected"),
+    [
+        (1986, 1989, Says.FOR),
+        (1986, 1990, Says.NOTHING),
+        (1986, 1994, Says.NOTHING),
+        (1986, 1995, Says.AGAINST),
+    ],
+)
+def test_label_years(one, other, expected):
+    assert says(with_(COAT, year=one), with_(LINER, year=other), "Dates") == expected
+    assert says(with_(COAT, year=other), with_(LINER, year=one), "Dates") == expected
+
+
+def test_without_label_years_only_versions_made_at_different_times_say_something():
+    early = with_(COAT, year=None, first=1952, last=1958)
+    late = with_(LINER, year=None, first=1976, last=None)
+    assert says(early, late, "Dates") == says(late, early, "Dates") == Says.AGAINST
+    assert says(with_(COAT, year=None), with_(LINER, year=None), "Dates") == Says.NOTHING
+    assert says(with_(COAT, year=None, first=None), late, "Dates") is None
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "expected"),
+    [
+        ("174/96", "174/96", Says.FOR),
+        ("174/96", "168 / 92", Says.FOR),
+        ("174/96", "164/88", Says.NOTHING),
+        ("174/96", "160/88", Says.AGAINST),
+        ("4", "4", Says.FOR),
+        ("4", "5", Says.NOTHING),
+        ("4", "6", Says.AGAINST),
+        ("XL", "XL", Says.FOR),
+        ("XL", "174/96", Says.NOTHING),
+        ("4", "174/96", Says.NOTHING),
+        ("", "4", None),
+    ],
+)
+def test_size_marks_are_compared_within_one_system(one, other, expected):
+    assert says(with_(COAT, size=one), with_(LINER, size=other), "Size") == expected
+
+
+def test_of_several_pieces_the_worst_pair_decides():
+    third = with_(COAT, code="E3")
+    verdict, pairs = judge_set([COAT, LINER, third])
+    assert (verdict, len(pairs)) == (Verdict.MATCHED, 3)
+
+    assert judge_set([COAT, LINER, with_(third, cut="Cold")])[0] == Verdict.MARRIED
+    assert judge_set([COAT, LINER, SetPiece("E4")])[0] == Verdict.CANNOT_TELL
+    assert judge_set([COAT])[0] == Verdict.CANNOT_TELL

@@ -1,0 +1,37 @@
+"""The comparison of a disputed pair shows what each side holds, and on what."""
+
+import pytest
+
+from tests.reading import text, words
+
+pytestmark = pytest.mark.django_db
+
+
+def test_both_opinions_of_a_disputed_pair_stand_on_their_comparison_with_holders_and_sources(client, demo):
+    page = text(client, "/compare/?v=BLO-57&v=BLO-64G")
+    said = words(page)
+
+    assert "Open question: Is there a Pattern 64 blouse?" in said
+    assert "Turnstone holds: Four pieces have a different hand and the tender of 1964 asks for one. S05 S40" in said
+    assert "Plover holds: The tender may never have been filled" in said
+    assert "Meanwhile: Keep the record, marked unplaced; show both views." in said
+    assert 'href="/sources/S40/"' in page
+
+
+def test_a_settled_dispute_shows_the_view_that_lost_beside_the_one_that_stands(client, demo):
+    said = words(text(client, "/compare/?v=COA-54&v=COA-67"))
+
+    assert "Godwit holds: First edition of the book says 1966. S39" in said
+    assert "Plover holds (this stands): Earliest dated label is 1967" in said
+    assert "Decided: Date changed; old value kept in the history." in said
+
+
+def test_a_question_about_one_of_the_two_is_only_named(client, demo):
+    said = words(text(client, "/compare/?v=BLO-94&v=BLO-71"))
+
+    assert "Settled question about BLO-94: One version or two (by maker)?" in said
+    assert "Ruff holds" not in said
+
+
+def test_a_view_without_a_source_says_so(client, demo):
+    assert "Treated ones feel drier. No source is named." in words(text(client, "/compare/?v=COA-85&v=COA-85R"))
