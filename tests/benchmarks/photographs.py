@@ -1,11 +1,13 @@
-"""What photographs cost: `python -m tests.benchmarks.photographs [intake] [hashes] [search]`.
+"""What photographs cost: `python -m tests.benchmarks.photographs [intake] [hashes] [drawn] [search]`.
 
 intake: twelve JPEGs of twelve megapixels taken in, beside Pillow doing the same decode, resizes and encoding in a
 process of its own; and the most memory that the child grew to, also for the largest pictures that may be sent.
-hashes: of near copies how many are found at each distance, and how many different drawn pieces of one kind match.
+hashes: of near copies how many are found at each distance, and how many other pictures match.
+drawn: the same for sixty drawn pieces of one garment type in one view, and what it costs to draw them.
 search: one hash among 100,000.
 """
 
+import os
 import resource
 import subprocess
 import sys
@@ -15,9 +17,13 @@ from itertools import combinations
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import django
 import numpy as np
+from django.core.management import call_command
 from PIL import Image
 
+from catalogue.member_examples.demo_photographs.photograph import demo_photograph
+from catalogue.member_examples.demo_photographs.piece import DemoPiece
 from catalogue.member_examples.photographs.hashing import distance, nearest, perceptual_hash
 from catalogue.member_examples.photographs.intake import TakenIn, Worker, take_in_each
 from tests.catalogue.member_examples.photographs.pictures import drawn_scene, exif_with_place, file_of, stored_as
@@ -127,6 +133,36 @@ def hashes(pieces: list[Image.Image] | None = None, name: str = "drawn scenes") 
     print(f"  of {len(others)} pairs of others", *(f"{bits}: {np.sum(others <= bits)}" for bits in (2, 4, 6, 8, 10)))
 
 
+def drawn() -> None:
+    pieces = sixty_blouses()
+    began = time.process_time()
+    files = [demo_photograph(piece, "front") for piece in pieces]
+    print(f"drawn on one core: {(time.process_time() - began) / len(files):.2f} CPU seconds a picture")
+    taken = take_in_each(files)
+    kilobytes = np.array([len(one.sizes[800]) / 1000 for one in taken])
+    print(f"kB at 800 pixels: mean {kilobytes.mean():.0f}, most {kilobytes.max():.0f} (wanted: at most 40)")
+    hashes([Image.open(BytesIO(file)) for file in files], "fronts of drawn blouses")
+
+
+def sixty_blouses() -> list[DemoPiece]:
+    """Pieces of every version of the demo's blouse, each its own: where it lies, in what light, how worn."""
+    with TemporaryDirectory() as folder:
+        os.environ |= {"CATALOGUE_DATA_FOLDER": folder, "DJANGO_SETTINGS_MODULE": "catalogue.settings"}
+        django.setup()
+        from catalogue.reference.demo import load_demo
+        from catalogue.reference.snapshots import type_facts
+
+        call_command("migrate", verbosity=0)
+        load_demo()
+        facts = type_facts("BLO")
+    versions = list(facts.versions.values())
+    conditions = ("unissued", "very good", "good", "worn", "poor")
+    return [
+        DemoPiece(f"M{place:03}", facts, {}, versions[place % len(versions)], conditions[place % 5])
+        for place in range(60)
+    ]
+
+
 def search() -> None:
     known = np.random.default_rng(1).integers(-(2**63), 2**63, 100_000, dtype=np.int64)
     as_list = known.tolist()
@@ -139,7 +175,7 @@ def search() -> None:
         print(f"one among 100,000, {name}: {np.median(took) * 1000:.2f} ms")
 
 
-PARTS = {"intake": intake, "hashes": hashes, "search": search}
+PARTS = {"intake": intake, "hashes": hashes, "drawn": drawn, "search": search}
 
 if __name__ == "__main__":
     for part in sys.argv[1:] or PARTS:

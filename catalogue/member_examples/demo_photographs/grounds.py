@@ -5,7 +5,7 @@ from collections.abc import Callable
 import numpy as np
 from PIL import Image, ImageDraw, ImageFilter
 
-from catalogue.member_examples.demo_photographs.noise import Array, creased, soft, softened
+from catalogue.member_examples.demo_photographs.noise import Array, blurred, creased, grained, soft, softened
 
 Size = tuple[int, int]
 Ground = Callable[[np.random.Generator, Size], Array]
@@ -35,7 +35,7 @@ def grass(chance: np.random.Generator, size: Size) -> Array:
     count = half[0] * half[1] // 42
     starts = np.stack([chance.uniform(0, half[0], count), chance.uniform(0, half[1], count)], axis=1)
     ways = np.stack([chance.normal(0, 7, count), chance.normal(-4, 6, count)], axis=1)
-    tones = chance.normal(0, 20, (count, 1)) + np.array((92, 108, 58)) + chance.normal(0, 6, (count, 3))
+    tones = chance.normal(0, 13, (count, 1)) + np.array((84, 99, 54)) + chance.normal(0, 6, (count, 3))
     for start, way, tone in zip(starts.tolist(), ways.tolist(), tones.astype(int).clip(0, 255).tolist(), strict=True):
         pen.line([start[0], start[1], start[0] + way[0], start[1] + way[1]], fill=tuple(tone))
     lawn = np.asarray(sheet.filter(ImageFilter.GaussianBlur(0.7)).resize(size, Image.Resampling.BICUBIC), np.float32)
@@ -45,7 +45,7 @@ def grass(chance: np.random.Generator, size: Size) -> Array:
 def sheet(chance: np.random.Generator, size: Size) -> Array:
     """A bed sheet with its creases."""
     width, _ = size
-    hills = creased(chance, size, 26, width / 2.5) * 9 + soft(chance, size, width / 5) * 9
+    hills = blurred(creased(chance, size, 14, width / 2), 9) * 9 + soft(chance, size, width / 5) * 10
     light = slope(hills, 2.6)
     colour = np.array(((206, 204, 198), (196, 204, 210), (212, 204, 186))[chance.integers(3)], np.float32)
     return colour * (1 + light)[:, :, None]
@@ -54,7 +54,7 @@ def sheet(chance: np.random.Generator, size: Size) -> Array:
 def floor(chance: np.random.Generator, size: Size) -> Array:
     """Concrete or stone: clouds, pores, a joint."""
     width, height = size
-    light = soft(chance, size, width / 5) * 6 + soft(chance, size, 16) * 3 + softened(noise(chance, size)) * 7
+    light = soft(chance, size, width / 5) * 6 + soft(chance, size, 16) * 3 + softened(noise(chance, size)) * 5
     colour = np.array(((146, 144, 138), (112, 116, 118), (168, 160, 148))[chance.integers(3)], np.float32)
     joint = int(chance.uniform(0.08, 0.92) * width)
     light[:, joint : joint + 4] -= 34
@@ -82,7 +82,7 @@ def blanket(chance: np.random.Generator, size: Size) -> Array:
 def paper(chance: np.random.Generator, size: Size) -> Array:
     """Brown wrapping paper that was folded."""
     width, height = size
-    light = slope(creased(chance, size, 14, width / 2) * 4 + soft(chance, size, width / 4) * 6, 2)
+    light = slope(blurred(creased(chance, size, 12, width / 2), 5) * 7 + soft(chance, size, width / 4) * 6, 2)
     for at in (0.27, 0.73):
         ridge = np.exp(-np.abs(np.arange(width) - at * width) / 2.5).astype(np.float32)
         light = light + 0.08 * np.gradient(ridge)[None, :] * 3
@@ -91,7 +91,7 @@ def paper(chance: np.random.Generator, size: Size) -> Array:
 
 
 def noise(chance: np.random.Generator, size: Size) -> Array:
-    return chance.standard_normal((size[1], size[0]), dtype=np.float32)
+    return grained(chance, size)
 
 
 def slope(hills: Array, strength: float) -> Array:

@@ -1,5 +1,6 @@
 """Soft and rough fields of chance numbers, as arrays of 32-bit floats; and blurs of such arrays."""
 
+from functools import lru_cache
 from hashlib import sha256
 
 import numpy as np
@@ -52,7 +53,7 @@ def blurred(field: Array, radius: float) -> Array:
     """A blur so wide that it may go by a smaller picture and back."""
     height, width = field.shape
     few = max(2, round(width / radius)), max(2, round(height / radius))
-    return stretched(np.asarray(Image.fromarray(field).resize(few, Image.Resampling.HAMMING)), (width, height))
+    return stretched(np.asarray(Image.fromarray(field).resize(few, Image.Resampling.BOX)), (width, height))
 
 
 def softened(field: Array, times: int = 1) -> Array:
@@ -63,6 +64,18 @@ def softened(field: Array, times: int = 1) -> Array:
         padded = np.pad(field, 1, mode="edge")
         field = 0.25 * (padded[:-2, 1:-1] + padded[2:, 1:-1]) + 0.5 * field
     return field
+
+
+@lru_cache(maxsize=1)
+def grain_field() -> Array:
+    return np.random.default_rng(0).standard_normal((1200, 1200), dtype=np.float32)
+
+
+def grained(chance: np.random.Generator, size: tuple[int, int]) -> Array:
+    """A chance number for each pixel: a piece out of one large field, since drawing each anew takes long."""
+    field = grain_field()
+    left, top = (int(chance.integers(side - wanted + 1)) for side, wanted in zip(field.shape[::-1], size, strict=True))
+    return field[top : top + size[1], left : left + size[0]]
 
 
 def seeded(*words: str) -> np.random.Generator:

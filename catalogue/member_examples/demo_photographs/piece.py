@@ -22,6 +22,10 @@ SHOTS = {
     "weave": ("back", ("shoulder_blades", "yoke", "seat")), "daylight": ("front", ("chest_flap_left", "chest_left")),
     "print_repeat": ("back", ()), "defect": ("back", ("hem_centre", "elbow_left", "seat")),
 }  # fmt: skip
+# How much of the piece a close shot shows, in units of the drawing; and beside what a rule lies.
+USUAL_NEARNESS = 150.0
+NEARNESS = {"weave": 26.0, "seam": 44.0, "daylight": 110.0, "button": 90.0, "closure": 190.0, "defect": 110.0}
+WITH_RULE = ("weave", "seam", "print_repeat")
 LABEL_SHOTS = ("main_label", "size_label", "treatment_label", "property_mark", "label_back")
 
 

@@ -27,7 +27,7 @@ class Lying:
 def lying(
     chance: np.random.Generator, named: Mapping[str, tuple[float, float]], width: float, *, neat: float = 1.0
 ) -> Lying:
-    """`named`: the silhouette's points; with shoulders and cuffs there are sleeves to lay. `neat`: 1 by hand, 0 exactly."""
+    """`named`: the silhouette's points; where it has cuffs there are sleeves to lay. `neat`: 1 by hand, 0 exactly."""
     waves = [
         (chance.normal(0, 1.9 / order) * neat, chance.uniform(0.5, 1) * order * 2 * np.pi / 420, chance.uniform(0, 6.3))
         for order in (1, 1, 2, 2, 3, 5)

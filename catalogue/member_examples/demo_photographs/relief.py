@@ -16,6 +16,7 @@ HARDWARE = {
     "zip_teeth", "front_closure", "closure_cover", "button_fix", "button_material", "front_buttons", "fly",
     "liner_fixing", "crown_vents", "underarm_vent",
 }  # fmt: skip
+LARGEST_HARD = 14.0  # units of the drawing: what is larger is cloth
 Pose = Callable[[np.ndarray], np.ndarray]
 
 
@@ -23,7 +24,7 @@ Pose = Callable[[np.ndarray], np.ndarray]
 class Relief:
     """Maps of one size, each from 0 to 1 but `level` (0 ground, 1 the body, more for what lies on it).
 
-    `made_of`: share of cloth, buttons, metal and what is dark, by name.
+    `made_of`: share of buttons, metal and what is dark, by name, as far as there is any.
     """
 
     level: np.ndarray
@@ -32,6 +33,11 @@ class Relief:
     stitch: np.ndarray
     fold: np.ndarray
     made_of: dict[str, np.ndarray]
+
+    def part(self, rows: slice, columns: slice) -> "Relief":
+        """A rectangle of every map."""
+        maps = {name: getattr(self, name)[rows, columns] for name in ("level", "covered", "seam", "stitch", "fold")}
+        return Relief(**maps, made_of={name: one[rows, columns] for name, one in self.made_of.items()})
 
 
 class Sheets:
@@ -62,7 +68,8 @@ class Sheets:
     def lay_on(self, shape: Shape, points: Sequence[np.ndarray]) -> None:
         """A piece of cloth or a hard part on top of what is there."""
         below = max(self.level_at(points[0].mean(axis=0)), self.level_at(points[0][0]) if shape.part else 0)
-        is_hard = shape.kind == "b" and shape.part in HARDWARE or shape.round_
+        small = np.ptp(points[0], axis=0).max() < LARGEST_HARD * self.scale
+        is_hard = shape.round_ or (shape.kind == "b" and shape.part in HARDWARE and small)
         made_of = CLOTH if not is_hard else METAL if shape.part in ("zip_teeth", "crown_vents") else BUTTON
         level = min(240, below + (STEP if below else BASE))
         for line, closed in zip(points, shape.closed, strict=True):
@@ -89,14 +96,19 @@ class Sheets:
             thick = max(1, round(width * share * self.scale))
             self.pens["fold"].line([*begin, *end], fill=round(60 + 195 * share), width=thick)
 
-    def stitches(self, line: np.ndarray, pitch: float = 3.4, share: float = 0.62) -> None:
-        """Thread above, thread below, in turn."""
+    def stitches(self, line: np.ndarray, pitch: float = 1.5, share: float = 0.66) -> None:
+        """Thread above, thread below, in turn; from too far away to tell them apart, a faint line."""
+        if pitch * self.scale < 7:
+            self.pens["stitch"].line(flat(line), fill=130, width=max(1, round(0.5 * self.scale)))
+            return
         steps = np.hypot(*np.diff(line, axis=0).T)
         along = np.concatenate([[0], np.cumsum(steps)])
         stops = np.arange(0, along[-1], pitch * self.scale)
         begins = np.stack([np.interp(stops, along, line[:, axis]) for axis in (0, 1)], axis=1)
-        ends = np.stack([np.interp(stops + pitch * share * self.scale, along, line[:, axis]) for axis in (0, 1)], axis=1)
-        width = max(1, round(0.75 * self.scale))
+        ends = np.stack(
+            [np.interp(stops + pitch * share * self.scale, along, line[:, axis]) for axis in (0, 1)], axis=1
+        )
+        width = max(1, round(0.55 * self.scale))
         for begin, end in zip(begins, ends, strict=True):
             self.pens["stitch"].line([*begin, *end], fill=255, width=width)
 
@@ -104,9 +116,11 @@ class Sheets:
         small = {name: self.smaller(picture) for name, picture in self.pictures.items() if name != "made_of"}
         level = small["level"]
         covered = self.smaller(self.pictures["level"].point(lambda value: 255 if value else 0)) / 255
+        counted = self.pictures["made_of"].histogram()
         made_of = {
             name: self.smaller(self.pictures["made_of"].point([255 * (value == code) for value in range(256)])) / 255
             for name, code in (("button", BUTTON), ("metal", METAL), ("dark", DARK))
+            if counted[code]
         }
         return Relief(
             level=np.where(level > 0, 1 + (level - BASE) / STEP, 0).astype(np.float32),
@@ -128,7 +142,10 @@ def flat(line: np.ndarray) -> list[tuple[float, float]]:
 def relief_of(shapes: Sequence[Shape], size: tuple[int, int], scale: float, pose: Pose) -> Relief:
     """`scale`: pixels to a unit of the drawing. `pose`: from units of the drawing to pixels of the picture."""
     sheets = Sheets(size, scale)
-    for shape in shapes:
-        if shape.kind and shape.kind in "obketf":
-            sheets.paint(shape, [pose(line) * FINER for line in shape.lines])
+    painted = [shape for shape in shapes if shape.kind and shape.kind in "obketf"]
+    lines = [line for shape in painted for line in shape.lines]
+    ends = np.cumsum([len(line) for line in lines])[:-1]
+    laid = iter(np.split(pose(np.concatenate(lines)) * FINER, ends))
+    for shape in painted:
+        sheets.paint(shape, [next(laid) for _ in shape.lines])
     return sheets.relief()

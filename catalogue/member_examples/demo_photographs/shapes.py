@@ -7,6 +7,7 @@ left out. Curves become short straight lines, and long lines are cut into short 
 import re
 import xml.etree.ElementTree as ElementTree
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, cos, hypot, pi, sin
 
 import numpy as np
@@ -31,7 +32,7 @@ class Shape:
 
 
 def shapes_of(svg: str) -> list[Shape]:
-    """Every shape of a drawing, in the order in which it is painted. Raises ValueError for what no pen of ours writes."""
+    """Every shape of a drawing, in the order of painting. Raises ValueError for what no pen of ours writes."""
     root = ElementTree.fromstring(f"<svg>{svg}</svg>")  # noqa: S314 - written by our own pen a moment ago
     found: list[Shape] = []
     gather(root, "", found)
@@ -48,10 +49,17 @@ def gather(element: ElementTree.Element, part: str, found: list[Shape]) -> None:
             found.append(Shape(kind, lines, closed, part, child.tag == "circle"))
 
 
+@lru_cache(maxsize=4096)
+def short_lines(data: str) -> tuple[tuple[np.ndarray, ...], tuple[bool, ...]]:
+    """Kept, since the same body and parts are drawn for many pieces."""
+    lines = path_lines(data)
+    return tuple(cut_short(points) for points, _ in lines), tuple(closed for _, closed in lines)
+
+
 def outline(element: ElementTree.Element) -> tuple[tuple[np.ndarray, ...], tuple[bool, ...]]:
     if element.tag == "path":
-        lines = path_lines(element.get("d", ""))
-    elif element.tag == "circle":
+        return short_lines(element.get("d", ""))
+    if element.tag == "circle":
         lines = [(circle_points(*(float(element.get(name, 0)) for name in ("cx", "cy", "r"))), True)]
     elif element.tag == "rect":
         lines = [(rect_points(*(float(element.get(name, 0)) for name in ("x", "y", "width", "height", "rx"))), True)]

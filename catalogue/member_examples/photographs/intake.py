@@ -202,6 +202,7 @@ def environment() -> dict[str, str]:
     return {
         "PYTHONPATH": os.pathsep.join([str(CODE_FOLDER), *filter(None, sys.path)]),
         "PYTHONDONTWRITEBYTECODE": "1",
+        "PYTHONSAFEPATH": "1",
         "MALLOC_ARENA_MAX": "1",
     }
 
