@@ -1,11 +1,8 @@
 """Beginning a piece, the list of one's pieces, and the page of each with its fate."""
 
 import uuid
-from datetime import timedelta
 
-from django.core.paginator import Paginator
 from django.shortcuts import redirect
-from django.utils import timezone
 
 from catalogue.member_examples import gates, rules
 from catalogue.member_examples.actions import NotDone, withdraw_example
@@ -16,6 +13,7 @@ from catalogue.member_examples.submitting.answers import PLAIN_WORDS, looks_of, 
 from catalogue.member_examples.submitting.drafting import begin_draft, throw_away
 from catalogue.member_examples.submitting.forms import GarmentForm
 from catalogue.member_examples.submitting.names import names_for
+from catalogue.member_examples.submitting.own_pieces import page_of, piece_title
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution, progress
 from catalogue.member_examples.submitting.views.saved import member_page, number_of, questions_to, show
 from catalogue.member_examples.words import ExampleState
@@ -23,8 +21,6 @@ from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType
 from catalogue.reference.snapshots import type_facts
 
-OLD_DRAFT = timedelta(days=120)
-A_PAGE = 50
 TYPE = "_type"
 MOST_SHOWN = 12
 
@@ -32,28 +28,8 @@ MOST_SHOWN = 12
 @member_page
 def mine(request):
     """Every piece of one's own, those that wait for something from their owner first."""
-    order = [ExampleState.RETURNED, ExampleState.DRAFT, ExampleState.SUBMITTED]
-    found = Example.objects.filter(owner=request.user).select_related("garment_type", "held_as")
-    found = sorted(found, key=lambda one: one.changed_at, reverse=True)
-    found.sort(key=lambda one: order.index(one.state) if one.state in order else len(order))
-    page = Paginator(found, A_PAGE).get_page(request.GET.get("page"))
-    old = timezone.now() - OLD_DRAFT
-    rows = [
-        {
-            "example": one,
-            "address": address("piece", one.code),
-            "title": piece_title(one),
-            "is_old": one.state == ExampleState.DRAFT and one.changed_at < old,
-        }
-        for one in page
-    ]
+    page, rows = page_of(request.user, request.GET.get("page"))
     return show(request, "mine", {"rows": rows, "page": page, "keep": ""})
-
-
-def piece_title(example: Example) -> str:
-    if example.held_as:
-        return example.held_as.name
-    return example.garment_type.name if example.garment_type else "A garment of a type not yet known"
 
 
 @member_page
