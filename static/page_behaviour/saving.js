@@ -1,11 +1,11 @@
 // A step's form saves itself some seconds after a change, and says so. What could not be sent stays on this device and
-// is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here; `data-once`: no second tap goes out.
-const PAUSE = 3000;
+// is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here.
 const PREFIX = "unsent:";
 const SENT = "sent:";
 const forms = document.querySelectorAll("form[data-saves],form[data-keeps]");
 const told = document.querySelector("[data-saved]");
-const key = PREFIX + location.pathname;
+const here = location.pathname;
+const key = PREFIX + here;
 const tell = (words, is) => { if (told) { told.textContent = words; told.classList.toggle("unsaved", !is); } };
 
 function fields(form) {
@@ -14,7 +14,7 @@ function fields(form) {
 }
 
 function keep(name, value) {
-  try { value === null ? localStorage.removeItem(name) : localStorage.setItem(name, value); } catch { /* storage is full or off */ }
+  try { value === null ? localStorage.removeItem(name) : localStorage.setItem(name, value); } catch {}
 }
 
 function kept(name) {
@@ -32,8 +32,8 @@ function fill(form, text) {
 
 function offer(form, text) {
   const box = Object.assign(document.createElement("div"), { className: "notice", role: "status" });
-  const act = (words, work) => {
-    const button = Object.assign(document.createElement("button"), { type: "button", className: "small", textContent: words });
+  const act = (textContent, work) => {
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "small", textContent });
     button.addEventListener("click", () => { work(); box.remove(); form.querySelector("input,textarea,select").focus(); });
     return button;
   };
@@ -48,13 +48,13 @@ function offer(form, text) {
 // What went out with a form that led on to another page has arrived.
 try {
   for (const name of Object.keys(localStorage)) {
-    if (name.startsWith(SENT) && name !== SENT + location.pathname) {
+    if (name.startsWith(SENT) && name !== SENT + here) {
       keep(PREFIX + name.slice(SENT.length), null);
       keep(name, null);
     }
   }
-} catch { /* storage is off */ }
-keep(SENT + location.pathname, null);
+} catch {}
+keep(SENT + here, null);
 
 for (const form of forms) {
   let saved = fields(form), timer, busy = false;
@@ -87,18 +87,18 @@ for (const form of forms) {
     if (!("saves" in form.dataset)) return;
     tell("Not saved yet …");
     clearTimeout(timer);
-    timer = setTimeout(save, PAUSE);
+    timer = setTimeout(save, 3000);
   });
-  form.addEventListener("submit", () => { clearTimeout(timer); keep(key, fields(form)); keep(SENT + location.pathname, "yes"); });
+  form.addEventListener("submit", () => { clearTimeout(timer); keep(key, fields(form)); keep(SENT + here, "yes"); });
   if ("saves" in form.dataset) addEventListener("online", save);
 }
 
-// A second tap while the first is on its way does nothing; coming back by Back may send again.
+// A second tap while the first is on its way does nothing.
 for (const form of document.querySelectorAll("form.step-form")) {
   let gone = false;
   form.addEventListener("submit", (event) => {
     if (gone) event.preventDefault();
-    else if (!navigator.onLine) { event.preventDefault(); tell("No connection. Wait for it, then tap again; nothing is lost."); told?.scrollIntoView({ block: "nearest" }); }
+    else if (!navigator.onLine) { event.preventDefault(); tell("No connection. Wait for it, then tap again; nothing is lost."); }
     else gone = true;
   });
   addEventListener("pageshow", () => { gone = false; });

@@ -1,6 +1,4 @@
-// Pictures go out one by one as soon as they are chosen, each with its progress; a refused one spoils no other.
-const told = document.getElementById("upload-told");
-
+// Pictures go out one by one as soon as they are chosen; a refused one spoils no other.
 function send(form, file, bar) {
   const body = new FormData(form);
   body.delete("photographs");
@@ -12,7 +10,7 @@ function send(form, file, bar) {
     request.upload.addEventListener("progress", (event) => { if (event.lengthComputable) bar.value = event.loaded / event.total; });
     request.addEventListener("loadend", () => {
       let said = {};
-      try { said = JSON.parse(request.responseText); } catch { /* no answer of ours */ }
+      try { said = JSON.parse(request.responseText); } catch {}
       if (request.status === 200) done(said.refused);
       else done([`“${file.name}”: ${said.fault || "the connection broke off. Choose it again when there is one."}`]);
     });
@@ -28,8 +26,8 @@ async function refresh() {
 }
 
 async function upload(form, files) {
-  const line = document.createElement("p"), bar = document.createElement("progress");
-  const refused = [];
+  const line = document.createElement("p"), bar = document.createElement("progress"), refused = [];
+  const told = document.getElementById("upload-told");
   told.replaceChildren(line, bar);
   told.scrollIntoView({ block: "nearest" });
   for (const [place, file] of files.entries()) {
@@ -39,7 +37,6 @@ async function upload(form, files) {
     refused.push(...(await send(form, file, bar)));
   }
   await refresh();
-  const place = document.getElementById("upload-told");
   const list = document.createElement("div");
   list.tabIndex = -1;
   const arrived = files.length - refused.length;
@@ -47,7 +44,7 @@ async function upload(form, files) {
   list.firstChild.textContent = `${arrived} of ${files.length} arrived and ${arrived === 1 ? "is" : "are"} kept.`;
   for (const words of refused) list.lastChild.append(Object.assign(document.createElement("li"), { textContent: words }));
   if (refused.length) list.className = "notice fault";
-  place.replaceChildren(list);
+  document.getElementById("upload-told").replaceChildren(list);
   list.focus();
 }
 

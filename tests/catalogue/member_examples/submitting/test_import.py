@@ -8,7 +8,9 @@ from django.core.management import CommandError, call_command
 
 from catalogue.member_examples.models import Example, Photograph
 from catalogue.member_examples.submitting.importing import bringing_in
+from catalogue.member_examples.submitting.importing.sheets import SHEETS
 from tests.catalogue.member_examples.submitting.forms_sent import picture
+from tests.test_documentation import GUIDE, in_the_guide
 
 PIECES = "piece,owner,type,sold_as,seen_on,size_mark,condition,complete\n"
 ROWS = "12a,Ada,SMK,Ling smock,2011~,3 R,good,yes\n13,Ben,,an old coat,,,,\n"
@@ -158,3 +160,10 @@ def test_a_folder_that_is_not_there_or_has_no_list_is_said_so(tmp_path, db):
     err = run(tmp_path)[1]
     assert "Nearest: pieces.csv" in err
     assert "the list of pieces" in err
+
+
+@pytest.mark.parametrize("sheet", SHEETS, ids=lambda sheet: sheet.name)
+def test_every_sheet_stands_in_the_guide_with_its_columns(sheet):
+    section = GUIDE.split("## An existing collection")[1].split("\n## ")[0]
+
+    assert in_the_guide(sheet) in section
