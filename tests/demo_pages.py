@@ -2,6 +2,7 @@
 
 import csv
 
+from catalogue.member_examples.submitting import urls as submitting
 from tests.site_server import DEMO_FOLDER
 
 WALK = "/which/SMK/"
@@ -57,7 +58,9 @@ PAGES: dict[str, list[str]] = {
     ],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
+# Of members only, of whom each sees their own: tests/catalogue/member_examples/submitting/ and tests/in_browser visit them.
 NOT_PAGES = {
+    *(f"submitting:{pattern.name}" for pattern in submitting.urlpatterns),
     "figures:version",
     "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",

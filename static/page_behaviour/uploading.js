@@ -12,7 +12,7 @@ function send(form, file, bar) {
       let said = {};
       try { said = JSON.parse(request.responseText); } catch {}
       if (request.status === 200) done(said.refused);
-      else done([`“${file.name}”: ${said.fault || "the connection broke off. Choose it again when there is one."}`]);
+      else done([`“${file.name}”: ${said.fault || "the connection broke off. Choose it again."}`]);
     });
     request.send(body);
   });
@@ -50,6 +50,9 @@ async function upload(form, files) {
 
 document.addEventListener("change", (event) => {
   const form = event.target.closest("form[data-upload]");
-  if (form && event.target.type === "file" && event.target.files.length) upload(form, [...event.target.files]);
+  if (!form || event.target.type !== "file") return;
+  const files = [...event.target.files];
+  event.target.value = ""; // or the same file chosen again would be no change
+  if (files.length) upload(form, files);
 });
 document.documentElement.classList.add("with-script");
