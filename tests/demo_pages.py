@@ -58,7 +58,7 @@ PAGES: dict[str, list[str]] = {
     ],
     "walk_through:any": ["/which/any-garment/", "/which/any-garment/?_accepted=yes"],
 }
-# Of members only, of whom each sees their own: tests/catalogue/member_examples/submitting/ and tests/in_browser visit them.
+# Those of a submission are for members, each of whom sees their own; they have tests of their own.
 NOT_PAGES = {
     *(f"submitting:{pattern.name}" for pattern in submitting.urlpatterns),
     "figures:version",
