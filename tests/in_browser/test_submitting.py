@@ -130,7 +130,7 @@ def test_a_piece_goes_from_the_walk_to_the_moderators_on_a_phone(phone, camera):
     for word in ("R.", "Brandt"):
         phone.locator(".word-ticks label", has_text=re.compile(f"^{re.escape(word)}$")).click()
     tap(phone, "Mask the ticked words")
-    phone.wait_for_url("**/names/#masked")
+    phone.get_by_text("In a text: masked").wait_for()
     phone.get_by_label("There was one, and I have masked all of it").check()
     tap(phone, "Save and go on")
     phone.wait_for_url("**/review/**")

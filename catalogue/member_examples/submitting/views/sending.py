@@ -39,7 +39,7 @@ def names(request, example):
                     for_moderators=bool(request.POST.get("moderators")),
                 )
                 if number:
-                    return redirect(address("names", example.code) + "#masked")
+                    return redirect(address("names", example.code))
                 fault = "No word is ticked."
             else:
                 said = request.POST.get("name_on_label", "")
