@@ -1,5 +1,6 @@
 """What the slices know of a person, one import a slice: sections of pages, parts of the export."""
 
 from catalogue.accounts import member_parts as accounts_parts
+from catalogue.member_examples import member_parts as member_examples_parts
 
-__all__ = ["accounts_parts"]
+__all__ = ["accounts_parts", "member_examples_parts"]

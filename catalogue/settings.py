@@ -185,6 +185,8 @@ STORAGES = {
 # An address may hold at most 8 kB (refuse_long_addresses), hence at most 4,096 parameters: all of them are read,
 # so that unknown ones can be named on the page instead of stopping it.
 DATA_UPLOAD_MAX_NUMBER_FIELDS = 4_200
+# A hundred pictures chosen at once are answered picture by picture; more in one piece are not read at all.
+DATA_UPLOAD_MAX_NUMBER_FILES = 200
 X_FRAME_OPTIONS = "DENY"
 SECURE_REFERRER_POLICY = "same-origin"
 SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = BEHIND_HTTPS

@@ -17,5 +17,6 @@ urlpatterns = [
     path("which/", include("identification.walk_through.urls")),
     path("", include("catalogue.accounts.sign_in_urls")),
     path("", include("catalogue.accounts.urls")),
+    path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("admin/", admin.site.urls),
 ]

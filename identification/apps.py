@@ -1,6 +1,12 @@
+from importlib import import_module
+
 from django.apps import AppConfig
 
 
 class IdentificationConfig(AppConfig):
     name = "identification"
     verbose_name = "Identification"
+
+    def ready(self):
+        """The form for members' pieces asks the identification, which it may not import, by what registers here."""
+        import_module("identification.walk_through.advising")

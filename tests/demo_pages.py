@@ -2,6 +2,7 @@
 
 import csv
 
+from catalogue.member_examples.submitting import urls as submitting
 from tests.site_server import DEMO_FOLDER
 
 WALK = "/which/SMK/"
@@ -133,6 +134,8 @@ NOT_PAGES = {
     "mfa_reauthenticate_webauthn",
     "mfa_remove_webauthn",
     "mfa_view_recovery_codes",
+    # Those of a submission are for members, each of whom sees their own; they have tests of their own.
+    *(f"submitting:{pattern.name}" for pattern in submitting.urlpatterns),
     "figures:version",
     "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",

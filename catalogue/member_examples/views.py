@@ -1,7 +1,5 @@
 """Pages of members' pieces: the gallery, one piece, seeing it differently, sets, agreement, photographs."""
 
-from django.core.files.storage import default_storage
-from django.http import FileResponse, Http404
 from django.shortcuts import redirect, render
 from django.utils.cache import patch_cache_control
 from django.views.decorators.http import require_safe
@@ -14,13 +12,11 @@ from catalogue.member_examples.agreement_page import agreement_context
 from catalogue.member_examples.example_page import example_context
 from catalogue.member_examples.forms import AttributionForm, LookForm
 from catalogue.member_examples.gallery import gallery_context
-from catalogue.member_examples.models import Photograph
+from catalogue.member_examples.photographs.serving import photograph_answer
 from catalogue.member_examples.set_page import set_context, sets_context
 from catalogue.member_examples.titles import title_of
 from catalogue.reference.models import Feature, IssueVersion, ReferenceState
 from catalogue.reference.snapshots import type_facts
-
-AN_HOUR = 3_600
 
 
 @require_safe
@@ -87,25 +83,7 @@ def write_down(example, member, form, feature) -> None:
 @require_safe
 def photograph(request, number, longer):
     """One size of a photograph, for whoever may read the piece; a hidden one for its owner and moderators."""
-    found = Photograph.objects.select_related("example").filter(pk=number).first()
-    if found is None:
-        raise Http404("There is no such photograph.")
-    piece = gates.example_for_reader(request.user, found.example.code)
-    size = next((size for size in found.files if size.get("longer") == longer), None)
-    if size is None or (found.hidden and not gates.sees_unmasked(request.user, piece)):
-        raise Http404("There is no such photograph.")
-    try:
-        file = default_storage.open(size["name"])
-    except FileNotFoundError as missing:
-        raise Http404("The file of this photograph is not there.") from missing
-    response = FileResponse(file, content_type="image/webp")
-    open_to_all = piece.state == "accepted" and not found.hidden
-    # A picture may be hidden or withdrawn later, so shared caches keep it for an hour only.
-    if open_to_all:
-        patch_cache_control(response, public=True, max_age=AN_HOUR)
-    else:
-        patch_cache_control(response, private=True, no_cache=True)
-    return response
+    return photograph_answer(request, number, longer)
 
 
 @require_safe

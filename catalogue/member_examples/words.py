@@ -42,6 +42,13 @@ class NameOnLabel(models.TextChoices):
     TO_MASK = "to_mask", "A name, not yet masked"
 
 
+class NamePlace(models.TextChoices):
+    """Where a wearer's name was made unreadable."""
+
+    TEXT = "text", "In a text"
+    PHOTOGRAPH = "photograph", "In a photograph"
+
+
 class LabelKind(models.TextChoices):
     MAIN = "main", "Main label"
     SIZE = "size", "Size label"

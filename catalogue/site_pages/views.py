@@ -2,6 +2,7 @@
 
 from collections import Counter
 
+from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
 from django.http import HttpResponse
 from django.shortcuts import render
 
@@ -92,9 +93,17 @@ def not_found(request, exception):
     return render(request, "404.html", context, status=404)
 
 
+# What Django refuses before a view sees it, in words; anything else gets none.
+TOO_MUCH = {
+    TooManyFilesSent: "More than 200 files at once are not taken. Send fewer at a time; nothing of these was kept.",
+    TooManyFieldsSent: "The form had more fields than any page of this site. Nothing of it was kept.",
+    RequestDataTooBig: "The text of the form is too long. Nothing of it was kept.",
+}
+
+
 def not_read(request, exception):
     """400; nothing of the faulty request is shown again."""
-    return render(request, "400.html", status=400)
+    return render(request, "400.html", {"words": TOO_MUCH.get(type(exception), "")}, status=400)
 
 
 def not_open(request, exception):

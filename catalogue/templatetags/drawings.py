@@ -13,6 +13,7 @@ from catalogue.figures.composing import picture
 from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, outline, side_by_side, spot
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
+from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 
 register = template.Library()
@@ -81,6 +82,13 @@ def last_answers(walk) -> dict[str, str]:
 def spot_figure(facts, feature, walk) -> SafeString:
     """Where to look for a question, on the flat as far as it has been answered."""
     found = spot(facts, feature, last_answers(walk))
+    return drawn(found.svg if found else "")
+
+
+@register.simple_tag
+def shot_figure(facts, wanted, walk) -> SafeString:
+    """The drawn guide of a photograph that is asked for; nothing where the class has no drawing of its view."""
+    found = shot_guide(facts, wanted.view, wanted.feature, last_answers(walk))
     return drawn(found.svg if found else "")
 
 

@@ -1,5 +1,6 @@
 """Which further photographs would settle most, and the message that asks for them."""
 
+from collections.abc import Collection
 from dataclasses import replace
 
 from catalogue.reference.facts import TypeFacts
@@ -34,11 +35,13 @@ HOW_TO_TAKE = {
 }
 
 
-def photographs(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> list[dict]:
+def photographs(
+    facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int, *, but: Collection[str] = ()
+) -> list[dict]:
     """The views, at most two, whose features would tell most beside those already seen, the better one first.
 
     Each with the bits that it adds and the features it would show. A garment that must stay closed is not asked to be
-    opened for a picture.
+    opened for a picture; `but`: views that are not to be asked for either.
     """
     if not is_pictures(walk.views):
         return []
@@ -48,7 +51,7 @@ def photographs(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) ->
         worth = {
             view: told_by(facts, pack, replace(walk, views=(*have.views, view)), number)
             for view in views_offered(facts)
-            if view not in have.views and not (facts.must_stay_closed and view in OPENED_VIEWS)
+            if view not in (*have.views, *but) and not (facts.must_stay_closed and view in OPENED_VIEWS)
         }
         best = max(worth, key=worth.get, default=None)
         if best is None or worth[best] - before < LEAST_BITS:

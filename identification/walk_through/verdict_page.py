@@ -2,12 +2,14 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
 from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.accepted_pieces import nearest_pieces
 from identification.walk_through.address import Walk
+from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
 from identification.walk_through.steps import may_ask
@@ -60,6 +62,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "nearest": nearest_rows(facts, walk, verdict),
         "pieces": nearest_pieces(facts, walk, verdict.named, number),
         "not_seen": [facts.versions[code] for code in verdict.not_seen],
+        "submit_query": submit_query(facts, walk),
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
         "untold_checks": [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]],
@@ -77,6 +80,14 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
             for kind, s in verdict.kind_shares.items()
         ],
     }
+
+
+def submit_query(facts: TypeFacts, walk: Walk) -> str:
+    """The answers as the form for members' pieces takes them: the type, and of each question the last word."""
+    if facts.code == ANY_GARMENT:
+        return ""
+    last = [(code, texts[-1]) for code, texts in walk.answers.items()]
+    return "?" + urlencode([("_type", facts.code), *last], safe=",")
 
 
 def by_chance(pack: engine.Pack, verdict: engine.Verdict) -> list:

@@ -2,6 +2,7 @@
 
 from catalogue.member_examples.models.attributions import Attribution, ExampleDecision
 from catalogue.member_examples.models.examples import Example
+from catalogue.member_examples.models.hidden_names import HiddenName
 from catalogue.member_examples.models.observations import Observation
 from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
 from catalogue.member_examples.models.photographs import Photograph
@@ -14,6 +15,7 @@ __all__ = [
     "ExampleDecision",
     "ExampleInSet",
     "ExampleSet",
+    "HiddenName",
     "Label",
     "Measurement",
     "Observation",

@@ -62,6 +62,9 @@ class Example(models.Model):
     note = models.TextField(blank=True, default="")
     seen_on = UncertainDateField()
     venue = models.CharField(max_length=120, blank=True, default="", help_text="the kind of place, never an address")
+    begun_once = models.UUIDField(
+        null=True, blank=True, unique=True, editable=False, help_text="given with the form that began it"
+    )
     sent_once = models.UUIDField(
         null=True, blank=True, unique=True, editable=False, help_text="given with the form: a second tap is the same"
     )

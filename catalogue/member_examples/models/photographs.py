@@ -9,6 +9,13 @@ from catalogue.member_examples.words import Shot
 from catalogue.reference.models.fields import one_of
 
 
+class KeptPhotographs(models.Manager):
+    """Without those that their owner has taken out, which can be put back for a while."""
+
+    def get_queryset(self):
+        return super().get_queryset().filter(taken_out_at__isnull=True)
+
+
 class Photograph(models.Model):
     """One picture, in several sizes. The picture as it was sent in is not kept."""
 
@@ -32,6 +39,12 @@ class Photograph(models.Model):
     drawn = models.BooleanField(default=False, help_text="a drawing in place of a photograph")
     hidden = models.BooleanField(default=False, help_text="kept from everybody but the owner and the moderators")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
+    taken_out_at = models.DateTimeField(
+        null=True, blank=True, editable=False, help_text="by its owner, who can put it back for a while"
+    )
+
+    objects = KeptPhotographs()
+    with_taken_out = models.Manager()
 
     class Meta:
         ordering = ["position", "pk"]

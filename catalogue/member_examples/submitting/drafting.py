@@ -1,0 +1,212 @@
+"""What an owner writes into a piece that is still open to them: a draft, or one that came back with questions.
+
+Every action says no outside these two states. The same twice is once: what comes again by a reload, a second tap or a
+line that broke after the server had answered changes nothing.
+"""
+
+import uuid
+from collections.abc import Iterable, Mapping, Sequence
+
+from django.core.files.storage import default_storage
+from django.db import IntegrityError, transaction
+from django.utils import timezone
+
+from catalogue.accounts.models import Member
+from catalogue.member_examples import rules
+from catalogue.member_examples.actions import (
+    ChangedMeanwhile,
+    Look,
+    add_attribution,
+    add_observations,
+    delete_draft,
+    save_example,
+    start_example,
+)
+from catalogue.member_examples.actions.refusals import NotDone, refuse, refuse_strangers
+from catalogue.member_examples.gates import is_moderator, owns
+from catalogue.member_examples.models import (
+    Alteration,
+    Attribution,
+    Example,
+    Label,
+    Measurement,
+    Observation,
+    Photograph,
+)
+from catalogue.member_examples.photographs.keeping import discard_file
+from catalogue.member_examples.words import Answer, AttributedBy, ExampleState
+from catalogue.reference.models import Feature, IssueVersion
+
+MOST_LABELS, MOST_ALTERATIONS = 40, 40
+
+
+@transaction.atomic
+def begin_draft(
+    *, owner: Member, token: uuid.UUID, fields: Mapping[str, object], looks: Iterable[Look] = ()
+) -> Example:
+    """A new draft with what is known at once. The same `token` again gives the draft that it began."""
+    if begun := Example.objects.filter(begun_once=token, owner=owner).first():
+        return begun
+    example = start_example(owner=owner, fields=fields)
+    try:
+        with transaction.atomic():
+            Example.objects.filter(pk=example.pk).update(begun_once=token)
+    except IntegrityError as taken:  # the second of two taps at the same moment; its draft goes with the transaction
+        raise NotDone("This form was sent a moment ago. Your pieces show what it began.") from taken
+    add_observations(example=example, member=owner, looks=looks)
+    example.refresh_from_db()
+    return example
+
+
+@transaction.atomic
+def save_fields(*, example: Example, member: Member, revision: int, fields: Mapping[str, object]) -> Example:
+    """Change fields of the record. Where somebody saved the same words meanwhile, nothing is left to do."""
+    try:
+        return save_example(example=example, member=member, revision=revision, fields=fields)
+    except ChangedMeanwhile:
+        example.refresh_from_db()
+        if all(getattr(example, name) == value for name, value in fields.items()):
+            return example
+        raise
+
+
+def refuse_closed(example: Example, member: Member) -> None:
+    """Only the owner, only while it is open; the row is held until the transaction ends, so no sending slips in."""
+    refuse_strangers(example, member)
+    example.state = Example.objects.select_for_update().values_list("state", flat=True).get(pk=example.pk)
+    refuse(rules.reason_not_to_change(state=example.state))
+
+
+def refuse_bystanders(example: Example, member: Member) -> None:
+    """The owner at any time, and moderators once the piece was sent: for names that somebody asks to be removed."""
+    if not (owns(member, example) or is_moderator(member) and example.state != ExampleState.DRAFT):
+        raise NotDone("This is not your piece.")
+
+
+def touch(example: Example) -> None:
+    example.changed_at = timezone.now()
+    Example.objects.filter(pk=example.pk).update(changed_at=example.changed_at)
+
+
+def never_sent(example: Example) -> bool:
+    return example.state == ExampleState.DRAFT and not example.times_sent
+
+
+@transaction.atomic
+def put_label(*, example: Example, member: Member, fields: Mapping[str, object], label: Label | None = None) -> Label:
+    """Write a label down, or anew. A new one that says what another of the piece says in all its parts is that one."""
+    refuse_closed(example, member)
+    if label is None:
+        if same := example.labels.filter(**fields).first():
+            return same
+        if example.labels.count() >= MOST_LABELS:
+            raise NotDone(f"A piece has at most {MOST_LABELS} labels here. Write the rest into the note.")
+        label = Label(example=example, position=next_position(example.labels))
+    for name, value in fields.items():
+        setattr(label, name, value)
+    label.save()
+    touch(example)
+    return label
+
+
+@transaction.atomic
+def put_alteration(
+    *,
+    example: Example,
+    member: Member,
+    fields: Mapping[str, object],
+    features: Sequence[Feature],
+    alteration: Alteration | None = None,
+) -> Alteration:
+    """Write an alteration down, or anew, with the features that say nothing of the version any more."""
+    refuse_closed(example, member)
+    if alteration is None:
+        if same := example.alterations.filter(**fields).first():
+            same.features.set(features)
+            return same
+        if example.alterations.count() >= MOST_ALTERATIONS:
+            raise NotDone(f"A piece has at most {MOST_ALTERATIONS} alterations here. Write the rest into the note.")
+        alteration = Alteration(example=example, position=next_position(example.alterations))
+    for name, value in fields.items():
+        setattr(alteration, name, value)
+    alteration.save()
+    alteration.features.set(features)
+    touch(example)
+    return alteration
+
+
+def next_position(rows) -> int:
+    last = rows.order_by("position").last()
+    return last.position + 1 if last else 0
+
+
+@transaction.atomic
+def drop(*, example: Example, member: Member, row: Label | Alteration) -> None:
+    """Take a label or an alteration out again."""
+    refuse_closed(example, member)
+    row.delete()
+    touch(example)
+
+
+@transaction.atomic
+def put_lengths(
+    *, example: Example, member: Member, lengths: Mapping[str, tuple[int, str] | None], method: str
+) -> None:
+    """The owner's own lengths: millimetres and what was typed, by what was measured; None takes one out."""
+    refuse_closed(example, member)
+    mine = {row.what: row for row in example.measurements.filter(by=member)}
+    for what, given in lengths.items():
+        row = mine.get(what)
+        if given is None:
+            if row:
+                row.delete()
+            continue
+        row = row or Measurement(example=example, what=what, by=member)
+        row.mm, row.typed, row.method = given[0], given[1], method
+        row.save()
+    touch(example)
+
+
+@transaction.atomic
+def put_look(*, example: Example, member: Member, look: Look) -> None:
+    """Say what is seen. In a draft that nobody else has seen the latest word stands alone; later every word is kept."""
+    if example.state in rules.OPEN_TO_OWNER:
+        refuse_closed(example, member)
+        if never_sent(example):
+            with_other_words = Observation.objects.filter(example=example, observer=member, feature=look.feature)
+            with_other_words.delete()
+    add_observations(example=example, member=member, looks=[look])
+    touch(example)
+
+
+@transaction.atomic
+def take_back_look(*, example: Example, member: Member, feature: Feature) -> None:
+    """Leave a feature unanswered. Once a moderator may have read the answer, “cannot tell” is added instead."""
+    refuse_closed(example, member)
+    mine = Observation.objects.filter(example=example, observer=member, feature=feature)
+    if never_sent(example):
+        mine.delete()
+    elif mine.exists():
+        look = Look(feature=feature, answer=Answer.CANNOT_TELL, note="taken back")
+        add_observations(example=example, member=member, looks=[look])
+    touch(example)
+
+
+@transaction.atomic
+def hold(*, example: Example, member: Member, version: IssueVersion | None, held: str, grounds: str) -> Attribution:
+    """The owner's own attribution. In a draft that nobody has seen the latest stands alone."""
+    if example.state in rules.OPEN_TO_OWNER:
+        refuse_closed(example, member)
+    made = add_attribution(example=example, member=member, version=version, held=held, grounds=grounds)
+    if never_sent(example):
+        Attribution.objects.filter(example=example, by=AttributedBy.MEMBER, member=member).exclude(pk=made.pk).delete()
+    touch(example)
+    return made
+
+
+@transaction.atomic
+def throw_away(*, example: Example, member: Member) -> None:
+    """Delete a draft that was never sent, with the files of its photographs."""
+    names = [size["name"] for row in Photograph.with_taken_out.filter(example=example) for size in row.files]
+    delete_draft(example=example, member=member)
+    transaction.on_commit(lambda: [discard_file(default_storage, name) for name in names])

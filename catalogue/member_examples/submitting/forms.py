@@ -1,0 +1,292 @@
+"""The forms of a submission. What a form complains about it says in the words of whoever filled it in."""
+
+import re
+import unicodedata
+
+from django import forms
+
+from catalogue.member_examples.models import Alteration, Label
+from catalogue.member_examples.submitting.lengths import millimetres
+from catalogue.member_examples.submitting.pictures import LICENCES
+from catalogue.member_examples.words import (
+    CONDITION_MEANING,
+    MEASURED_FROM,
+    AlterationKind,
+    AlteredBy,
+    Attachment,
+    Condition,
+    Held,
+    LabelKind,
+    LabelOrigin,
+    Measured,
+    Shot,
+)
+from catalogue.reference.facts import TypeFacts
+from catalogue.reference.models import GarmentType, Maker
+from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
+from catalogue.reference.uncertain_dates import fault_in_date
+
+NOT_SURE = ""
+LONGEST_TEXT = 5_000
+YES_NO = (("", "Not looked"), ("yes", "Yes"), ("no", "No"))
+TURNING = re.compile("[\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+
+
+def plain(text: str) -> str:
+    """Without marks that turn the direction of text and other signs nobody sees, but for ends of lines."""
+    text = TURNING.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
+    return "".join(sign for sign in text if sign in "\n\t" or unicodedata.category(sign) != "Cc")
+
+
+class Words(forms.CharField):
+    """A text, in one line unless `rows` says otherwise."""
+
+    def __init__(self, *, rows: int = 0, longest: int, **kwargs):
+        widget = forms.Textarea(attrs={"rows": rows}) if rows else forms.TextInput()
+        super().__init__(required=kwargs.pop("required", False), max_length=longest, widget=widget, **kwargs)
+        self.error_messages["max_length"] = (
+            f"At most {longest} signs fit here; this has %(show_value)s. What you typed is still here."
+        )
+
+    def to_python(self, value):
+        return plain(super().to_python(value))
+
+
+class GarmentForm(forms.Form):
+    garment_type = forms.ModelChoiceField(
+        GarmentType.objects.order_by("name"),
+        required=False,
+        to_field_name="code",
+        empty_label=None,
+        widget=forms.RadioSelect,
+        error_messages={"invalid_choice": "Choose one of these, or “I am not sure”."},
+    )
+    sold_as = Words(
+        label="What did the seller call it?", longest=200, help_text="In the seller's own words, right or wrong."
+    )
+    seen_on = Words(
+        label="When did you get or see it?",
+        longest=40,
+        help_text="2024, 2024-05 or 2024-05-14; 2019~ for “about 2019”.",
+    )
+    venue = Words(
+        label="Where, in general?",
+        longest=120,
+        help_text="The kind of place: market, shop, family. No address, and no person's name.",
+    )
+
+    def clean_seen_on(self):
+        date = self.cleaned_data["seen_on"].strip()
+        if date and (fault := fault_in_date(date)):
+            raise forms.ValidationError(f"{fault[0].upper()}{fault[1:]}.")
+        return date
+
+
+class ConditionForm(forms.Form):
+    condition = forms.ChoiceField(
+        choices=[
+            ("", "Not said"),
+            *((one.value, f"{one.label}: {CONDITION_MEANING[one].lower()}") for one in Condition),
+        ],
+        required=False,
+        widget=forms.RadioSelect,
+        label="Condition",
+    )
+    complete = forms.ChoiceField(choices=YES_NO, required=False, widget=forms.RadioSelect, label="Is everything there?")
+    label_legible = forms.ChoiceField(
+        choices=YES_NO, required=False, widget=forms.RadioSelect, label="Can the label be read?"
+    )
+    mould = forms.ChoiceField(
+        choices=YES_NO,
+        required=False,
+        widget=forms.RadioSelect,
+        label="Does it smell, or show mould?",
+        help_text="Look, do not sniff.",
+    )
+    provenance = Words(
+        label="What is said of its history, and by whom?",
+        longest=LONGEST_TEXT,
+        rows=4,
+        help_text="What the seller said stays what the seller said. Leave out names of persons.",
+    )
+    repairs = Words(label="Repairs", longest=LONGEST_TEXT, rows=3, help_text="What was mended, where, and with what.")
+    note = Words(label="Anything else", longest=LONGEST_TEXT, rows=3)
+
+    @property
+    def fields_of_piece(self) -> dict:
+        given = dict(self.cleaned_data)
+        for name in ("complete", "label_legible", "mould"):
+            given[name] = {"yes": True, "no": False, "": None}[given[name]]
+        return given
+
+
+class PaperForm(forms.Form):
+    """What the labels say that has a field of its own."""
+
+    maker = forms.ModelChoiceField(
+        Maker.objects.order_by("name"), required=False, to_field_name="code", empty_label="Not known, or not listed"
+    )
+    label_year = forms.IntegerField(
+        required=False,
+        min_value=1700,
+        max_value=2200,
+        label="Year on a label",
+        error_messages={
+            "invalid": "A year has four figures, as 1976.",
+            "min_value": "A year has four figures, as 1976.",
+            "max_value": "A year has four figures, as 1976.",
+        },
+        widget=forms.TextInput(attrs={"inputmode": "numeric", "size": 6}),
+    )
+    contract = Words(label="Contract number", longest=80, help_text="Letter by letter, as it stands there.")
+
+
+class LabelForm(forms.Form):
+    kind = forms.ChoiceField(choices=LabelKind.choices, label="Which label is it?")
+    place = Words(label="Where is it?", longest=80, help_text="Such as: inside, below the neck seam.")
+    text = Words(
+        label="What it says",
+        longest=LONGEST_TEXT,
+        rows=5,
+        help_text="Letter by letter, line by line; ? for a sign that cannot be read.",
+    )
+    attachment = forms.ChoiceField(choices=Attachment.choices, initial=Attachment.NOT_KNOWN, label="How is it fixed?")
+    origin = forms.ChoiceField(
+        choices=LabelOrigin.choices,
+        initial=LabelOrigin.NOT_KNOWN,
+        label="Was it always there?",
+        widget=forms.RadioSelect,
+    )
+    remark = Words(label="What is not on it", longest=200, help_text="Such as: lower half cut off.")
+
+    def clean(self):
+        given = super().clean()
+        said = given.get("text") or given.get("remark") or given.get("origin") == LabelOrigin.TRACE
+        if not self.errors and not said:
+            raise forms.ValidationError("Write what it says, or what is left of it.")
+        return given
+
+    @staticmethod
+    def of(label: Label) -> dict:
+        return {name: getattr(label, name) for name in ("kind", "place", "text", "attachment", "origin", "remark")}
+
+
+class SizeForm(forms.Form):
+    """The size mark, and a field for each length that tells something of the class of garment."""
+
+    size_mark = Words(label="Size, as it is marked", longest=40, help_text="As it stands there, such as 3 or M/R.")
+    unit = forms.ChoiceField(choices=[("cm", "centimetres"), ("in", "inches")], required=False, label="I measure in")
+    method = Words(
+        label="Measured otherwise than said above?", longest=120, help_text="Such as: raglan, from the neck."
+    )
+
+    def __init__(self, *args, lengths: tuple[str, ...], **kwargs):
+        super().__init__(*args, **kwargs)
+        self.lengths = lengths
+        for what in lengths:
+            self.fields[what] = forms.CharField(
+                required=False,
+                max_length=20,
+                label=Measured(what).label,
+                help_text=MEASURED_FROM[Measured(what)],
+                widget=forms.TextInput(attrs={"inputmode": "decimal", "size": 8, "autocomplete": "off"}),
+            )
+
+    @property
+    def length_fields(self) -> list:
+        return [self[what] for what in self.lengths]
+
+    def clean(self):
+        given = super().clean()
+        self.measured: dict[str, tuple[int, str] | None] = {}
+        unit = given.get("unit") or "cm"
+        for what in self.lengths:
+            typed = (given.get(what) or "").strip()
+            mm = millimetres(typed, unit) if typed else None
+            if typed and mm is None:
+                self.add_error(what, f"“{typed}” is no length between 1 mm and 3 m. Write 55, 55.5 or 21 1/2.")
+            else:
+                self.measured[what] = (mm, f"{typed} {unit}"[:40]) if mm else None
+        return given
+
+
+class AlterationForm(forms.Form):
+    part = Words(label="Which part?", longest=60, required=True, help_text="Such as: sleeves, hem, label, buttons.")
+    kind = forms.ChoiceField(choices=AlterationKind.choices, label="What was done?")
+    where = forms.ChoiceField(required=False, label="Where?")
+    traces = Words(
+        label="What still shows it?", longest=LONGEST_TEXT, rows=3, help_text="Such as: needle holes, a paler patch."
+    )
+    by = forms.ChoiceField(choices=AlteredBy.choices, label="By whom?")
+    features = forms.MultipleChoiceField(
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        label="What says nothing of the version any more?",
+    )
+
+    def __init__(self, *args, facts: TypeFacts | None, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["part"].error_messages["required"] = "Say which part it is."
+        self.fields["features"].choices = [(f.code, f.name) for f in facts.features.values()] if facts else []
+        self.fields["where"].choices = [("", "Not said"), *(region_choices(facts.garment_class) if facts else [])]
+
+    @property
+    def fields_of_row(self) -> dict:
+        view, _, region = self.cleaned_data["where"].partition(":")
+        kept = {name: self.cleaned_data[name] for name in ("part", "kind", "traces", "by")}
+        return kept | {"view": view, "region": region}
+
+    @staticmethod
+    def of(row: Alteration) -> dict:
+        where = f"{row.view}:{row.region}" if row.region else ""
+        kept = {name: getattr(row, name) for name in ("part", "kind", "traces", "by")}
+        return kept | {"where": where, "features": [feature.code for feature in row.features.all()]}
+
+
+def region_choices(garment_class: str) -> list:
+    """The places of a class of garment, grouped by view."""
+    groups = []
+    for view in views_of(garment_class):
+        places = [
+            (f"{view}:{r.code}", r.label)
+            for (cls, v, _), r in all_regions().items()
+            if (cls, v) == (garment_class, view)
+        ]
+        groups.append((VIEW_WORDS.get(view, view), places))
+    return groups
+
+
+class HeldForm(forms.Form):
+    version = forms.ChoiceField(widget=forms.RadioSelect, label="I hold it to be")
+    grounds = Words(
+        label="On what grounds?",
+        longest=LONGEST_TEXT,
+        rows=4,
+        required=True,
+        help_text="Which features, which label, which paper.",
+    )
+
+    def __init__(self, *args, facts: TypeFacts | None, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["grounds"].error_messages["required"] = (
+            "Say on what grounds: which features, which label, which paper."
+        )
+        self.fields["version"].error_messages["required"] = "Choose one of these; “I cannot say” is an answer."
+        versions = [(v.code, f"{v.name} ({v.code})") for v in facts.versions.values()] if facts else []
+        self.fields["version"].choices = [
+            *versions,
+            (f"_{Held.NOT_IN_REFERENCE}", "None of these: not in the reference"),
+            (f"_{Held.CANNOT_SAY}", "I cannot say"),
+        ]
+
+    @property
+    def held(self) -> str:
+        chosen = self.cleaned_data["version"]
+        return chosen.removeprefix("_") if chosen.startswith("_") else ""
+
+
+class PictureForm(forms.Form):
+    view = forms.ChoiceField(choices=Shot.choices, label="What it shows")
+    caption = Words(label="Caption", longest=300)
+    credit = Words(label="Whose picture is it?", longest=120, help_text="As you want to be named.")
+    licence = forms.ChoiceField(choices=LICENCES, required=False, label="Who may use it?")

@@ -1,0 +1,229 @@
+"""Names of wearers: found in the texts of a piece, masked word by word, removed everywhere when somebody asks.
+
+A masked name stands in the text as MASK. Nothing on the site leads back from it, unless the owner lets the moderators
+see the plain name.
+"""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+
+from django.db import transaction
+
+from catalogue.accounts.models import Member
+from catalogue.member_examples.actions.refusals import NotDone
+from catalogue.member_examples.models import (
+    Alteration,
+    Attribution,
+    Example,
+    ExampleDecision,
+    HiddenName,
+    Label,
+    Observation,
+    Photograph,
+)
+from catalogue.member_examples.submitting.drafting import refuse_bystanders, refuse_closed, touch
+from catalogue.member_examples.words import NameOnLabel
+from catalogue.reference.models import ReferenceState
+
+MASK = "[name]"
+WORD = re.compile(r"\S+")
+LEAST_SIGNS = 2
+EXAMPLES_TEXTS = {
+    "provenance": "Provenance",
+    "repairs": "Repairs",
+    "note": "Note",
+    "sold_as": "What the seller called it",
+    "contract": "Contract number",
+    "size_mark": "Size mark",
+    "venue": "Where it was seen",
+}
+
+
+@dataclass(frozen=True)
+class Text:
+    """A text of a piece. `key` names it in a form, `mark` tells whether it is still the same text."""
+
+    key: str
+    title: str
+    text: str
+
+    @property
+    def mark(self) -> str:
+        return sha256(self.text.encode()).hexdigest()[:12]
+
+    @property
+    def words(self) -> list[tuple[int, str]]:
+        """The words with their numbers; what is masked already is no word."""
+        return [(n, m.group()) for n, m in enumerate(WORD.finditer(self.text)) if MASK not in m.group()]
+
+
+def texts_of(example: Example) -> list[Text]:
+    """Every text of the piece in which a name could stand and that its owner wrote, but for empty ones."""
+    found = [Text(f"label-{one.pk}", f"{one.get_kind_display()}: text", one.text) for one in example.labels.all()]
+    found += [Text(f"remark-{one.pk}", f"{one.get_kind_display()}: remark", one.remark) for one in example.labels.all()]
+    found += [Text(f"example-{name}", title, getattr(example, name)) for name, title in EXAMPLES_TEXTS.items()]
+    found += [Text(f"traces-{one.pk}", f"Traces: {one.part}", one.traces) for one in example.alterations.all()]
+    found += [
+        Text(f"caption-{one.pk}", f"Caption of “{one.get_view_display()}”", one.caption)
+        for one in example.photographs.all()
+    ]
+    return [one for one in found if one.text.strip()]
+
+
+def masked(text: str, numbers: Iterable[int]) -> tuple[str, list[str]]:
+    """The text with these words masked, and the names taken out. Words that stand side by side are one name; signs
+    around a word stay where they are."""
+    wanted = set(numbers)
+    spans: list[tuple[int, int]] = []
+    last = -2
+    for number, match in enumerate(WORD.finditer(text)):
+        if number not in wanted or MASK in match.group():
+            continue
+        start, end = bare_span(match)
+        if number == last + 1 and spans and "\n" not in text[spans[-1][1] : start]:
+            spans[-1] = (spans[-1][0], end)
+        else:
+            spans.append((start, end))
+        last = number
+    names = [text[start:end] for start, end in spans]
+    for start, end in reversed(spans):
+        text = text[:start] + MASK + text[end:]
+    return text, names
+
+
+def bare_span(match: re.Match) -> tuple[int, int]:
+    """Without brackets, commas and full stops around it; all of it where it is nothing else."""
+    inner = re.search(r"\w(?:.*\w)?", match.group(), re.DOTALL)
+    return (match.start() + inner.start(), match.start() + inner.end()) if inner else match.span()
+
+
+@transaction.atomic
+def mask_words(
+    *, example: Example, member: Member, ticked: Mapping[str, tuple[str, Iterable[int]]], for_moderators: bool
+) -> int:
+    """Mask words of the piece's texts. `ticked`: the text's mark and the numbers of its words, by the text's key.
+
+    The same name elsewhere in the piece's texts is masked as well. Returns how many were taken out; raises NotDone
+    where a text was changed meanwhile.
+    """
+    refuse_closed(example, member)
+    texts = {one.key: one for one in texts_of(example)}
+    names: list[str] = []
+    for key, (mark, numbers) in ticked.items():
+        numbers = list(numbers)
+        if not numbers:
+            continue
+        if key not in texts or texts[key].mark != mark:
+            raise NotDone("A text was changed meanwhile. Look at the words again and tick them anew.")
+        text, found = masked(texts[key].text, numbers)
+        write_text(example, key, text)
+        names += found
+    if not names:
+        return 0
+    example.refresh_from_db()
+    remove_from_texts(example, names)
+    for name in dict.fromkeys(names):
+        HiddenName.objects.create(example=example, by=member, name=name[:200] if for_moderators else "")
+    Example.objects.filter(pk=example.pk).update(name_on_label=NameOnLabel.MASKED)
+    touch(example)
+    example.refresh_from_db()
+    return len(names)
+
+
+def write_text(example: Example, key: str, text: str) -> None:
+    kind, _, which = key.partition("-")
+    if kind == "example":
+        setattr(example, which, text[: Example._meta.get_field(which).max_length])
+        example.save(update_fields=[which])
+        return
+    model, field = {
+        "label": (Label, "text"),
+        "remark": (Label, "remark"),
+        "traces": (Alteration, "traces"),
+        "caption": (Photograph, "caption"),
+    }[kind]
+    row = model.objects.get(pk=which, example=example)
+    setattr(row, field, text[: model._meta.get_field(field).max_length])
+    row.save()  # a label's bare text follows its text
+
+
+def pattern_of(names: Iterable[str]) -> re.Pattern | None:
+    """Any of the names as whole words, capitals or not, however the words are spaced."""
+    wanted = sorted({" ".join(name.split()) for name in names if len(name.strip()) >= LEAST_SIGNS}, key=len)[::-1]
+    if not wanted:
+        return None
+    one = "|".join(r"\s+".join(re.escape(word) for word in name.split()) for name in wanted)
+    return re.compile(rf"(?<!\w)(?:{one})(?!\w)", re.IGNORECASE)
+
+
+def remove_from_texts(example: Example, names: Iterable[str]) -> int:
+    """Mask the names wherever they stand in what the owner wrote. Returns in how many texts they stood."""
+    pattern, changed = pattern_of(names), 0
+    for one in texts_of(example) if pattern else []:
+        text, number = pattern.subn(MASK, one.text)
+        if number:
+            write_text(example, one.key, text)
+            changed += 1
+    return changed
+
+
+@transaction.atomic
+def remove_on_request(*, example: Example, member: Member, names: Iterable[str]) -> int:
+    """Somebody asks that a name be gone: mask it in everything that was ever written of the piece, forget the plain
+    names that were kept for the moderators, and leave a dated note.
+
+    In whatever state the piece is, for its owner and, once it was sent, for moderators. Returns in how many texts it
+    stood. Rows that are written once are written anew with nothing changed but the name: the one reason there is.
+    """
+    refuse_bystanders(example, member)
+    names = [name.strip() for name in names if len(name.strip()) >= LEAST_SIGNS]
+    kept = list(example.hidden_names.exclude(name="").values_list("name", flat=True))
+    if not names and not kept:
+        raise NotDone("Write the name as it stands on the piece, so that it can be found.")
+    changed = remove_from_texts(example, [*names, *kept])
+    pattern = pattern_of([*names, *kept])
+    for model, field in ((Observation, "note"), (Attribution, "grounds"), (ExampleDecision, "reason")):
+        for row in model.objects.filter(example=example):
+            text, number = pattern.subn(MASK, getattr(row, field))
+            if number:
+                changed += 1
+                write_anew(row, field, text)
+    example.hidden_names.exclude(name="").update(name="")
+    HiddenName.objects.create(example=example, by=member, on_request=True)
+    Example.objects.filter(pk=example.pk).update(name_on_label=NameOnLabel.MASKED)
+    ReferenceState.mark_changed()
+    example.refresh_from_db()
+    return changed
+
+
+def write_anew(row, field: str, text: str) -> None:
+    """A row of a table that refuses changes, in its place again under its own number."""
+    made_at, pk = row.made_at, row.pk
+    type(row).objects.filter(pk=pk).delete()
+    row.pk, row.made_at = pk, made_at
+    setattr(row, field, text[: row._meta.get_field(field).max_length])
+    row.save(force_insert=True)
+
+
+@transaction.atomic
+def say_about_names(*, example: Example, member: Member, said: str) -> None:
+    """What the owner says of wearers' names: none, masked, or one that is still to be masked by the moderators."""
+    refuse_closed(example, member)
+    if said not in (NameOnLabel.NONE, NameOnLabel.MASKED, NameOnLabel.TO_MASK):
+        raise NotDone("Say whether a wearer's name is to be seen.")
+    if said == NameOnLabel.MASKED and not example.hidden_names.exists():
+        raise NotDone("Nothing is masked yet: tick the words, or blur the place in the photograph.")
+    Example.objects.filter(pk=example.pk).update(name_on_label=said)
+    touch(example)
+    example.refresh_from_db()
+
+
+def names_for(example: Example, *, moderator: bool) -> list[HiddenName]:
+    """The notes of what was made unreadable; the plain names for moderators only."""
+    rows = list(example.hidden_names.all())
+    if not moderator:
+        for row in rows:
+            row.name = ""
+    return rows

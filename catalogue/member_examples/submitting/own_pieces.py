@@ -1,0 +1,118 @@
+"""A member's own pieces as lists: for the section of their page, their export, and the day they leave."""
+
+from datetime import timedelta
+
+from django.core.paginator import Page, Paginator
+from django.utils import timezone
+
+from catalogue.accounts.models import Member
+from catalogue.member_examples.models import Example, HiddenName
+from catalogue.member_examples.submitting.answers import words_of
+from catalogue.member_examples.submitting.drafting import throw_away
+from catalogue.member_examples.submitting.steps import address
+from catalogue.member_examples.words import ExampleState
+
+# Those that wait for something from their owner come first.
+ORDER = (ExampleState.RETURNED, ExampleState.DRAFT, ExampleState.SUBMITTED)
+OLD_DRAFT = timedelta(days=120)
+A_PAGE, IN_SECTION = 50, 6
+FIELDS = (
+    "code", "state", "sold_as", "label_year", "contract", "size_mark", "condition", "complete", "label_legible",
+    "mould", "name_on_label", "provenance", "repairs", "note", "seen_on", "venue", "made_at", "submitted_at",
+)  # fmt: skip
+
+
+def own_pieces(member: Member) -> list[Example]:
+    found = (
+        Example.objects.filter(owner=member).select_related("garment_type", "held_as").order_by("-changed_at", "-pk")
+    )
+    return sorted(found, key=lambda one: ORDER.index(one.state) if one.state in ORDER else len(ORDER))
+
+
+def page_of(member: Member, wanted: str | None) -> tuple[Page, list[dict]]:
+    """A page of the list, and its rows."""
+    page = Paginator(own_pieces(member), A_PAGE).get_page(wanted)
+    return page, rows_of(page)
+
+
+def rows_of(pieces) -> list[dict]:
+    old = timezone.now() - OLD_DRAFT
+    return [
+        {
+            "example": one,
+            "address": address("piece", one.code),
+            "title": piece_title(one),
+            "is_old": one.state == ExampleState.DRAFT and one.changed_at < old,
+        }
+        for one in pieces
+    ]
+
+
+def piece_title(example: Example) -> str:
+    if example.held_as:
+        return example.held_as.name
+    return example.garment_type.name if example.garment_type else "A garment of a type not yet known"
+
+
+def latest(member: Member) -> dict:
+    """The section of a member's own page: a few, and how many there are."""
+    pieces = own_pieces(member)
+    return {"rows": rows_of(pieces[:IN_SECTION]), "more": max(0, len(pieces) - IN_SECTION)}
+
+
+def exported(member: Member) -> list[dict]:
+    """Everything that stands of a member's own pieces, in plain values."""
+    found = Example.objects.filter(owner=member).select_related("garment_type", "held_as", "maker").prefetch_related(
+        "labels", "measurements", "alterations", "photographs", "observations__feature", "observations__state",
+        "attributions__version", "decisions",
+    )  # fmt: skip
+    return [exported_piece(one, member) for one in found]
+
+
+def exported_piece(example: Example, member: Member) -> dict:
+    mine = [row for row in example.observations.all() if row.observer_id == member.pk]
+    return {name: getattr(example, name) for name in FIELDS} | {
+        "garment type": example.garment_type.code if example.garment_type else None,
+        "maker": example.maker.code if example.maker else None,
+        "held as": example.held_as.code if example.held_as else None,
+        "labels": [
+            {"kind": one.kind, "place": one.place, "text": one.text, "remark": one.remark, "origin": one.origin}
+            for one in example.labels.all()
+        ],
+        "lengths in mm": {one.what: one.mm for one in example.measurements.all()},
+        "alterations": [
+            {"part": one.part, "kind": one.kind, "traces": one.traces, "by": one.by}
+            for one in example.alterations.all()
+        ],
+        "photographs": [
+            {"view": one.view, "caption": one.caption, "credit": one.credit, "licence": one.licence}
+            for one in example.photographs.all()
+        ],
+        "I saw": [{"feature": row.feature.code, "said": words_of(row), "on": row.made_at} for row in mine],
+        "I hold it to be": [
+            {"version": row.version.code if row.version else row.held, "grounds": row.grounds, "on": row.made_at}
+            for row in example.attributions.all()
+            if row.member_id == member.pk
+        ],
+        "decisions": [
+            {"decision": row.decision, "reason": row.reason, "on": row.made_at} for row in example.decisions.all()
+        ],
+    }
+
+
+def stored_sizes(member: Member) -> list[tuple[str, str]]:
+    """For each photograph of a member's pieces a file name for the export, and the name of its largest stored size."""
+    found = []
+    for example in Example.objects.filter(owner=member).prefetch_related("photographs"):
+        for place, photograph in enumerate(example.photographs.all(), start=1):
+            if photograph.files:
+                largest = max(photograph.files, key=lambda size: size["longer"])
+                found.append((f"pieces/{example.code}/{place:02d}-{photograph.view}.webp", largest["name"]))
+    return found
+
+
+def forget_drafts(member: Member) -> None:
+    """When a member leaves: what nobody has seen goes, and no plain name stays with what was sent."""
+    for draft in Example.objects.filter(owner=member, state=ExampleState.DRAFT, times_sent=0):
+        throw_away(example=draft, member=member)
+    HiddenName.objects.filter(example__owner=member).exclude(name="").update(name="")

@@ -1,0 +1,192 @@
+"""Steps that write into the record of the piece: garment, size, condition, labels, alterations."""
+
+from django.http import Http404
+from django.shortcuts import redirect
+
+from catalogue.member_examples.actions import ChangedMeanwhile, NotDone
+from catalogue.member_examples.models import Alteration, Label
+from catalogue.member_examples.submitting.drafting import drop, put_alteration, put_label, put_lengths, save_fields
+from catalogue.member_examples.submitting.forms import (
+    AlterationForm,
+    ConditionForm,
+    GarmentForm,
+    LabelForm,
+    PaperForm,
+    SizeForm,
+)
+from catalogue.member_examples.submitting.lengths import lengths_for
+from catalogue.member_examples.submitting.steps import address
+from catalogue.member_examples.submitting.views.begin import type_rows
+from catalogue.member_examples.submitting.views.saved import (
+    answer_faulty,
+    answer_saved,
+    facts_of,
+    revision_in,
+    show,
+    step,
+    step_context,
+)
+from catalogue.reference.models import Feature
+
+
+@step("garment")
+def garment(request, example):
+    """Type, what it was sold as, when and where it was seen."""
+    initial = {
+        "garment_type": example.garment_type.code if example.garment_type else "",
+        "sold_as": example.sold_as,
+        "seen_on": example.seen_on,
+        "venue": example.venue,
+    }
+    form = GarmentForm(request.POST or None, initial=initial)
+    context = step_context(example, "garment", form=form, types=type_rows(form))
+    return saved_fields(request, example, "garment", form, context, lambda: form.cleaned_data)
+
+
+@step("condition")
+def condition(request, example):
+    """Condition, history as it was told, repairs."""
+    initial = {name: getattr(example, name) for name in ("condition", "provenance", "repairs", "note")}
+    for name in ("complete", "label_legible", "mould"):
+        initial[name] = {True: "yes", False: "no", None: ""}[getattr(example, name)]
+    form = ConditionForm(request.POST or None, initial=initial)
+    context = step_context(example, "condition", form=form)
+    return saved_fields(request, example, "condition", form, context, lambda: form.fields_of_piece)
+
+
+def saved_fields(request, example, name: str, form, context: dict, fields, *, then: str = "", beside=None):
+    """Save fields of the record and go on to the next step. `beside`: what else the form writes."""
+    if request.method != "POST":
+        return show(request, name, context)
+    refusal = None
+    if form.is_valid():
+        try:
+            save_fields(example=example, member=request.user, revision=revision_in(request, example), fields=fields())
+            if beside:
+                beside()
+            return answer_saved(request, example, then or context["after"])
+        except NotDone as problem:
+            refusal = problem
+            if isinstance(problem, ChangedMeanwhile):
+                example.refresh_from_db()  # the next saving knows what it overwrites
+    return answer_faulty(request, name, context, form, refusal)
+
+
+@step("size")
+def size(request, example):
+    """The size mark, and lengths laid flat."""
+    facts = facts_of(example)
+    lengths = lengths_for(facts.garment_class if facts else "")
+    mine = {row.what: row for row in example.measurements.filter(by=request.user)}
+    unit = "in" if any(row.typed.endswith(" in") for row in mine.values()) else "cm"
+    initial = {"size_mark": example.size_mark, "unit": unit}
+    initial |= {what: typed_before(mine[what], unit) for what in lengths if what in mine}
+    initial["method"] = next((row.method for row in mine.values() if row.method), "")
+    form = SizeForm(request.POST or None, initial=initial, lengths=lengths)
+    context = step_context(example, "size", form=form)
+
+    def write_lengths():
+        put_lengths(example=example, member=request.user, lengths=form.measured, method=form.cleaned_data["method"])
+
+    return saved_fields(
+        request, example, "size", form, context, lambda: {"size_mark": form.cleaned_data["size_mark"]},
+        beside=write_lengths,
+    )  # fmt: skip
+
+
+def typed_before(row, unit: str) -> str:
+    """A length as it was typed, in the unit of the form; else from the millimetres."""
+    typed, _, typed_unit = row.typed.rpartition(" ")
+    if typed and typed_unit == unit:
+        return typed
+    number = row.mm / (25.4 if unit == "in" else 10)
+    return f"{number:.1f}".removesuffix(".0")
+
+
+@step("labels")
+def labels(request, example):
+    """What the labels say in figures, and the list of labels."""
+    initial = {
+        "maker": example.maker.code if example.maker else "",
+        "label_year": example.label_year,
+        "contract": example.contract,
+    }
+    form = PaperForm(request.POST or None, initial=initial)
+    context = step_context(example, "labels", form=form, labels=list(example.labels.all()))
+    return saved_fields(request, example, "labels", form, context, lambda: form.cleaned_data)
+
+
+@step("labels")
+def label(request, example, number=None):
+    """One label, new or known."""
+    row = own_row(Label, example, number)
+    form = LabelForm(request.POST or None, initial=LabelForm.of(row) if row else None)
+    context = step_context(example, "labels", form=form, row=row)
+    if request.method == "POST" and form.is_valid():
+        try:
+            put_label(example=example, member=request.user, fields=form.cleaned_data, label=row)
+            return answer_saved(request, example, address("labels", example.code))
+        except NotDone as refusal:
+            return answer_faulty(request, "label", context, form, refusal)
+    if request.method == "POST":
+        return answer_faulty(request, "label", context, form)
+    return show(request, "label", context)
+
+
+@step("alterations")
+def alterations(request, example):
+    """The list of what was done to the piece."""
+    rows = list(example.alterations.prefetch_related("features"))
+    return show(request, "alterations", step_context(example, "alterations", rows=rows))
+
+
+@step("alterations")
+def alteration(request, example, number=None):
+    """One alteration, new or known."""
+    row = own_row(Alteration, example, number)
+    form = AlterationForm(
+        request.POST or None, initial=AlterationForm.of(row) if row else None, facts=facts_of(example)
+    )
+    context = step_context(example, "alterations", form=form, row=row)
+    if request.method == "POST" and form.is_valid():
+        try:
+            put_alteration(
+                example=example,
+                member=request.user,
+                fields=form.fields_of_row,
+                features=list(Feature.objects.filter(code__in=form.cleaned_data["features"])),
+                alteration=row,
+            )
+            return answer_saved(request, example, address("alterations", example.code))
+        except NotDone as refusal:
+            return answer_faulty(request, "alteration", context, form, refusal)
+    if request.method == "POST":
+        return answer_faulty(request, "alteration", context, form)
+    return show(request, "alteration", context)
+
+
+@step("labels")
+def drop_label(request, example, number):
+    return dropped(request, example, Label, number, "labels")
+
+
+@step("alterations")
+def drop_alteration(request, example, number):
+    return dropped(request, example, Alteration, number, "alterations")
+
+
+def dropped(request, example, model, number: int, then: str):
+    """Take a row out; one that is gone already is no fault."""
+    row = model.objects.filter(pk=number, example=example).first()
+    if request.method == "POST" and row:
+        drop(example=example, member=request.user, row=row)
+    return redirect(address(then, example.code))
+
+
+def own_row(model, example, number):
+    if number is None:
+        return None
+    row = model.objects.filter(pk=number, example=example).first()
+    if row is None:
+        raise Http404("It is not there any more.")
+    return row

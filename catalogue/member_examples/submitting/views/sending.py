@@ -1,0 +1,124 @@
+"""Names of persons, the last look, and sending."""
+
+import uuid
+
+from django.shortcuts import redirect
+
+from catalogue.member_examples import gates
+from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.submitting.answers import last_looks, words_of
+from catalogue.member_examples.submitting.names import mask_words, remove_on_request, say_about_names, texts_of
+from catalogue.member_examples.submitting.sending import opinion_of, reason_not_to_send, send
+from catalogue.member_examples.submitting.steps import address, held_words, missing, own_attribution, progress
+from catalogue.member_examples.submitting.views.begin import piece_context, token_in
+from catalogue.member_examples.submitting.views.photographs import picture
+from catalogue.member_examples.submitting.views.saved import (
+    answer_faulty,
+    answer_saved,
+    member_page,
+    show,
+    step,
+    step_context,
+)
+from catalogue.member_examples.words import ExampleState, NameOnLabel
+
+MOST_TICKED = 400
+
+
+@step("names")
+def names(request, example):
+    """Is a wearer's name to be seen? Words to tick, pictures to blur, and the owner's own word."""
+    fault = ""
+    if request.method == "POST":
+        try:
+            if request.POST.get("mask"):
+                number = mask_words(
+                    example=example,
+                    member=request.user,
+                    ticked=ticked_in(request),
+                    for_moderators=bool(request.POST.get("moderators")),
+                )
+                if number:
+                    return redirect(address("names", example.code))
+                fault = "No word is ticked."
+            else:
+                said = request.POST.get("name_on_label", "")
+                say_about_names(example=example, member=request.user, said=said)
+                return answer_saved(request, example, address("review", example.code))
+        except NotDone as refusal:
+            fault = str(refusal)
+    context = step_context(
+        example,
+        "names",
+        texts=texts_of(example),
+        photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
+        hidden=list(example.hidden_names.all()),
+        said="" if example.name_on_label == NameOnLabel.NOT_LOOKED else example.name_on_label,
+        fault=fault,
+    )
+    if fault:
+        return answer_faulty(request, "names", context, refusal=NotDone(fault))
+    return show(request, "names", context)
+
+
+def ticked_in(request) -> dict[str, tuple[str, list[int]]]:
+    """The ticked words by text: `word=label-12:3`, and the mark of each text."""
+    found: dict[str, tuple[str, list[int]]] = {}
+    for value in request.POST.getlist("word")[:MOST_TICKED]:
+        key, _, number = value.rpartition(":")
+        if key and number.isascii() and number.isdigit() and len(number) < 6:
+            found.setdefault(key, (request.POST.get(f"mark-{key}", ""), []))[1].append(int(number))
+    return found
+
+
+@step("review")
+def review(request, example):
+    """Everything at a glance, what is still missing as an offer, and the button."""
+    refusal = ""
+    if request.method == "POST":
+        try:
+            send(example=example, member=request.user, token=token_in(request))
+        except NotDone as problem:
+            refusal = str(problem)
+        else:
+            return redirect(address("piece", example.code))
+    looks = last_looks(example, request.user)
+    found = progress(example, "review")
+    context = step_context(
+        example,
+        "review",
+        refusal=refusal or reason_not_to_send(example),
+        token=uuid.uuid4(),
+        missing=missing(found),
+        looks=[(row.feature.name, words_of(row)) for row in looks.values()],
+        photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
+        labels=list(example.labels.all()),
+        lengths=list(example.measurements.all()),
+        alterations=list(example.alterations.all()),
+        attribution=own_attribution(example),
+        held=held_words(own_attribution(example)),
+        opinion=opinion_of(example, request.user),
+    )
+    return show(request, "review", context, status=409 if refusal else 200)
+
+
+@member_page
+def remove_name(request, code):
+    """Somebody asks for a name to be gone, whatever became of the piece meanwhile."""
+    example = gates.example_for_owner(request.user, code)
+    fault = ""
+    if request.method == "POST":
+        try:
+            remove_on_request(
+                example=example, member=request.user, names=request.POST.get("names", "")[:2_000].splitlines()
+            )
+        except NotDone as refusal:
+            fault = str(refusal)
+        else:
+            return redirect(address("piece", example.code) + "#names")
+    context = piece_context(example) | {
+        "fault": fault,
+        "typed": request.POST.get("names", "")[:2_000],
+        "sent": example.state != ExampleState.DRAFT,
+    }
+    return show(request, "remove_name", context, status=400 if fault else 200)

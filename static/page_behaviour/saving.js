@@ -1,0 +1,105 @@
+// A step's form saves itself some seconds after a change, and says so. What could not be sent stays on this device and
+// is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here.
+const PREFIX = "unsent:";
+const SENT = "sent:";
+const forms = document.querySelectorAll("form[data-saves],form[data-keeps]");
+const told = document.querySelector("[data-saved]");
+const here = location.pathname;
+const key = PREFIX + here;
+const tell = (words, is) => { if (told) { told.textContent = words; told.classList.toggle("unsaved", !is); } };
+
+function fields(form) {
+  const own = ["csrfmiddlewaretoken", "revision", "token"];
+  return JSON.stringify([...new FormData(form)].filter(([name, value]) => typeof value === "string" && !own.includes(name)));
+}
+
+function keep(name, value) {
+  try { value === null ? localStorage.removeItem(name) : localStorage.setItem(name, value); } catch {}
+}
+
+function kept(name) {
+  try { return localStorage.getItem(name); } catch { return null; }
+}
+
+function fill(form, text) {
+  const pairs = JSON.parse(text);
+  for (const field of form.elements) {
+    const values = pairs.filter(([name]) => name === field.name).map(([, value]) => value);
+    if (["radio", "checkbox"].includes(field.type)) field.checked = values.includes(field.value);
+    else if (values.length) field.value = values[0];
+  }
+}
+
+function offer(form, text) {
+  const box = Object.assign(document.createElement("div"), { className: "notice", role: "status" });
+  const act = (textContent, work) => {
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "small", textContent });
+    button.addEventListener("click", () => { work(); box.remove(); form.querySelector("input,textarea,select").focus(); });
+    return button;
+  };
+  box.append(
+    "On this device stands something that was not sent. ",
+    act("Bring it back", () => { fill(form, text); form.dispatchEvent(new Event("input")); }), " ",
+    act("Throw it away", () => keep(key, null)),
+  );
+  form.before(box);
+}
+
+// What went out with a form that led on to another page has arrived.
+try {
+  for (const name of Object.keys(localStorage)) {
+    if (name.startsWith(SENT) && name !== SENT + here) {
+      keep(PREFIX + name.slice(SENT.length), null);
+      keep(name, null);
+    }
+  }
+} catch {}
+keep(SENT + here, null);
+
+for (const form of forms) {
+  let saved = fields(form), timer, busy = false;
+  const before = kept(key);
+  if (before && before !== saved) offer(form, before);
+  else keep(key, null);
+
+  async function save() {
+    clearTimeout(timer);
+    const sending = fields(form);
+    if (busy || sending === saved) return;
+    busy = true;
+    try {
+      const answer = await fetch(form.action, { method: "POST", body: new FormData(form), headers: { "X-Saves-Quietly": "yes" } });
+      const said = await answer.json();
+      if (said.revision !== undefined && form.elements.revision) form.elements.revision.value = said.revision;
+      if (answer.ok) {
+        saved = sending;
+        if (fields(form) === sending) keep(key, null);
+        tell(said.saved + ". Only you see it.", true);
+      } else tell("Not saved yet: " + said.fault);
+    } catch {
+      tell("No connection. What you typed is kept on this device.");
+    }
+    busy = false;
+  }
+
+  form.addEventListener("input", () => {
+    keep(key, fields(form));
+    if (!("saves" in form.dataset)) return;
+    tell("Not saved yet …");
+    clearTimeout(timer);
+    timer = setTimeout(save, 3000);
+  });
+  form.addEventListener("submit", () => { clearTimeout(timer); keep(key, fields(form)); keep(SENT + here, "yes"); });
+  if ("saves" in form.dataset) addEventListener("online", save);
+}
+
+// A second tap while the first is on its way does nothing.
+for (const form of document.querySelectorAll("form.step-form")) {
+  let gone = false;
+  form.addEventListener("submit", (event) => {
+    if (gone) event.preventDefault();
+    else if (!navigator.onLine) { event.preventDefault(); tell("No connection. Wait for it, then tap again; nothing is lost."); }
+    else gone = true;
+  });
+  addEventListener("pageshow", () => { gone = false; });
+}
