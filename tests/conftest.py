@@ -116,7 +116,7 @@ def served(folder: Path, *commands: tuple[str, ...]):
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory):
     """The address of a running site with the demo society."""
-    yield from served(tmp_path_factory.mktemp("demo_site"), ("start_demo", "--no-serve"))
+    yield from served(tmp_path_factory.mktemp("demo_site"), ("start_demo", "--no-serve", "--pictures", "4"))
 
 
 @pytest.fixture(scope="session")

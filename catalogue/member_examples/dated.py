@@ -1,11 +1,11 @@
 """Dated examples of the issued versions of a type, and what dating makes of them, once for each state."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.member_examples.models import Example
-from catalogue.member_examples.queries import evidence_of, keep_evidence
+from catalogue.member_examples.queries import evidence_of, keep_evidence, keep_evidence_of
 from catalogue.member_examples.words import Condition
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.words import Certainty, VersionKind
@@ -38,23 +38,44 @@ def issued_examples(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ..
     return keep_evidence(("issued", facts.code), lambda: read_issued(facts, number=number), number=number)
 
 
+def keep_issued_of(types: Iterable[TypeFacts], *, number: int) -> None:
+    """Read what is not kept yet of several types: four queries in all."""
+    lacking = [facts for facts in types if keep_evidence.lacks(("issued", facts.code), number=number)]
+    if not lacking:
+        return
+    keep_evidence_of([facts.code for facts in lacking], number=number)
+    for code, found in read_issued_of(lacking, number=number).items():
+        keep_evidence.keep(("issued", code), found, number=number)
+
+
 def read_issued(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ...]:
+    return read_issued_of([facts], number=number)[facts.code]
+
+
+def read_issued_of(types: Sequence[TypeFacts], *, number: int) -> dict[str, tuple[IssuedExample, ...]]:
+    home = {facts.code: facts for facts in types}
     rows = (
         Example.objects.accepted()
-        .filter(garment_type__code=facts.code, held_as__isnull=False)
-        .values_list("code", "held_as__code", "label_year", "maker__code", "maker__name", "size_mark", "condition")
-    )
-    seen = evidence_of(facts.code, number=number).by_code
-    wear = {condition.value: place for place, condition in enumerate(Condition)}
-    found = [
-        IssuedExample(
-            code, version, year, maker or "", name or "", mark, wear.get(condition),
-            seen[code].states if code in seen else {},
+        .filter(garment_type__code__in=home, held_as__isnull=False)
+        .values_list(
+            "garment_type__code", "code", "held_as__code", "label_year", "maker__code", "maker__name", "size_mark",
+            "condition",
         )
-        for code, version, year, maker, name, mark, condition in rows
-        if version in facts.versions and facts.versions[version].kind == VersionKind.ISSUE
-    ]  # fmt: skip
-    return tuple(sorted(found, key=lambda one: (one.year is None, one.year or 0, one.code)))
+    )  # fmt: skip
+    seen = {facts.code: evidence_of(facts.code, number=number).by_code for facts in types}
+    wear = {condition.value: place for place, condition in enumerate(Condition)}
+    found: dict[str, list[IssuedExample]] = {code: [] for code in home}
+    for type_code, code, version, year, maker, name, mark, condition in rows:
+        versions = home[type_code].versions
+        if version not in versions or versions[version].kind != VersionKind.ISSUE:
+            continue
+        states = seen[type_code][code].states if code in seen[type_code] else {}
+        one = IssuedExample(code, version, year, maker or "", name or "", mark, wear.get(condition), states)
+        found[type_code].append(one)
+    return {
+        code: tuple(sorted(every, key=lambda one: (one.year is None, one.year or 0, one.code)))
+        for code, every in found.items()
+    }
 
 
 def dated_examples(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ...]:

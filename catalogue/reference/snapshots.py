@@ -62,11 +62,18 @@ class KeptForState:
         if kept and kept[0] == number:
             return kept[1]
         made = make()
+        self.keep(key, made, number=number)
+        return made
+
+    def keep(self, key: tuple, made: Kept, *, number: int) -> None:
         with self.lock:
             if len(self.kept) >= self.most:
                 self.kept.pop(next(iter(self.kept)))
             self.kept[key] = (number, made)
-        return made
+
+    def lacks(self, key: tuple, *, number: int) -> bool:
+        """Whether `make` would be called for this key."""
+        return self.kept.get(key, (None,))[0] != number
 
 
 keep_for_state = KeptForState(most=512)

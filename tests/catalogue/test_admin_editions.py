@@ -160,8 +160,8 @@ def test_a_record_deleted_meanwhile_gives_back_what_was_typed(office):
 
 def test_who_may_not_change_a_record_is_not_told_what_became_of_it(office):
     maker = Maker.objects.create(code="NEW", name="Newly typed")
-    office.post(address(maker, "delete"), {"post": "yes"})
-    office.force_login(make_member("Ruff", is_staff=True))
+    office.post(address(maker, "delete"), {"post": "yes"}, follow=True)  # the notice of it is read
+    office.force_login(make_member("Rufous", is_staff=True))
 
     response = office.post(address(maker), {"name": "x"}, follow=True)
 

@@ -34,14 +34,14 @@ def everything_in(folder: Path) -> list[str]:
 
 def told(*words: str) -> str:
     out = StringIO()
-    call_command("start_demo", "--no-serve", *words, stdout=out)
+    call_command("start_demo", "--no-serve", "--pictures=0", *words, stdout=out)
     return out.getvalue()
 
 
 def test_on_an_empty_folder_the_demo_is_set_up_and_a_second_run_changes_nothing_and_says_so(tmp_path):
-    first = start(tmp_path, "--no-serve", "--port", "8123")
+    first = start(tmp_path, "--no-serve", "--pictures", "4", "--port", "8123")
     before = everything_in(tmp_path)
-    second = start(tmp_path, "--no-serve", "--port", "8123")
+    second = start(tmp_path, "--no-serve", "--pictures", "4", "--port", "8123")
 
     assert (first.returncode, first.stderr, second.returncode, second.stderr) == (0, "", 0, "")
     assert "The demo society was loaded." in first.stdout

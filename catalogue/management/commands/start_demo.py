@@ -2,17 +2,24 @@
 
 import errno
 import socket
+import subprocess
+import sys
+from contextlib import contextmanager
 
 import waitress
+from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.core.wsgi import get_wsgi_application
 
 from catalogue.member_examples.demo import load_demo_examples
+from catalogue.member_examples.demo_pictures import draw_demo_pictures, pictures_drawn
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
 
 HOST = "127.0.0.1"
 HIGHEST_PORT = 65_535
+# One for each version that has a piece: so many are drawn in some ten seconds.
+FIRST_PICTURES = 60
 
 
 class Command(BaseCommand):
@@ -21,8 +28,11 @@ class Command(BaseCommand):
     def add_arguments(self, parser):
         parser.add_argument("--port", type=int, default=8000)
         parser.add_argument("--no-serve", action="store_true", help="set everything up, then stop")
+        parser.add_argument(
+            "--pictures", type=int, default=FIRST_PICTURES, help="pictures drawn before the site starts"
+        )
 
-    def handle(self, *, port: int, no_serve: bool, **options):
+    def handle(self, *, port: int, no_serve: bool, pictures: int, **options):
         refuse_impossible_port(port)
         if not no_serve:
             refuse_taken_port(port)
@@ -33,6 +43,7 @@ class Command(BaseCommand):
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)
+        drawn = draw_demo_pictures(max(0, pictures - pictures_drawn()))
         self.stdout.write("The demo society was loaded." if changed or pieces else "The demo society is there already.")
         names = ", ".join(f"{username} ({role.label.lower()})" for username, role in SIGN_INS)
         self.stdout.write(f"Sign in: http://{HOST}:{port}/account/login/  as {names}")
@@ -40,8 +51,11 @@ class Command(BaseCommand):
         self.stdout.write(f"Back office: http://{HOST}:{port}/admin/  for the author, the moderator and the secretary")
         if not no_serve:
             self.stdout.write(f"The site: http://{HOST}:{port}/  Stop it with Ctrl-C. Mail it sends is printed here.")
+            if drawn:
+                self.stdout.write("Pictures of the pieces are drawn while the site runs; the first are there.")
             self.stdout.flush()
-            serve(port)
+            with rest_of_the_pictures():
+                serve(port)
 
 
 def refuse_impossible_port(port: int) -> None:
@@ -64,6 +78,22 @@ def refuse_taken_port(port: int) -> None:
                 f"Port {port} of this machine is in use; perhaps the site runs already: http://{HOST}:{port}/ . "
                 "Choose another with --port 8001."
             ) from problem
+
+
+@contextmanager
+def rest_of_the_pictures():
+    """Draws what is missing in a process of low priority, which ends with this one."""
+    drawing = subprocess.Popen(  # noqa: S603 - our own command
+        [sys.executable, str(settings.BASE_DIR / "manage.py"), "draw_demo_pictures", "--workers", "1"],
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+        start_new_session=True,  # a Ctrl-C is for the site, which then ends the drawing
+    )
+    try:
+        yield
+    finally:
+        drawing.terminate()
+        drawing.wait()
 
 
 def serve(port: int) -> None:

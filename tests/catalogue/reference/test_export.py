@@ -3,6 +3,7 @@
 import pytest
 from django.core.management import CommandError, call_command
 
+from catalogue.accounts.models import Holding, Want
 from catalogue.reference.actions import import_matrix, import_reference
 from catalogue.reference.models import (
     Citation,
@@ -36,7 +37,17 @@ def files(folder) -> dict[str, bytes]:
 
 def empty_the_reference() -> None:
     IssueVersion.objects.update(current_record=None)
-    for model in (Citation, ProfileCell, VersionRecord, VersionAncestor, StockNumber, OpenQuestion, IssueVersion):
+    for model in (
+        Want,
+        Holding,
+        Citation,
+        ProfileCell,
+        VersionRecord,
+        VersionAncestor,
+        StockNumber,
+        OpenQuestion,
+        IssueVersion,
+    ):
         model.objects.all().delete()
     Feature.objects.update(absent_state=None, parent=None)
     for model in (FeatureState, Feature, GarmentType, NumberForm, Cut, Colourway, Maker, Source):
