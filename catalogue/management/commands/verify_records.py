@@ -13,7 +13,7 @@ class Command(BaseCommand):
             action="append",
             default=[],
             metavar="DIGEST",
-            help="a digest that this command gave earlier: it must still stand in the chain; may be given several times",
+            help="a digest that this command gave earlier: it must still stand in the chain; may be repeated",
         )
 
     def handle(self, *args, **options):

@@ -20,7 +20,7 @@ def canonical(value) -> str:
 
 
 def records_to_read(rows):
-    """A queryset of VersionRecord with all that a body needs: as many queries for three records as for three hundred."""
+    """A queryset of VersionRecord with all that a body needs: as many queries for three as for three hundred."""
     return rows.select_related("version__garment_type", "version__issuer").prefetch_related(
         "cells__state__feature", "cells__makers", "cells__citations__source"
     )
