@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from django.urls import reverse
+from django.utils.timezone import localdate
 
 from catalogue.figures.figure import draw_version
 from catalogue.reference.addresses import address_of
@@ -77,7 +78,7 @@ def head_of(one: ReadRecord) -> dict:
         "made_at": record.made_at,
         "who": record.written_by.username if record.written_by else "",
         "why": record.why,
-        "standing": record.get_standing_display(),
+        "reviewed": "approved" if record.standing == VersionRecord.Standing.APPROVED else "not reviewed",
         "stands": one.stands,
         "recorded": one.recorded,
         "intact": one.intact,
@@ -92,7 +93,7 @@ def other_words(one: ReadRecord, before: ReadRecord, made: Changes) -> list[str]
     """What is different but for the states: features that only one record speaks of, how often, limits, grounds."""
     lines = []
     if made.not_recorded_before:
-        lines.append(f"Recorded for the first time: {', '.join(map(in_a_sentence, made.not_recorded_before))}")
+        lines.append(f"Recorded in addition: {', '.join(map(in_a_sentence, made.not_recorded_before))}")
     if made.not_recorded_after:
         lines.append(f"No longer recorded: {', '.join(map(in_a_sentence, made.not_recorded_after))}")
     for feature in one.home.features.values():
@@ -139,6 +140,7 @@ def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[V
         "type_address": address_of("type", one.home.code),
         "row": head_of(one),
         "followed_by": following[-1] if following else None,
+        "one_day": bool(following) and localdate(following[-1].made_at) == localdate(one.record.made_at),
         "followed_address": record_address(today.code, following[-1].number) if following else "",
         "groups": groups,
         "unrecorded": unrecorded,
