@@ -14,7 +14,7 @@ from catalogue.reference.comparison import DOES_NOT_APPLY, NOT_RECORDED, cell_wo
 from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.pages import page_of
-from catalogue.reference.version_page import grounds_of, numbered_sources, profile, source_row, state_words
+from catalogue.reference.version_page import grounds_of, profile, source_row, state_words
 from catalogue.review.records.reading import ReadRecord, read_record
 
 A_PAGE_OF_RECORDS = 20
@@ -128,7 +128,7 @@ def told(cell: CellFacts) -> str:
 
 def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[VersionRecord]) -> dict:
     """A record as it was: its profile, its figures, and from when to when it stood."""
-    sources = numbered_sources(one.version)
+    sources = one.sources
     number_of = {source.source: place for place, source in enumerate(sources, start=1)}
     groups, unrecorded, inapplicable = profile(one.home, one.version, number_of)
     following = [row for row in all_records if row.number > one.record.number]
@@ -146,7 +146,7 @@ def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[V
         "unrecorded": unrecorded,
         "inapplicable": inapplicable,
         "left_over": [
-            {"name": name, "words": state_words(cell, False), "grounds": grounds_of(cell, {}).words}
+            {"name": name, "words": state_words(cell, False), "grounds": grounds_of(cell, number_of)}
             for name, cell in one.left_over
         ],
         "sources": [source_row(source, number_of[source.source]) for source in sources],
