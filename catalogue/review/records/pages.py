@@ -44,7 +44,7 @@ def history_context(home: TypeFacts, version: VersionFacts, asked: str | None) -
     # The one before the last of this page, for what that one changed.
     shown = [*page, *rows[page.end_index() : page.end_index() + 1]]
     read = [read_record(row, home, version) for row in shown]
-    listed = [history_row(one, before) for one, before in zip(read, [*read[1:], None], strict=True)][: len(page)]
+    listed = [history_row(one, before) for one, before in zip(read, [*read[1:], None], strict=False)][: len(page)]
     return {
         "facts": home,
         "version": version,

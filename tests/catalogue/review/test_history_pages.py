@@ -33,12 +33,12 @@ def test_the_history_says_who_when_why_on_what_and_what_changed_newest_first(cli
     assert places == sorted(places)
     second = said[places[1] : places[2]]
     assert "Written by Mo, not reviewed." in second
-    assert "three pieces <b>seen</b>" in second
+    assert "three pieces seen" in second
     assert "Zip instead of buttons".lower() in second.lower()
     assert "On what: S1" in second
     assert RecordSeal.objects.get(number=2).digest[:12] in second
     assert "On what: no source is named in it" in said[places[2] :]
-    assert said.count("stands") == 1
+    assert said.count("2026 stands") == 1
 
 
 def test_what_people_wrote_is_escaped(client, society):
@@ -101,8 +101,8 @@ def test_a_difference_in_grounds_alone_is_told(client, society):
     zip_ = society.state(society.closure, "zip")
     society.write(society.old, zip_, how_often="usually", certainty="observed", why="counted")
 
-    page = words(text(client, f"{HISTORY}4/?with=3"))
-    assert "zip (usually); observed (before: zip (always); recorded; S1)" in page
+    page = words(text(client, f"{HISTORY}4/?with=3")).split("In words")[1]
+    assert "zip (usually); observed on pieces (before: zip (always); recorded; S1)" in page
 
 
 @pytest.mark.parametrize(
@@ -157,7 +157,7 @@ def test_a_history_asks_the_database_as_often_for_twenty_records_as_for_three(
     states = [society.state(society.closure, name) for name in ("buttons", "zip")]
     for turn in range(more):
         society.write(society.old, states[turn % 2], why=f"turn {turn}")
-    addresses = {HISTORY: 5, f"{HISTORY}2/": 4, f"{HISTORY}2/?with=1": 5}
+    addresses = {HISTORY: 4, f"{HISTORY}2/": 3, f"{HISTORY}2/?with=1": 4}
     for address in addresses:
         client.get(address)
 
