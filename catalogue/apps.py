@@ -11,3 +11,4 @@ class CatalogueConfig(AppConfig):
     def ready(self):
         """The slices say what belongs to a person: sections of their page, parts of their export."""
         import_module("catalogue.member_parts")
+        import_module("catalogue.review.records.sealing")  # is told of every record that is written

@@ -8,6 +8,7 @@ handler404 = "catalogue.site_pages.views.not_found"
 urlpatterns = [
     path("", include("catalogue.site_pages.urls")),
     path("", include("catalogue.member_examples.detail_urls")),
+    path("", include("catalogue.review.records.urls")),
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),
     path("figures/", include("catalogue.figures.urls")),

@@ -16,6 +16,8 @@ PAGES: dict[str, list[str]] = {
     "reference:type": ["/garment-types/BLO/", "/garment-types/VES/"],
     "reference:versions": ["/issue-versions/", "/issue-versions/?kind=issue", "/issue-versions/?q=zzzz"],
     "reference:version": ["/issue-versions/BLO-86/", "/issue-versions/COA-85R/", "/issue-versions/VES-66G/"],
+    "records:history": ["/issue-versions/BLO-86/history/", "/issue-versions/VES-66G/history/?page=9"],
+    "records:record": ["/issue-versions/BLO-86/history/1/", "/issue-versions/SMK-76/history/1/?with=9"],
     "reference:sources": ["/sources/"],
     "reference:source": ["/sources/S01/"],
     "reference:makers": ["/makers/"],

@@ -28,6 +28,12 @@ def version_figures(facts, version, number: int):
     return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version, number=number)]}
 
 
+@register.inclusion_tag("figures/version.html")
+def given_figures(figures):
+    """Views that the page has drawn already, such as those of an older record."""
+    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in figures]}
+
+
 @register.simple_tag
 def part_picture(feature: str, state: str, own: str = "", garment_class: str = "") -> SafeString:
     """The small picture of a state, to stand before its words; nothing where none is drawn.

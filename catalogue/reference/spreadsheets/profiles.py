@@ -6,6 +6,7 @@ from catalogue.reference.models import Citation, FeatureState, IssueVersion, Pro
 from catalogue.reference.spreadsheets.reading import Row
 from catalogue.reference.spreadsheets.writer import Writer
 from catalogue.reference.words import Stance
+from catalogue.reference.written_records import records_were_written
 
 # By state: the cell as one comparable value (fields, sizes, makers, sources).
 Cells = dict[int, tuple]
@@ -34,6 +35,7 @@ def write_records(wanted: dict[int, Cells], **fields) -> list[VersionRecord]:
     write_cells({record.pk: wanted[record.version_id] for record in records})
     versions = [IssueVersion(pk=record.version_id, current_record_id=record.pk) for record in records]
     IssueVersion.objects.bulk_update(versions, ["current_record"], batch_size=200)
+    records_were_written([record.pk for record in records])
     return records
 
 

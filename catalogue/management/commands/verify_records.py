@@ -1,0 +1,33 @@
+from django.core.management.base import BaseCommand, CommandError
+
+from catalogue.reference.plurals import counted
+from catalogue.review.records.verifying import faults, is_known, newest
+
+
+class Command(BaseCommand):
+    help = "Verifies that every record of a version is still as it was sealed. Names each fault; fails where one is."
+
+    def add_arguments(self, parser):
+        parser.add_argument(
+            "--noted",
+            action="append",
+            default=[],
+            metavar="DIGEST",
+            help="a digest that this command gave earlier: it must still stand in the chain; may be repeated",
+        )
+
+    def handle(self, *args, **options):
+        found = list(faults())
+        found += [f"the digest {one} does not stand in the chain" for one in options["noted"] if not is_known(one)]
+        for fault in found:
+            self.stderr.write(fault)
+        if found:
+            raise CommandError(f"{counted(len(found), 'fault')} found.")
+        last = newest()
+        if last is None:
+            self.stdout.write("No record has been written yet.")
+            return
+        self.stdout.write(
+            f"{counted(last.number, 'record')} sealed, no fault. The newest digest, to be noted elsewhere:"
+        )
+        self.stdout.write(last.digest)

@@ -1,0 +1,195 @@
+"""What the pages of a version's history show."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import timedelta
+
+from django.urls import reverse
+from django.utils.timezone import localdate
+
+from catalogue.figures.figure import draw_version
+from catalogue.reference.addresses import address_of
+from catalogue.reference.changes import Changes, changes, in_a_sentence
+from catalogue.reference.comparison import DOES_NOT_APPLY, NOT_RECORDED, cell_words
+from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.models import VersionRecord
+from catalogue.reference.pages import page_of
+from catalogue.reference.version_page import grounds_of, profile, source_row, state_words
+from catalogue.review.records.reading import ReadRecord, read_record
+
+A_PAGE_OF_RECORDS = 20
+SHOWN_OF_A_DIGEST = 12
+# A record from before there were seals, or one whose seal was made by hand, was sealed later than it was written.
+SEALED_WITH_IT = timedelta(hours=1)
+
+
+def record_address(code: str, number: int) -> str:
+    """Where a record can be read for ever."""
+    return reverse("records:record", args=[code, number])
+
+
+def records_of(version: VersionFacts):
+    """Every record of a version with its seal, newest first."""
+    rows = VersionRecord.objects.filter(version__code=version.code).order_by("-number")
+    return rows.select_related("written_by", "seal")
+
+
+# ---- the list
+
+
+def history_context(home: TypeFacts, version: VersionFacts, asked: str | None) -> dict:
+    """A page of records, each with what it changed."""
+    rows = records_of(version)
+    page, odd_page = page_of(asked, rows, A_PAGE_OF_RECORDS)
+    # The one before the last of this page, for what that one changed.
+    shown = [*page, *rows[page.end_index() : page.end_index() + 1]]
+    read = [read_record(row, home, version) for row in shown]
+    listed = [history_row(one, before) for one, before in zip(read, [*read[1:], None], strict=False)][: len(page)]
+    return {
+        "facts": home,
+        "version": version,
+        "version_address": address_of("version", version.code),
+        "page": page,
+        "odd_page": odd_page,
+        "keep": "",
+        "rows": listed,
+    }
+
+
+def history_row(one: ReadRecord, before: ReadRecord | None) -> dict:
+    row = head_of(one)
+    row["sources"] = [source_row(source, 0) for source in one.sources]
+    if before:
+        made = changes(one.home, before.version, one.version)
+        row["notes"] = made.notes
+        row["others"] = other_words(one, before, made)
+        row["before"] = before.record.number
+        row["compare"] = f"{row['address']}?with={before.record.number}"
+    return row
+
+
+def head_of(one: ReadRecord) -> dict:
+    """Who, when, why, and the seal."""
+    record, version = one.record, one.version
+    seal = getattr(record, "seal", None)
+    return {
+        "number": record.number,
+        "address": record_address(version.code, record.number),
+        "made_at": record.made_at,
+        "who": record.written_by.username if record.written_by else "",
+        "why": record.why,
+        "reviewed": "approved" if record.standing == VersionRecord.Standing.APPROVED else "not reviewed",
+        "stands": one.stands,
+        "recorded": one.recorded,
+        "intact": one.intact,
+        "digest": seal.digest if seal else "",
+        "digest_begins": seal.digest[:SHOWN_OF_A_DIGEST] if seal else "",
+        "seal_number": seal.number if seal else None,
+        "sealed_later": seal.sealed_at if seal and seal.sealed_at - record.made_at > SEALED_WITH_IT else None,
+    }
+
+
+def other_words(one: ReadRecord, before: ReadRecord, made: Changes) -> list[str]:
+    """What is different but for the states: features that only one record speaks of, how often, limits, grounds."""
+    lines = []
+    if made.not_recorded_before:
+        lines.append(f"Recorded in addition: {', '.join(map(in_a_sentence, made.not_recorded_before))}")
+    if made.not_recorded_after:
+        lines.append(f"No longer recorded: {', '.join(map(in_a_sentence, made.not_recorded_after))}")
+    for feature in one.home.features.values():
+        was, now = cells_by_state(before, feature), cells_by_state(one, feature)
+        changed = [
+            f"{told(now[state])} (before: {told(was[state])})"
+            for state in now
+            if was.keys() == now.keys() and without_words(now[state]) != without_words(was[state])
+        ]
+        if changed:
+            lines.append(f"{feature.name}: {'; '.join(changed)}")
+    return lines
+
+
+def cells_by_state(one: ReadRecord, feature: FeatureFacts) -> dict[str, CellFacts]:
+    return {cell.state: cell for cell in one.version.cells.get(feature.code, ())}
+
+
+def without_words(cell: CellFacts) -> CellFacts:
+    """What a cell says, whatever its state and its sources were called at the time."""
+    return replace(cell, label="", citations=tuple(replace(one, title="", grade="") for one in cell.citations))
+
+
+def told(cell: CellFacts) -> str:
+    """A cell with how often, its grounds and its sources."""
+    sources = [f"{'against: ' if one.contradicts else ''}{one.source}" for one in cell.citations]
+    return "; ".join([in_a_sentence(state_words(cell, True)), cell.grounds.lower(), *sources])
+
+
+# ---- one record
+
+
+def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[VersionRecord]) -> dict:
+    """A record as it was: its profile, its figures, and from when to when it stood."""
+    sources = one.sources
+    number_of = {source.source: place for place, source in enumerate(sources, start=1)}
+    groups, unrecorded, inapplicable = profile(one.home, one.version, number_of)
+    following = [row for row in all_records if row.number > one.record.number]
+    return {
+        "facts": one.home,
+        "version": one.version,
+        "today": today,
+        "version_address": address_of("version", today.code),
+        "type_address": address_of("type", one.home.code),
+        "row": head_of(one),
+        "followed_by": following[-1] if following else None,
+        "one_day": bool(following) and localdate(following[-1].made_at) == localdate(one.record.made_at),
+        "followed_address": record_address(today.code, following[-1].number) if following else "",
+        "groups": groups,
+        "unrecorded": unrecorded,
+        "inapplicable": inapplicable,
+        "left_over": [
+            {"name": name, "words": state_words(cell, False), "grounds": grounds_of(cell, number_of)}
+            for name, cell in one.left_over
+        ],
+        "sources": [source_row(source, number_of[source.source]) for source in sources],
+        "figures": draw_version(one.home, one.version),
+        "others": [row for row in all_records if row.number != one.record.number],
+    }
+
+
+# ---- two records
+
+
+def compared_context(earlier: ReadRecord, later: ReadRecord) -> dict:
+    """Two records of one version: what changed, in words and marked on the figures."""
+    made = changes(later.home, earlier.version, later.version)
+    both = (earlier, later)
+    features = list(later.home.features.values())
+    differing = [feature for feature in features if shape_of(earlier, feature) != shape_of(later, feature)]
+    return {
+        "facts": later.home,
+        "version": later.version,
+        "heads": [head_of(one) for one in both],
+        "homes": [one.home for one in both],
+        "versions": [titled(one) for one in both],
+        "differing": frozenset(feature.code for feature in differing),
+        "notes": made.notes,
+        "others": other_words(later, earlier, made),
+        "rows": [{"name": feature.name, "cells": [cell_of(one, feature) for one in both]} for feature in differing],
+        "alike": sum(1 for f in features if f not in differing and f.code in later.version.cells),
+        "columns": len(both) + 1,
+    }
+
+
+def shape_of(one: ReadRecord, feature: FeatureFacts) -> list[tuple]:
+    """The states of a feature with how often and on which pieces, whatever they were called."""
+    return [(cell.state, cell.how_often, cell.share, cell.limits) for cell in one.version.cells.get(feature.code, ())]
+
+
+def cell_of(one: ReadRecord, feature: FeatureFacts) -> dict:
+    """What a record says of a feature, in the words of its own day."""
+    words = cell_words(one.home, one.version, one.home.features[feature.code])
+    return {"words": words, "nothing": words in (NOT_RECORDED, DOES_NOT_APPLY)}
+
+
+def titled(one: ReadRecord) -> VersionFacts:
+    """For the titles of two figures of one version on one page."""
+    return replace(one.version, code=f"{one.version.code}, record {one.record.number}")

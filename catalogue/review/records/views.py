@@ -1,0 +1,55 @@
+"""The history of a version, for every reader: what was approved once stays readable at an address of its own."""
+
+from django.http import Http404
+from django.shortcuts import render
+from django.views.decorators.http import require_safe
+
+from catalogue.reference import nearest
+from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.models import ReferenceState, VersionRecord
+from catalogue.reference.snapshots import type_of_version
+from catalogue.review.records import pages
+from catalogue.review.records.reading import read_record
+
+LONGEST_SHOWN = 20
+
+
+def version_or_nearest(code: str) -> tuple[TypeFacts, VersionFacts]:
+    """The gate: a version with its garment type, as they are now; otherwise a 404 that names what is spelled so."""
+    number = ReferenceState.current_number()
+    home = type_of_version(code, number=number)
+    if home is None:
+        raise nearest.no_such_record("version", "version", code, nearest.version_names(number=number).items())
+    return home, home.versions[code]
+
+
+@require_safe
+def history(request, code):
+    """Every record of a version, newest first."""
+    home, version = version_or_nearest(code)
+    return render(request, "records/history.html", pages.history_context(home, version, request.GET.get("page")))
+
+
+@require_safe
+def one_record(request, code, number):
+    """A record as it was; `?with=NUMBER` sets another beside it."""
+    home, version = version_or_nearest(code)
+    rows = list(pages.records_of(version).defer("seal__body"))
+    record = numbered(rows, str(number))
+    if record is None:
+        raise Http404(f"{version.name} ({version.code}) has no record {number}.")
+    asked = request.GET.get("with", "").strip()
+    other = numbered(rows, asked)
+    if other is not None and other != record:
+        both = sorted((record, other), key=lambda row: row.number)
+        earlier, later = (read_record(row, home, version) for row in both)
+        return render(request, "records/compared.html", pages.compared_context(earlier, later))
+    one = read_record(record, home, version)
+    context = pages.record_context(one, version, rows)
+    permanent = request.build_absolute_uri(pages.record_address(version.code, record.number))
+    return render(request, "records/record.html", context | {"permanent": permanent, "asked": asked[:LONGEST_SHOWN]})
+
+
+def numbered(rows: list[VersionRecord], asked: str) -> VersionRecord | None:
+    """The record with the number that an address gives, or None."""
+    return {str(row.number): row for row in rows}.get(asked)
