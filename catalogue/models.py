@@ -3,3 +3,4 @@
 from catalogue.accounts.models import *  # noqa: F403
 from catalogue.member_examples.models import *  # noqa: F403
 from catalogue.reference.models import *  # noqa: F403
+from catalogue.review.models import *  # noqa: F403
