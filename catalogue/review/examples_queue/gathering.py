@@ -15,7 +15,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.examples_queue.effects import Effects, effects_of
 from catalogue.review.examples_queue.looking import lookers
-from catalogue.review.examples_queue.rank import Rank, rank
+from catalogue.review.examples_queue.rank import Rank, age_words, rank
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ class Row:
     claim: Claim
     claimed: str
     rank: Rank
-    days: int
+    age: str
     tally: str
     looked_at: object
     is_own: bool
@@ -77,8 +77,8 @@ def rows(person, *, state: str, type_code: str = "", number: int, now: datetime)
                 claim=claim,
                 claimed=version.name if version else "",
                 rank=rank(code=one.code, sent=sent, now=now, effects=effects, disputed=tally[Beside.DISPUTED]),
-                days=max(0, (now - sent).days),
-                tally=tally_words(tally),
+                age=age_words(sent, now),
+                tally=tally_words(tally) if version else "",
                 looked_at=busy.get(one.pk),
                 is_own=one.owner_id == person.pk,
             )

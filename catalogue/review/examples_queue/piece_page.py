@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db.models import prefetch_related_objects
 
 from catalogue.member_examples import rules
+from catalogue.member_examples.comparing import Beside
 from catalogue.member_examples.example_page import (
     alteration_row,
     attributions,
@@ -22,6 +23,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.examples_queue.gathering import Claim, claims_of, effects_as, known_of
 from catalogue.review.examples_queue.likely_duplicates import likely_duplicates
+from catalogue.review.examples_queue.rank import age_words
 from catalogue.review.models import PieceWord
 
 EARLIER = 12
@@ -61,15 +63,18 @@ def piece_context(person, example: Example, beside: LaidBeside, *, number: int, 
         "claim": beside.claim,
         "claimed": beside.claimed,
         "number": number,
-        "days": max(0, (now - (example.submitted_at or example.made_at)).days),
+        "age": age_words(example.submitted_at or example.made_at, now),
         "pictures": pictures(example, unmasked=True),
         "labels": labels(example, unmasked=True),
         "alterations": [alteration_row(one) for one in alterations],
         "condition_notes": condition_notes(example),
         "groups": groups,
-        "tally": tally,
+        "odd": [group for one in groups if (group := only(one, plainly=False))["rows"]],
+        "plain": [group for one in groups if (group := only(one, plainly=True))["rows"]],
+        "plain_rows": sum(row["compared"].beside == Beside.AGREES for row in rows),
+        "tally": tally if version else {},
         "observers": observers,
-        "disputed": [row for row in rows if row["compared"].beside == "seen differently"],
+        "disputed": [row for row in rows if row["compared"].beside == Beside.DISPUTED],
         "attributions": attributions(example),
         "decisions": decisions(example),
         "effects": effects_as(example, facts, version, number=number) if version else None,
@@ -80,6 +85,12 @@ def piece_context(person, example: Example, beside: LaidBeside, *, number: int, 
         "is_own": example.owner_id == person.pk,
         "may_open_again": example.owner_id != person.pk and example.state in rules.MOVES[DecisionKind.REOPENED][0],
     }
+
+
+def only(group: dict, *, plainly: bool) -> dict:
+    """The rows of a group that agree with the record, or the others."""
+    rows = [row for row in group["rows"] if (row["compared"].beside == Beside.AGREES) == plainly]
+    return group | {"rows": rows}
 
 
 def earlier_of(example: Example) -> dict:

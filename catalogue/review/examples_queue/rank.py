@@ -20,21 +20,29 @@ class Rank:
 
 
 def rank(*, code: str, sent: datetime, now: datetime, effects: Effects | None, disputed: int = 0) -> Rank:
-    """Consequential pieces first, then those of versions with few pieces, then the rest; the oldest first within each.
-
-    Whatever waits for more than sixty days comes with the first, so that nothing waits for ever. `effects`: None where
-    nobody names a version.
+    """Consequential pieces first, then those of versions with few pieces and whatever waits for more than sixty days,
+    then the rest; the oldest first within each. `effects`: None where nobody names a version.
     """
-    reasons = reasons_of(effects, disputed)
-    weighs = bool(reasons)
-    long = now - sent > TOO_LONG
-    if long:
-        reasons.append(f"waits for more than {TOO_LONG.days} days")
-    if reasons:
-        return Rank((0, sent, code), "; ".join(reasons), weighs)
+    if reasons := reasons_of(effects, disputed):
+        return Rank((0, sent, code), "; ".join(reasons), weighs=True)
     if effects.pieces + 1 < ENOUGH:
-        return Rank((1, sent, code), f"agrees; would be piece number {effects.pieces + 1} of its version", False)
-    return Rank((2, sent, code), f"agrees, as {effects.pieces} accepted pieces of its version do", False)
+        why = f"agrees; would be piece number {effects.pieces + 1} of its version"
+        return Rank((1, sent, code), why, weighs=False)
+    why = f"agrees, as {effects.pieces} accepted pieces of its version do"
+    if now - sent > TOO_LONG:
+        return Rank((1, sent, code), f"{why}, but waits for more than {TOO_LONG.days} days", weighs=False)
+    return Rank((2, sent, code), why, weighs=False)
+
+
+def age_words(sent: datetime, now: datetime) -> str:
+    """`today`, `12 days ago`, `5 months ago`, `3 years ago`."""
+    days = max(0, (now - sent).days)
+    if not days:
+        return "today"
+    for size, word in ((730, "year"), (61, "month"), (1, "day")):
+        if days >= size:
+            many = days // {"year": 365, "month": 30, "day": 1}[word]
+            return f"{many} {word}{'s' if many > 1 else ''} ago"
 
 
 def reasons_of(effects: Effects | None, disputed: int) -> list[str]:
