@@ -19,5 +19,6 @@ urlpatterns = [
     path("", include("catalogue.accounts.sign_in_urls")),
     path("", include("catalogue.accounts.urls")),
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
+    path("", include("catalogue.review.examples_queue.urls")),
     path("admin/", admin.site.urls),
 ]

@@ -3,6 +3,7 @@
 import csv
 
 from catalogue.member_examples.submitting import urls as submitting
+from catalogue.review.examples_queue import urls as examples_queue
 from tests.site_server import DEMO_FOLDER
 
 WALK = "/which/SMK/"
@@ -95,7 +96,7 @@ SIGNED_IN_PAGES = {
         "/account/second-factor/webauthn/add/",
         "/account/second-factor/recovery-codes/generate/",
     ],
-    "Dunlin": ["/my/", "/society/requests/"],
+    "Dunlin": ["/my/", "/society/requests/", "/pieces-that-wait/", "/pieces-that-wait/?state=returned", "/my/notices/"],
     "Knot": ["/my/", "/society/", "/society/?q=nobody+at+all", "/society/requests/"],
 }
 NOT_PAGES = {
@@ -150,6 +151,8 @@ NOT_PAGES = {
     "member_examples:set",
     "member_examples:differently",
     "member_examples:photograph",
+    # For moderators, and each member's own: tests/catalogue/review.
+    *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
 }
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]

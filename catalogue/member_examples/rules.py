@@ -12,13 +12,16 @@ NOT_IN_STATE = {
     ExampleState.DECLINED: "This example was declined already.",
     ExampleState.WITHDRAWN: "Its owner has withdrawn this example.",
 }
-# Which state a decision takes an example from, and to which.
+# Which states a decision takes an example from, and to which.
 MOVES = {
-    DecisionKind.ACCEPTED: (ExampleState.SUBMITTED, ExampleState.ACCEPTED),
-    DecisionKind.RETURNED: (ExampleState.SUBMITTED, ExampleState.RETURNED),
-    DecisionKind.DECLINED: (ExampleState.SUBMITTED, ExampleState.DECLINED),
-    DecisionKind.ATTRIBUTED_ANEW: (ExampleState.ACCEPTED, ExampleState.ACCEPTED),
-    DecisionKind.REOPENED: (ExampleState.ACCEPTED, ExampleState.SUBMITTED),
+    DecisionKind.ACCEPTED: ((ExampleState.SUBMITTED,), ExampleState.ACCEPTED),
+    DecisionKind.RETURNED: ((ExampleState.SUBMITTED,), ExampleState.RETURNED),
+    DecisionKind.DECLINED: ((ExampleState.SUBMITTED,), ExampleState.DECLINED),
+    DecisionKind.ATTRIBUTED_ANEW: ((ExampleState.ACCEPTED,), ExampleState.ACCEPTED),
+    DecisionKind.REOPENED: (
+        (ExampleState.ACCEPTED, ExampleState.RETURNED, ExampleState.DECLINED),
+        ExampleState.SUBMITTED,
+    ),
 }
 
 
@@ -62,7 +65,7 @@ def reason_not_to_decide(
     if not reason.strip():
         return "A decision needs a reason; its owner will read it."
     needed, _ = MOVES[DecisionKind(decision)]
-    if state != needed:
+    if state not in needed:
         return f"{NOT_IN_STATE[ExampleState(state)]} Look again before you decide."
     if sending != times_sent:
         return "Its owner has sent it again since you opened it. Look again before you decide."

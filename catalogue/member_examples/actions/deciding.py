@@ -97,7 +97,7 @@ def attribute_anew(
 
 @transaction.atomic
 def reopen_example(*, example: Example, moderator: Member, reason: str) -> ExampleDecision:
-    """Put an accepted piece back among those that wait: it counts as evidence no longer."""
+    """Put a decided piece back among those that wait: an accepted one counts as evidence no longer."""
     decision = decide(DecisionKind.REOPENED, example, moderator, reason, example.times_sent)
     Example.objects.filter(pk=example.pk).update(times_sent=F("times_sent") + 1, sent_once=None)
     ReferenceState.mark_changed()
@@ -135,7 +135,7 @@ def decide(
     changes = {"state": after, "held_as": held_as, "revision": F("revision") + 1, "changed_at": timezone.now()}
     if garment_type is not None:
         changes["garment_type"] = garment_type
-    still = Example.objects.filter(pk=example.pk, state=before, times_sent=sending, revision=example.revision)
+    still = Example.objects.filter(pk=example.pk, state__in=before, times_sent=sending, revision=example.revision)
     if not still.filter(**(only_if or {})).update(**changes):
         raise ChangedMeanwhile("Another moderator has just decided on this example. Look again before you decide.")
     made = ExampleDecision.objects.create(

@@ -17,7 +17,7 @@ def seal_what_there_is(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0007_members'),
+        ('catalogue', '0009_examples_queue'),
     ]
 
     operations = [

@@ -1,0 +1,1 @@
+"""The moderators' queue of members' pieces."""

@@ -1,0 +1,128 @@
+"""Deciding on a piece, which tells its owner; asking and answering; undoing by a newer decision."""
+
+from datetime import datetime
+from uuid import UUID
+
+from django.db import transaction
+
+from catalogue.accounts import mail
+from catalogue.accounts.models import Member
+from catalogue.member_examples.actions import (
+    NotDone,
+    accept_example,
+    decline_example,
+    reopen_example,
+    return_example,
+)
+from catalogue.member_examples.gates import is_moderator, owns
+from catalogue.member_examples.models import Example, ExampleDecision
+from catalogue.member_examples.words import DecisionKind, ExampleState
+from catalogue.reference.models import GarmentType, IssueVersion
+from catalogue.review.examples_queue.looking import leave
+from catalogue.review.models import MailWish, Notice, PieceWord
+
+LONGEST = 4_000
+
+
+@transaction.atomic
+def decide_on_piece(
+    *,
+    example: Example,
+    moderator: Member,
+    decision: str,
+    reason: str,
+    sending: int,
+    held_as: IssueVersion | None = None,
+    held: str = "",
+    garment_type: GarmentType | None = None,
+) -> ExampleDecision:
+    """Accept, return or decline the sending that the moderator looked at, and tell the owner. Raises NotDone in words
+    for one's own piece, a second decision and a sending that has gone by; then nothing is written."""
+    if decision == DecisionKind.ACCEPTED:
+        made = accept_example(
+            example=example, moderator=moderator, reason=reason, sending=sending, held_as=held_as, held=held,
+            garment_type=garment_type,
+        )  # fmt: skip
+    elif decision in (DecisionKind.RETURNED, DecisionKind.DECLINED):
+        act = return_example if decision == DecisionKind.RETURNED else decline_example
+        made = act(example=example, moderator=moderator, reason=reason, sending=sending)
+    else:
+        raise NotDone("Choose what you decide: accept, return or decline.")
+    return told(made, example, moderator)
+
+
+@transaction.atomic
+def open_again(*, example: Example, moderator: Member, reason: str) -> ExampleDecision:
+    """Undo by a newer decision: the piece waits again, the earlier decision stays readable, the owner is told."""
+    return told(reopen_example(example=example, moderator=moderator, reason=reason), example, moderator)
+
+
+def told(decision: ExampleDecision, example: Example, moderator: Member) -> ExampleDecision:
+    leave(example, moderator)
+    tell(example.owner, decision=decision)
+    return decision
+
+
+@transaction.atomic
+def write_word(*, example: Example, by: Member, text: str, token: UUID) -> PieceWord:
+    """A word in the thread of a piece, by its owner or a moderator; the same token again is the same word.
+
+    The owner's word is told to the moderators who decided or wrote, a moderator's to the owner.
+    """
+    own = owns(by, example)
+    if not own and not is_moderator(by) or example.state == ExampleState.DRAFT:
+        raise NotDone("There is no such example.")
+    if not text.strip():
+        raise NotDone("Write something first.")
+    said, new = PieceWord.objects.get_or_create(
+        sent_once=token, defaults={"example": example, "by": by, "text": text.strip()[:LONGEST]}
+    )
+    if not new:
+        if (said.by_id, said.example_id) != (by.pk, example.pk):
+            raise NotDone("This was sent already.")
+        return said
+    for member in moderators_of(example) if own else [example.owner]:
+        tell(member, word=said)
+    return said
+
+
+def moderators_of(example: Example) -> list[Member]:
+    """Those who have decided on the piece or written of it, and still moderate."""
+    decided = Member.objects.filter(example_decisions__example=example)
+    wrote = Member.objects.filter(pk__in=example.words.exclude(by=example.owner_id).values("by"))
+    people = {one.pk: one for one in [*decided, *wrote] if one.pk != example.owner_id and is_moderator(one)}
+    return list(people.values())
+
+
+def tell(member: Member, *, decision: ExampleDecision | None = None, word: PieceWord | None = None) -> Notice | None:
+    """A notice, and a mail where the person wants one; nothing for who has left."""
+    if not member.is_active:
+        return None
+    made = Notice.objects.create(member=member, decision=decision, word=word)
+    if MailWish.objects.filter(member=member).exists():
+        transaction.on_commit(lambda: send_mail_of(made))
+    return made
+
+
+def send_mail_of(notice: Notice) -> bool:
+    """Whether it went out. The mail names the piece and what happened, not the words, which stand on the page."""
+    to = mail.address_of(notice.member)
+    if not to:
+        return False
+    about = notice.decision or notice.word
+    what = DecisionKind(notice.decision.decision).label if notice.decision else "A word was written"
+    return mail.send("notice", to, name=notice.member.username, code=about.example.code, what=what)
+
+
+@transaction.atomic
+def read_notices(*, member: Member, now: datetime) -> int:
+    """Everything that stood on the page has been read; how many were new."""
+    return Notice.objects.filter(member=member, read_at__isnull=True, made_at__lte=now).update(read_at=now)
+
+
+@transaction.atomic
+def wish_for_mail(*, member: Member, wanted: bool) -> None:
+    if wanted:
+        MailWish.objects.get_or_create(member=member)
+    else:
+        MailWish.objects.filter(member=member).delete()

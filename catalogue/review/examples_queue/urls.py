@@ -1,0 +1,15 @@
+from django.urls import path
+
+from catalogue.review.examples_queue import own_views, views
+
+app_name = "examples_queue"
+urlpatterns = [
+    path("pieces-that-wait/", views.queue, name="queue"),
+    path("pieces-that-wait/<str:code>/", views.piece, name="piece"),
+    path("pieces-that-wait/<str:code>/next/", views.following, name="following"),
+    path("pieces-that-wait/<str:code>/open-again/", views.reopen, name="reopen"),
+    path("my/notices/", own_views.notices, name="notices"),
+    path("my/notices/read/", own_views.read, name="read"),
+    path("my/notices/by-mail/", own_views.by_mail, name="by_mail"),
+    path("my/notices/<str:code>/", own_views.thread, name="thread"),
+]

@@ -1,0 +1,170 @@
+"""The queue and the screen of one piece, for moderators."""
+
+from dataclasses import dataclass
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from catalogue.accounts.roles import moderator_required
+from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.gates import example_for_moderator
+from catalogue.member_examples.words import DecisionKind, ExampleState
+from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
+from catalogue.review.examples_queue.actions import decide_on_piece, open_again
+from catalogue.review.examples_queue.forms import DecisionForm, ReasonForm
+from catalogue.review.examples_queue.gathering import rows
+from catalogue.review.examples_queue.looking import look_at
+from catalogue.review.examples_queue.piece_page import laid_beside, piece_context
+
+A_PAGE = 30
+STATES = [
+    (ExampleState.SUBMITTED, "Waiting"),
+    (ExampleState.RETURNED, "Returned"),
+    (ExampleState.DECLINED, "Declined"),
+    (ExampleState.ACCEPTED, "Accepted"),
+]
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """What the address of the list asks for; whatever it does not know is left out."""
+
+    state: str
+    type_code: str
+    weighs: bool
+
+    @property
+    def address(self) -> str:
+        pairs = [("state", self.state), ("type", self.type_code), ("weighs", "yes" if self.weighs else "")]
+        return "".join(f"{name}={value}&" for name, value in pairs if value)
+
+
+def chosen(given) -> Chosen:
+    state = given.get("state", "")
+    types = set(GarmentType.objects.values_list("code", flat=True)) if given.get("type") else set()
+    return Chosen(
+        state=state if state in dict(STATES) else ExampleState.SUBMITTED,
+        type_code=given.get("type", "") if given.get("type") in types else "",
+        weighs=given.get("weighs") == "yes",
+    )
+
+
+@require_safe
+@moderator_required
+def queue(request):
+    """Pieces that wait, the weightiest and oldest first; with `?state=` those that were decided."""
+    want, now = chosen(request.GET), timezone.now()
+    found = rows(
+        request.user, state=want.state, type_code=want.type_code, number=ReferenceState.current_number(), now=now
+    )
+    if want.weighs:
+        found = [row for row in found if row.rank.weighs]
+    page = Paginator(found, A_PAGE).get_page(request.GET.get("page"))
+    context = {
+        "page": page,
+        "keep": want.address,
+        "chosen": want,
+        "states": STATES,
+        "types": GarmentType.objects.order_by("name").values_list("code", "name"),
+        "waits": want.state == ExampleState.SUBMITTED,
+    }
+    return render(request, "review/examples_queue/queue.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@moderator_required
+def piece(request, code):
+    """One piece with everything that bears on the decision; the decision itself by POST, then the next piece."""
+    found = example_for_moderator(request.user, code)
+    now, number = timezone.now(), ReferenceState.current_number()
+    other = look_at(example=found, moderator=request.user, now=now) if found.state == ExampleState.SUBMITTED else None
+    beside = laid_beside(
+        found, considered=request.GET.get("as", ""), type_code=request.GET.get("type", ""), number=number
+    )
+    form = decision_form(request, found, beside)
+    if request.method == "POST" and form.is_valid():
+        try:
+            made = decide(found, request.user, form, beside.facts)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+            found = example_for_moderator(request.user, code)
+        else:
+            messages.success(request, f"{found.code}: {DecisionKind(made.decision).label.lower()}. Its owner is told.")
+            return redirect(*next_after(request.user, found.code))
+    context = piece_context(request.user, found, beside, number=number, now=now)
+    more = {
+        "form": form,
+        "other": other,
+        "reopening": ReasonForm(),
+        "types": GarmentType.objects.order_by("name").values_list("code", "name") if not found.garment_type else [],
+    }
+    return render(request, "review/examples_queue/piece.html", context | more)
+
+
+def decision_form(request, found, beside) -> DecisionForm:
+    version = beside.version
+    first = {"sending": found.times_sent, "version": version.code if version else ""}
+    given = request.POST if request.method == "POST" else None
+    return DecisionForm(given, facts=beside.facts, initial=first)
+
+
+def decide(found, moderator, form, facts):
+    given = form.cleaned_data
+    accepting = given["decision"] == DecisionKind.ACCEPTED
+    named = accepting and not form.held
+    return decide_on_piece(
+        example=found,
+        moderator=moderator,
+        decision=given["decision"],
+        reason=given["reason"],
+        sending=given["sending"],
+        held_as=IssueVersion.objects.select_related("garment_type").get(code=given["version"]) if named else None,
+        held=form.held if accepting else "",
+        garment_type=GarmentType.objects.get(code=facts.code) if accepting and facts else None,
+    )
+
+
+def next_after(moderator, code: str) -> tuple[str, ...]:
+    """The next piece that this moderator can decide and nobody else looks at, or the list."""
+    waiting = rows(moderator, state=ExampleState.SUBMITTED, number=ReferenceState.current_number(), now=timezone.now())
+    for row in waiting:
+        busy = row.looked_at and row.looked_at.moderator_id != moderator.pk
+        if row.example.code != code and not row.is_own and not busy:
+            return "examples_queue:piece", row.example.code
+    return ("examples_queue:queue",)
+
+
+@require_safe
+@moderator_required
+def following(request, code):
+    """The piece after this one, which is left undecided."""
+    example_for_moderator(request.user, code)
+    waiting = rows(
+        request.user, state=ExampleState.SUBMITTED, number=ReferenceState.current_number(), now=timezone.now()
+    )
+    codes = [row.example.code for row in waiting]
+    at = codes.index(code) + 1 if code in codes else 0
+    for row in waiting[at:] + waiting[:at]:
+        if row.example.code != code and not row.is_own:
+            return redirect("examples_queue:piece", row.example.code)
+    return redirect("examples_queue:queue")
+
+
+@require_POST
+@moderator_required
+def reopen(request, code):
+    """Undo a decision by a newer one; the piece waits again."""
+    found = example_for_moderator(request.user, code)
+    form = ReasonForm(request.POST)
+    if form.is_valid():
+        try:
+            open_again(example=found, moderator=request.user, reason=form.cleaned_data["reason"])
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, f"{found.code} waits again. The earlier decision stays on its page.")
+            return redirect("examples_queue:piece", code)
+    return render(request, "review/examples_queue/reopen.html", {"example": found, "form": form})

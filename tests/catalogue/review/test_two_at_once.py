@@ -1,0 +1,91 @@
+"""Two moderators decide on one piece at once, each in a process of their own: one decision stands, one notice is made.
+
+On a database file, as a society has it, and on PostgreSQL where `CATALOGUE_DATABASE_URL` names one.
+"""
+
+import os
+import time
+from urllib.parse import urlsplit, urlunsplit
+
+import pytest
+
+from tests.catalogue.accounts.test_two_processes import BEGIN, begun, said
+from tests.site_server import ROOT, Server
+
+PIECE = (
+    BEGIN
+    + """
+from tests.catalogue.member_examples.pieces import make_society, sent
+society = make_society()
+print(json.dumps([sent(society, closure="zip").code for _ in range(3)]))
+"""
+)
+DECIDE = (
+    BEGIN
+    + """
+from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.models import Example
+from catalogue.reference.models import IssueVersion
+from catalogue.review.examples_queue.actions import decide_on_piece
+piece, moderator = Example.objects.get(code=sys.argv[2]), Member.objects.get(username=sys.argv[1])
+version = IssueVersion.objects.get(code="SMK-76") if sys.argv[3] == "accepted" else None
+time.sleep(max(0, float(sys.argv[4]) - time.time()))
+try:
+    decide_on_piece(example=piece, moderator=moderator, decision=sys.argv[3], reason="x", sending=1, held_as=version)
+    print(json.dumps("done"))
+except NotDone as refusal:
+    print(json.dumps(str(refusal)))
+"""
+)
+STANDS = (
+    BEGIN
+    + """
+from catalogue.member_examples.models import Example
+from catalogue.review.models import Notice
+piece = Example.objects.get(code=sys.argv[1])
+told = Notice.objects.filter(decision__example=piece)
+print(json.dumps([piece.state, list(piece.decisions.values_list("decision", flat=True)), told.count()]))
+"""
+)
+
+
+@pytest.fixture(scope="module", params=["sqlite", "postgresql"])
+def site(request, tmp_path_factory):
+    """A migrated data folder or database with three pieces that wait; nothing is served."""
+    site = Server(tmp_path_factory.mktemp(request.param))
+    site.environment |= {"CATALOGUE_DEBUG": "yes", "PYTHONPATH": str(ROOT)}
+    if request.param == "postgresql":
+        yield from on_postgresql(site)
+    else:
+        site.manage("migrate", "--verbosity=0")
+        yield site
+
+
+def on_postgresql(site):
+    """The same on a new database of the server that the run is given, which goes again afterwards."""
+    given = os.environ.get("CATALOGUE_DATABASE_URL", "")
+    if not given.startswith("postgres"):
+        pytest.skip("CATALOGUE_DATABASE_URL names no PostgreSQL")
+    psycopg = pytest.importorskip("psycopg")
+    name = f"two_at_once_{os.getpid()}"
+    with psycopg.connect(given, autocommit=True) as connection:
+        connection.execute(f"CREATE DATABASE {name}")
+        site.environment["CATALOGUE_DATABASE_URL"] = urlunsplit(urlsplit(given)._replace(path=f"/{name}"))
+        try:
+            site.manage("migrate", "--verbosity=0")
+            yield site
+        finally:
+            connection.execute(f"DROP DATABASE {name} WITH (FORCE)")
+
+
+def test_of_two_moderators_who_decide_at_once_one_does_and_the_other_is_told(site):
+    for code in said(begun(site, PIECE)):
+        at = time.time() + 6
+        both = [begun(site, DECIDE, "Mo", code, "accepted", at), begun(site, DECIDE, "Mia", code, "declined", at)]
+        words = sorted(map(said, both), key=lambda one: one != "done")
+        state, decisions, told = said(begun(site, STANDS, code))
+
+        assert words[0] == "done"
+        assert "Look again before you decide" in words[1]
+        assert decisions == [state]
+        assert told == 1
