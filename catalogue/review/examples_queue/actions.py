@@ -100,7 +100,7 @@ def tell(member: Member, *, decision: ExampleDecision | None = None, word: Piece
         return None
     made = Notice.objects.create(member=member, decision=decision, word=word)
     if MailWish.objects.filter(member=member).exists():
-        transaction.on_commit(lambda: send_mail_of(made))
+        transaction.on_commit(lambda: send_mail_of(made), robust=True)
     return made
 
 
@@ -111,7 +111,7 @@ def send_mail_of(notice: Notice) -> bool:
         return False
     about = notice.decision or notice.word
     what = DecisionKind(notice.decision.decision).label if notice.decision else "A word was written"
-    return mail.send("notice", to, name=notice.member.username, code=about.example.code, what=what)
+    return mail.send("notice", to, person=notice.member.username, code=about.example.code, what=what)
 
 
 @transaction.atomic

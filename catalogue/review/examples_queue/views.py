@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
@@ -93,7 +94,7 @@ def piece(request, code):
             found = example_for_moderator(request.user, code)
         else:
             messages.success(request, f"{found.code}: {DecisionKind(made.decision).label.lower()}. Its owner is told.")
-            return redirect(*next_after(request.user, found.code))
+            return redirect(next_after(request.user, found.code))
     context = piece_context(request.user, found, beside, number=number, now=now)
     more = {
         "form": form,
@@ -127,14 +128,16 @@ def decide(found, moderator, form, facts):
     )
 
 
-def next_after(moderator, code: str) -> tuple[str, ...]:
-    """The next piece that this moderator can decide and nobody else looks at, or the list."""
+def next_after(moderator, code: str) -> str:
+    """The address of the next piece that this moderator can decide and nobody else looks at, or of the list.
+
+    It begins at the top: a browser would carry the fragment of the form's address over."""
     waiting = rows(moderator, state=ExampleState.SUBMITTED, number=ReferenceState.current_number(), now=timezone.now())
     for row in waiting:
         busy = row.looked_at and row.looked_at.moderator_id != moderator.pk
         if row.example.code != code and not row.is_own and not busy:
-            return "examples_queue:piece", row.example.code
-    return ("examples_queue:queue",)
+            return f"{reverse('examples_queue:piece', args=[row.example.code])}#main"
+    return f"{reverse('examples_queue:queue')}#main"
 
 
 @require_safe

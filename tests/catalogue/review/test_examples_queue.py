@@ -47,7 +47,7 @@ def test_accepting_counts_as_evidence_at_once_leads_to_the_next_and_tells_the_ow
 
     answer = client.post(address(first), decision(first))
 
-    assert answer.url == address(second)
+    assert answer.url == f"{address(second)}#main"
     first.refresh_from_db()
     assert (first.state, first.held_as) == ("accepted", society.new)
     assert counted("SMK-76") == {"closure": {"zip": 1}}
@@ -68,7 +68,7 @@ def test_a_piece_is_returned_or_declined_with_a_reason_that_its_owner_reads(clie
     piece = claimed(society, society.new, closure="zip")
     client.force_login(society.mo)
 
-    assert client.post(address(piece), decision(piece, what, reason="Is the zip the first one?")).url == QUEUE
+    assert client.post(address(piece), decision(piece, what, reason="Is the zip the first one?")).url == f"{QUEUE}#main"
 
     piece.refresh_from_db()
     assert piece.state == what
@@ -172,3 +172,43 @@ def test_a_stranger_neither_reads_nor_writes_in_a_thread(client, society):
     with pytest.raises(NotDone):
         write_word(example=piece, by=society.ben, text="x", token=uuid4())
     assert not PieceWord.objects.exists()
+
+
+def test_who_wants_it_is_told_by_mail_too_which_names_the_piece_and_not_the_reason(
+    client, society, mailoutbox, django_capture_on_commit_callbacks
+):
+    first, second = claimed(society, society.new), claimed(society, society.new, society.ben)
+    client.force_login(society.ada)
+    client.post("/my/notices/by-mail/", {"wanted": "yes"})
+
+    with django_capture_on_commit_callbacks(execute=True):
+        for piece in (first, second):
+            decide_on_piece(example=piece, moderator=society.mo, decision="declined", reason="a secret", sending=1)
+
+    assert [mail.to for mail in mailoutbox] == [["ada@example.org"]]
+    assert first.code in mailoutbox[0].subject
+    assert "a secret" not in mailoutbox[0].body
+    client.post("/my/notices/by-mail/", {"wanted": "no"})
+    with django_capture_on_commit_callbacks(execute=True):
+        open_again(example=first, moderator=society.mo, reason="x")
+    assert len(mailoutbox) == 1
+
+
+def test_notices_that_were_read_are_new_no_longer_and_only_ones_own_are(client, society):
+    for owner in (society.ada, society.ben):
+        in_queue = claimed(society, society.new, owner)
+        decide_on_piece(example=in_queue, moderator=society.mo, decision="declined", reason="x", sending=1)
+    client.force_login(society.ada)
+    assert "New." in client.get("/my/").content.decode()
+
+    client.post("/my/notices/read/")
+
+    assert "New." not in client.get("/my/").content.decode()
+    assert list(Notice.objects.filter(read_at__isnull=True).values_list("member__username", flat=True)) == ["Ben"]
+
+
+def test_a_members_own_page_lists_their_pieces(client, society):
+    piece = sent(society)
+    client.force_login(society.ada)
+
+    assert piece.code in client.get("/my/").content.decode()

@@ -23,7 +23,7 @@ def test_what_waits_for_its_owner_comes_first(society):
 def test_the_section_shows_a_few_and_says_how_many_more(society):
     for _ in range(8):
         draft(society)
-    words = render_to_string("member_examples/submitting/own_section.html", latest(society.ada))
+    words = render_to_string("member_examples/submitting/own_section.html", {"part": latest(society.ada)})
 
     assert words.count("<li>") == 6
     assert "2 more" in words

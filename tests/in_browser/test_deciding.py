@@ -1,0 +1,67 @@
+"""Pieces are decided with single keys in a real browser; the keys rest while something is typed."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.site_server import ROOT, Server
+
+pytestmark = pytest.mark.browser
+SET_UP = """
+from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_KEY
+from django.conf import settings
+from django.contrib.sessions.backends.db import SessionStore
+from tests.catalogue.member_examples.pieces import make_society, sent
+society = make_society()
+for _ in range(3):
+    sent(society, closure="zip")
+session = SessionStore()
+session[SESSION_KEY] = str(society.mo.pk)
+session[BACKEND_SESSION_KEY] = settings.AUTHENTICATION_BACKENDS[0]
+session[HASH_SESSION_KEY] = society.mo.get_session_auth_hash()
+session.create()
+open({path!r}, "w").write(session.session_key)
+"""
+
+
+@pytest.fixture(scope="module")
+def queue_site(tmp_path_factory) -> Iterator[tuple[str, str]]:
+    """A site with three pieces that wait, and the session of a moderator."""
+    folder = tmp_path_factory.mktemp("deciding")
+    server = Server(folder)
+    server.environment["PYTHONPATH"] = str(ROOT)
+    server.manage("migrate", "--verbosity=0")
+    server.manage("collectstatic", "--noinput", "--verbosity=0")
+    server.manage("shell", "--verbosity=0", "-c", SET_UP.format(path=str(folder / "session")))
+    server.start()
+    yield server.address, (folder / "session").read_text()
+    server.stop()
+
+
+def test_a_piece_is_returned_with_keys_alone_and_the_next_follows(browser_page, queue_site):
+    address, session = queue_site
+    browser_page.context.add_cookies([{"name": "sessionid", "value": session, "url": address}])
+    browser_page.goto(f"{address}/pieces-that-wait/E001/")
+    chosen = "form[data-decides] [name=decision]:checked"
+    reason = browser_page.locator("[name=reason]").first
+
+    browser_page.keyboard.press("r")
+    assert browser_page.locator(chosen).get_attribute("value") == "returned"
+    browser_page.keyboard.type("drat and n")  # typed into the reason, where the keys rest
+    assert reason.input_value() == "drat and n"
+    assert browser_page.locator(chosen).get_attribute("value") == "returned"
+
+    with browser_page.expect_navigation():
+        browser_page.keyboard.press("Control+Enter")
+    assert browser_page.url.endswith("/pieces-that-wait/E002/#main")
+    assert "E001: returned with a question" in browser_page.locator("main").inner_text().lower().replace("e001", "E001")
+
+    with browser_page.expect_navigation():
+        browser_page.keyboard.press("n")
+    assert browser_page.url.endswith("/pieces-that-wait/E003/")
+
+    browser_page.locator("[data-keys-on]").uncheck()
+    browser_page.locator("body").press("a")
+    assert browser_page.locator(chosen).count() == 0
+    browser_page.reload()
+    assert not browser_page.locator("[data-keys-on]").is_checked()
