@@ -1,4 +1,4 @@
-"""Two small guards around every page."""
+"""Small guards around every page."""
 
 from django.http import HttpResponse
 
@@ -42,6 +42,19 @@ def refuse_long_addresses(get_response):
                 status=414,
                 content_type="text/plain; charset=utf-8",
             )
+        return get_response(request)
+
+    return checked
+
+
+def no_nul_in_paths(get_response):
+    """A NUL in an address's path names nothing, and PostgreSQL does not even take it as a text to look for: it is read
+    as the sign for what cannot be read, and the page says that there is no such thing."""
+
+    def checked(request):
+        if "\0" in request.path_info:
+            request.path_info = request.path_info.replace("\0", "\ufffd")
+            request.path = request.path.replace("\0", "\ufffd")
         return get_response(request)
 
     return checked
