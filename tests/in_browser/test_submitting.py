@@ -18,8 +18,9 @@ SIGN_IN = """
 from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_KEY
 from django.conf import settings
 from django.contrib.sessions.backends.db import SessionStore
+from django.utils import timezone
 from catalogue.accounts.models import Member
-member = Member.objects.create_user("Sandpiper", password="not-used-here")
+member = Member.objects.create_user("Sandpiper", password="not-used-here", admitted_at=timezone.now())
 session = SessionStore()
 session[SESSION_KEY] = str(member.pk)
 session[BACKEND_SESSION_KEY] = settings.AUTHENTICATION_BACKENDS[0]
