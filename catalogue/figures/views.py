@@ -5,7 +5,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import condition, require_http_methods
 
-from catalogue.figures.access import author_required
+from catalogue.accounts.roles import author_required
 from catalogue.figures.drawing_board import board_context, read_board
 from catalogue.figures.figure import file_of
 from catalogue.reference.models import ReferenceState

@@ -259,5 +259,5 @@ def test_the_form_asks_the_database_far_less_often_than_it_has_states(office, dj
 
     with django_assert_max_num_queries(25):
         office.get(form_of(version))
-    with django_assert_max_num_queries(66):
+    with django_assert_max_num_queries(60):
         send(office, form_of(version), sent)

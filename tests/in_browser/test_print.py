@@ -29,7 +29,7 @@ def test_a_version_prints_as_text_with_its_profile_and_sources(demo_site, browse
     assert "27-114-10" in text
     assert "Skip to the content" not in text
     assert len(text) > 1_500
-    assert len(paper.pages) <= 9
+    assert len(paper.pages) <= 6
 
 
 def test_a_comparison_prints_on_two_pages(demo_site, browser_page, reader):
@@ -85,7 +85,7 @@ def bare(text: str) -> str:
 @pytest.mark.parametrize(
     ("address", "pages"),
     [
-        ("/issue-versions/SMK-76/", 8),
+        ("/issue-versions/SMK-76/", 6),
         ("/compare/?v=BLO-71&v=BLO-86", 2),
         ("/compare/?v=SMK-61&v=SMK-76&v=SMK-CC&v=SMK-01S", 3),
         ("/which/BLO/key/", 3),

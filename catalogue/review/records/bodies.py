@@ -10,6 +10,10 @@ import json
 from collections.abc import Sequence
 from datetime import UTC
 
+from django.db.models import Prefetch
+
+from catalogue.reference.models import Citation, ProfileCell
+
 FORMAT = 1
 CELL_FIELDS = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
 
@@ -22,7 +26,9 @@ def canonical(value) -> str:
 def records_to_read(rows):
     """A queryset of VersionRecord with all that a body needs: as many queries for three as for three hundred."""
     return rows.select_related("version__garment_type", "version__issuer").prefetch_related(
-        "cells__state__feature", "cells__makers", "cells__citations__source"
+        Prefetch("cells", ProfileCell.objects.select_related("state__feature")),
+        "cells__makers",
+        Prefetch("cells__citations", Citation.objects.select_related("source")),
     )
 
 

@@ -17,18 +17,20 @@ BLO_71 = f"{BLOUSE}?_version=BLO-71"
 
 @pytest.fixture
 def author(client, db):
-    member = make_member("Ada", is_staff=True)
+    member = make_member("Ada", role="author")
     client.force_login(member)
     return client
 
 
 @pytest.mark.parametrize("method", ["get", "post"])
-def test_a_visitor_and_a_member_are_asked_to_sign_in_as_an_author(client, demo, method):
+def test_a_visitor_is_sent_to_the_sign_in_and_a_member_reads_whom_it_is_for(client, demo, method):
     visit = getattr(client, method)
-    assert visit(BLOUSE).headers["Location"].startswith("/admin/login/")
+    assert visit(BLOUSE).headers["Location"].startswith("/account/login/")
     client.force_login(make_member("Mo"))
-    assert visit(BLOUSE).headers["Location"].startswith("/admin/login/")
-    client.force_login(make_member("Ada", is_staff=True))
+    refused = visit(BLOUSE)
+    assert refused.status_code == 403
+    assert "authors, moderators and the secretary" in words(refused.content.decode())
+    client.force_login(make_member("Ada", role="author"))
     assert visit(BLOUSE).status_code == (200 if method == "get" else 302)
 
 
@@ -134,7 +136,7 @@ def test_authors_find_the_board_from_the_version_and_from_the_back_office_and_vi
     door = "/figures/board/BLO/?_version=BLO-71"
     assert door not in text(client, "/issue-versions/BLO-71/")
 
-    client.force_login(make_member("Sid", is_staff=True, is_superuser=True))
+    client.force_login(make_member("Sid", role="author"))
     version = IssueVersion.objects.get(code="BLO-71")
     assert door in text(client, "/issue-versions/BLO-71/")
     assert door in text(client, f"/admin/catalogue/issueversion/{version.pk}/change/")

@@ -67,7 +67,7 @@ def test_a_type_of_a_class_unknown_to_the_site_gets_its_figure_question_and_boar
     put("BEL")
 
     assert drawn_views(type_facts("BEL")) == ["front"]
-    client.force_login(make_member("Ada", is_staff=True))
+    client.force_login(make_member("Ada", role="author"))
     for address in (
         "/which/BEL/?_ask=buckle",
         "/figures/board/BEL/",
