@@ -12,8 +12,6 @@ from datetime import UTC
 
 from django.db.models import Prefetch
 
-from catalogue.reference.models import Citation, ProfileCell
-
 FORMAT = 1
 CELL_FIELDS = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
 
@@ -24,11 +22,16 @@ def canonical(value) -> str:
 
 
 def records_to_read(rows):
-    """A queryset of VersionRecord with all that a body needs: as many queries for three as for three hundred."""
+    """A queryset of VersionRecord with all that a body needs: as many queries for three as for three hundred.
+
+    A migration's own models come here too, so the tables beside it are asked for by way of the record.
+    """
+    cells = rows.model._meta.get_field("cells").related_model
+    citations = cells._meta.get_field("citations").related_model
     return rows.select_related("version__garment_type", "version__issuer").prefetch_related(
-        Prefetch("cells", ProfileCell.objects.select_related("state__feature")),
+        Prefetch("cells", cells.objects.select_related("state__feature")),
         "cells__makers",
-        Prefetch("cells__citations", Citation.objects.select_related("source")),
+        Prefetch("cells__citations", citations.objects.select_related("source")),
     )
 
 
