@@ -2,10 +2,11 @@
 
 import re
 
+from catalogue.member_examples.lengths import MM_AN_INCH
 from catalogue.member_examples.models.particulars import LONGEST_MM
 from catalogue.member_examples.words import Measured
 
-MILLIMETRES = {"cm": 10.0, "in": 25.4, "mm": 1.0}
+MILLIMETRES = {"cm": 10.0, "in": MM_AN_INCH, "mm": 1.0}
 FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
 LENGTH = re.compile(
     r"(?P<whole>\d{1,4})(?:[.,](?P<part>\d{1,2}))?"

@@ -10,6 +10,7 @@ from django.utils.timezone import localtime
 
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.words import AttributedBy, Held, NameOnLabel
+from catalogue.reference.plurals import counted
 
 
 @dataclass(frozen=True)
@@ -68,16 +69,19 @@ def progress(example: Example, now: str) -> list[Progress]:
     )
     words = {
         "garment": example.garment_type.name if example.garment_type else "not sure",
-        "photographs": counted(counts["photographs"], "photograph"),
-        "seen": counted(counts["seen"], "answer"),
-        "labels": counted(counts["labels"], "label"),
+        "photographs": how_many(counts["photographs"], "photograph"),
+        "seen": how_many(counts["seen"], "answer"),
+        "labels": how_many(counts["labels"], "label"),
         "size": ", ".join(
             part
-            for part in (f"size {example.size_mark}" if example.size_mark else "", counted(counts["lengths"], "length"))
+            for part in (
+                f"size {example.size_mark}" if example.size_mark else "",
+                how_many(counts["lengths"], "length"),
+            )
             if part
         ),
         "condition": example.condition_words.lower() or ("written down" if example.provenance else ""),
-        "alterations": counted(counts["alterations"], "alteration"),
+        "alterations": how_many(counts["alterations"], "alteration"),
         "held": "said" if counts["held"] else "",
         "names": "" if example.name_on_label == NameOnLabel.NOT_LOOKED else example.get_name_on_label_display().lower(),
         "review": "",
@@ -85,8 +89,9 @@ def progress(example: Example, now: str) -> list[Progress]:
     return [Progress(step, address(step.name, example.code), words[step.name], step.name == now) for step in STEPS]
 
 
-def counted(number: int, word: str) -> str:
-    return f"{number} {word}{'' if number == 1 else 's'}" if number else ""
+def how_many(number: int, word: str) -> str:
+    """`2 labels`; nothing for none."""
+    return counted(number, word) if number else ""
 
 
 def own_attribution(example: Example):
