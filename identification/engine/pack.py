@@ -223,7 +223,8 @@ class Pack:
     @cached_property
     def is_recorded(self) -> np.ndarray:
         """Features × versions: whether the record says anything."""
-        return np.array([~np.isnan(shares[0]) for shares in self.recorded]).reshape(len(self.features), -1)
+        said = np.array([~np.isnan(shares[0]) for shares in self.recorded], dtype=bool)
+        return said.reshape(len(self.features), len(self.versions))
 
     @cached_property
     def occurs(self) -> np.ndarray:

@@ -159,3 +159,13 @@ def test_a_probable_version_is_asked_on_only_while_the_questions_left_can_make_i
 
     assert next_step(few, {"f0": States(("a",))}) == Finish("no gain")
     assert (said.kind, said.probable_kind, said.named) == ("cannot say", "issued", ("A",))
+
+
+@pytest.mark.parametrize(("kinds", "status"), [(["issue"], "open"), (["issue", "commercial_copy"], "inseparable")])
+def test_a_type_without_any_feature_has_a_verdict_and_nothing_to_ask(kinds, status):
+    pack = compile_pack([], [version(f"V{i}", kind=kind) for i, kind in enumerate(kinds)])
+    said = verdict(pack, {})
+
+    assert isinstance(next_step(pack, {}), Finish)
+    assert said.status == status
+    assert said.kind == "cannot say"

@@ -199,3 +199,23 @@ def test_a_version_without_a_recorded_cell_is_no_error(client, db):
 
 def test_there_is_no_walk_for_a_type_that_does_not_exist(client, db):
     assert client.get("/which/nothing/").status_code == 404
+
+
+@pytest.mark.parametrize("versions", [1, 2])
+def test_a_type_with_versions_but_no_feature_answers_every_page(client, db, versions):
+    vest = make_type("VST", name="Vest")
+    for number in range(versions):
+        make_version(vest, f"VST-{number}")
+
+    assert data(client, "/which/VST.json")["next"]["page"] == "verdict"
+    for address in (
+        "/which/VST/",
+        "/which/VST/key/",
+        "/which/claim/?v=VST-0",
+        "/which/any-garment/",
+        "/mistaken-for/VST-0/",
+        "/garment-types/VST/",
+        "/garment-types/VST/details/",
+        "/issue-versions/VST-0/",
+    ):
+        assert client.get(address).status_code == 200, address
