@@ -24,7 +24,6 @@ from identification.walk_through.words import (
 )
 
 SHOWN_CHECKS = 4
-LEAST_PROBABLE = engine.PROBABLE
 WORDS_OF_MARK = {"for": "speaks for it", "against": "speaks against it", "neither": "says little"}
 
 
@@ -108,7 +107,7 @@ def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
     if verdict.status == "inseparable":
         why = "Nothing on record tells them apart on present knowledge."
         return Headline(listed(names, "or"), kind, look_alike_words(facts, verdict) if verdict.unchecked else why)
-    if verdict.status == "narrowed" and len(names) == 1 and chance >= LEAST_PROBABLE and not verdict.rests_on:
+    if verdict.status == "narrowed" and len(names) == 1 and chance >= engine.PROBABLE and not verdict.rests_on:
         return Headline(f"Probably {names[0]}", kind, probable_words(facts, verdict, chance))
     if verdict.status == "narrowed":
         why = NARROWED if verdict.next_checks else NARROWED_FOR_GOOD
