@@ -46,7 +46,7 @@ MIDDLEWARE = [
     "django.middleware.gzip.GZipMiddleware",
     "catalogue.site_pages.middleware.content_policy",
     "catalogue.site_pages.middleware.refuse_long_addresses",
-    "catalogue.site_pages.middleware.no_nul_in_paths",
+    "catalogue.site_pages.middleware.no_nul_in_addresses",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

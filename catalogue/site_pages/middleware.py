@@ -1,10 +1,13 @@
 """Small guards around every page."""
 
+from urllib.parse import quote
+
 from django.http import HttpResponse
 
 from catalogue.site_pages.first_screen import style_hash
 
 LONGEST_ADDRESS = 8_192
+UNREADABLE = "\ufffd"  # the replacement character
 
 
 def content_policy(get_response):
@@ -47,14 +50,17 @@ def refuse_long_addresses(get_response):
     return checked
 
 
-def no_nul_in_paths(get_response):
-    """A NUL in an address's path names nothing, and PostgreSQL does not even take it as a text to look for: it is read
-    as the sign for what cannot be read, and the page says that there is no such thing."""
+def no_nul_in_addresses(get_response):
+    """A NUL in an address names nothing, and PostgreSQL does not even take it as a text to look for: in the path and
+    in the query it is read as the sign for what cannot be read, and the page says that there is no such thing."""
 
     def checked(request):
         if "\0" in request.path_info:
-            request.path_info = request.path_info.replace("\0", "\ufffd")
-            request.path = request.path.replace("\0", "\ufffd")
+            request.path_info = request.path_info.replace("\0", UNREADABLE)
+            request.path = request.path.replace("\0", UNREADABLE)
+        query = request.META.get("QUERY_STRING", "")
+        if "%00" in query or "\0" in query:
+            request.META["QUERY_STRING"] = query.replace("%00", quote(UNREADABLE)).replace("\0", quote(UNREADABLE))
         return get_response(request)
 
     return checked
