@@ -9,6 +9,7 @@
 Tests run in this order: empty database, transactional, demo, browser. So the demo is loaded once and disturbs nobody.
 """
 
+import os
 import shutil
 from pathlib import Path
 
@@ -20,7 +21,7 @@ from catalogue.reference import snapshots
 from catalogue.reference.demo import make_sign_ins
 from catalogue.review.records.refusing import guard, unguard
 from identification.walk_through import packs
-from tests.site_server import DEMO_FOLDER, Server
+from tests.site_server import DEMO_FOLDER, Server, filled
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 READING = ("SELECT", "SAVEPOINT", "RELEASE", "ROLLBACK")
@@ -119,26 +120,36 @@ def demo(loaded_demo, db):
         yield
 
 
-def served(folder: Path, *commands: tuple[str, ...]):
-    """Run the commands on a fresh data folder, serve it, and stop at the end."""
+@pytest.fixture(scope="session")
+def new_folder(tmp_path_factory):
+    """A function: the name of a folder to be made and a kind, "empty" or "demo"; a data folder of a test's own."""
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+
+    def made(name: str, kind: str) -> Path:
+        return filled(tmp_path_factory.mktemp(name), kind, shared / "data_folders")
+
+    return made
+
+
+def served(folder: Path):
+    """Serve a data folder that is set up, and stop at the end."""
     server = Server(folder)
-    for words in (("migrate", "--verbosity=0"), *commands, ("collectstatic", "--noinput", "--verbosity=0")):
-        server.manage(*words)
     server.start()
     yield server.address
     server.stop()
 
 
 @pytest.fixture(scope="session")
-def demo_site(tmp_path_factory):
+def demo_site(new_folder):
     """The address of a running site with the demo society."""
-    yield from served(tmp_path_factory.mktemp("demo_site"), ("start_demo", "--no-serve", "--pictures", "4"))
+    yield from served(new_folder("demo_site", "demo"))
 
 
 @pytest.fixture(scope="session")
-def empty_site(tmp_path_factory):
+def empty_site(new_folder):
     """The address of a running site with nothing in it."""
-    yield from served(tmp_path_factory.mktemp("empty_site"))
+    yield from served(new_folder("empty_site", "empty"))
 
 
 @pytest.fixture(scope="session")

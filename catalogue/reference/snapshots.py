@@ -139,16 +139,18 @@ def read_features(types: list[GarmentType]) -> dict[int, dict[str, FeatureFacts]
         TypeFeature.objects.filter(garment_type__in=types).order_by("garment_type", "position", "feature__code")
     )
     rows = Feature.objects.filter(pk__in={link.feature_id for link in links}).select_related("parent", "absent_state")
-    by_pk = {row.pk: row for row in rows.prefetch_related("states", "shown_when", "places")}
+    bare = {row.pk: (feature_facts(row), row) for row in rows.prefetch_related("states", "shown_when", "places")}
     homes = {row.pk: row for row in types}
     found: dict[int, dict[str, FeatureFacts]] = {row.pk: {} for row in types}
     for link in links:
-        row = by_pk[link.feature_id]
-        found[link.garment_type_id][row.code] = feature_facts(row, homes[link.garment_type_id])
+        facts, row = bare[link.feature_id]
+        places = places_for(list(row.places.all()), homes[link.garment_type_id])
+        found[link.garment_type_id][facts.code] = replace(facts, places=places) if places else facts
     return found
 
 
-def feature_facts(row: Feature, garment_type: GarmentType) -> FeatureFacts:
+def feature_facts(row: Feature) -> FeatureFacts:
+    """The feature as all types have it: where it is looked for on one of them is left open."""
     return FeatureFacts(
         code=row.code,
         name=row.name,
@@ -170,7 +172,7 @@ def feature_facts(row: Feature, garment_type: GarmentType) -> FeatureFacts:
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
         states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing) for s in row.states.all()),
-        places=places_for(list(row.places.all()), garment_type),
+        places=(),
     )
 
 
@@ -209,35 +211,63 @@ def read_versions(
     return found
 
 
+# What a cell's facts take from its row, in the order of CellFacts after feature, state and label.
+CELL_COLUMNS = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
+
+
 def read_cells(records: list[int]) -> dict[int, dict[str, list[CellFacts]]]:
-    """Cells by record and feature, states in their feature's order."""
-    rows = (
-        ProfileCell.objects.filter(record__in=records)
-        .select_related("state__feature")
-        .prefetch_related("makers", "citations__source")
-        .order_by("state__position", "state__code")
+    """Cells by record and feature, states in their feature's order.
+
+    Plain rows instead of model instances: a reference has a hundred cells to a version, and whoever comes first after
+    a change waits for all of them.
+    """
+    cells = ProfileCell.objects.filter(record__in=records)
+    makers = grouped(
+        ProfileCell.makers.through.objects.filter(profilecell__record__in=records)
+        .order_by("maker__code")
+        .values_list("profilecell_id", "maker__code")
+    )
+    cited = grouped(
+        Citation.objects.filter(cell__record__in=records)
+        .order_by("position")
+        .values_list("cell_id", "source__code", "source__title", "source__grade", "stance")
     )
     found: dict[int, dict[str, list[CellFacts]]] = defaultdict(lambda: defaultdict(list))
-    for row in rows:
-        found[row.record_id][row.state.feature.code].append(cell_facts(row))
+    for pk, record, feature, state, label, *columns in (
+        cells.order_by("state__position", "state__code")
+        .values_list("pk", "record_id", "state__feature__code", "state__code", "state__label", *CELL_COLUMNS)
+        .iterator(chunk_size=2_000)
+    ):
+        how_often, share, certainty, sizes, first_year, last_year, note = columns
+        found[record][feature].append(
+            CellFacts(
+                feature=feature,
+                state=state,
+                label=label,
+                how_often=how_often,
+                share=share,
+                certainty=certainty,
+                sizes=tuple(sizes.split()),
+                makers=tuple(code for (code,) in makers.get(pk, ())),
+                first_year=first_year,
+                last_year=last_year,
+                note=note,
+                citations=tuple(cited_facts(*row) for row in cited.get(pk, ())),
+            )
+        )
     return found
 
 
-def cell_facts(row: ProfileCell) -> CellFacts:
-    return CellFacts(
-        feature=row.state.feature.code,
-        state=row.state.code,
-        label=row.state.label,
-        how_often=row.how_often,
-        share=row.share,
-        certainty=row.certainty,
-        sizes=tuple(row.sizes.split()),
-        makers=tuple(sorted(maker.code for maker in row.makers.all())),
-        first_year=row.first_year,
-        last_year=row.last_year,
-        note=row.note,
-        citations=citation_facts(row.citations.all()),
-    )
+def grouped(rows) -> dict[int, list[tuple]]:
+    """Rows without their first column, by it, in the order in which they come."""
+    found: dict[int, list[tuple]] = defaultdict(list)
+    for key, *rest in rows:
+        found[key].append(tuple(rest))
+    return found
+
+
+def cited_facts(code: str, title: str, grade: str, stance: str) -> CitationFacts:
+    return CitationFacts(code, title, grade, stance == Stance.CONTRADICTS)
 
 
 def citation_facts(rows) -> tuple[CitationFacts, ...]:
@@ -245,7 +275,7 @@ def citation_facts(rows) -> tuple[CitationFacts, ...]:
 
 
 def citation(row: Citation) -> CitationFacts:
-    return CitationFacts(row.source.code, row.source.title, row.source.grade, row.stance == Stance.CONTRADICTS)
+    return cited_facts(row.source.code, row.source.title, row.source.grade, row.stance)
 
 
 def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) -> VersionFacts:
@@ -299,7 +329,9 @@ def with_carried_grounds(versions: dict[str, VersionFacts]) -> dict[str, Version
         code: replace(
             version,
             cells={
-                feature: tuple(carried(cell, version, versions) for cell in cells)
+                feature: tuple(
+                    cell if cell.certainty or cell.citations else carried(cell, version, versions) for cell in cells
+                )
                 for feature, cells in version.cells.items()
             },
         )
@@ -308,12 +340,10 @@ def with_carried_grounds(versions: dict[str, VersionFacts]) -> dict[str, Version
 
 
 def carried(cell: CellFacts, version: VersionFacts, versions: dict[str, VersionFacts]) -> CellFacts:
-    """The cell with the grounds of the nearest version up the line that shows the same state and cites a source.
+    """A cell without grounds, with those of the nearest version up the line that shows the same state and cites some.
 
     A version up the line that does not show the state breaks the line: then the cell stays asserted.
     """
-    if cell.certainty or cell.citations:
-        return cell
     met = {version.code}
     above = first_continued(version, versions)
     while above and above.code not in met:

@@ -1,7 +1,5 @@
 """Small guards around every page."""
 
-from urllib.parse import quote
-
 from django.http import HttpResponse
 
 from catalogue.site_pages.first_screen import style_hash
@@ -51,8 +49,9 @@ def refuse_long_addresses(get_response):
 
 
 def no_nul_in_addresses(get_response):
-    """A NUL in an address names nothing, and PostgreSQL does not even take it as a text to look for: in the path and
-    in the query it is read as the sign for what cannot be read, and the page says that there is no such thing."""
+    """A NUL in an address names nothing, and PostgreSQL does not even take it as a text to look for: in the path it is
+    read as the sign for what cannot be read, and the page says that there is no such thing; out of a query it is left,
+    as what a keyboard cannot type."""
 
     def checked(request):
         if "\0" in request.path_info:
@@ -60,7 +59,7 @@ def no_nul_in_addresses(get_response):
             request.path = request.path.replace("\0", UNREADABLE)
         query = request.META.get("QUERY_STRING", "")
         if "%00" in query or "\0" in query:
-            request.META["QUERY_STRING"] = query.replace("%00", quote(UNREADABLE)).replace("\0", quote(UNREADABLE))
+            request.META["QUERY_STRING"] = query.replace("%00", "").replace("\0", "")
         return get_response(request)
 
     return checked

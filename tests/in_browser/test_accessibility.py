@@ -1,8 +1,6 @@
-"""axe-core (WCAG 2.2 rules and its own good practice) finds nothing to object to, in light and in dark."""
+"""axe-core (WCAG 2.2 rules and its own good practice) would find what is wrong; see also test_whole_pages."""
 
 import pytest
-
-from tests.demo_pages import ADDRESSES
 
 pytestmark = pytest.mark.browser
 
@@ -11,17 +9,6 @@ pytestmark = pytest.mark.browser
 def axe():
     package = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing")
     return package.Axe()
-
-
-@pytest.mark.parametrize("address", ADDRESSES)
-def test_axe_finds_nothing(demo_site, browser_page, axe, address):
-    browser_page.goto(demo_site + address)
-    in_light = found_by(axe, browser_page)
-    browser_page.emulate_media(color_scheme="dark")
-    in_dark = found_by(axe, browser_page, runOnly=["color-contrast"])  # the one rule that sees colours
-
-    assert in_light == []
-    assert in_dark == []
 
 
 @pytest.mark.parametrize("address", ["/garment-types/NONE/", "/issue-versions/BLO-87/"])

@@ -1,12 +1,10 @@
 """Every letter can be read: its contrast is at least 7 to 1, in light and in dark.
 
 WCAG 2.2, success criteria 1.4.3 and 1.4.6; relative luminance and contrast as its glossary defines them. Unlike axe
-this also sees letters in drawings and words in empty fields.
+this also sees letters in drawings and words in empty fields. test_whole_pages asks it of every page.
 """
 
 import pytest
-
-from tests.demo_pages import ADDRESSES
 
 pytestmark = pytest.mark.browser
 # The standard's greater demand, for all text, so that it is met in the sun as well.
@@ -49,18 +47,6 @@ TOO_PALE = """(least) => {
     probe.remove()
     return pale
 }"""
-
-
-@pytest.mark.parametrize("address", ADDRESSES)
-def test_every_letter_stands_out_in_light_and_in_dark(demo_site, browser_page, address):
-    browser_page.goto(demo_site + address)
-    browser_page.evaluate("() => document.querySelectorAll('details').forEach(e => e.open = true)")
-    in_light = browser_page.evaluate(TOO_PALE, LEAST)
-    browser_page.emulate_media(color_scheme="dark")
-    in_dark = browser_page.evaluate(TOO_PALE, LEAST)
-
-    assert in_light == []
-    assert in_dark == []
 
 
 @pytest.mark.parametrize(("least", "found"), [(4.5, ["pale"]), (LEAST, ["pale", "middling"])])

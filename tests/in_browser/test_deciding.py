@@ -25,13 +25,11 @@ open({path!r}, "w").write(session.session_key)
 
 
 @pytest.fixture(scope="module")
-def queue_site(tmp_path_factory) -> Iterator[tuple[str, str]]:
+def queue_site(new_folder) -> Iterator[tuple[str, str]]:
     """A site with three pieces that wait, and the session of a moderator."""
-    folder = tmp_path_factory.mktemp("deciding")
+    folder = new_folder("deciding", "empty")
     server = Server(folder)
     server.environment["PYTHONPATH"] = str(ROOT)
-    server.manage("migrate", "--verbosity=0")
-    server.manage("collectstatic", "--noinput", "--verbosity=0")
     server.manage("shell", "--verbosity=0", "-c", SET_UP.format(path=str(folder / "session")))
     server.start()
     yield server.address, (folder / "session").read_text()

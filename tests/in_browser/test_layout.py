@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.demo_pages import ADDRESSES, PAGES, every_record
+from tests.demo_pages import PAGES, every_record
 
 pytestmark = pytest.mark.browser
 # What is wider than the screen, unless a box around it scrolls by itself.
@@ -13,11 +13,6 @@ STICKING_OUT = """() => document.documentElement.scrollWidth <= document.documen
 LISTS = [
     addresses[0] for name, addresses in PAGES.items() if addresses[0].count("/") <= 2 and name != "walk_through:any"
 ]
-
-
-@pytest.mark.parametrize("address", ADDRESSES)
-def test_no_page_is_wider_than_a_phone(demo_site, browser_page, address):
-    assert sticking_out(browser_page, demo_site + address) == []
 
 
 def test_no_record_is_wider_than_a_phone(demo_site, browser_page):

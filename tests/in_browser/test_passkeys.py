@@ -9,10 +9,9 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def own_site(tmp_path_factory):
+def own_site(new_folder):
     """A demo site of its own, to be written to."""
-    server = Server(tmp_path_factory.mktemp("passkeys"))
-    server.manage("start_demo", "--no-serve")
+    server = Server(new_folder("passkeys", "demo"))
     server.start()
     yield f"http://localhost:{server.port}"  # a passkey belongs to a name: a number will not do
     server.stop()

@@ -11,7 +11,7 @@ from PIL import Image
 from tests.catalogue.member_examples.photographs.pictures import exif_with_place
 from tests.conftest import PHONE
 from tests.in_browser.test_accessibility import axe, found_by  # noqa: F401 - `axe` is a fixture
-from tests.site_server import DEMO_FOLDER, Server
+from tests.site_server import Server
 
 pytestmark = pytest.mark.browser
 SIGN_IN = """
@@ -32,13 +32,10 @@ WALK = "/which/SMK/?_accepted=yes&_stop=yes&front_closure=neck_zip&cloth_pattern
 
 
 @pytest.fixture(scope="module")
-def own_site(tmp_path_factory) -> Iterator[tuple[str, str]]:
+def own_site(new_folder) -> Iterator[tuple[str, str]]:
     """A site of the demo society to write to, and the session of a member who is signed in."""
-    folder = tmp_path_factory.mktemp("submitting")
+    folder = new_folder("submitting", "demo")
     server = Server(folder)
-    server.manage("migrate", "--verbosity=0")
-    server.manage("import_reference", str(DEMO_FOLDER), "--verbosity=0")
-    server.manage("collectstatic", "--noinput", "--verbosity=0")
     server.manage("shell", "--verbosity=0", "-c", SIGN_IN.format(path=str(folder / "session")))
     server.start()
     yield server.address, (folder / "session").read_text()

@@ -21,14 +21,13 @@ def command_of_the_readme(port: int) -> list[str]:
 
 
 @pytest.fixture
-def port(tmp_path):
-    server = Server(tmp_path)
+def port(new_folder):
+    folder = new_folder("proxy", "empty")
+    server = Server(folder)
     server.environment |= {"CATALOGUE_HTTPS": "yes", "CATALOGUE_HOSTS": HOST}
-    server.manage("migrate", "--verbosity=0")
     server.environment["DJANGO_SUPERUSER_PASSWORD"] = "a-long-password"
     server.manage("createsuperuser", "--noinput", "--username", "Root", "--email", "root@example.org")
-    server.manage("collectstatic", "--noinput", "--verbosity=0")
-    with (tmp_path / "server.log").open("w") as log:
+    with (folder / "server.log").open("w") as log:
         command = command_of_the_readme(server.port)
         process = subprocess.Popen(command, env=server.environment, cwd=ROOT, stdout=log, stderr=log)
     deadline = time.monotonic() + 60

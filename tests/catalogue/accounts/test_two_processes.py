@@ -80,11 +80,10 @@ print(json.dumps([asked.state, asked.member.is_admitted, Member.objects.secretar
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory):
+def site(new_folder):
     """A migrated data folder with a few people; nothing is served."""
-    site = Server(tmp_path_factory.mktemp("two_processes"))
+    site = Server(new_folder("two_processes", "empty"))
     site.environment |= {"CATALOGUE_DEBUG": "yes", "PYTHONPATH": str(ROOT)}
-    site.manage("migrate", "--verbosity=0")
     assert begun(site, PEOPLE).wait() == 0
     return site
 

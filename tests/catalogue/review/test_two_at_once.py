@@ -50,14 +50,14 @@ print(json.dumps([piece.state, list(piece.decisions.values_list("decision", flat
 
 
 @pytest.fixture(scope="module", params=["sqlite", "postgresql"])
-def site(request, tmp_path_factory):
+def site(request, tmp_path_factory, new_folder):
     """A migrated data folder or database with three pieces that wait; nothing is served."""
-    site = Server(tmp_path_factory.mktemp(request.param))
+    on_server = request.param == "postgresql"
+    site = Server(tmp_path_factory.mktemp("postgresql") if on_server else new_folder("sqlite", "empty"))
     site.environment |= {"CATALOGUE_DEBUG": "yes", "PYTHONPATH": str(ROOT)}
-    if request.param == "postgresql":
+    if on_server:
         yield from on_postgresql(site)
     else:
-        site.manage("migrate", "--verbosity=0")
         yield site
 
 
