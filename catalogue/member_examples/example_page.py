@@ -7,7 +7,7 @@ from django.db.models import prefetch_related_objects
 from catalogue.member_examples.addresses import set_address
 from catalogue.member_examples.comparing import Beside, compared
 from catalogue.member_examples.evidence import Said
-from catalogue.member_examples.gates import is_member, owns, sees_unmasked
+from catalogue.member_examples.gates import is_member, may_remove_names, owns, sees_unmasked
 from catalogue.member_examples.lengths import in_words
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.pictures import picture_of
@@ -77,6 +77,8 @@ def example_context(person, example: Example, *, number: int) -> dict:
         "alterations": [alteration_row(one) for one in alterations],
         "altered": altered_words(alterations),
         "condition_notes": condition_notes(example),
+        "names_removed": names_removed(example),
+        "may_remove_names": may_remove_names(person, example),
         "attributions": attributions(example),
         "decisions": decisions(example),
         "sets": [
@@ -84,6 +86,12 @@ def example_context(person, example: Example, *, number: int) -> dict:
             for one in example.sets.all()
         ],
     }
+
+
+def names_removed(example: Example) -> list:
+    """The days on which personal data were removed because somebody asked."""
+    notes = example.hidden_names.filter(on_request=True).values_list("made_at", flat=True)
+    return sorted({made_at.date() for made_at in notes})
 
 
 def pictures(example: Example, *, unmasked: bool) -> list:

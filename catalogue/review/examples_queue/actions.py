@@ -5,7 +5,6 @@ from uuid import UUID
 
 from django.db import transaction
 
-from catalogue.accounts import mail
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import (
     NotDone,
@@ -19,7 +18,8 @@ from catalogue.member_examples.models import Example, ExampleDecision
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion
 from catalogue.review.examples_queue.looking import leave
-from catalogue.review.models import MailWish, Notice, PieceWord
+from catalogue.review.examples_queue.telling import read_by_all, tell
+from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
 
 LONGEST = 4_000
 
@@ -59,6 +59,7 @@ def open_again(*, example: Example, moderator: Member, reason: str) -> ExampleDe
 
 def told(decision: ExampleDecision, example: Example, moderator: Member) -> ExampleDecision:
     leave(example, moderator)
+    read_by_all(piece=example)
     tell(example.owner, decision=decision)
     return decision
 
@@ -94,26 +95,6 @@ def moderators_of(example: Example) -> list[Member]:
     return list(people.values())
 
 
-def tell(member: Member, *, decision: ExampleDecision | None = None, word: PieceWord | None = None) -> Notice | None:
-    """A notice, and a mail where the person wants one; nothing for who has left."""
-    if not member.is_active:
-        return None
-    made = Notice.objects.create(member=member, decision=decision, word=word)
-    if MailWish.objects.filter(member=member).exists():
-        transaction.on_commit(lambda: send_mail_of(made), robust=True)
-    return made
-
-
-def send_mail_of(notice: Notice) -> bool:
-    """Whether it went out. The mail names the piece and what happened, not the words, which stand on the page."""
-    to = mail.address_of(notice.member)
-    if not to:
-        return False
-    about = notice.decision or notice.word
-    what = DecisionKind(notice.decision.decision).label if notice.decision else "A word was written"
-    return mail.send("notice", to, person=notice.member.username, code=about.example.code, what=what)
-
-
 @transaction.atomic
 def read_notices(*, member: Member, now: datetime) -> int:
     """Everything that stood on the page has been read; how many were new."""
@@ -121,8 +102,13 @@ def read_notices(*, member: Member, now: datetime) -> int:
 
 
 @transaction.atomic
-def wish_for_mail(*, member: Member, wanted: bool) -> None:
-    if wanted:
-        MailWish.objects.get_or_create(member=member)
-    else:
-        MailWish.objects.filter(member=member).delete()
+def wish_for_mail(*, member: Member, how: str) -> None:
+    """`how`: at_once, daily, or empty for none. A daily mail begins with what comes from now on."""
+    if how not in (*MailHow.values, ""):
+        raise NotDone("Choose when you want mails.")
+    standing = MailWish.objects.filter(member=member)
+    if not how:
+        standing.delete()
+    elif not standing.filter(how=how).exists():
+        standing.delete()
+        MailWish.objects.create(member=member, how=how)

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from catalogue.accounts.roles import moderator_required
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.gates import example_for_moderator
+from catalogue.member_examples.models import NameRequest
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
 from catalogue.review.examples_queue.actions import decide_on_piece, open_again
@@ -71,6 +72,7 @@ def queue(request):
         "states": STATES,
         "types": GarmentType.objects.order_by("name").values_list("code", "name"),
         "waits": want.state == ExampleState.SUBMITTED,
+        "asked": NameRequest.objects.filter(settled_at__isnull=True).select_related("example"),
     }
     return render(request, "review/examples_queue/queue.html", context)
 
