@@ -9,6 +9,7 @@ from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import (
     NotDone,
     accept_example,
+    attribute_anew,
     decline_example,
     reopen_example,
     return_example,
@@ -55,6 +56,23 @@ def decide_on_piece(
 def open_again(*, example: Example, moderator: Member, reason: str) -> ExampleDecision:
     """Undo by a newer decision: the piece waits again, the earlier decision stays readable, the owner is told."""
     return told(reopen_example(example=example, moderator=moderator, reason=reason), example, moderator)
+
+
+@transaction.atomic
+def keep_as_something_else(
+    *, example: Example, moderator: Member, reason: str, held_as: IssueVersion | None, held: str, believed: str
+) -> ExampleDecision:
+    """Keep an accepted piece under another version, or none, and tell its owner. `believed`: the code of the version
+    under which the moderator saw it. Raises NotDone where nothing would change."""
+    now = example.held_as.code if example.held_as else ""
+    if believed != now:
+        raise NotDone("Another moderator has just decided on this example. Look again before you decide.")
+    if held_as is not None and held_as.code == now:
+        raise NotDone("It is kept as this already.")
+    made = attribute_anew(
+        example=example, moderator=moderator, reason=reason, held_as=held_as, held=held, believed=example.held_as
+    )
+    return told(made, example, moderator)
 
 
 def told(decision: ExampleDecision, example: Example, moderator: Member) -> ExampleDecision:
