@@ -121,7 +121,7 @@ def put_alteration(
     """Write an alteration down, or anew, with the features that say nothing of the version any more."""
     refuse_closed(example, member)
     if alteration is None:
-        if same := example.alterations.filter(**fields).first():
+        if same := example.alterations.filter(**fields, added_by__isnull=True).first():
             same.features.set(features)
             return same
         if example.alterations.count() >= MOST_ALTERATIONS:
