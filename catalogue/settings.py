@@ -22,6 +22,8 @@ DEBUG = environment.flag("CATALOGUE_DEBUG", default=False)
 SECRET_KEY = environment.text("CATALOGUE_SECRET_KEY") or kept_secret(DATA_FOLDER / "secret_key")
 ALLOWED_HOSTS = environment.words("CATALOGUE_HOSTS", "127.0.0.1,localhost,[::1]")
 BEHIND_HTTPS = environment.flag("CATALOGUE_HTTPS", default=False)
+# Whom a stranger writes to who asks for a name to be removed: an address, or words.
+CONTACT = environment.text("CATALOGUE_CONTACT", "")
 SOCIETY_NAME = environment.text("CATALOGUE_SOCIETY_NAME", "Strandfell Clothing Circle")
 
 INSTALLED_APPS = [
@@ -50,6 +52,7 @@ MIDDLEWARE = [
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
+    "catalogue.site_pages.middleware.RefuseNulInForms",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
@@ -78,11 +81,11 @@ TEMPLATES = [
 ]
 
 # A read lock of SQLite cannot be upgraded, so a transaction that will write takes the write lock at once;
-# WAL lets readers go on meanwhile.
+# WAL lets readers go on meanwhile. What is deleted is overwritten, since names are removed when somebody asks.
 SQLITE_OPTIONS = {
     "transaction_mode": "IMMEDIATE",
     "timeout": 5,
-    "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL;",
+    "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=NORMAL; PRAGMA secure_delete=ON;",
 }
 DATABASES = {
     "default": environment.database(

@@ -149,6 +149,12 @@ NOT_PAGES = {
     # Pieces are no part of the reference: tests/catalogue/member_examples visits these with pieces.
     "member_examples:example",
     "member_examples:set",
+    "member_examples:names",
+    "member_examples:ask_for_removal",
+    "member_examples:settle_name",
+    "member_examples:blur_name",
+    "member_examples:altered",
+    "member_examples:take_back_alteration",
     "member_examples:differently",
     "member_examples:photograph",
     # For moderators, and each member's own: tests/catalogue/review.

@@ -7,7 +7,7 @@ from django.db.models import prefetch_related_objects
 from catalogue.member_examples.addresses import set_address
 from catalogue.member_examples.comparing import Beside, compared
 from catalogue.member_examples.evidence import Said
-from catalogue.member_examples.gates import is_member, owns, sees_unmasked
+from catalogue.member_examples.gates import is_member, is_moderator, may_remove_names, owns, sees_unmasked
 from catalogue.member_examples.lengths import in_words
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.pictures import picture_of
@@ -42,7 +42,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
     """Everything the template needs, as far as this person may see it."""
     facts = type_facts(example.garment_type.code, number=number) if example.garment_type else None
     version = facts.versions.get(example.held_as.code) if facts and example.held_as else None
-    prefetch_related_objects([example], "alterations__features")
+    prefetch_related_objects([example], "alterations__features", "alterations__added_by")
     alterations = list(example.alterations.all())
     groups, tally, observers = looks(example, facts, version, alterations)
     unmasked = sees_unmasked(person, example)
@@ -74,9 +74,11 @@ def example_context(person, example: Example, *, number: int) -> dict:
             for one in example.measurements.select_related("by")
         ],
         "seen_on": date_in_words(example.seen_on),
-        "alterations": [alteration_row(one) for one in alterations],
+        "alterations": [alteration_row(one, person) for one in alterations],
         "altered": altered_words(alterations),
         "condition_notes": condition_notes(example),
+        "names_removed": names_removed(example),
+        "may_remove_names": may_remove_names(person, example),
         "attributions": attributions(example),
         "decisions": decisions(example),
         "sets": [
@@ -84,6 +86,12 @@ def example_context(person, example: Example, *, number: int) -> dict:
             for one in example.sets.all()
         ],
     }
+
+
+def names_removed(example: Example) -> list:
+    """The days on which personal data were removed because somebody asked."""
+    notes = example.hidden_names.filter(on_request=True).values_list("made_at", flat=True)
+    return sorted({made_at.date() for made_at in notes})
 
 
 def pictures(example: Example, *, unmasked: bool) -> list:
@@ -170,8 +178,14 @@ def labels(example: Example, *, unmasked: bool) -> list[dict]:
     ]
 
 
-def alteration_row(one) -> dict:
+def alteration_row(one, person) -> dict:
+    """`added_by`: who added it once the piece was accepted, empty in the owner's record."""
+    mine = one.added_by_id is not None and (one.added_by_id == person.pk or is_moderator(person))
     return {
+        "number": one.pk,
+        "added_by": one.added_by.username if one.added_by else "",
+        "added_at": one.added_at,
+        "may_take_back": mine,
         "words": altered_words([one]),
         "by": one.get_by_display().lower() if one.by != "not_known" else "",
         "traces": one.traces,

@@ -51,6 +51,19 @@ def example_for_moderator(person, code: str) -> Example:
     return example
 
 
+def example_for_removing_names(person, code: str) -> Example:
+    """One's own example in any state; for moderators any that was sent. Raises Http404 for everybody else."""
+    example = Example.objects.select_related(*TOGETHER).filter(code=code).first()
+    if example is None or not may_remove_names(person, example):
+        raise Http404(NOT_THERE)
+    return example
+
+
+def may_remove_names(person, example: Example) -> bool:
+    """The owner at any time, moderators once it was sent."""
+    return owns(person, example) or is_moderator(person) and example.state != ExampleState.DRAFT
+
+
 def set_for_reader(person, code: str) -> ExampleSet:
     """A set of which the person may read at least two pieces. Raises Http404."""
     found = ExampleSet.objects.filter(code=code).first()

@@ -63,7 +63,7 @@ def looks_at(examples: QuerySet) -> dict[int, dict[str, list[Said]]]:
 def altered_features(examples: QuerySet) -> dict[int, frozenset[str]]:
     """Features that an alteration took away or changed, by example."""
     rows = Alteration.features.through.objects.filter(
-        alteration__example__in=examples.order_by().values("pk")
+        alteration__example__in=examples.order_by().values("pk"), alteration__taken_back_at__isnull=True
     ).values_list("alteration__example_id", "feature__code")
     found: dict[int, set[str]] = defaultdict(set)
     for example, feature in rows:

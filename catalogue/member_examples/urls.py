@@ -1,6 +1,8 @@
 from django.urls import path
 
 from catalogue.member_examples import views
+from catalogue.member_examples.removing_names import views as names
+from catalogue.member_examples.submitting.views import altered
 
 app_name = "member_examples"
 urlpatterns = [
@@ -8,6 +10,12 @@ urlpatterns = [
     path("examples/agreement/", views.agreement, name="agreement"),
     path("examples/photographs/<int:number>-<int:longer>.webp", views.photograph, name="photograph"),
     path("examples/<str:code>/differently/", views.differently, name="differently"),
+    path("examples/<str:code>/names/", names.remove, name="names"),
+    path("examples/<str:code>/names/ask/", names.ask, name="ask_for_removal"),
+    path("examples/<str:code>/names/requests/<int:number>/settle/", names.settle, name="settle_name"),
+    path("examples/<str:code>/names/photographs/<int:number>/", names.blur, name="blur_name"),
+    path("examples/<str:code>/altered/", altered.altered, name="altered"),
+    path("examples/<str:code>/altered/<int:number>/take-back/", altered.take_back, name="take_back_alteration"),
     path("examples/<str:code>/", views.example, name="example"),
     path("sets/", views.sets, name="sets"),
     path("sets/<str:code>/", views.example_set, name="set"),

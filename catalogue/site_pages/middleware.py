@@ -1,6 +1,7 @@
 """Small guards around every page."""
 
-from django.http import HttpResponse
+from django.core.exceptions import BadRequest
+from django.http import HttpResponse, UnreadablePostError
 
 from catalogue.site_pages.first_screen import style_hash
 
@@ -63,3 +64,25 @@ def no_nul_in_addresses(get_response):
         return get_response(request)
 
     return checked
+
+
+class RefuseNulInForms:
+    """No form of a browser can send a NUL, and PostgreSQL takes no text with one: a form with it, in a field, a name of
+    a field or of a file, gets the page of status 400, and nothing is written."""
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        return self.get_response(request)
+
+    def process_view(self, request, view, args, kwargs):
+        if request.method != "POST":
+            return
+        try:
+            texts = [text for name, values in request.POST.lists() for text in (name, *values)]
+            texts += [text for name, files in request.FILES.lists() for text in (name, *(one.name for one in files))]
+        except UnreadablePostError:  # the line broke: the view says so in its own way
+            return
+        if any("\0" in text for text in texts if text):
+            raise BadRequest("A sign that no text can hold (NUL) came with the form.")

@@ -256,7 +256,6 @@ def test_every_page_fits_a_phone_and_axe_finds_nothing_in_light_or_dark(phone, c
         phone.address + "/my-pieces/",
         phone.address + "/my-pieces/new/",
         piece + "delete/",
-        piece + "remove-a-name/",
     ]
     found = {}
     for address in pages:

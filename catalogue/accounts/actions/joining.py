@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from django.db import IntegrityError, transaction
 
 from catalogue.accounts import rules
+from catalogue.accounts.happenings import asked_to_join, request_decided
 from catalogue.accounts.models import Invitation, JoinRequest, Member
 from catalogue.accounts.refusals import CannotDo
 from catalogue.accounts.roles import ADMIT_MEMBERS, INVITE, MANAGE_MEMBERS, may
@@ -78,9 +79,11 @@ def ask_to_join(*, member: Member, words: str, now: datetime) -> JoinRequest:
         raise CannotDo("You are a member already.")
     try:
         with transaction.atomic():
-            return JoinRequest.objects.create(member=member, words=words, made_at=now)
+            asked = JoinRequest.objects.create(member=member, words=words, made_at=now)
     except IntegrityError as problem:
         raise CannotDo("Your request is waiting already.") from problem
+    asked_to_join.send(sender=None, request=asked)
+    return asked
 
 
 @transaction.atomic
@@ -100,4 +103,5 @@ def decide_request(*, request: JoinRequest, decider: Member, admit: bool, reason
     request.refresh_from_db()
     if admit:
         request.member.admit(at=now)
+    request_decided.send(sender=None, request=request)
     return request

@@ -14,6 +14,7 @@ from django.core.wsgi import get_wsgi_application
 
 from catalogue.member_examples.demo import load_demo_examples
 from catalogue.member_examples.demo_pictures import draw_demo_pictures, pictures_drawn
+from catalogue.member_examples.photographs.limits import LARGEST_REQUEST
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
 
 HOST = "127.0.0.1"
@@ -98,4 +99,6 @@ def rest_of_the_pictures():
 
 def serve(port: int) -> None:
     """Serve until stopped; made only now, when the static files are collected. Slow phones do not block others."""
-    waitress.serve(get_wsgi_application(), host=HOST, port=port, threads=4, ident=None)
+    waitress.serve(
+        get_wsgi_application(), host=HOST, port=port, threads=4, ident=None, max_request_body_size=LARGEST_REQUEST
+    )

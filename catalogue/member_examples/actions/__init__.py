@@ -1,5 +1,6 @@
 """Everything that changes examples. Each action is atomic, and a second click or a second moderator is refused."""
 
+from catalogue.member_examples.actions.alterations import add_alteration, take_back_alteration
 from catalogue.member_examples.actions.deciding import (
     accept_example,
     attribute_anew,
@@ -28,6 +29,7 @@ __all__ = [
     "Look",
     "NotDone",
     "accept_example",
+    "add_alteration",
     "add_attribution",
     "add_engines_attribution",
     "add_observation",
@@ -40,5 +42,6 @@ __all__ = [
     "save_example",
     "start_example",
     "submit_example",
+    "take_back_alteration",
     "withdraw_example",
 ]

@@ -12,6 +12,7 @@ from catalogue.accounts.models import Member
 from catalogue.member_examples import rules
 from catalogue.member_examples.actions.refusals import ChangedMeanwhile, NotDone, refuse, refuse_strangers
 from catalogue.member_examples.gates import is_member
+from catalogue.member_examples.happenings import piece_sent
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.words import ExampleState
 from catalogue.reference.models import ReferenceState
@@ -117,6 +118,7 @@ def submit_example(*, example: Example, member: Member, token: uuid.UUID) -> Exa
     if not moved:
         raise ChangedMeanwhile("This piece was sent or changed elsewhere just now.")
     example.refresh_from_db()
+    piece_sent.send(sender=None, example=example)
     return example
 
 

@@ -2,7 +2,7 @@
 
 from catalogue.member_examples.models.attributions import Attribution, ExampleDecision
 from catalogue.member_examples.models.examples import Example
-from catalogue.member_examples.models.hidden_names import HiddenName
+from catalogue.member_examples.models.hidden_names import HiddenName, NameRequest
 from catalogue.member_examples.models.observations import Observation
 from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
 from catalogue.member_examples.models.photographs import Photograph
@@ -18,6 +18,7 @@ __all__ = [
     "HiddenName",
     "Label",
     "Measurement",
+    "NameRequest",
     "Observation",
     "Photograph",
 ]

@@ -58,8 +58,16 @@ def bare_text(text: str) -> str:
     return bare_number(text)[:400]
 
 
+class StandingAlterations(models.Manager):
+    """Without those that were taken back by who added them, or by a moderator."""
+
+    def get_queryset(self):
+        return super().get_queryset().filter(taken_back_at__isnull=True)
+
+
 class Alteration(models.Model):
-    """What was done to one place of a piece after it was issued."""
+    """What was done to one place of a piece after it was issued: in the owner's record, or added by somebody once the
+    piece was accepted. What was added is never changed; it can be taken back."""
 
     example = models.ForeignKey(Example, on_delete=models.CASCADE, related_name="alterations")
     kind = models.CharField(max_length=12, choices=AlterationKind.choices)
@@ -72,6 +80,22 @@ class Alteration(models.Model):
     traces = models.TextField(blank=True, default="", help_text="what still shows it, such as needle holes")
     by = models.CharField(max_length=10, choices=AlteredBy.choices, default=AlteredBy.NOT_KNOWN)
     position = models.PositiveIntegerField(default=0)
+    added_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        null=True,
+        blank=True,
+        on_delete=models.PROTECT,
+        related_name="+",
+        help_text="who saw it once the piece was accepted; empty: it stands in the owner's record",
+    )
+    added_at = models.DateTimeField(null=True, blank=True, editable=False)
+    taken_back_at = models.DateTimeField(null=True, blank=True, editable=False)
+    taken_back_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, blank=True, editable=False, on_delete=models.PROTECT, related_name="+"
+    )
+
+    objects = StandingAlterations()
+    with_taken_back = models.Manager()
 
     class Meta:
         ordering = ["position", "pk"]
@@ -79,6 +103,16 @@ class Alteration(models.Model):
             one_of("kind", AlterationKind),
             one_of("by", AlteredBy),
             models.CheckConstraint(condition=~Q(part=""), name="alteration_names_its_part"),
+            models.CheckConstraint(
+                condition=Q(added_by__isnull=True, added_at__isnull=True)
+                | Q(added_by__isnull=False, added_at__isnull=False),
+                name="added_alteration_says_by_whom_and_when",
+            ),
+            models.CheckConstraint(
+                condition=Q(taken_back_at__isnull=True, taken_back_by__isnull=True)
+                | Q(taken_back_at__isnull=False, taken_back_by__isnull=False, added_by__isnull=False),
+                name="only_an_added_alteration_is_taken_back",
+            ),
             models.CheckConstraint(condition=Q(region="") | ~Q(view=""), name="altered_region_has_its_view"),
         ]
 

@@ -2,6 +2,9 @@
 
 MEGABYTE = 1_000_000
 MOST_BYTES = 25 * MEGABYTE
+# A hundred such pictures chosen at once without a script, and the rest of the form: what the server lets through to be
+# refused picture by picture in words. A bigger body it breaks off itself. README's command names the same number.
+LARGEST_REQUEST = 101 * MOST_BYTES
 
 # By kind of file. A JPEG is decoded at a fraction of its size, the others are not.
 MOST_MEGAPIXELS = {"JPEG": 60, "PNG": 24, "WebP": 24, "HEIC": 24}

@@ -23,7 +23,7 @@ from catalogue.member_examples.actions import (
     start_example,
 )
 from catalogue.member_examples.actions.refusals import NotDone, refuse, refuse_strangers
-from catalogue.member_examples.gates import is_moderator, owns
+from catalogue.member_examples.gates import may_remove_names
 from catalogue.member_examples.models import (
     Alteration,
     Attribution,
@@ -79,7 +79,7 @@ def refuse_closed(example: Example, member: Member) -> None:
 
 def refuse_bystanders(example: Example, member: Member) -> None:
     """The owner at any time, and moderators once the piece was sent: for names that somebody asks to be removed."""
-    if not (owns(member, example) or is_moderator(member) and example.state != ExampleState.DRAFT):
+    if not may_remove_names(member, example):
         raise NotDone("This is not your piece.")
 
 
@@ -121,7 +121,7 @@ def put_alteration(
     """Write an alteration down, or anew, with the features that say nothing of the version any more."""
     refuse_closed(example, member)
     if alteration is None:
-        if same := example.alterations.filter(**fields).first():
+        if same := example.alterations.filter(**fields, added_by__isnull=True).first():
             same.features.set(features)
             return same
         if example.alterations.count() >= MOST_ALTERATIONS:

@@ -1,4 +1,5 @@
-"""Names of wearers: found in the texts of a piece, masked word by word, removed everywhere when somebody asks.
+"""Names of wearers: found in the texts of a piece and masked word by word before it is sent. What happens when
+somebody asks for it later stands in `removing_names`.
 
 A masked name stands in the text as MASK. Nothing on the site leads back from it, unless the owner lets the moderators
 see the plain name.
@@ -8,6 +9,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
+from unicodedata import normalize
 
 from django.db import transaction
 
@@ -15,17 +17,13 @@ from catalogue.accounts.models import Member
 from catalogue.member_examples.actions.refusals import NotDone
 from catalogue.member_examples.models import (
     Alteration,
-    Attribution,
     Example,
-    ExampleDecision,
     HiddenName,
     Label,
-    Observation,
     Photograph,
 )
-from catalogue.member_examples.submitting.drafting import refuse_bystanders, refuse_closed, touch
+from catalogue.member_examples.submitting.drafting import refuse_closed, touch
 from catalogue.member_examples.words import NameOnLabel
-from catalogue.reference.models import ReferenceState
 
 MASK = "[name]"
 WORD = re.compile(r"\S+")
@@ -150,61 +148,43 @@ def write_text(example: Example, key: str, text: str) -> None:
 
 
 def pattern_of(names: Iterable[str]) -> re.Pattern | None:
-    """Any of the names as whole words, capitals or not, however the words are spaced."""
-    wanted = sorted({" ".join(name.split()) for name in names if len(name.strip()) >= LEAST_SIGNS}, key=len)[::-1]
+    """Any of the names as whole words, capitals or not, however the words are spaced and their accents are encoded."""
+    spelled = {" ".join(name.split()) for name in names if len(name.strip()) >= LEAST_SIGNS}
+    wanted = {normalize(form, name) for name in spelled for form in ("NFC", "NFD")} | spelled
     if not wanted:
         return None
-    one = "|".join(r"\s+".join(re.escape(word) for word in name.split()) for name in wanted)
+    one = "|".join(spaced(name) for name in sorted(wanted, key=len, reverse=True))
     return re.compile(rf"(?<!\w)(?:{one})(?!\w)", re.IGNORECASE)
+
+
+def spaced(name: str) -> str:
+    """A name as a pattern: any space between its words, none needed behind a full stop (`A.Brandt`)."""
+    words = name.split(" ")
+    gaps = [r"\s*" if word.endswith(".") else r"\s+" for word in words[:-1]] + [""]
+    return "".join(re.escape(word) + gap for word, gap in zip(words, gaps, strict=True))
+
+
+def without(pattern: re.Pattern | None, text: str) -> tuple[str, int]:
+    """The text with the names masked, and how many there were; what is masked already is left alone."""
+    if pattern is None:
+        return text, 0
+    parts, found = [], 0
+    for part in text.split(MASK):
+        cleaned, number = pattern.subn(MASK, part)
+        parts.append(cleaned)
+        found += number
+    return MASK.join(parts), found
 
 
 def remove_from_texts(example: Example, names: Iterable[str]) -> int:
     """Mask the names wherever they stand in what the owner wrote. Returns in how many texts they stood."""
     pattern, changed = pattern_of(names), 0
     for one in texts_of(example) if pattern else []:
-        text, number = pattern.subn(MASK, one.text)
+        text, number = without(pattern, one.text)
         if number:
             write_text(example, one.key, text)
             changed += 1
     return changed
-
-
-@transaction.atomic
-def remove_on_request(*, example: Example, member: Member, names: Iterable[str]) -> int:
-    """Somebody asks that a name be gone: mask it in everything that was ever written of the piece, forget the plain
-    names that were kept for the moderators, and leave a dated note.
-
-    In whatever state the piece is, for its owner and, once it was sent, for moderators. Returns in how many texts it
-    stood. Rows that are written once are written anew with nothing changed but the name: the one reason there is.
-    """
-    refuse_bystanders(example, member)
-    names = [name.strip() for name in names if len(name.strip()) >= LEAST_SIGNS]
-    kept = list(example.hidden_names.exclude(name="").values_list("name", flat=True))
-    if not names and not kept:
-        raise NotDone("Write the name as it stands on the piece, so that it can be found.")
-    changed = remove_from_texts(example, [*names, *kept])
-    pattern = pattern_of([*names, *kept])
-    for model, field in ((Observation, "note"), (Attribution, "grounds"), (ExampleDecision, "reason")):
-        for row in model.objects.filter(example=example):
-            text, number = pattern.subn(MASK, getattr(row, field))
-            if number:
-                changed += 1
-                write_anew(row, field, text)
-    example.hidden_names.exclude(name="").update(name="")
-    HiddenName.objects.create(example=example, by=member, on_request=True)
-    Example.objects.filter(pk=example.pk).update(name_on_label=NameOnLabel.MASKED)
-    ReferenceState.mark_changed()
-    example.refresh_from_db()
-    return changed
-
-
-def write_anew(row, field: str, text: str) -> None:
-    """A row of a table that refuses changes, in its place again under its own number."""
-    made_at, pk = row.made_at, row.pk
-    type(row).objects.filter(pk=pk).delete()
-    row.pk, row.made_at = pk, made_at
-    setattr(row, field, text[: row._meta.get_field(field).max_length])
-    row.save(force_insert=True)
 
 
 @transaction.atomic

@@ -10,6 +10,7 @@ from django.utils import timezone
 
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions.refusals import NotDone
+from catalogue.member_examples.happenings import name_removed
 from catalogue.member_examples.models import Example, HiddenName, Photograph
 from catalogue.member_examples.photographs.hiding import Area
 from catalogue.member_examples.photographs.intake import Refused, TakenIn, hidden, shown_name, take_in_each
@@ -166,11 +167,12 @@ def discard_names(names: Iterable[str]) -> None:
 
 def blur(
     *, example: Example, member: Member, photograph: Photograph, areas: Sequence[Area], on_request: bool = False
-) -> None:
+) -> list[str]:
     """Make areas of a picture unreadable in every stored size, for good; the files that showed them are deleted.
 
     `on_request`: somebody asked for it later; then the owner or a moderator does it whatever state the piece is in.
-    Raises NotDone, and leaves the picture as it was, where it cannot be read or written.
+    Returns the names of old files that could not be deleted. Raises NotDone, and leaves the picture as it was, where
+    it cannot be read or written.
     """
     try:
         with default_storage.open(largest(photograph)) as file:
@@ -188,13 +190,31 @@ def blur(
             Photograph.objects.filter(pk=photograph.pk).update(
                 files=files_of(key, made), perceptual_hash=made.perceptual_hash, width=made.width, height=made.height
             )
-            HiddenName.objects.create(example=example, place=NamePlace.PHOTOGRAPH, by=member, on_request=on_request)
+            note = HiddenName.objects.create(
+                example=example, place=NamePlace.PHOTOGRAPH, by=member, on_request=on_request
+            )
+            if on_request:
+                name_removed.send(sender=None, note=note, by=member)
             if example.name_on_label in (NameOnLabel.NOT_LOOKED, NameOnLabel.NONE):
                 Example.objects.filter(pk=example.pk).update(name_on_label=NameOnLabel.MASKED)
             touch(example)
     except NotKept as problem:
         raise NotDone(str(problem)) from problem
-    discard_names(size["name"] for size in before.files)
+    old = [size["name"] for size in before.files]
+    discard_names(old)
+    return still_there(old)
+
+
+def still_there(names: Iterable[str]) -> list[str]:
+    """Which of these files the storage still holds, or cannot say."""
+    found = []
+    for name in names:
+        try:
+            if default_storage.exists(name):
+                found.append(name)
+        except OSError:
+            found.append(name)
+    return found
 
 
 def largest(photograph: Photograph) -> str:

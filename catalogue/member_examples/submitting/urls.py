@@ -9,7 +9,6 @@ urlpatterns = [
     path("<str:code>/", begin.piece, name="piece"),
     path("<str:code>/withdraw/", begin.withdraw, name="withdraw"),
     path("<str:code>/delete/", begin.delete, name="delete"),
-    path("<str:code>/remove-a-name/", sending.remove_name, name="remove_name"),
     path("<str:code>/garment/", record.garment, name="garment"),
     path("<str:code>/photographs/", photographs.photographs, name="photographs"),
     path("<str:code>/photographs/<int:number>/", photographs.one, name="picture"),

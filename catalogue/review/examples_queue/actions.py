@@ -5,11 +5,11 @@ from uuid import UUID
 
 from django.db import transaction
 
-from catalogue.accounts import mail
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import (
     NotDone,
     accept_example,
+    attribute_anew,
     decline_example,
     reopen_example,
     return_example,
@@ -19,7 +19,8 @@ from catalogue.member_examples.models import Example, ExampleDecision
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion
 from catalogue.review.examples_queue.looking import leave
-from catalogue.review.models import MailWish, Notice, PieceWord
+from catalogue.review.examples_queue.telling import read_by_all, tell
+from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
 
 LONGEST = 4_000
 
@@ -57,8 +58,26 @@ def open_again(*, example: Example, moderator: Member, reason: str) -> ExampleDe
     return told(reopen_example(example=example, moderator=moderator, reason=reason), example, moderator)
 
 
+@transaction.atomic
+def keep_as_something_else(
+    *, example: Example, moderator: Member, reason: str, held_as: IssueVersion | None, held: str, believed: str
+) -> ExampleDecision:
+    """Keep an accepted piece under another version, or none, and tell its owner. `believed`: the code of the version
+    under which the moderator saw it. Raises NotDone where nothing would change."""
+    now = example.held_as.code if example.held_as else ""
+    if believed != now:
+        raise NotDone("Another moderator has just decided on this example. Look again before you decide.")
+    if held_as is not None and held_as.code == now:
+        raise NotDone("It is kept as this already.")
+    made = attribute_anew(
+        example=example, moderator=moderator, reason=reason, held_as=held_as, held=held, believed=example.held_as
+    )
+    return told(made, example, moderator)
+
+
 def told(decision: ExampleDecision, example: Example, moderator: Member) -> ExampleDecision:
     leave(example, moderator)
+    read_by_all(piece=example)
     tell(example.owner, decision=decision)
     return decision
 
@@ -94,26 +113,6 @@ def moderators_of(example: Example) -> list[Member]:
     return list(people.values())
 
 
-def tell(member: Member, *, decision: ExampleDecision | None = None, word: PieceWord | None = None) -> Notice | None:
-    """A notice, and a mail where the person wants one; nothing for who has left."""
-    if not member.is_active:
-        return None
-    made = Notice.objects.create(member=member, decision=decision, word=word)
-    if MailWish.objects.filter(member=member).exists():
-        transaction.on_commit(lambda: send_mail_of(made), robust=True)
-    return made
-
-
-def send_mail_of(notice: Notice) -> bool:
-    """Whether it went out. The mail names the piece and what happened, not the words, which stand on the page."""
-    to = mail.address_of(notice.member)
-    if not to:
-        return False
-    about = notice.decision or notice.word
-    what = DecisionKind(notice.decision.decision).label if notice.decision else "A word was written"
-    return mail.send("notice", to, person=notice.member.username, code=about.example.code, what=what)
-
-
 @transaction.atomic
 def read_notices(*, member: Member, now: datetime) -> int:
     """Everything that stood on the page has been read; how many were new."""
@@ -121,8 +120,13 @@ def read_notices(*, member: Member, now: datetime) -> int:
 
 
 @transaction.atomic
-def wish_for_mail(*, member: Member, wanted: bool) -> None:
-    if wanted:
-        MailWish.objects.get_or_create(member=member)
-    else:
-        MailWish.objects.filter(member=member).delete()
+def wish_for_mail(*, member: Member, how: str) -> None:
+    """`how`: at_once, daily, or empty for none. A daily mail begins with what comes from now on."""
+    if how not in (*MailHow.values, ""):
+        raise NotDone("Choose when you want mails.")
+    standing = MailWish.objects.filter(member=member)
+    if not how:
+        standing.delete()
+    elif not standing.filter(how=how).exists():
+        standing.delete()
+        MailWish.objects.create(member=member, how=how)

@@ -56,6 +56,37 @@ class DecisionForm(forms.Form):
         return chosen.removeprefix("_") if chosen.startswith("_") else ""
 
 
+class AttributeForm(forms.Form):
+    """As what else the society keeps an accepted piece. `believed`: the version that the page showed."""
+
+    version = forms.ChoiceField(
+        label="Keep it as",
+        error_messages={
+            "required": "Choose as what it is kept.",
+            "invalid_choice": "This version belongs to another garment type: choose one of these.",
+        },
+    )
+    reason = forms.CharField(
+        label="Reason",
+        widget=forms.Textarea(attrs={"rows": 4}),
+        max_length=LONGEST,
+        help_text="Its owner reads it, and it stays on the page of the piece.",
+        error_messages={"required": "A decision needs a reason; its owner will read it."},
+    )
+    believed = forms.CharField(required=False, widget=forms.HiddenInput, max_length=80)
+
+    def __init__(self, *args, facts: TypeFacts | None, **kwargs):
+        super().__init__(*args, **kwargs)
+        versions = [(v.code, f"{v.name} ({v.code})") for v in facts.versions.values()] if facts else []
+        self.fields["version"].choices = [("", "Choose …"), *versions, *OTHERWISE]
+
+    @property
+    def held(self) -> str:
+        """not_in_reference, cannot_say, or empty where a version was chosen."""
+        chosen = self.cleaned_data["version"]
+        return chosen.removeprefix("_") if chosen.startswith("_") else ""
+
+
 class ReasonForm(forms.Form):
     """Why a piece is opened again."""
 

@@ -15,8 +15,9 @@ IN_SECTION = 5
 
 def notices_of(member) -> QuerySet:
     return Notice.objects.filter(member=member).select_related(
-        "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by"
-    )
+        "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by", "piece__owner",
+        "joining__member", "name_request__example", "name_request__by", "name_note__example", "name_note__by",
+    )  # fmt: skip
 
 
 def notice_rows(notices: Iterable[Notice], member) -> list[dict]:
@@ -25,22 +26,43 @@ def notice_rows(notices: Iterable[Notice], member) -> list[dict]:
 
 
 def notice_row(one: Notice, member) -> dict:
-    about = one.decision or one.word
-    example = about.example
-    thread = reverse("examples_queue:thread", args=[example.code])
-    own = example.owner_id == member.pk
-    return {
-        "code": example.code,
-        "new": one.read_at is None,
-        "on": one.made_at,
-        "what": DecisionKind(one.decision.decision).label if one.decision else "A word about it",
-        "held_as": one.decision.held_as.name if one.decision and one.decision.held_as else "",
-        "by": one.decision.moderator.username if one.decision else one.word.by.username,
-        "text": one.decision.reason if one.decision else one.word.text,
-        "address": address("piece", example.code) if own else reverse("examples_queue:piece", args=[example.code]),
-        "thread": thread,
-        "asks": bool(one.decision and one.decision.decision == DecisionKind.RETURNED or one.word),
-    }
+    """`asks`: an answer is expected in the thread of the piece."""
+    example = example_of(one)
+    own = example is not None and example.owner_id == member.pk
+    row = {"code": example.code if example else "", "new": one.read_at is None, "on": one.made_at, "held_as": ""}
+    row |= {"asks": False, "thread": "", "text": "", "address": piece_address(example, own=own) if example else ""}
+    if one.decision:
+        made = one.decision
+        row |= {"what": DecisionKind(made.decision).label, "by": made.moderator.username, "text": made.reason}
+        row |= {"held_as": made.held_as.name if made.held_as else "", "asks": made.decision == DecisionKind.RETURNED}
+    elif one.word:
+        row |= {"what": "A word about it", "by": one.word.by.username, "text": one.word.text, "asks": True}
+    elif one.piece:
+        again = f", for the {one.sending}. time" if one.sending > 1 else ""
+        row |= {"what": f"Sent{again}, and waits for a moderator", "by": one.piece.owner.username}
+    elif one.name_request:
+        asked = one.name_request
+        row |= {"what": "Somebody asks for a name to be removed", "by": asked.by.username, "text": asked.words}
+        row |= {"address": reverse("member_examples:names", args=[example.code])}
+    elif one.name_note:
+        row |= {"what": "A name was removed at somebody's request", "by": one.name_note.by.username}
+    else:
+        row |= {"code": "Request to join", "what": "Somebody asks to join", "by": one.joining.member.username}
+        row |= {"address": reverse("accounts:decide", args=[one.joining_id])}
+    if row["asks"]:
+        row["thread"] = reverse("examples_queue:thread", args=[example.code])
+    return row
+
+
+def example_of(one: Notice):
+    for about in (one.decision, one.word, one.name_request, one.name_note):
+        if about:
+            return about.example
+    return one.piece
+
+
+def piece_address(example, *, own: bool) -> str:
+    return address("piece", example.code) if own else reverse("examples_queue:piece", args=[example.code])
 
 
 def own_notices(member) -> dict | None:
@@ -63,7 +85,7 @@ def exported(member) -> dict:
             {"piece": word.example.code, "words": word.text, "on": word.made_at}
             for word in PieceWord.objects.filter(by=member).select_related("example")
         ],
-        "by e-mail": MailWish.objects.filter(member=member).exists(),
+        "by e-mail": MailWish.objects.filter(member=member).values_list("how", flat=True).first() or "",
     }
 
 

@@ -17,9 +17,14 @@ from catalogue.review.examples_queue.forms import WordForm
 from catalogue.review.examples_queue.gates import example_for_thread
 from catalogue.review.examples_queue.member_parts import notice_rows, notices_of
 from catalogue.review.examples_queue.piece_page import words_of
-from catalogue.review.models import MailWish
+from catalogue.review.models import MailHow, MailWish
 
 A_PAGE = 30
+MAIL_WORDS = {
+    "": "Notices stand on your page only from now on.",
+    MailHow.AT_ONCE: "Notices come by e-mail too from now on.",
+    MailHow.DAILY: "Notices come in one mail a day from now on.",
+}
 
 
 @require_safe
@@ -27,8 +32,13 @@ A_PAGE = 30
 def notices(request):
     """Everything a member was told, the latest first."""
     page = Paginator(notices_of(request.user), A_PAGE).get_page(request.GET.get("page"))
-    wished = MailWish.objects.filter(member=request.user).exists()
-    context = {"page": page, "rows": notice_rows(page, request.user), "wished": wished}
+    wish = MailWish.objects.filter(member=request.user).first()
+    context = {
+        "page": page,
+        "rows": notice_rows(page, request.user),
+        "wished": wish.how if wish else "",
+        "hows": [("", "Not at all"), *MailHow.choices],
+    }
     return render(request, "review/examples_queue/notices.html", context)
 
 
@@ -43,11 +53,14 @@ def read(request):
 @require_POST
 @member_required
 def by_mail(request):
-    """Whether notices come by e-mail too."""
-    wanted = request.POST.get("wanted") == "yes"
-    wish_for_mail(member=request.user, wanted=wanted)
-    told = "Notices come by e-mail too from now on." if wanted else "Notices stand on your page only from now on."
-    messages.success(request, told)
+    """Whether notices come by e-mail too, and when."""
+    how = request.POST.get("wanted", "")
+    try:
+        wish_for_mail(member=request.user, how=how)
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, MAIL_WORDS[how])
     return redirect("examples_queue:notices")
 
 

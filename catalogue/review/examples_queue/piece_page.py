@@ -51,7 +51,7 @@ def laid_beside(example: Example, *, considered: str, type_code: str, number: in
 def piece_context(person, example: Example, beside: LaidBeside, *, number: int, now: datetime) -> dict:
     """Everything the screen shows."""
     facts, version = beside.facts, beside.version
-    prefetch_related_objects([example], "alterations__features")
+    prefetch_related_objects([example], "alterations__features", "alterations__added_by")
     alterations = list(example.alterations.all())
     groups, tally, observers = looks(example, facts, version, alterations)
     rows = [row for group in groups for row in group["rows"]]
@@ -66,7 +66,7 @@ def piece_context(person, example: Example, beside: LaidBeside, *, number: int, 
         "age": age_words(example.submitted_at or example.made_at, now),
         "pictures": pictures(example, unmasked=True),
         "labels": labels(example, unmasked=True),
-        "alterations": [alteration_row(one) for one in alterations],
+        "alterations": [alteration_row(one, person) for one in alterations],
         "condition_notes": condition_notes(example),
         "groups": groups,
         "odd": [group for one in groups if (group := only(one, plainly=False))["rows"]],

@@ -12,10 +12,13 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from catalogue.accounts.roles import moderator_required
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.gates import example_for_moderator
+from catalogue.member_examples.models import NameRequest
+from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
-from catalogue.review.examples_queue.actions import decide_on_piece, open_again
-from catalogue.review.examples_queue.forms import DecisionForm, ReasonForm
+from catalogue.reference.snapshots import type_facts
+from catalogue.review.examples_queue.actions import decide_on_piece, keep_as_something_else, open_again
+from catalogue.review.examples_queue.forms import AttributeForm, DecisionForm, ReasonForm
 from catalogue.review.examples_queue.gathering import rows
 from catalogue.review.examples_queue.looking import look_at
 from catalogue.review.examples_queue.piece_page import laid_beside, piece_context
@@ -71,6 +74,7 @@ def queue(request):
         "states": STATES,
         "types": GarmentType.objects.order_by("name").values_list("code", "name"),
         "waits": want.state == ExampleState.SUBMITTED,
+        "asked": NameRequest.objects.filter(settled_at__isnull=True).select_related("example"),
     }
     return render(request, "review/examples_queue/queue.html", context)
 
@@ -171,3 +175,35 @@ def reopen(request, code):
             messages.success(request, f"{found.code} waits again. The earlier decision stays on its page.")
             return redirect("examples_queue:piece", code)
     return render(request, "review/examples_queue/reopen.html", {"example": found, "form": form})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@moderator_required
+def attribute(request, code):
+    """Keep an accepted piece of somebody else's as another version, or as none."""
+    found = example_for_moderator(request.user, code)
+    if found.state != ExampleState.ACCEPTED or found.owner_id == request.user.pk:
+        return redirect("examples_queue:piece", code)
+    facts = type_facts(found.garment_type.code, number=ReferenceState.current_number())
+    first = {"believed": found.held_as.code if found.held_as else ""}
+    form = AttributeForm(request.POST if request.method == "POST" else None, facts=facts, initial=first)
+    if request.method == "POST" and form.is_valid():
+        given = form.cleaned_data
+        version = None if form.held else IssueVersion.objects.select_related("garment_type").get(code=given["version"])
+        try:
+            keep_as_something_else(
+                example=found,
+                moderator=request.user,
+                reason=given["reason"],
+                held_as=version,
+                held=form.held,
+                believed=given["believed"],
+            )
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+            found = example_for_moderator(request.user, code)
+        else:
+            messages.success(request, f"{found.code} is kept as decided. Its owner is told.")
+            return redirect("examples_queue:piece", code)
+    context = {"example": found, "title": title_of(found), "form": form}
+    return render(request, "review/examples_queue/attribute_anew.html", context)

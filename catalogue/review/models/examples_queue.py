@@ -5,7 +5,9 @@ from django.db import models
 from django.db.models import F, Q
 from django.utils import timezone
 
-from catalogue.member_examples.models import Example, ExampleDecision
+from catalogue.accounts.models import JoinRequest
+from catalogue.member_examples.models import Example, ExampleDecision, HiddenName, NameRequest
+from catalogue.reference.models.fields import one_of
 
 
 class PieceWord(models.Model):
@@ -25,14 +27,33 @@ class PieceWord(models.Model):
         return f"{self.example_id}, {self.made_at:%Y-%m-%d}"
 
 
+ABOUT = ("decision", "word", "piece", "joining", "name_request", "name_note")
+
+
+def tells_of_one_thing() -> Q:
+    """Exactly one of the things that a notice can be about."""
+    told = Q()
+    for one in ABOUT:
+        told |= Q(**{f"{other}__isnull": other != one for other in ABOUT})
+    return told
+
+
 class Notice(models.Model):
-    """That a person is to be told of a decision on their piece, or of a word in its thread."""
+    """That a person is to be told of a decision on their piece, of a word in its thread, of a name removed from it; or,
+    as a moderator, of a piece that was sent, a request to join, a request to remove a name."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
         ExampleDecision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
     )
     word = models.ForeignKey(PieceWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices")
+    piece = models.ForeignKey(Example, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    sending = models.PositiveSmallIntegerField(null=True, blank=True, help_text="which sending of the piece")
+    joining = models.ForeignKey(JoinRequest, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    name_request = models.ForeignKey(
+        NameRequest, null=True, blank=True, on_delete=models.CASCADE, related_name="notices"
+    )
+    name_note = models.ForeignKey(HiddenName, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -40,9 +61,17 @@ class Notice(models.Model):
         ordering = ["-made_at", "-pk"]
         constraints = [
             models.CheckConstraint(
-                condition=Q(decision__isnull=False, word__isnull=True) | Q(decision__isnull=True, word__isnull=False),
+                condition=tells_of_one_thing(),
                 name="notice_tells_of_one_thing",
             ),
+            models.CheckConstraint(
+                condition=Q(piece__isnull=True, sending__isnull=True) | Q(piece__isnull=False, sending__isnull=False),
+                name="notice_of_a_piece_names_its_sending",
+            ),
+            models.UniqueConstraint(fields=["member", "piece", "sending"], name="person_is_told_once_of_a_sending"),
+            models.UniqueConstraint(fields=["member", "joining"], name="person_is_told_once_of_a_request_to_join"),
+            models.UniqueConstraint(fields=["member", "name_request"], name="person_is_told_once_of_a_name_request"),
+            models.UniqueConstraint(fields=["member", "name_note"], name="person_is_told_once_of_a_name_removed"),
             models.UniqueConstraint(fields=["member", "decision"], name="person_is_told_once_of_a_decision"),
             models.UniqueConstraint(fields=["member", "word"], name="person_is_told_once_of_a_word"),
             models.CheckConstraint(
@@ -56,11 +85,23 @@ class Notice(models.Model):
         return f"{self.member_id}, {self.made_at:%Y-%m-%d}"
 
 
+class MailHow(models.TextChoices):
+    """When notices come by e-mail."""
+
+    AT_ONCE = "at_once", "Each at once"
+    DAILY = "daily", "One mail a day"
+
+
 class MailWish(models.Model):
-    """That a person wants notices by e-mail too."""
+    """That a person wants notices by e-mail too, each at once or one mail a day."""
 
     member = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="mail_wish")
+    how = models.CharField(max_length=8, choices=MailHow.choices, default=MailHow.AT_ONCE)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
+    digest_at = models.DateTimeField(null=True, blank=True, editable=False, help_text="when the last one went out")
+
+    class Meta:
+        constraints = [one_of("how", MailHow)]
 
     def __str__(self) -> str:
         return str(self.member_id)

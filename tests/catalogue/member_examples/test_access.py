@@ -72,6 +72,8 @@ def picture_of(example: Example, **fields) -> Photograph:
 
 def test_the_table_below_names_every_address_of_the_slice():
     tested = {"gallery", "agreement", "photograph", "differently", "example", "sets", "set"}
+    tested |= {"names", "ask_for_removal", "settle_name", "blur_name"}  # test_removing_names.py
+    tested |= {"altered", "take_back_alteration"}  # test_added_alterations.py
 
     assert {pattern.name for pattern in urls.urlpatterns} == tested
     assert "member_examples" in get_resolver().namespace_dict

@@ -22,6 +22,8 @@ TABLE = {
     "piece": ("/pieces-that-wait/{code}/", MODERATORS),
     "following": ("/pieces-that-wait/{code}/next/", (SIGN_IN, NO, NO, NO, NEXT, NO)),
     "reopen": ("/pieces-that-wait/{code}/open-again/", (METHOD,) * 6),
+    # of a piece that still waits it leads back to the piece
+    "attribute": ("/pieces-that-wait/{code}/attribute-anew/", (SIGN_IN, NO, NO, NO, NEXT, NO)),
     "notices": ("/my/notices/", MEMBERS),
     "read": ("/my/notices/read/", (METHOD,) * 6),
     "by_mail": ("/my/notices/by-mail/", (METHOD,) * 6),

@@ -136,7 +136,7 @@ def label(request, example, number=None):
 @step("alterations")
 def alterations(request, example):
     """The list of what was done to the piece."""
-    rows = list(example.alterations.prefetch_related("features"))
+    rows = list(owners_rows(Alteration, example).prefetch_related("features"))
     return show(request, "alterations", step_context(example, "alterations", rows=rows))
 
 
@@ -177,16 +177,22 @@ def drop_alteration(request, example, number):
 
 def dropped(request, example, model, number: int, then: str):
     """Take a row out; one that is gone already is no fault."""
-    row = model.objects.filter(pk=number, example=example).first()
+    row = owners_rows(model, example).filter(pk=number).first()
     if request.method == "POST" and row:
         drop(example=example, member=request.user, row=row)
     return redirect(address(then, example.code))
 
 
+def owners_rows(model, example):
+    """What stands in the owner's record; alterations that others added are not theirs to change."""
+    rows = model.objects.filter(example=example)
+    return rows.filter(added_by__isnull=True) if model is Alteration else rows
+
+
 def own_row(model, example, number):
     if number is None:
         return None
-    row = model.objects.filter(pk=number, example=example).first()
+    row = owners_rows(model, example).filter(pk=number).first()
     if row is None:
         raise Http404("It is not there any more.")
     return row

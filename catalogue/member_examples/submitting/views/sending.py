@@ -4,23 +4,21 @@ import uuid
 
 from django.shortcuts import redirect
 
-from catalogue.member_examples import gates
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.submitting.answers import last_looks, words_of
-from catalogue.member_examples.submitting.names import mask_words, remove_on_request, say_about_names, texts_of
+from catalogue.member_examples.submitting.names import mask_words, say_about_names, texts_of
 from catalogue.member_examples.submitting.sending import opinion_of, reason_not_to_send, send
 from catalogue.member_examples.submitting.steps import address, held_words, missing, own_attribution, progress
-from catalogue.member_examples.submitting.views.begin import piece_context, token_in
+from catalogue.member_examples.submitting.views.begin import token_in
 from catalogue.member_examples.submitting.views.photographs import picture
 from catalogue.member_examples.submitting.views.saved import (
     answer_faulty,
     answer_saved,
-    member_page,
     show,
     step,
     step_context,
 )
-from catalogue.member_examples.words import ExampleState, NameOnLabel
+from catalogue.member_examples.words import NameOnLabel
 
 MOST_TICKED = 400
 
@@ -100,25 +98,3 @@ def review(request, example):
         opinion=opinion_of(example, request.user),
     )
     return show(request, "review", context, status=409 if refusal else 200)
-
-
-@member_page
-def remove_name(request, code):
-    """Somebody asks for a name to be gone, whatever became of the piece meanwhile."""
-    example = gates.example_for_owner(request.user, code)
-    fault = ""
-    if request.method == "POST":
-        try:
-            remove_on_request(
-                example=example, member=request.user, names=request.POST.get("names", "")[:2_000].splitlines()
-            )
-        except NotDone as refusal:
-            fault = str(refusal)
-        else:
-            return redirect(address("piece", example.code) + "#names")
-    context = piece_context(example) | {
-        "fault": fault,
-        "typed": request.POST.get("names", "")[:2_000],
-        "sent": example.state != ExampleState.DRAFT,
-    }
-    return show(request, "remove_name", context, status=400 if fault else 200)

@@ -112,7 +112,7 @@ def test_on_request_a_name_goes_everywhere_in_any_state_and_a_dated_note_stays(a
     HiddenName.objects.create(example=example, by=society.ada, name="Brandt")
     said = list(Observation.objects.order_by("pk").values_list("pk", "answer", "made_at"))
 
-    ada.post(f"/my-pieces/{example.code}/remove-a-name/", {"names": "R. Brandt\n"})
+    ada.post(f"/examples/{example.code}/names/", {"names": "R. Brandt\n"})
 
     texts = [*example.labels.values_list("text", flat=True), *Observation.objects.values_list("note", flat=True)]
     texts += [*Attribution.objects.values_list("grounds", flat=True)]
@@ -128,7 +128,7 @@ def test_on_request_a_name_goes_everywhere_in_any_state_and_a_dated_note_stays(a
 def test_a_name_in_a_moderators_reason_goes_as_well(ada, society):
     example = sent(society)
     return_example(example=example, moderator=society.mo, reason="Is this R. Brandt's?", sending=1)
-    ada.post(f"/my-pieces/{example.code}/remove-a-name/", {"names": "R. Brandt"})
+    ada.post(f"/examples/{example.code}/names/", {"names": "R. Brandt"})
 
     decision = ExampleDecision.objects.get()
     assert (decision.reason, decision.moderator) == ("Is this [name]'s?", society.mo)
@@ -138,7 +138,7 @@ def test_a_name_in_a_moderators_reason_goes_as_well(ada, society):
 @pytest.mark.parametrize("typed", ["", " ", "\n\n", "x"])
 def test_a_request_without_a_name_is_answered_in_words(ada, society, typed):
     example = in_state(society, "accepted")
-    answer = ada.post(f"/my-pieces/{example.code}/remove-a-name/", {"names": typed})
+    answer = ada.post(f"/examples/{example.code}/names/", {"names": typed})
 
     assert answer.status_code == 400
     assert not HiddenName.objects.exists()

@@ -1,0 +1,16 @@
+"""The mail of those who want their notices once a day."""
+
+from django.core.management.base import BaseCommand, CommandError
+from django.utils import timezone
+
+from catalogue.review.examples_queue.telling import send_digests
+
+
+class Command(BaseCommand):
+    help = "Sends one mail to each member who wants notices once a day; to be run by cron or a timer."
+
+    def handle(self, *args, **options):
+        sent, failed = send_digests(now=timezone.now())
+        self.stdout.write(f"{sent} sent.")
+        if failed:
+            raise CommandError(f"{failed} could not be sent; they go with the next run.")

@@ -1,0 +1,8 @@
+"""What later slices may want to be told of, within the same transaction. This slice knows nothing of who listens."""
+
+from django.dispatch import Signal
+
+piece_sent = Signal()  # example: Example, as it now waits
+name_asked_for = Signal()  # asked: NameRequest
+name_request_settled = Signal()  # asked: NameRequest
+name_removed = Signal()  # note: HiddenName, by: Member

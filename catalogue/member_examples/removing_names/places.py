@@ -1,0 +1,122 @@
+"""Every table in which a name may stand that was written about a piece. Later slices add theirs at the start.
+
+A table that is not named here keeps the name: a test looks through every column of the database.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from django.contrib.admin.models import LogEntry
+from django.contrib.contenttypes.models import ContentType
+from django.db import connection
+from django.db.models import CharField, Model, QuerySet, TextField
+
+from catalogue.member_examples.models import (
+    Alteration,
+    Attribution,
+    Example,
+    ExampleDecision,
+    ExampleSet,
+    Label,
+    Measurement,
+    NameRequest,
+    Observation,
+    Photograph,
+)
+from catalogue.member_examples.submitting.names import EXAMPLES_TEXTS, without
+from catalogue.reference import models as reference_models
+
+
+@dataclass(frozen=True)
+class Place:
+    """Texts of a piece in one table. `written_once`: the table refuses changes, so a row is written anew."""
+
+    title: str
+    rows: Callable[[Example], QuerySet]
+    fields: tuple[str, ...]
+    written_once: bool = False
+
+
+def set_log(example: Example) -> QuerySet:
+    """What the back office noted of the sets of a piece: it repeats their names."""
+    kind = ContentType.objects.get_for_model(ExampleSet)
+    numbers = [str(pk) for pk in example.sets.values_list("pk", flat=True)]
+    return LogEntry.objects.filter(content_type=kind, object_id__in=numbers)
+
+
+def of(model: type[Model]) -> Callable[[Example], QuerySet]:
+    return lambda example: model._base_manager.filter(example=example)
+
+
+PLACES: list[Place] = [
+    Place("the record of the piece", lambda e: Example.objects.filter(pk=e.pk), tuple(EXAMPLES_TEXTS)),
+    Place("labels", of(Label), ("text", "remark", "place")),
+    Place("alterations", of(Alteration), ("part", "traces")),
+    Place("photographs' captions and credits", of(Photograph), ("caption", "credit")),
+    Place("how it was measured", of(Measurement), ("method", "typed")),
+    Place("observations", of(Observation), ("note",), written_once=True),
+    Place("grounds of what it is held to be", of(Attribution), ("grounds",), written_once=True),
+    Place("reasons of decisions", of(ExampleDecision), ("reason",), written_once=True),
+    Place("sets it is in", lambda e: ExampleSet.objects.filter(examples=e), ("name", "grounds")),
+    Place("the back office's log of sets", set_log, ("object_repr", "change_message")),
+    Place("requests to remove a name", of(NameRequest), ("words",)),
+]
+
+
+def register(place: Place) -> None:
+    """A later slice keeps texts of pieces too. The same place twice is one."""
+    if place.title not in {one.title for one in PLACES}:
+        PLACES.append(place)
+
+
+@dataclass(frozen=True)
+class Found:
+    """One text with the name in it."""
+
+    place: Place
+    row: Model
+    field: str
+    cleaned: str
+
+
+def found_in(example: Example, pattern: re.Pattern | None) -> Iterator[Found]:
+    """Every text of the piece in which a name stands, with the text as it would be without."""
+    for place in PLACES if pattern else []:
+        for row in place.rows(example):
+            for field in place.fields:
+                text, number = without(pattern, getattr(row, field))
+                if number:
+                    yield Found(place, row, field, text[: row._meta.get_field(field).max_length])
+
+
+def write_anew(row: Model, changes: dict[str, str]) -> None:
+    """A row of a table that refuses changes, in its place again under its own number, with nothing else changed.
+
+    Other rows may point to it, so it is taken out by SQL and put back before the transaction ends, when the database
+    asks whether everything that is pointed to is there.
+    """
+    made_at = row.made_at
+    with connection.cursor() as cursor:
+        table = connection.ops.quote_name(row._meta.db_table)
+        cursor.execute(f"DELETE FROM {table} WHERE id = %s", [row.pk])  # noqa: S608 - the table is one of ours
+    for field, text in changes.items():
+        setattr(row, field, text)
+    row.made_at = made_at
+    row.save(force_insert=True)
+
+
+def elsewhere(pattern: re.Pattern | None) -> list[str]:
+    """Records of the reference in whose texts a name stands too. They are an author's to change, by the back office,
+    and what is sealed or kept as history stays: so they are only told, at most a dozen."""
+    told: list[str] = []
+    for model in vars(reference_models).values() if pattern else ():
+        if not (isinstance(model, type) and issubclass(model, Model)) or model._meta.abstract:
+            continue
+        fields = [f.name for f in model._meta.concrete_fields if isinstance(f, CharField | TextField) and not f.choices]
+        for row in model.objects.only("pk", *fields).iterator() if fields else ():
+            if any(pattern.search(getattr(row, name) or "") for name in fields):
+                told.append(f"{model._meta.verbose_name} {getattr(row, 'code', row.pk)}")
+                if len(told) == 12:
+                    return told
+    return told

@@ -1,0 +1,54 @@
+"""Alterations that somebody sees on an accepted piece: added by its owner or by another member, taken back."""
+
+from django.contrib import messages
+from django.http import Http404
+from django.shortcuts import redirect
+from django.views.decorators.http import require_http_methods, require_POST
+
+from catalogue.member_examples import gates
+from catalogue.member_examples.actions import NotDone, add_alteration, take_back_alteration
+from catalogue.member_examples.addresses import example_address
+from catalogue.member_examples.models import Alteration
+from catalogue.member_examples.submitting.forms import AlterationForm
+from catalogue.member_examples.submitting.views.saved import facts_of, member_page, show
+from catalogue.member_examples.titles import title_of
+from catalogue.member_examples.words import ExampleState
+from catalogue.reference.models import Feature
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@member_page
+def altered(request, code):
+    """Say what was altered on a piece that was accepted."""
+    found = gates.example_for_reader(request.user, code)
+    if found.state != ExampleState.ACCEPTED:
+        return redirect(example_address(found.code))
+    form = AlterationForm(request.POST if request.method == "POST" else None, facts=facts_of(found))
+    if request.method == "POST" and form.is_valid():
+        features = list(Feature.objects.filter(code__in=form.cleaned_data["features"]))
+        try:
+            add_alteration(example=found, member=request.user, fields=form.fields_of_row, features=features)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, "It is added under your name. What was there stays.")
+            return redirect(f"{example_address(found.code)}#altered")
+    context = {"example": found, "title": title_of(found), "form": form}
+    return show(request, "altered", context, status=400 if form.errors else 200)
+
+
+@require_POST
+@member_page
+def take_back(request, code, number):
+    """Take back what one added oneself; moderators also what others added."""
+    found = gates.example_for_reader(request.user, code)
+    row = Alteration.with_taken_back.filter(pk=number, example=found).first()
+    if row is None:
+        raise Http404("There is no such alteration.")
+    try:
+        take_back_alteration(alteration=row, member=request.user)
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, "It is taken back. Its features count again.")
+    return redirect(f"{example_address(found.code)}#altered")

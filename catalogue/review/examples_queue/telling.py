@@ -1,0 +1,143 @@
+"""Who is told of what: a notice on their page, and a mail where they want one, at once or once a day."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from allauth.account.signals import email_confirmed
+from django.db import transaction
+from django.db.models import F
+from django.db.models.functions import Greatest, Now
+from django.dispatch import receiver
+
+from catalogue.accounts import mail
+from catalogue.accounts.happenings import asked_to_join, request_decided
+from catalogue.accounts.models import JoinRequest, Member
+from catalogue.accounts.roles import ADMIT_MEMBERS, REVIEW_EXAMPLES, ROLES_THAT_MAY, may
+from catalogue.member_examples.happenings import name_asked_for, name_removed, name_request_settled, piece_sent
+from catalogue.member_examples.removing_names.places import Place, register
+from catalogue.member_examples.words import DecisionKind
+from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
+
+register(Place("words between owner and moderators", lambda e: PieceWord.objects.filter(example=e), ("text",)))
+
+
+def tell(member: Member, **about) -> Notice | None:
+    """A notice of one thing (`decision=`, `word=`, `piece=` with `sending=`, `joining=`, `name_request=`,
+    `name_note=`), and a mail where the person wants one at once. Nothing for who has left; the same twice is once."""
+    if not member.is_active:
+        return None
+    made, new = Notice.objects.get_or_create(member=member, **about)
+    if new and MailWish.objects.filter(member=member, how=MailHow.AT_ONCE).exists():
+        transaction.on_commit(lambda: send_mail_of(made), robust=True)
+    return made
+
+
+def those_who_may(action: str) -> list[Member]:
+    roles = [role.value for role in ROLES_THAT_MAY[action]]
+    return [one for one in Member.objects.admitted().filter(role__in=roles).order_by("pk") if may(one, action)]
+
+
+def tell_all(people: Iterable[Member], *, but: int, **about) -> None:
+    for one in people:
+        if one.pk != but:
+            tell(one, **about)
+
+
+def read_by_all(**about) -> None:
+    """What was waited for has been done, by whomever: it is new to nobody any more."""
+    Notice.objects.filter(read_at__isnull=True, **about).update(read_at=Greatest(Now(), F("made_at")))
+
+
+@receiver(piece_sent)
+def tell_of_a_piece(example, **_) -> None:
+    """A piece waits: every moderator but its owner is told."""
+    tell_all(those_who_may(REVIEW_EXAMPLES), but=example.owner_id, piece=example, sending=example.times_sent)
+
+
+@receiver(name_asked_for)
+def tell_of_a_request(asked, **_) -> None:
+    """Somebody asks for a name to be removed: its owner and the moderators are told."""
+    tell_all([asked.example.owner, *those_who_may(REVIEW_EXAMPLES)], but=asked.by_id, name_request=asked)
+
+
+@receiver(name_removed)
+def tell_of_a_name(note, by, **_) -> None:
+    """A moderator removed a name: the owner is told."""
+    tell_all([note.example.owner], but=by.pk, name_note=note)
+
+
+@receiver(name_request_settled)
+def nothing_left_of_a_request(asked, **_) -> None:
+    read_by_all(name_request=asked)
+
+
+@receiver(request_decided)
+def nothing_left_of_joining(request, **_) -> None:
+    read_by_all(joining=request)
+
+
+@receiver(asked_to_join)
+def tell_of_joining(request, **_) -> None:
+    """Somebody asks to join; it can be decided once their e-mail address is verified, and is told then."""
+    tell_of_waiting(request.member)
+
+
+@receiver(email_confirmed)
+def tell_once_verified(email_address, **_) -> None:
+    tell_of_waiting(email_address.user)
+
+
+def tell_of_waiting(member: Member) -> None:
+    for waiting in JoinRequest.objects.waiting().filter(member=member):
+        tell_all(those_who_may(ADMIT_MEMBERS), but=member.pk, joining=waiting)
+
+
+def words_of(notice: Notice) -> tuple[str, str]:
+    """What a notice is about and what happened, as a mail says it: never what was written."""
+    if notice.decision:
+        return f"piece {notice.decision.example.code}", DecisionKind(notice.decision.decision).label
+    if notice.word:
+        return f"piece {notice.word.example.code}", "A word was written"
+    if notice.piece:
+        return f"piece {notice.piece.code}", "It was sent and waits for a moderator"
+    if notice.name_request:
+        return f"piece {notice.name_request.example.code}", "Somebody asks for a name to be removed"
+    if notice.name_note:
+        return f"piece {notice.name_note.example.code}", "A name was removed"
+    return "the society", "Somebody asks to join"
+
+
+def send_mail_of(notice: Notice) -> bool:
+    """Whether it went out. The mail names the piece and what happened, not the words, which stand on the page."""
+    to = mail.address_of(notice.member)
+    if not to:
+        return False
+    about, what = words_of(notice)
+    return mail.send("notice", to, person=notice.member.username, about=about, what=what)
+
+
+def send_digests(*, now: datetime) -> tuple[int, int]:
+    """One mail to each who wants them once a day, with the unread notices since the last; how many went out, and how
+    many could not. Run again at once it sends nothing; what could not be sent goes with the next."""
+    sent = failed = 0
+    for wish in MailWish.objects.filter(how=MailHow.DAILY).select_related("member"):
+        since = wish.digest_at or wish.made_at
+        new = Notice.objects.filter(member=wish.member, read_at__isnull=True, made_at__gt=since, made_at__lte=now)
+        lines = [
+            f"{about}: {what}"
+            for about, what in map(
+                words_of,
+                new.select_related(
+                    "decision__example", "word__example", "piece", "name_request__example", "name_note__example"
+                ).order_by("made_at", "pk"),
+            )
+        ]
+        to = mail.address_of(wish.member) if wish.member.is_active else ""
+        if not lines or not to:
+            continue
+        if mail.send("digest", to, person=wish.member.username, lines=lines):
+            MailWish.objects.filter(pk=wish.pk).update(digest_at=now)
+            sent += 1
+        else:
+            failed += 1
+    return sent, failed
