@@ -20,6 +20,7 @@ from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion
 from catalogue.review.examples_queue.looking import leave
 from catalogue.review.models import MailWish, Notice, PieceWord
+from catalogue.review.proposals.telling import what_of_proposal
 
 LONGEST = 4_000
 
@@ -94,11 +95,12 @@ def moderators_of(example: Example) -> list[Member]:
     return list(people.values())
 
 
-def tell(member: Member, *, decision: ExampleDecision | None = None, word: PieceWord | None = None) -> Notice | None:
-    """A notice, and a mail where the person wants one; nothing for who has left."""
+def tell(member: Member, **thing) -> Notice | None:
+    """A notice, and a mail where the person wants one; nothing for who has left. `thing`: one of the four things that
+    a notice can tell of (`THINGS`), by its name."""
     if not member.is_active:
         return None
-    made = Notice.objects.create(member=member, decision=decision, word=word)
+    made = Notice.objects.create(member=member, **thing)
     if MailWish.objects.filter(member=member).exists():
         transaction.on_commit(lambda: send_mail_of(made), robust=True)
     return made
@@ -109,9 +111,12 @@ def send_mail_of(notice: Notice) -> bool:
     to = mail.address_of(notice.member)
     if not to:
         return False
-    about = notice.decision or notice.word
-    what = DecisionKind(notice.decision.decision).label if notice.decision else "A word was written"
-    return mail.send("notice", to, person=notice.member.username, code=about.example.code, what=what)
+    if notice.about_proposal:
+        subject, what = f"proposal {notice.about_proposal.proposal_id}", what_of_proposal(notice)
+    else:
+        subject = f"piece {(notice.decision or notice.word).example.code}"
+        what = DecisionKind(notice.decision.decision).label if notice.decision else "A word was written"
+    return mail.send("notice", to, person=notice.member.username, subject=subject, what=what)
 
 
 @transaction.atomic

@@ -9,14 +9,17 @@ from catalogue.accounts.sections import MemberPart, register
 from catalogue.member_examples.submitting.steps import address
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailWish, Notice, PieceWord, QueueLook
+from catalogue.review.proposals.telling import proposal_row
 
 IN_SECTION = 5
 
 
 def notices_of(member) -> QuerySet:
     return Notice.objects.filter(member=member).select_related(
-        "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by"
-    )
+        "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by",
+        "proposal_decision__proposal__version", "proposal_decision__by", "proposal_word__proposal__version",
+        "proposal_word__by",
+    )  # fmt: skip
 
 
 def notice_rows(notices: Iterable[Notice], member) -> list[dict]:
@@ -25,6 +28,8 @@ def notice_rows(notices: Iterable[Notice], member) -> list[dict]:
 
 
 def notice_row(one: Notice, member) -> dict:
+    if one.about_proposal:
+        return proposal_row(one)
     about = one.decision or one.word
     example = about.example
     thread = reverse("examples_queue:thread", args=[example.code])
@@ -56,7 +61,7 @@ def own_notices(member) -> dict | None:
 def exported(member) -> dict:
     return {
         "told": [
-            {"piece": row["code"], "what": row["what"], "words": row["text"], "on": row["on"]}
+            {"about": row["code"], "what": row["what"], "words": row["text"], "on": row["on"]}
             for row in notice_rows(notices_of(member), member)
         ],
         "wrote": [

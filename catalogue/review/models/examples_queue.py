@@ -1,11 +1,18 @@
 """What stands beside the decisions on members' pieces: questions and answers, notices, and who looks just now."""
 
+from functools import reduce
+from operator import or_
+
 from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 from django.utils import timezone
 
 from catalogue.member_examples.models import Example, ExampleDecision
+from catalogue.review.models.proposals import Decision, ProposalWord
+
+# What a notice can tell of, one at a time.
+THINGS = ("decision", "word", "proposal_decision", "proposal_word")
 
 
 class PieceWord(models.Model):
@@ -26,13 +33,19 @@ class PieceWord(models.Model):
 
 
 class Notice(models.Model):
-    """That a person is to be told of a decision on their piece, or of a word in its thread."""
+    """That a person is to be told of a decision on their piece or proposal, or of a word in its thread."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
         ExampleDecision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
     )
     word = models.ForeignKey(PieceWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices")
+    proposal_decision = models.ForeignKey(
+        Decision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
+    )
+    proposal_word = models.ForeignKey(
+        ProposalWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
+    )
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -40,11 +53,13 @@ class Notice(models.Model):
         ordering = ["-made_at", "-pk"]
         constraints = [
             models.CheckConstraint(
-                condition=Q(decision__isnull=False, word__isnull=True) | Q(decision__isnull=True, word__isnull=False),
+                condition=reduce(or_, (Q(**{f"{own}__isnull": own != one for own in THINGS}) for one in THINGS)),
                 name="notice_tells_of_one_thing",
             ),
-            models.UniqueConstraint(fields=["member", "decision"], name="person_is_told_once_of_a_decision"),
-            models.UniqueConstraint(fields=["member", "word"], name="person_is_told_once_of_a_word"),
+            *(
+                models.UniqueConstraint(fields=["member", one], name=f"person_is_told_once_of_a_{one}")
+                for one in THINGS
+            ),
             models.CheckConstraint(
                 condition=Q(read_at__isnull=True) | Q(read_at__gte=F("made_at")),
                 name="notice_is_read_after_it_was_made",
@@ -54,6 +69,11 @@ class Notice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.member_id}, {self.made_at:%Y-%m-%d}"
+
+    @property
+    def about_proposal(self) -> Decision | ProposalWord | None:
+        """The decision or the word, where it is one on a proposal."""
+        return self.proposal_decision or self.proposal_word
 
 
 class MailWish(models.Model):
