@@ -115,7 +115,7 @@ def save_draft(
 
 @transaction.atomic
 def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
-    """Put it before those who decide; a returned one again. What clashes with today's record has to be settled first."""
+    """Put it before those who decide; a returned one again. What clashes with today's record is settled first."""
     if by.pk != proposal.by_id:
         raise NotDone("This is not your proposal.")
     proposal.refresh_from_db()
