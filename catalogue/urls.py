@@ -20,5 +20,6 @@ urlpatterns = [
     path("", include("catalogue.accounts.urls")),
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("", include("catalogue.review.examples_queue.urls")),
+    path("", include("catalogue.review.proposals.urls")),
     path("admin/", admin.site.urls),
 ]

@@ -8,5 +8,6 @@ class IdentificationConfig(AppConfig):
     verbose_name = "Identification"
 
     def ready(self):
-        """The form for members' pieces asks the identification, which it may not import, by what registers here."""
+        """The form for pieces and the review ask the identification, which they may not import, by what is here."""
         import_module("identification.walk_through.advising")
+        import_module("identification.walk_through.proposed")

@@ -4,6 +4,7 @@ import csv
 
 from catalogue.member_examples.submitting import urls as submitting
 from catalogue.review.examples_queue import urls as examples_queue
+from catalogue.review.proposals import urls as proposals
 from tests.site_server import DEMO_FOLDER
 
 WALK = "/which/SMK/"
@@ -96,7 +97,14 @@ SIGNED_IN_PAGES = {
         "/account/second-factor/webauthn/add/",
         "/account/second-factor/recovery-codes/generate/",
     ],
-    "Dunlin": ["/my/", "/society/requests/", "/pieces-that-wait/", "/pieces-that-wait/?state=returned", "/my/notices/"],
+    "Dunlin": [
+        "/my/",
+        "/society/requests/",
+        "/pieces-that-wait/",
+        "/pieces-that-wait/?state=returned",
+        "/my/notices/",
+        "/proposals/",
+    ],
     "Knot": ["/my/", "/society/", "/society/?q=nobody+at+all", "/society/requests/"],
 }
 NOT_PAGES = {
@@ -159,6 +167,7 @@ NOT_PAGES = {
     "member_examples:photograph",
     # For moderators, and each member's own: tests/catalogue/review.
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
+    *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
 }
 WITH_FACETS = "/issue-versions/?"
 ADDRESSES = [address for addresses in PAGES.values() for address in addresses]

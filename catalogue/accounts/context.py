@@ -6,7 +6,14 @@ from django.urls import reverse
 from django.utils.functional import SimpleLazyObject
 from django.utils.http import urlencode
 
-from catalogue.accounts.roles import ADMIT_MEMBERS, MAINTAIN_REFERENCE, MANAGE_MEMBERS, REVIEW_EXAMPLES, may
+from catalogue.accounts.roles import (
+    ADMIT_MEMBERS,
+    MAINTAIN_REFERENCE,
+    MANAGE_MEMBERS,
+    PROPOSE_CHANGES,
+    REVIEW_EXAMPLES,
+    may,
+)
 
 MESSAGES_COOKIE = "messages"
 LONGEST_WAY_BACK = 400
@@ -42,5 +49,6 @@ def sign_in_address(request) -> str:
 def doors_open_to(person) -> dict[str, bool]:
     """What the menu of a page offers."""
     return {
-        action: may(person, action) for action in (ADMIT_MEMBERS, MANAGE_MEMBERS, MAINTAIN_REFERENCE, REVIEW_EXAMPLES)
+        action: may(person, action)
+        for action in (ADMIT_MEMBERS, MANAGE_MEMBERS, MAINTAIN_REFERENCE, REVIEW_EXAMPLES, PROPOSE_CHANGES)
     }

@@ -4,14 +4,25 @@ SQLite makes a table anew for some changes of its columns and forgets its trigge
 of these tables ends with `RunPython(guard, unguard)`. A test looks for every guard.
 """
 
+from collections.abc import Iterable
+
 WRITTEN_ONCE = ("catalogue_observation", "catalogue_attribution", "catalogue_exampledecision")
 REFUSAL = "this row is written once; add another instead"
 
 
 def guard(apps, schema_editor) -> None:
     """Put the triggers in place, on SQLite and on PostgreSQL. Safe to repeat."""
-    unguard(apps, schema_editor)
-    for table in WRITTEN_ONCE:
+    guard_tables(schema_editor, WRITTEN_ONCE)
+
+
+def unguard(apps, schema_editor) -> None:
+    unguard_tables(schema_editor, WRITTEN_ONCE)
+
+
+def guard_tables(schema_editor, tables: Iterable[str]) -> None:
+    """The same for the tables of a later slice."""
+    unguard_tables(schema_editor, tables)
+    for table in tables:
         if schema_editor.connection.vendor == "postgresql":
             schema_editor.execute(
                 f"CREATE OR REPLACE FUNCTION {table}_written_once() RETURNS trigger LANGUAGE plpgsql AS "
@@ -28,8 +39,8 @@ def guard(apps, schema_editor) -> None:
             )
 
 
-def unguard(apps, schema_editor) -> None:
-    for table in WRITTEN_ONCE:
+def unguard_tables(schema_editor, tables: Iterable[str]) -> None:
+    for table in tables:
         if schema_editor.connection.vendor == "postgresql":
             schema_editor.execute(f"DROP TRIGGER IF EXISTS {table}_written_once ON {table}")
             schema_editor.execute(f"DROP FUNCTION IF EXISTS {table}_written_once()")

@@ -25,7 +25,7 @@ def contents() -> tuple[Contents, ...]:
 
 def read_contents() -> tuple[Contents, ...]:
     versions: dict[int, list[tuple[str, str]]] = {}
-    rows = IssueVersion.objects.order_by("position", "code").values_list("garment_type_id", "code", "name")
+    rows = IssueVersion.objects.in_force().order_by("position", "code").values_list("garment_type_id", "code", "name")
     for home, code, name in rows:
         versions.setdefault(home, []).append((code, name))
     return tuple(

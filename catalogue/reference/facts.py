@@ -220,6 +220,7 @@ class VersionFacts:
     record_number: int | None
     standing: str
     cells: Mapping[str, tuple[CellFacts, ...]]
+    retired_why: str = ""
 
     @property
     def kind_words(self) -> str:
@@ -258,7 +259,8 @@ class VersionFacts:
 class TypeFacts:
     """A garment type with its features in reading order and its versions in the order of their records.
 
-    `silhouettes`: the society's own outlines as SVG, by view.
+    `silhouettes`: the society's own outlines as SVG, by view. `retired`: what is held to be no version any more; it
+    keeps its page and its history, and is no answer to anything.
     """
 
     code: str
@@ -272,6 +274,7 @@ class TypeFacts:
     features: Mapping[str, FeatureFacts]
     versions: Mapping[str, VersionFacts]
     silhouettes: Mapping[str, str] = field(default_factory=dict)
+    retired: Mapping[str, VersionFacts] = field(default_factory=dict)
 
     @cached_property
     def must_stay_closed(self) -> bool:

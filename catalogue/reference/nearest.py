@@ -7,25 +7,30 @@ from django.http import Http404
 
 from catalogue.reference.addresses import address_of
 from catalogue.reference.models import IssueVersion
-from catalogue.reference.snapshots import keep_for_state
+from catalogue.reference.snapshots import keep_for_state, type_of_retired
 
 NEAR = 0.6
 LONGEST_SHOWN = 80
 
 
 class NoSuchRecord(Http404):
-    """A page for a record that does not exist; `near` names records with nearly that code, with their addresses."""
+    """A page for a record that does not exist; `near` names records with nearly that code, with their addresses.
 
-    def __init__(self, words: str, near: list[dict]):
+    `now_at`: the page that says what became of the record, where there was one; the visitor is led there.
+    """
+
+    def __init__(self, words: str, near: list[dict], now_at: str = ""):
         super().__init__(words)
-        self.near = near
+        self.near, self.now_at = near, now_at
 
 
 def no_such_record(what: str, page: str, code: str, known: Iterable[tuple[str, str]]) -> NoSuchRecord:
     """The exception to raise; `known` holds code and name of every record of the kind."""
     names = dict(known)
     near = [{"address": address_of(page, c), "words": f"{c}: {names[c]}"} for c in near_codes(code, names)]
-    return NoSuchRecord(f"There is no {what} “{code[:LONGEST_SHOWN]}”.", near)
+    retired = page == "version" and type_of_retired(code) is not None
+    now_at = address_of("version", code) if retired else ""
+    return NoSuchRecord(f"There is no {what} “{code[:LONGEST_SHOWN]}”.", near, now_at)
 
 
 def near_codes(code: str, known: Iterable[str], most: int = 3) -> list[str]:
@@ -35,7 +40,7 @@ def near_codes(code: str, known: Iterable[str], most: int = 3) -> list[str]:
 
 
 def version_names(*, number: int | None = None) -> dict[str, str]:
-    """Name of every version by code, kept until the reference changes."""
+    """Name of every version in force by code, kept until the reference changes."""
     return keep_for_state(
-        ("version names",), lambda: dict(IssueVersion.objects.values_list("code", "name")), number=number
+        ("version names",), lambda: dict(IssueVersion.objects.in_force().values_list("code", "name")), number=number
     )

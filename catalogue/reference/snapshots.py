@@ -91,11 +91,23 @@ def type_facts(code: str, *, number: int | None = None) -> TypeFacts | None:
 
 
 def type_of_version(version_code: str, *, number: int | None = None) -> TypeFacts | None:
-    """The type that a version belongs to, or None when there is no such version."""
+    """The type that a version belongs to, or None when there is no such version, or none any more."""
     number = ReferenceState.current_number() if number is None else number
     homes = keep_for_state(
         ("types of versions",),
-        lambda: dict(IssueVersion.objects.values_list("code", "garment_type__code")),
+        lambda: dict(IssueVersion.objects.in_force().values_list("code", "garment_type__code")),
+        number=number,
+    )
+    home = homes.get(version_code)
+    return type_facts(home, number=number) if home else None
+
+
+def type_of_retired(version_code: str, *, number: int | None = None) -> TypeFacts | None:
+    """The type that a retired version belonged to, or None for any other code."""
+    number = ReferenceState.current_number() if number is None else number
+    homes = keep_for_state(
+        ("types of retired versions",),
+        lambda: dict(IssueVersion.objects.retired().values_list("code", "garment_type__code")),
         number=number,
     )
     home = homes.get(version_code)
@@ -118,6 +130,7 @@ def read_types(wanted: dict) -> dict[str, TypeFacts]:
 
 
 def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict[str, VersionFacts]) -> TypeFacts:
+    with_grounds = with_carried_grounds(versions)
     return TypeFacts(
         code=row.code,
         name=row.name,
@@ -128,8 +141,9 @@ def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict
         description=row.description,
         caution=row.caution,
         features=features,
-        versions=with_carried_grounds(versions),
+        versions={code: version for code, version in with_grounds.items() if not version.retired_why},
         silhouettes={one.view: one.drawing for one in row.silhouettes.all()},
+        retired={code: version for code, version in with_grounds.items() if version.retired_why},
     )
 
 
@@ -309,6 +323,7 @@ def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) ->
         record_number=row.current_record.number if row.current_record else None,
         standing=row.current_record.standing if row.current_record else "",
         cells=cells,
+        retired_why=row.retired_why,
     )
 
 

@@ -35,7 +35,7 @@ KIND_WORDS = dict(VersionKind.choices)
 def versions_context(given: QueryDict, *, number: int) -> dict:
     """Everything the template needs, for whatever the address holds."""
     choices = choices_now(number=number)
-    filtered = VersionFilter(given, IssueVersion.objects.all(), choices=choices, number=number)
+    filtered = VersionFilter(given, IssueVersion.objects.in_force(), choices=choices, number=number)
     chosen = chosen_filters(given, choices)
     context = {
         "chosen": chosen,

@@ -9,7 +9,7 @@ from catalogue.reference.glossary import address_of_feature, glossary, group_pag
 from catalogue.reference.models import GarmentType, Issuer, Maker, OpenQuestion, ReferenceState, Source
 from catalogue.reference.pages import page_of
 from catalogue.reference.search import LONGEST_QUERY, search_context
-from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_version
+from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_retired, type_of_version
 from catalogue.reference.type_page import type_context
 from catalogue.reference.version_page import version_context
 from catalogue.reference.versions_page import versions_context
@@ -67,6 +67,9 @@ def version(request, code):
     """A version with its whole profile and what it rests on."""
     number = ReferenceState.current_number()
     facts = type_of_version(code, number=number)
+    if facts is None and (home := type_of_retired(code, number=number)):
+        context = version_context(home, home.retired[code], number=number)
+        return render(request, "reference/retired.html", context | {"number": number})
     if facts is None:
         raise nearest.no_such_record("version", "version", code, nearest.version_names(number=number).items())
     context = version_context(facts, facts.versions[code], number=number)

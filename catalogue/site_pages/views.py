@@ -4,7 +4,7 @@ from collections import Counter
 
 from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
 from django.http import HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
@@ -88,6 +88,8 @@ def robots(request):
 
 def not_found(request, exception):
     """404 in the site's own look, with the view's own words and what is spelled nearly so where it had some."""
+    if now_at := getattr(exception, "now_at", ""):
+        return redirect(now_at)
     words = str(exception) if exception.args and isinstance(exception.args[0], str) else ""
     context = {"words": words, "near": getattr(exception, "near", [])}
     return render(request, "404.html", context, status=404)

@@ -16,6 +16,7 @@ from catalogue.member_examples.demo import load_demo_examples
 from catalogue.member_examples.demo_pictures import draw_demo_pictures, pictures_drawn
 from catalogue.member_examples.photographs.limits import LARGEST_REQUEST
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
+from catalogue.review.proposals.demo import load_demo_proposals
 
 HOST = "127.0.0.1"
 HIGHEST_PORT = 65_535
@@ -41,6 +42,7 @@ class Command(BaseCommand):
         try:
             changed = load_demo()
             pieces = load_demo_examples()
+            load_demo_proposals()
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)

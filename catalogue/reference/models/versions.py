@@ -42,6 +42,16 @@ class Colourway(models.Model):
         return self.name
 
 
+class IssueVersionQuerySet(models.QuerySet):
+    """Versions, as the society asks for them."""
+
+    def in_force(self):
+        return self.filter(retired_why="")
+
+    def retired(self):
+        return self.exclude(retired_why="")
+
+
 class IssueVersion(models.Model):
     """A change of specification that can be seen, or what is taken for one: a trial, a copy, a conversion."""
 
@@ -67,10 +77,15 @@ class IssueVersion(models.Model):
     passes_for = models.ManyToManyField(
         GarmentType, blank=True, related_name="lookalikes", help_text="other types it may be taken for"
     )
+    retired_why = models.TextField(
+        blank=True, default="", help_text="why it is no longer held to be a version; empty while it is in force"
+    )
     position = models.PositiveIntegerField(default=0)
     current_record = models.OneToOneField(
         "VersionRecord", null=True, blank=True, editable=False, on_delete=models.PROTECT, related_name="+"
     )
+
+    objects = IssueVersionQuerySet.as_manager()
 
     class Meta:
         ordering = ["garment_type", "position", "code"]

@@ -187,6 +187,7 @@ def versions() -> Iterator[Cells]:
             "sources": cited(record),
             "contradicting_sources": cited(record, Stance.CONTRADICTS),
             "passes_for": sorted(other.code for other in record.passes_for.all()),
+            "retired": record.retired_why,
         }
 
 

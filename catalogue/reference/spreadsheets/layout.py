@@ -212,6 +212,7 @@ SHEETS: tuple[Sheet, ...] = (
             reference("passes_for", "other types it may be taken for", "types", many=True),
             words("hazard_kind", "kind of hazard", HazardKind, required=False),
             text("hazard", "the hazard in words"),
+            text("retired", "why it is held to be no version any more; empty while it is one", longest=LONGEST_TEXT),
         ),
     ),
     Sheet(

@@ -148,6 +148,7 @@ def version_fields(row: Row, writer: Writer) -> Fields:
         given(row, *columns)
         | writer.references(row, cut="cuts", colourway="colourways", issuer="issuers")
         | {"garment_type_id": writer.ids["types"][str(row["type"])], "from_year": first, "to_year": last}
+        | {"retired_why": row["retired"]}
     )
 
 

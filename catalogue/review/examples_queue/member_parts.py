@@ -9,6 +9,7 @@ from catalogue.accounts.sections import MemberPart, register
 from catalogue.member_examples.submitting.steps import address
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailWish, Notice, PieceWord, QueueLook
+from catalogue.review.proposals.telling import proposal_row
 
 IN_SECTION = 5
 
@@ -17,6 +18,8 @@ def notices_of(member) -> QuerySet:
     return Notice.objects.filter(member=member).select_related(
         "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by", "piece__owner",
         "joining__member", "name_request__example", "name_request__by", "name_note__example", "name_note__by",
+        "proposal_decision__proposal__version", "proposal_decision__by", "proposal_word__proposal__version",
+        "proposal_word__by",
     )  # fmt: skip
 
 
@@ -27,6 +30,8 @@ def notice_rows(notices: Iterable[Notice], member) -> list[dict]:
 
 def notice_row(one: Notice, member) -> dict:
     """`asks`: an answer is expected in the thread of the piece."""
+    if one.about_proposal:
+        return proposal_row(one)
     example = example_of(one)
     own = example is not None and example.owner_id == member.pk
     row = {"code": example.code if example else "", "new": one.read_at is None, "on": one.made_at, "held_as": ""}
@@ -78,7 +83,7 @@ def own_notices(member) -> dict | None:
 def exported(member) -> dict:
     return {
         "told": [
-            {"piece": row["code"], "what": row["what"], "words": row["text"], "on": row["on"]}
+            {"about": row["code"], "what": row["what"], "words": row["text"], "on": row["on"]}
             for row in notice_rows(notices_of(member), member)
         ],
         "wrote": [

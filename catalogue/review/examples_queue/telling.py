@@ -17,13 +17,14 @@ from catalogue.member_examples.happenings import name_asked_for, name_removed, n
 from catalogue.member_examples.removing_names.places import Place, register
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
+from catalogue.review.proposals.telling import what_of_proposal
 
 register(Place("words between owner and moderators", lambda e: PieceWord.objects.filter(example=e), ("text",)))
 
 
 def tell(member: Member, **about) -> Notice | None:
-    """A notice of one thing (`decision=`, `word=`, `piece=` with `sending=`, `joining=`, `name_request=`,
-    `name_note=`), and a mail where the person wants one at once. Nothing for who has left; the same twice is once."""
+    """A notice of one thing, and a mail where the person wants one at once. Nothing for who has left; the same twice is
+    once. `about`: the thing by the name of its column in Notice; a piece with its `sending=`."""
     if not member.is_active:
         return None
     made, new = Notice.objects.get_or_create(member=member, **about)
@@ -104,6 +105,8 @@ def words_of(notice: Notice) -> tuple[str, str]:
         return f"piece {notice.name_request.example.code}", "Somebody asks for a name to be removed"
     if notice.name_note:
         return f"piece {notice.name_note.example.code}", "A name was removed"
+    if notice.about_proposal:
+        return f"proposal {notice.about_proposal.proposal_id}", what_of_proposal(notice)
     return "the society", "Somebody asks to join"
 
 
@@ -128,7 +131,13 @@ def send_digests(*, now: datetime) -> tuple[int, int]:
             for about, what in map(
                 words_of,
                 new.select_related(
-                    "decision__example", "word__example", "piece", "name_request__example", "name_note__example"
+                    "decision__example",
+                    "word__example",
+                    "piece",
+                    "name_request__example",
+                    "name_note__example",
+                    "proposal_decision",
+                    "proposal_word",
                 ).order_by("made_at", "pk"),
             )
         ]

@@ -1,6 +1,18 @@
-"""Tables of reviewing: who is told what, what is asked and answered, who looks at a piece now, the seals of records."""
+"""Tables of reviewing: who is told what, what is asked and answered, who looks at a piece now, the seals of records,
+proposals and the decisions on them."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
+from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
 from catalogue.review.models.seals import RecordSeal
 
-__all__ = ["MailHow", "MailWish", "Notice", "PieceWord", "QueueLook", "RecordSeal"]
+__all__ = [
+    "Decision",
+    "MailHow",
+    "MailWish",
+    "Notice",
+    "PieceWord",
+    "Proposal",
+    "ProposalWord",
+    "QueueLook",
+    "RecordSeal",
+]

@@ -8,6 +8,7 @@ from django.utils import timezone
 from catalogue.accounts.models import JoinRequest
 from catalogue.member_examples.models import Example, ExampleDecision, HiddenName, NameRequest
 from catalogue.reference.models.fields import one_of
+from catalogue.review.models.proposals import Decision, ProposalWord
 
 
 class PieceWord(models.Model):
@@ -27,7 +28,10 @@ class PieceWord(models.Model):
         return f"{self.example_id}, {self.made_at:%Y-%m-%d}"
 
 
-ABOUT = ("decision", "word", "piece", "joining", "name_request", "name_note")
+# What a notice can tell of, one at a time.
+ABOUT = (
+    "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word",
+)  # fmt: skip
 
 
 def tells_of_one_thing() -> Q:
@@ -39,8 +43,8 @@ def tells_of_one_thing() -> Q:
 
 
 class Notice(models.Model):
-    """That a person is to be told of a decision on their piece, of a word in its thread, of a name removed from it; or,
-    as a moderator, of a piece that was sent, a request to join, a request to remove a name."""
+    """That a person is to be told of a decision on their piece or proposal, of a word in its thread, of a name removed
+    from it; or, as a moderator, of a piece that was sent, a request to join, a request to remove a name."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
@@ -54,6 +58,12 @@ class Notice(models.Model):
         NameRequest, null=True, blank=True, on_delete=models.CASCADE, related_name="notices"
     )
     name_note = models.ForeignKey(HiddenName, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    proposal_decision = models.ForeignKey(
+        Decision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
+    )
+    proposal_word = models.ForeignKey(
+        ProposalWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
+    )
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -72,8 +82,10 @@ class Notice(models.Model):
             models.UniqueConstraint(fields=["member", "joining"], name="person_is_told_once_of_a_request_to_join"),
             models.UniqueConstraint(fields=["member", "name_request"], name="person_is_told_once_of_a_name_request"),
             models.UniqueConstraint(fields=["member", "name_note"], name="person_is_told_once_of_a_name_removed"),
-            models.UniqueConstraint(fields=["member", "decision"], name="person_is_told_once_of_a_decision"),
-            models.UniqueConstraint(fields=["member", "word"], name="person_is_told_once_of_a_word"),
+            *(
+                models.UniqueConstraint(fields=["member", one], name=f"person_is_told_once_of_a_{one}")
+                for one in ("decision", "word", "proposal_decision", "proposal_word")
+            ),
             models.CheckConstraint(
                 condition=Q(read_at__isnull=True) | Q(read_at__gte=F("made_at")),
                 name="notice_is_read_after_it_was_made",
@@ -83,6 +95,11 @@ class Notice(models.Model):
 
     def __str__(self) -> str:
         return f"{self.member_id}, {self.made_at:%Y-%m-%d}"
+
+    @property
+    def about_proposal(self) -> Decision | ProposalWord | None:
+        """The decision or the word, where it is one on a proposal."""
+        return self.proposal_decision or self.proposal_word
 
 
 class MailHow(models.TextChoices):

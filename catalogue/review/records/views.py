@@ -7,7 +7,7 @@ from django.views.decorators.http import require_safe
 from catalogue.reference import nearest
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import ReferenceState, VersionRecord
-from catalogue.reference.snapshots import type_of_version
+from catalogue.reference.snapshots import type_of_retired, type_of_version
 from catalogue.review.records import pages
 from catalogue.review.records.reading import read_record
 
@@ -18,6 +18,8 @@ def version_or_nearest(code: str) -> tuple[TypeFacts, VersionFacts]:
     """The gate: a version with its garment type, as they are now; otherwise a 404 that names what is spelled so."""
     number = ReferenceState.current_number()
     home = type_of_version(code, number=number)
+    if home is None and (home := type_of_retired(code, number=number)):
+        return home, home.retired[code]
     if home is None:
         raise nearest.no_such_record("version", "version", code, nearest.version_names(number=number).items())
     return home, home.versions[code]

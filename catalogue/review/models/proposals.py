@@ -1,0 +1,117 @@
+"""Changes of the reference that somebody proposes, what is said of them, and how they were decided."""
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+
+from catalogue.reference.models import GarmentType, IssueVersion, VersionRecord
+from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
+
+
+class Proposal(models.Model):
+    """A change as data: the rows it wants otherwise, beside the rows as they stood when it was written.
+
+    A row is a field of the version (`date`) or a feature with all its states (`feature:cuff`). `base` holds every row
+    of the version as the proposal knows it, `rows` those that it changes; `based_on` is the record of that state.
+    """
+
+    kind = models.CharField(max_length=8, choices=ProposalKind.choices)
+    state = models.CharField(max_length=10, choices=ProposalState.choices, default=ProposalState.DRAFT)
+    weight = models.CharField(max_length=8, choices=Weight.choices, default=Weight.SMALL)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="proposals")
+    garment_type = models.ForeignKey(GarmentType, on_delete=models.PROTECT, related_name="proposals")
+    version = models.ForeignKey(IssueVersion, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals")
+    new_code = models.CharField(max_length=80, blank=True, default="", help_text="of a version that is to be made")
+    based_on = models.ForeignKey(
+        VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
+    )
+    base = models.JSONField(default=dict)
+    rows = models.JSONField(default=dict)
+    grounds = models.TextField(blank=True, default="")
+    sources = models.JSONField(default=list, help_text="codes of the sources that are cited for it")
+    revision = models.PositiveIntegerField(default=0)
+    times_sent = models.PositiveIntegerField(default=0)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+    sent_at = models.DateTimeField(null=True, blank=True, editable=False)
+
+    class Meta:
+        ordering = ["sent_at", "pk"]
+        indexes = [models.Index(fields=["state", "sent_at"])]
+        constraints = [
+            models.CheckConstraint(condition=Q(kind__in=ProposalKind.values), name="proposal_kind_is_known"),
+            models.CheckConstraint(condition=Q(state__in=ProposalState.values), name="proposal_state_is_known"),
+            models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
+            models.CheckConstraint(
+                condition=Q(kind="new") | Q(version__isnull=False), name="proposal_changes_a_version_that_is_there"
+            ),
+            models.CheckConstraint(
+                condition=Q(state="draft") | Q(sent_at__isnull=False, times_sent__gte=1) & ~Q(grounds=""),
+                name="proposal_that_was_sent_has_grounds",
+            ),
+            models.CheckConstraint(
+                condition=~Q(kind="new", state__in=["approved", "revoked"]) | Q(version__isnull=False),
+                name="approved_new_version_is_there",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"proposal {self.pk}"
+
+
+class ProposalWord(models.Model):
+    """One word of the thread of a proposal. Written once."""
+
+    proposal = models.ForeignKey(Proposal, on_delete=models.PROTECT, related_name="words")
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    text = models.TextField()
+    sent_once = models.UUIDField(unique=True, help_text="given with the form: a second tap is the same word")
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        ordering = ["made_at", "pk"]
+        constraints = [models.CheckConstraint(condition=~Q(text=""), name="word_on_a_proposal_says_something")]
+
+    def __str__(self) -> str:
+        return f"{self.proposal_id}, {self.made_at:%Y-%m-%d}"
+
+
+class Decision(models.Model):
+    """What somebody else than its author decided on one sending of a proposal. The database refuses to change a row.
+
+    `before`, `after`: the rows that were written, as they stood and as they stand since; empty where nothing was.
+    """
+
+    proposal = models.ForeignKey(Proposal, on_delete=models.PROTECT, related_name="decisions")
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="decisions")
+    kind = models.CharField(max_length=12, choices=DecisionOn.choices)
+    sending = models.PositiveIntegerField()
+    reason = models.TextField()
+    record = models.OneToOneField(
+        VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="decision"
+    )
+    before = models.JSONField(default=dict)
+    after = models.JSONField(default=dict)
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        ordering = ["made_at", "pk"]
+        constraints = [
+            models.CheckConstraint(condition=Q(kind__in=DecisionOn.values), name="decision_kind_is_known"),
+            models.CheckConstraint(condition=~Q(reason=""), name="decision_has_a_reason"),
+            models.CheckConstraint(
+                condition=Q(kind__in=["approved", "revoked"], record__isnull=False)
+                | (~Q(kind__in=["approved", "revoked"]) & Q(record__isnull=True)),
+                name="decision_that_changes_the_reference_names_its_record",
+            ),
+            models.UniqueConstraint(
+                fields=["proposal", "by", "kind", "sending"], name="person_decides_once_on_a_sending"
+            ),
+            *(
+                models.UniqueConstraint(fields=["proposal"], condition=Q(kind=kind), name=f"proposal_is_{kind}_once")
+                for kind in ("approved", "revoked")
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.proposal_id} {self.kind}"

@@ -1,0 +1,170 @@
+"""What others decide on a proposal: agree, approve, return, decline; and revoke what was approved."""
+
+from collections.abc import Sequence
+
+from django.db import transaction
+from django.db.models import F, Max
+
+from catalogue.accounts.models import Member
+from catalogue.accounts.roles import REVIEW_REFERENCE, may
+from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.actions.refusals import refuse
+from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
+from catalogue.review.examples_queue.telling import tell
+from catalogue.review.models import Decision, Proposal
+from catalogue.review.proposals import rules
+from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
+from catalogue.review.proposals.actions.talking import people_of
+from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
+from catalogue.review.proposals.words import DECIDERS_NEEDED, DecisionOn, ProposalKind, ProposalState, Weight
+
+CLASHES = "The version changed since this was written: choose row by row first what shall stand."
+GONE_BY = "Somebody else has just decided on this. Look again before you decide."
+LONGEST = 4_000
+MOVES = {
+    DecisionOn.AGREED: ProposalState.OPEN,
+    DecisionOn.APPROVED: ProposalState.APPROVED,
+    DecisionOn.RETURNED: ProposalState.RETURNED,
+    DecisionOn.DECLINED: ProposalState.DECLINED,
+    DecisionOn.UNDO_AGREED: ProposalState.APPROVED,
+    DecisionOn.REVOKED: ProposalState.REVOKED,
+}
+AGREEING = {DecisionOn.APPROVED: DecisionOn.AGREED, DecisionOn.REVOKED: DecisionOn.UNDO_AGREED}
+
+
+@transaction.atomic
+def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, reason: str, sending: int) -> Decision:
+    """Approve, return or decline the sending that was looked at. Of what two people decide, the first approval is an
+    agreement (`DecisionOn.AGREED`), the second by another person approves.
+
+    Approving writes the record with its seal, the decision and the notices, and moves the reference on, or nothing.
+    """
+    if decision not in (DecisionOn.APPROVED, DecisionOn.RETURNED, DecisionOn.DECLINED):
+        raise NotDone("Choose what you decide: approve, return or decline.")
+    before = lock(proposal, decider, decision, reason, sending)
+    if decision != DecisionOn.APPROVED:
+        return told(moved(proposal, decider, DecisionOn(decision), reason), decider)
+    if proposal.kind == ProposalKind.NEW:
+        refuse(reason_not_to_call_it(proposal.new_code))
+        now: Rows = {}
+    else:
+        now = rows_of_version(proposal.version)
+    if rules.clashes(proposal.base, proposal.rows, now):
+        raise NotDone(CLASHES)
+    rows = rules.left_to_change(proposal.rows, now)
+    if not rows:
+        raise NotDone("All of this stands already: decline it, or let its author withdraw it.")
+    Known(proposal.garment_type).keys("sources", proposal.sources)
+    if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
+        return told(moved(proposal, decider, DecisionOn.AGREED, reason), decider)
+    version = proposal.version or make_version(proposal)
+    record = write_rows(version=version, rows=rows, author=proposal.by, why=proposal.grounds)
+    was = {key: rules.row_of(now, key) for key in rows}
+    made = moved(proposal, decider, DecisionOn.APPROVED, reason, version=version, record=record, before=was, after=rows)
+    return told(made, decider)
+
+
+@transaction.atomic
+def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending: int) -> Decision:
+    """Undo by a newer decision: a new record brings the rows back, the approved one stays readable.
+
+    A weighty one takes two people again. Refused where somebody changed the same rows since. A version that the
+    proposal made is retired: its address was public and answers for ever.
+    """
+    before = lock(proposal, decider, DecisionOn.REVOKED, reason, sending)
+    approved = proposal.decisions.get(kind=DecisionOn.APPROVED)
+    back = {"retired": reason.strip()} if proposal.kind == ProposalKind.NEW else dict(approved.before)
+    now = rows_of_version(proposal.version)
+    changed = [key for key, value in approved.after.items() if rules.row_of(now, key) != value]
+    if changed and proposal.kind != ProposalKind.NEW:
+        features = Known(proposal.garment_type).features
+        names = ", ".join(rules.row_words(key, features).lower() for key in changed)
+        raise NotDone(f"Changed again since it was approved: {names}. Propose another change instead.")
+    if proposal.kind == ProposalKind.NEW and now["retired"]:
+        raise NotDone("The version is retired already.")
+    if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
+        return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason), decider)
+    record = write_rows(version=proposal.version, rows=back, author=decider, why=reason.strip())
+    was = {key: rules.row_of(now, key) for key in back}
+    made = moved(proposal, decider, DecisionOn.REVOKED, reason, record=record, before=was, after=back)
+    return told(made, decider)
+
+
+def lock(proposal: Proposal, decider: Member, decision: str, reason: str, sending: int) -> Sequence[int]:
+    """Waits for whoever else decides, refuses in words, and gives the people who agreed to this already."""
+    if not may(decider, REVIEW_REFERENCE):
+        raise NotDone("Only moderators decide on proposals.")
+    ReferenceState.hold()
+    # The row is held from here to the end of the transaction, also where the reference has no state yet.
+    Proposal.objects.filter(pk=proposal.pk).update(revision=F("revision") + 1)
+    proposal.refresh_from_db()
+    kind = AGREEING.get(DecisionOn(decision))
+    rows = proposal.decisions.filter(kind=kind, sending=proposal.times_sent) if kind else Decision.objects.none()
+    agreed = [one.by for one in rows.select_related("by")]
+    own = addresses(decider)
+    refuse(
+        rules.reason_not_to_decide(
+            decision=decision,
+            state=proposal.state,
+            decider=decider.pk,
+            author=proposal.by_id,
+            shared_mailbox=rules.same_person(own, addresses(proposal.by)),
+            reason=reason,
+            sending=sending,
+            times_sent=proposal.times_sent,
+            agreed=[one.pk for one in agreed],
+            agreed_shared=any(rules.same_person(own, addresses(one)) for one in agreed),
+        )
+    )
+    return [one.pk for one in agreed]
+
+
+def addresses(member: Member) -> list[str]:
+    """Every e-mail address of an account, verified or not."""
+    return [member.email, *member.emailaddress_set.values_list("email", flat=True)]
+
+
+def moved(
+    proposal: Proposal,
+    decider: Member,
+    kind: DecisionOn,
+    reason: str,
+    *,
+    version: IssueVersion | None = None,
+    record: VersionRecord | None = None,
+    before: Rows | None = None,
+    after: Rows | None = None,
+) -> Decision:
+    """Move the proposal by compare-and-set and write the decision down."""
+    changes = {"state": MOVES[kind], "revision": F("revision") + 1} | ({"version": version} if version else {})
+    if not Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision).update(**changes):
+        raise NotDone(GONE_BY)
+    proposal.refresh_from_db()
+    return Decision.objects.create(
+        proposal=proposal,
+        by=decider,
+        kind=kind,
+        sending=proposal.times_sent,
+        reason=reason.strip()[:LONGEST],
+        record=record,
+        before=before or {},
+        after=after or {},
+    )
+
+
+def make_version(proposal: Proposal) -> IssueVersion:
+    """The row of a version that is new, last among its type's; what it says of itself comes with its record."""
+    last = proposal.garment_type.versions.aggregate(last=Max("position"))["last"]
+    return IssueVersion.objects.create(
+        code=proposal.new_code,
+        garment_type=proposal.garment_type,
+        name=proposal.rows["name"],
+        kind=proposal.rows["kind"],
+        position=0 if last is None else last + 1,
+    )
+
+
+def told(decision: Decision, decider: Member) -> Decision:
+    for member in people_of(decision.proposal, but=decider):
+        tell(member, proposal_decision=decision)
+    return decision

@@ -1,0 +1,203 @@
+"""Writing a proposal: begun, saved, sent, withdrawn, and brought up to the record that stands now."""
+
+from collections.abc import Mapping, Sequence
+from uuid import uuid4
+
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.db.models import F
+from django.utils import timezone
+
+from catalogue.accounts.models import Member
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, REVIEW_REFERENCE, may
+from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.actions.refusals import refuse
+from catalogue.reference.codes import validate_code
+from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
+from catalogue.reference.words import Certainty, VersionKind
+from catalogue.review.models import Proposal, ProposalWord
+from catalogue.review.proposals import rules
+from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of_version
+from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
+
+CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
+COPIED_FIELDS = ("kind", "date", "certainty", "reason")
+LONGEST = 4_000
+
+
+def refuse_strangers(person: Member, weight: str) -> None:
+    if not may(person, PROPOSE_CHANGES):
+        raise NotDone("Members propose changes. Sign in first.")
+    refuse(rules.reason_not_to_propose(weight=weight, may_maintain=may(person, MAINTAIN_REFERENCE)))
+
+
+@transaction.atomic
+def begin_change(*, by: Member, version: IssueVersion, retire: bool = False) -> Proposal:
+    """A draft on today's record of the version; one's own that is still empty is gone on with."""
+    kind = ProposalKind.RETIRE if retire else ProposalKind.CHANGE
+    refuse_strangers(by, Weight.WEIGHTY if retire else Weight.SMALL)
+    if retire and version.retired_why:
+        raise NotDone(f"{version.name} is retired already.")
+    begun = by.proposals.filter(version=version, kind=kind, state=ProposalState.DRAFT, revision=0).first()
+    base = rows_of_version(version)
+    if begun and begun.base == base:
+        return begun
+    return Proposal.objects.create(
+        kind=kind,
+        by=by,
+        garment_type=version.garment_type,
+        version=version,
+        based_on=version.current_record,
+        base=base,
+        weight=Weight.WEIGHTY if retire else Weight.SMALL,
+    )
+
+
+@transaction.atomic
+def begin_new_version(
+    *, by: Member, garment_type: GarmentType, code: str, name: str, copy_of: IssueVersion | None = None
+) -> Proposal:
+    """A draft of a version that is not there yet, empty or with the profile of another, which it then continues."""
+    refuse_strangers(by, Weight.WEIGHTY)
+    refuse(reason_not_to_call_it(code.strip()))
+    if not name.strip():
+        raise NotDone("A new version needs a name.")
+    rows: Rows = {"name": name.strip(), "kind": VersionKind.ISSUE.value, "certainty": Certainty.INFERRED.value}
+    if copy_of is not None:
+        whole = rows_of_version(copy_of)
+        rows |= {key: whole[key] for key in COPIED_FIELDS if whole[key]} | {"continues": [copy_of.code]}
+        rows |= {key: value for key, value in whole.items() if key.startswith(FEATURE)}
+    return Proposal.objects.create(
+        kind=ProposalKind.NEW,
+        by=by,
+        garment_type=garment_type,
+        new_code=code.strip(),
+        rows=rows,
+        weight=Weight.WEIGHTY,
+    )
+
+
+def reason_not_to_call_it(code: str) -> str | None:
+    try:
+        validate_code(code)
+    except ValidationError as fault:
+        return " ".join(fault.messages)
+    if IssueVersion.objects.filter(code__iexact=code).exists():
+        return f"There is a version {code} already. Propose a change of it, or choose another code."
+    return None
+
+
+@transaction.atomic
+def save_draft(
+    *, proposal: Proposal, by: Member, revision: int, wanted: Rows, grounds: str, sources: Sequence[str]
+) -> Proposal:
+    """Keep what was typed. `wanted`: the whole state that is wanted; only what differs from `base` is kept as rows.
+
+    `revision`: that of the proposal when the form was opened, so that a save from another phone is not lost.
+    """
+    if by.pk != proposal.by_id:
+        raise NotDone("This is not your proposal.")
+    if proposal.state not in rules.CHANGEABLE:
+        raise NotDone("This proposal waits for a decision. Withdraw it, or write in its thread.")
+    rows = rules.changed_rows(proposal.base, wanted)
+    weight = rules.weight_of(proposal.kind, proposal.base, rows)
+    refuse_strangers(by, weight)
+    known = Known(proposal.garment_type)
+    check_rows(rows, known, proposal.version)
+    known.keys("sources", sources)
+    still = Proposal.objects.filter(pk=proposal.pk, revision=revision, state__in=rules.CHANGEABLE)
+    changed = {"rows": rows, "weight": weight, "grounds": grounds.strip()[:LONGEST], "sources": list(sources)}
+    if not still.update(revision=F("revision") + 1, **changed):
+        raise NotDone(CHANGED_ELSEWHERE)
+    proposal.refresh_from_db()
+    return proposal
+
+
+@transaction.atomic
+def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
+    """Put it before those who decide; a returned one again. What clashes with today's record is settled first."""
+    if by.pk != proposal.by_id:
+        raise NotDone("This is not your proposal.")
+    proposal.refresh_from_db()
+    refuse_strangers(by, proposal.weight)
+    refuse(
+        rules.reason_not_to_send(state=proposal.state, rows=proposal.rows, grounds=proposal.grounds, kind=proposal.kind)
+    )
+    known = Known(proposal.garment_type)
+    known.keys("sources", proposal.sources)
+    check_rows(proposal.rows, known, proposal.version)
+    if proposal.kind == ProposalKind.NEW:
+        refuse(reason_not_to_call_it(proposal.new_code))
+    elif rules.clashes(proposal.base, proposal.rows, rows_of_version(proposal.version)):
+        raise NotDone("The version changed since you began: choose row by row first what shall stand.")
+    still = Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision, state=proposal.state)
+    now = timezone.now()
+    if not still.update(
+        state=ProposalState.OPEN, sent_at=now, times_sent=F("times_sent") + 1, revision=F("revision") + 1
+    ):
+        raise NotDone(CHANGED_ELSEWHERE)
+    proposal.refresh_from_db()
+    return proposal
+
+
+@transaction.atomic
+def withdraw_proposal(*, proposal: Proposal, by: Member) -> Proposal:
+    """Its author takes back what was sent; it stays readable."""
+    if by.pk != proposal.by_id:
+        raise NotDone("This is not your proposal.")
+    still = Proposal.objects.filter(pk=proposal.pk, state__in=(ProposalState.OPEN, ProposalState.RETURNED))
+    if not still.update(state=ProposalState.WITHDRAWN, revision=F("revision") + 1):
+        raise NotDone("This proposal was decided meanwhile, or taken back already.")
+    proposal.refresh_from_db()
+    return proposal
+
+
+@transaction.atomic
+def discard_draft(*, proposal: Proposal, by: Member) -> None:
+    """A draft that was never sent goes, without a trace: nobody else has seen it."""
+    mine = Proposal.objects.filter(pk=proposal.pk, by=by, state=ProposalState.DRAFT, times_sent=0)
+    if not mine.delete()[0]:
+        raise NotDone("Only a draft that was never sent can be thrown away. Withdraw it instead.")
+
+
+@transaction.atomic
+def settle_clashes(*, proposal: Proposal, by: Member, choices: Mapping[str, str], revision: int) -> Proposal:
+    """For each row that others changed meanwhile: `ours` keeps the proposal's, `theirs` what stands now.
+
+    The proposal is then based on today's record, and what was agreed to before counts no longer. Done by its author, or
+    by somebody who decides.
+    """
+    if by.pk != proposal.by_id and not may(by, REVIEW_REFERENCE):
+        raise NotDone("This is done by its author or by a moderator.")
+    ReferenceState.hold()
+    proposal.refresh_from_db()
+    if proposal.state not in (*rules.CHANGEABLE, ProposalState.OPEN) or proposal.version is None:
+        raise NotDone("There is nothing to settle here any more.")
+    now = rows_of_version(proposal.version)
+    clashing = rules.clashes(proposal.base, proposal.rows, now)
+    if missing := [key for key in clashing if choices.get(key) not in ("ours", "theirs")]:
+        raise NotDone(f"Choose for each row what shall stand; {len(missing)} left.")
+    kept = {key: value for key, value in proposal.rows.items() if choices.get(key) != "theirs" or key not in clashing}
+    kept = rules.left_to_change(kept, now)
+    if not kept:
+        raise NotDone("Nothing of the proposal would be left. Withdraw it, or decline it, instead.")
+    weight = rules.weight_of(proposal.kind, now, kept)
+    refuse_strangers(proposal.by, weight)
+    still = Proposal.objects.filter(pk=proposal.pk, revision=revision, state=proposal.state)
+    sent_again = 1 if proposal.state == ProposalState.OPEN else 0
+    changed = {"base": now, "rows": kept, "weight": weight, "based_on": proposal.version.current_record}
+    if not still.update(revision=F("revision") + 1, times_sent=F("times_sent") + sent_again, **changed):
+        raise NotDone(CHANGED_ELSEWHERE)
+    if clashing and proposal.state != ProposalState.DRAFT:
+        ProposalWord.objects.create(
+            proposal=proposal, by=by, text=settled_words(proposal, clashing, choices), sent_once=uuid4()
+        )
+    proposal.refresh_from_db()
+    return proposal
+
+
+def settled_words(proposal: Proposal, clashing: Sequence[str], choices: Mapping[str, str]) -> str:
+    features = Known(proposal.garment_type).features
+    told = {"ours": "as proposed", "theirs": "as it stands now"}
+    chosen = [f"{rules.row_words(key, features)}: {told[choices[key]]}" for key in clashing]
+    return f"The version had changed. Chosen row by row: {'; '.join(chosen)}."

@@ -1,0 +1,110 @@
+"""A proposal as plain values: the version as it stands, and as it would look, for words, figures and the engine."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from catalogue.reference.changes import in_a_sentence
+from catalogue.reference.facts import (
+    Ancestor,
+    CellFacts,
+    CitationFacts,
+    FeatureFacts,
+    NameFacts,
+    TypeFacts,
+    VersionFacts,
+)
+from catalogue.reference.models import Source
+from catalogue.reference.uncertain_dates import in_words, year_span
+from catalogue.reference.words import Certainty, VersionKind
+from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.words import FEATURE
+
+Rows = Mapping[str, object]
+
+
+def bare_version(code: str) -> VersionFacts:
+    """A version of which nothing is known yet."""
+    return VersionFacts(
+        code=code, name=code, kind=VersionKind.ISSUE, cut="", colourway="", issuer="", date="", from_year=None,
+        to_year=None, rarity=3, abundance=None, certainty=Certainty.INFERRED, piece_seen=True, reason="", note="",
+        hazard_kind="", hazard="", names=(), makers=(), ancestors=(), passes_for=(), citations=(), stock_numbers=(),
+        open_questions=(), record_number=None, standing="", cells={},
+    )  # fmt: skip
+
+
+def with_rows(home: TypeFacts, version: VersionFacts, rows: Rows) -> VersionFacts:
+    """The version with these rows in place of its own; a feature that the type does not have is left out."""
+    titles = {one.code: one for one in Source.objects.filter(code__in=codes_of(rows))}
+    fields = {name: rows[name] for name in ("name", "kind", "certainty", "reason", "note") if name in rows}
+    if "date" in rows:
+        first, last = year_span(rows["date"]) if rows["date"] else (None, None)
+        fields |= {"date": rows["date"], "from_year": first, "to_year": last}
+    if "other_names" in rows:
+        fields["names"] = tuple(NameFacts(name) for name in rows["other_names"]) + version.sellers_names
+    if "continues" in rows:
+        named = {code: one.name for code, one in home.versions.items()}
+        fields["ancestors"] = tuple(Ancestor(code, named.get(code, code), False) for code in rows["continues"])
+    cells = dict(version.cells)
+    for key, value in rows.items():
+        if key.startswith(FEATURE) and (feature := home.features.get(key.removeprefix(FEATURE))):
+            cells.pop(feature.code, None)
+            if value:
+                cells[feature.code] = tuple(cell_facts(feature, cell, titles) for cell in value)
+    in_order = {code: cells[code] for code in home.features if code in cells}
+    return replace(version, **fields, cells=in_order)
+
+
+def codes_of(rows: Rows) -> set[str]:
+    """Every source that the rows cite."""
+    cells = [cell for key, value in rows.items() if key.startswith(FEATURE) for cell in value]
+    return {code for cell in cells for code in cell["sources"]} | set(row_of(rows, "sources"))
+
+
+def cell_facts(feature: FeatureFacts, cell: Mapping, titles: Mapping[str, Source]) -> CellFacts:
+    cited = [(code, titles.get(code)) for code in cell["sources"]]
+    return CellFacts(
+        feature=feature.code,
+        state=cell["state"],
+        label=feature.label_of(cell["state"]),
+        how_often=cell["how_often"],
+        share=cell["share"],
+        certainty=cell["certainty"],
+        sizes=tuple(cell["sizes"].split()),
+        makers=tuple(cell["makers"]),
+        first_year=cell["first_year"],
+        last_year=cell["last_year"],
+        note=cell["note"],
+        citations=tuple(
+            CitationFacts(code, row.title if row else "gone", row.grade if row else "E") for code, row in cited
+        ),
+    )
+
+
+def row_in_words(key: str, value, home: TypeFacts) -> str:
+    """A row as people read it; empty where it says nothing."""
+    if key.startswith(FEATURE):
+        feature = home.features.get(key.removeprefix(FEATURE))
+        return "; or ".join(cell_in_words(feature, cell) for cell in value)
+    if key == "kind":
+        return VersionKind(value).label if value in VersionKind.values else value
+    if key == "certainty":
+        return Certainty(value).label if value in Certainty.values else value
+    if key == "date":
+        return in_words(value) if value else ""
+    return ", ".join(value) if isinstance(value, list) else value
+
+
+def cell_in_words(feature: FeatureFacts | None, cell: Mapping) -> str:
+    """A state with how often, on which pieces, and what it rests on."""
+    facts = cell_facts(feature, cell, {}) if feature else None
+    often = f"{cell['share']:.0%} counted" if cell["share"] is not None else cell["how_often"]
+    parts = [often]
+    if facts and facts.limits:
+        parts.append(f"only {facts.limits}")
+    if cell["certainty"]:
+        parts.append(Certainty(cell["certainty"]).label.lower())
+    if cell["sources"]:
+        parts.append(f"on {', '.join(cell['sources'])}")
+    if cell["note"]:
+        parts.append(f"note: {in_a_sentence(cell['note'])}")
+    return f"{facts.label if facts else cell['state']} ({'; '.join(parts)})"

@@ -1,0 +1,204 @@
+"""Writing a proposal: begin, fill in, look, send, take back. Every step is a page that works without a script."""
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_POST
+
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
+from catalogue.reference.snapshots import type_facts
+from catalogue.review.models import Proposal
+from catalogue.review.proposals import profile_form
+from catalogue.review.proposals.actions import (
+    NotDone,
+    begin_change,
+    begin_new_version,
+    discard_draft,
+    save_draft,
+    send_proposal,
+    withdraw_proposal,
+)
+from catalogue.review.proposals.composing import row_in_words
+from catalogue.review.proposals.forms import NewVersionForm, ParticularsForm, first_values
+from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
+from catalogue.review.proposals.gathering import feature_names, title_of
+from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
+
+WRITING = ["GET", "HEAD", "POST"]
+proposing_required = required(PROPOSE_CHANGES)
+author_proposing_required = required(MAINTAIN_REFERENCE)
+
+
+@require_http_methods(WRITING)
+@proposing_required
+def new(request):
+    """What kind of change of `?version=`; the draft is made only by POST."""
+    version = version_to_propose_on(request.GET.get("version", ""))
+    fault = ""
+    if request.method == "POST":
+        try:
+            made = begin_change(by=request.user, version=version, retire=request.POST.get("kind") == "retire")
+        except NotDone as refusal:
+            fault = str(refusal)
+        else:
+            to_profile = request.POST.get("kind") == "profile"
+            return redirect("proposals:edit_profile" if to_profile else "proposals:edit", made.pk)
+    waiting = version.proposals.filter(state=ProposalState.OPEN).order_by("sent_at")
+    context = {"version": version, "fault": fault, "waiting": waiting, "may_maintain": maintains(request)}
+    return render(request, "review/proposals/new.html", context)
+
+
+@require_http_methods(WRITING)
+@author_proposing_required
+def new_version(request):
+    """A version that is not there yet, of the garment type `?type=`; perhaps as a copy of `?copy=`."""
+    home = type_to_propose_in(request.GET.get("type", ""))
+    versions = {one.code: one for one in home.versions.in_force()}
+    form = NewVersionForm(
+        request.POST if request.method == "POST" else None,
+        versions=[(code, f"{one.name} ({code})") for code, one in versions.items()],
+        initial={"copy": request.GET.get("copy", "")},
+    )
+    if request.method == "POST" and form.is_valid():
+        given = form.cleaned_data
+        try:
+            made = begin_new_version(
+                by=request.user,
+                garment_type=home,
+                code=given["code"],
+                name=given["name"],
+                copy_of=versions.get(given["copy"]),
+            )
+        except NotDone as refusal:
+            form.add_error("code", str(refusal))
+        else:
+            return redirect("proposals:edit", made.pk)
+    return render(request, "review/proposals/new_version.html", {"home": home, "form": form})
+
+
+def maintains(request) -> bool:
+    return may(request.user, MAINTAIN_REFERENCE)
+
+
+def changeable_or_page(request, number: int) -> Proposal | None:
+    """The proposal of its author while it can be written on; None once it waits or was decided."""
+    found = proposal_of_author(request.user, number)
+    return found if found.state in (ProposalState.DRAFT, ProposalState.RETURNED) else None
+
+
+@require_http_methods(WRITING)
+@proposing_required
+def edit(request, number):
+    """Names, dates, kind, notes, grounds and sources, each beside what stands today."""
+    found = changeable_or_page(request, number)
+    if found is None:
+        return redirect("proposals:proposal", number)
+    home = type_facts(found.garment_type.code)
+    whole = {**found.base, **found.rows}
+    form = ParticularsForm(
+        request.POST if request.method == "POST" else None,
+        kind=found.kind,
+        may_maintain=maintains(request),
+        stands={name: row_in_words(name, found.base[name], home) for name in FIELD_WORDS if name in found.base},
+        initial=first_values(found, whole),
+    )
+    if request.method == "POST" and form.is_valid():
+        given = form.cleaned_data
+        try:
+            save_draft(
+                proposal=found,
+                by=request.user,
+                revision=given["revision"],
+                wanted=whole | form.rows(),
+                grounds=given["grounds"],
+                sources=given["cites"],
+            )
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            after = "proposals:edit_profile" if "to_profile" in request.POST else "proposals:proposal"
+            return redirect(after, number)
+    context = {
+        "proposal": found,
+        "title": title_of(found, feature_names()),
+        "form": form,
+        "has_profile": found.kind != ProposalKind.RETIRE,
+    }
+    return render(request, "review/proposals/edit.html", context)
+
+
+@require_http_methods(WRITING)
+@proposing_required
+def edit_profile(request, number):
+    """The features, each beside what stands today."""
+    found = changeable_or_page(request, number)
+    if found is None or found.kind == ProposalKind.RETIRE:
+        return redirect("proposals:proposal", number)
+    home, may_maintain = type_facts(found.garment_type.code), maintains(request)
+    fault = ""
+    if request.method != "POST":
+        profile = profile_form.begun(found, home)
+    else:
+        profile = profile_form.filled(found, home, request.POST, may_maintain=may_maintain)
+        rows = None if "_show" in request.POST else profile.rows()
+        if rows is not None:
+            try:
+                save_draft(
+                    proposal=found,
+                    by=request.user,
+                    revision=revision_sent(request),
+                    wanted={**found.base, **found.rows, **rows},
+                    grounds=found.grounds,
+                    sources=found.sources,
+                )
+            except NotDone as refusal:
+                fault = str(refusal)
+            else:
+                return redirect("proposals:edit" if not found.grounds else "proposals:proposal", number)
+    context = {
+        "proposal": found,
+        "title": title_of(found, feature_names()),
+        "profile": profile,
+        "groups": profile.groups(),
+        "faults": profile.form.faults(),
+        "fault": fault,
+        "may_maintain": may_maintain,
+        "revision": revision_sent(request) if request.method == "POST" else found.revision,
+    }
+    return render(request, "review/proposals/edit_profile.html", context)
+
+
+def revision_sent(request) -> int:
+    given = request.POST.get("revision", "")
+    return int(given) if given.isascii() and given.isdigit() and len(given) < 10 else -1
+
+
+@require_POST
+@proposing_required
+def send(request, number):
+    """Put a draft, or a returned proposal again, before those who decide."""
+    found = proposal_of_author(request.user, number)
+    try:
+        send_proposal(proposal=found, by=request.user)
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, "Sent. You are told when somebody decides or writes about it.")
+    return redirect("proposals:proposal", number)
+
+
+@require_POST
+@proposing_required
+def withdraw(request, number):
+    """Take back what was sent; throw away a draft that nobody has seen."""
+    found = proposal_of_author(request.user, number)
+    try:
+        if found.state == ProposalState.DRAFT and not found.times_sent:
+            discard_draft(proposal=found, by=request.user)
+            messages.success(request, "The draft is thrown away.")
+            return redirect("proposals:queue")
+        withdraw_proposal(proposal=found, by=request.user)
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, "Withdrawn. It stays readable here.")
+    return redirect("proposals:proposal", number)

@@ -1,0 +1,176 @@
+"""What a proposal is written and decided with."""
+
+from django import forms
+
+from catalogue.reference.admin_profiles import CodesField
+from catalogue.reference.models import Source
+from catalogue.reference.models.fields import validate_uncertain_date
+from catalogue.reference.words import Certainty, VersionKind
+from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.words import DecisionOn, ProposalKind, Weight
+
+LONGEST = 4_000
+AUTHORS_FIELDS = ("kind", "date", "certainty")
+DECISIONS = [
+    (DecisionOn.APPROVED, "Approve it"),
+    (DecisionOn.RETURNED, "Return it with a question"),
+    (DecisionOn.DECLINED, "Decline it"),
+]
+
+
+class SourceCodes(CodesField):
+    """Codes of sources with spaces between, kept as codes."""
+
+    def clean(self, value):
+        by_key = {key: code for code, key in self.known.items()}
+        return [by_key[key] for key in super().clean(value)]
+
+
+class NamesField(forms.CharField):
+    """A name a line."""
+
+    def __init__(self, **kwargs):
+        super().__init__(required=False, widget=forms.Textarea(attrs={"rows": 2}), **kwargs)
+
+    def clean(self, value):
+        return list(dict.fromkeys(line.strip() for line in super().clean(value).splitlines() if line.strip()))
+
+
+class ParticularsForm(forms.Form):
+    """What a version says of itself beside its profile, the grounds and the sources of a change of it."""
+
+    name = forms.CharField(max_length=200, error_messages={"required": "A version needs a name."})
+    other_names = NamesField(label="Names used by members", help_text="One a line.", max_length=2_000)
+    kind = forms.ChoiceField(choices=VersionKind.choices, label="Kind of version")
+    date = forms.CharField(
+        label="Dates",
+        required=False,
+        max_length=40,
+        validators=[validate_uncertain_date],
+        help_text="As 1966, 1966-03, 1966~ (about), 1964? (uncertain), 1971/1986; .. for an open end.",
+    )
+    certainty = forms.ChoiceField(choices=Certainty.choices, label="How sure the version is")
+    reason = forms.CharField(
+        label="Why it was made or changed", required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2})
+    )
+    note = forms.CharField(required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2}))
+    sources = SourceCodes(label="Sources for the version", help_text="Codes of sources, spaces between, as S01 S22.")
+    retired = forms.CharField(
+        label="Why it is held to be no version any more",
+        max_length=LONGEST,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        help_text="Stands on its page, which stays where it is. Name what its pieces are held to be instead.",
+        error_messages={"required": "Its page will say why: write it down."},
+    )
+    grounds = forms.CharField(
+        label="Grounds: what the change rests on",
+        required=False,
+        max_length=LONGEST,
+        widget=forms.Textarea(attrs={"rows": 4}),
+        help_text="Kept with the record. A draft may wait for them.",
+    )
+    cites = SourceCodes(label="Sources cited for the change", help_text="Codes of sources, spaces between.")
+    revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+
+    def __init__(self, *args, kind: str, may_maintain: bool, stands: dict[str, str], **kwargs):
+        """`stands`: what each field says on record today, in words."""
+        super().__init__(*args, **kwargs)
+        known = dict(Source.objects.values_list("code", "pk"))
+        for name in ("sources", "cites"):
+            self.fields[name].known = known
+        self.stands = stands
+        if kind == ProposalKind.RETIRE:
+            self.keep_only("retired", "grounds", "cites", "revision")
+        else:
+            del self.fields["retired"]
+            if not may_maintain:
+                for name in AUTHORS_FIELDS:
+                    del self.fields[name]
+
+    def keep_only(self, *names: str) -> None:
+        self.fields = {name: field for name, field in self.fields.items() if name in names}
+
+    def rows(self) -> dict[str, object]:
+        """The fields as rows of a version."""
+        apart = ("grounds", "cites", "revision")
+        return {
+            name: value.replace("\r\n", "\n") if isinstance(value, str) else value
+            for name, value in self.cleaned_data.items()
+            if name not in apart
+        }
+
+    def shown(self) -> list[dict]:
+        """The fields for the page, each with what stands today."""
+        return [{"field": field, "stands": self.stands.get(field.name)} for field in self if not field.is_hidden]
+
+
+def first_values(proposal, whole: dict) -> dict[str, object]:
+    """What the form shows first: the version as it is wanted so far."""
+    lists = {"other_names": "\n".join(row_of(whole, "other_names")), "sources": " ".join(row_of(whole, "sources"))}
+    own = {"grounds": proposal.grounds, "cites": " ".join(proposal.sources), "revision": proposal.revision}
+    return {name: row_of(whole, name) for name in ParticularsForm.base_fields} | lists | own
+
+
+class NewVersionForm(forms.Form):
+    """What a new version begins with."""
+
+    code = forms.CharField(max_length=80, help_text="Short, as those of its garment type; it stands in its address.")
+    name = forms.CharField(max_length=200, error_messages={"required": "A version needs a name."})
+    copy = forms.ChoiceField(
+        label="Begin as a copy of",
+        required=False,
+        help_text="With its profile, dates and kind, as the version that it continues. Change then what is different.",
+    )
+
+    def __init__(self, *args, versions, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["copy"].choices = [("", "nothing: begin empty"), *versions]
+
+
+class DecisionForm(forms.Form):
+    """One decision on the sending that was looked at."""
+
+    decision = forms.ChoiceField(
+        label="You decide",
+        choices=DECISIONS,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose what you decide.", "invalid_choice": "Choose one of these."},
+    )
+    reason = forms.CharField(
+        label="Reason, or question",
+        widget=forms.Textarea(attrs={"rows": 4}),
+        max_length=LONGEST,
+        help_text="Its author reads it, and it stays on the page of the proposal.",
+        error_messages={"required": "A decision needs a reason; its author will read it."},
+    )
+    sending = forms.IntegerField(widget=forms.HiddenInput, min_value=1)
+
+    def __init__(self, *args, weight: str, agreed: int, **kwargs):
+        super().__init__(*args, **kwargs)
+        if weight == Weight.WEIGHTY:
+            words = "Approve it, as the second of two" if agreed else "Approve it; another person has to approve it too"
+            self.fields["decision"].choices = [(DecisionOn.APPROVED, words), *DECISIONS[1:]]
+
+
+class RevokeForm(forms.Form):
+    """Why an approval is revoked."""
+
+    reason = forms.CharField(
+        label="Why it is revoked",
+        widget=forms.Textarea(attrs={"rows": 3}),
+        max_length=LONGEST,
+        error_messages={"required": "A decision needs a reason; its author will read it."},
+    )
+    sending = forms.IntegerField(widget=forms.HiddenInput, min_value=1)
+
+
+class WordForm(forms.Form):
+    """A word in the thread of a proposal."""
+
+    text = forms.CharField(
+        label="Write about this proposal",
+        widget=forms.Textarea(attrs={"rows": 3}),
+        max_length=LONGEST,
+        error_messages={"required": "Write something first."},
+    )
+    token = forms.UUIDField(widget=forms.HiddenInput)

@@ -1,0 +1,89 @@
+"""The lists of proposals, in a number of queries that does not grow with them."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db.models import F, Prefetch, Q, QuerySet
+
+from catalogue.accounts.models import Member
+from catalogue.reference.models import Feature
+from catalogue.review.examples_queue.rank import age_words
+from catalogue.review.models import Decision, Proposal
+from catalogue.review.proposals.rules import row_words
+from catalogue.review.proposals.words import DECIDERS_NEEDED, DecisionOn, ProposalKind, ProposalState, Weight
+
+MOST_NAMED = 3
+OPEN, MINE = "open", "mine"
+LISTS = {
+    OPEN: "Waiting",
+    "returned": "Returned",
+    "approved": "Approved",
+    "declined": "Declined",
+    "withdrawn": "Withdrawn",
+    MINE: "Mine",
+}
+
+
+@dataclass(frozen=True)
+class Row:
+    """A proposal of a list."""
+
+    proposal: Proposal
+    title: str
+    age: str
+    agreed: tuple[str, ...]
+    needed: int
+    is_own: bool
+    last: Decision | None
+
+
+def listed(person: Member, which: str) -> QuerySet:
+    """Proposals of a list; those that wait, the oldest first, others the latest first. Drafts are their author's."""
+    rows = Proposal.objects.select_related("by", "version", "garment_type").prefetch_related(
+        Prefetch("decisions", Decision.objects.select_related("by"))
+    )
+    if which == MINE:
+        return rows.filter(by=person).order_by(F("sent_at").desc(nulls_first=True), "-pk")
+    if which == OPEN:
+        return rows.filter(state=ProposalState.OPEN).order_by("sent_at", "pk")
+    states = [which] if which != ProposalState.APPROVED else [ProposalState.APPROVED, ProposalState.REVOKED]
+    return rows.filter(state__in=states).order_by("-sent_at", "-pk")
+
+
+def rows_of(proposals, person: Member, *, now: datetime) -> list[Row]:
+    features = feature_names()
+    return [row(one, person, features, now) for one in proposals]
+
+
+def feature_names() -> dict[str, str]:
+    return dict(Feature.objects.values_list("code", "name"))
+
+
+def row(one: Proposal, person: Member, features: dict[str, str], now: datetime) -> Row:
+    decisions = list(one.decisions.all())
+    agreed = [d.by.username for d in decisions if d.kind == DecisionOn.AGREED and d.sending == one.times_sent]
+    return Row(
+        proposal=one,
+        title=title_of(one, features),
+        age=age_words(one.sent_at, now) if one.sent_at else "",
+        agreed=tuple(agreed),
+        needed=DECIDERS_NEEDED[Weight(one.weight)],
+        is_own=one.by_id == person.pk,
+        last=decisions[-1] if decisions else None,
+    )
+
+
+def title_of(one: Proposal, features: dict[str, str]) -> str:
+    """`BLO-71: cuff, dates`; `New version BLO-99: Blouse, …`; `Retire BLO-64G`."""
+    if one.kind == ProposalKind.NEW:
+        return f"New version {one.new_code}: {one.rows.get('name', '')}"
+    if one.kind == ProposalKind.RETIRE:
+        return f"Retire {one.version.code}: {one.version.name}"
+    names = [row_words(key, features) for key in one.rows]
+    some = ", ".join(name.lower() for name in names[:MOST_NAMED])
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"{one.version.code}: {some}{more}" if names else f"{one.version.code}: nothing changed yet"
+
+
+def about_version(code: str) -> Q:
+    return Q(version__code=code) | Q(new_code=code)

@@ -1,0 +1,30 @@
+"""What this slice keeps of a person: proposals, decisions and words stay when they leave; drafts go."""
+
+from catalogue.accounts.sections import MemberPart, register
+from catalogue.review.models import Decision, Proposal, ProposalWord
+from catalogue.review.proposals.words import ProposalState
+
+
+def exported(member) -> dict:
+    return {
+        "proposed": [
+            {"number": one.pk, "kind": one.kind, "state": one.state, "rows": one.rows, "grounds": one.grounds}
+            for one in Proposal.objects.filter(by=member).order_by("pk")
+        ],
+        "decided": [
+            {"proposal": one.proposal_id, "what": one.kind, "reason": one.reason, "on": one.made_at}
+            for one in Decision.objects.filter(by=member)
+        ],
+        "wrote": [
+            {"proposal": one.proposal_id, "words": one.text, "on": one.made_at}
+            for one in ProposalWord.objects.filter(by=member)
+        ],
+    }
+
+
+def forget(member) -> None:
+    """Drafts that nobody else has seen."""
+    Proposal.objects.filter(by=member, state=ProposalState.DRAFT, times_sent=0).delete()
+
+
+register(MemberPart(name="proposals", heading="Proposals", export=exported, forget=forget))

@@ -1,0 +1,212 @@
+"""What the page of one proposal shows: the change in words and drawn, what it does, what was said and decided."""
+
+from dataclasses import replace
+from datetime import datetime
+from uuid import uuid4
+
+from catalogue.accounts.models import Member
+from catalogue.accounts.roles import REVIEW_REFERENCE, ROLES_THAT_MAY, may
+from catalogue.figures.figure import draw_version
+from catalogue.reference.addresses import address_of
+from catalogue.reference.changes import changes
+from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.models import Source
+from catalogue.reference.snapshots import type_facts
+from catalogue.review.models import Proposal
+from catalogue.review.proposals import rules
+from catalogue.review.proposals.actions.deciding import addresses
+from catalogue.review.proposals.composing import bare_version, row_in_words, with_rows
+from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
+from catalogue.review.proposals.gathering import title_of
+from catalogue.review.proposals.standing import Rows, rows_of_version
+from catalogue.review.proposals.weighing import effect_of
+from catalogue.review.proposals.words import (
+    DECIDERS_NEEDED,
+    FEATURE,
+    DecisionOn,
+    ProposalKind,
+    ProposalState,
+    Weight,
+)
+from catalogue.review.records.pages import record_address
+
+UNDECIDED = (ProposalState.DRAFT, ProposalState.OPEN, ProposalState.RETURNED)
+SHOWN_PAIRS = 12
+
+
+def proposal_context(proposal: Proposal, person: Member, *, number: int, now: datetime) -> dict:
+    """Everything the template needs but the forms that were sent."""
+    home = type_facts(proposal.garment_type.code, number=number)
+    features = {code: feature.name for code, feature in home.features.items()}
+    decisions = list(proposal.decisions.select_related("by", "record__version"))
+    waits = proposal.state in UNDECIDED
+    stands = rows_of_version(proposal.version) if waits and proposal.version else proposal.base
+    clashing = rules.clashes(proposal.base, proposal.rows, stands) if waits else []
+    applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
+    before, after = (applied.before, applied.after) if applied else (proposal.base, proposal.rows)
+    agreed = [one for one in decisions if one.kind == DecisionOn.AGREED and one.sending == proposal.times_sent]
+    undo = [one for one in decisions if one.kind == DecisionOn.UNDO_AGREED]
+    return {
+        "proposal": proposal,
+        "title": title_of(proposal, features),
+        "facts": home,
+        "version_address": address_of("version", proposal.version.code) if proposal.version else "",
+        "based_on": based_on(proposal),
+        "stale": waits and proposal.version is not None and stands != proposal.base,
+        "clashes": [clash_row(key, proposal, stands, home) for key in clashing],
+        "rows": [change_row(key, before, after, home) for key in rules.changed_rows(before, {**before, **after})],
+        "drawn": drawn(proposal, home, before, after),
+        "effect": effect(proposal, home, number=number) if waits and not clashing else None,
+        "cited": cited(proposal.sources),
+        "decisions": [decision_row(one) for one in decisions],
+        "words": proposal.words.select_related("by"),
+        "needed": DECIDERS_NEEDED[Weight(proposal.weight)],
+        "agreed": agreed,
+        "undo_agreed": undo,
+        "is_author": proposal.by_id == person.pk,
+        "may_decide": may(person, REVIEW_REFERENCE),
+        "may_settle": proposal.by_id == person.pk or may(person, REVIEW_REFERENCE),
+        "why_not": why_not(proposal, person, agreed, undo),
+        "too_few": too_few(proposal) if proposal.state == ProposalState.OPEN else False,
+        "form": DecisionForm(weight=proposal.weight, agreed=len(agreed), initial={"sending": proposal.times_sent}),
+        "revoking": RevokeForm(initial={"sending": proposal.times_sent}),
+        "word_form": WordForm(initial={"token": uuid4()}),
+    }
+
+
+def based_on(proposal: Proposal) -> dict | None:
+    if not proposal.based_on:
+        return None
+    number = proposal.based_on.number
+    return {"number": number, "address": record_address(proposal.based_on.version.code, number)}
+
+
+def why_not(proposal: Proposal, person: Member, agreed, undo) -> str:
+    """Why this person does not decide now; empty where they may."""
+    if not may(person, REVIEW_REFERENCE) or proposal.state not in (ProposalState.OPEN, ProposalState.APPROVED):
+        return ""
+    undoing = proposal.state == ProposalState.APPROVED
+    before = [one.by for one in (undo if undoing else agreed)]
+    own = addresses(person)
+    words = rules.reason_not_to_decide(
+        decision=DecisionOn.REVOKED if undoing else DecisionOn.APPROVED,
+        state=proposal.state,
+        decider=person.pk,
+        author=proposal.by_id,
+        shared_mailbox=rules.same_person(own, addresses(proposal.by)),
+        reason="asked",
+        sending=proposal.times_sent,
+        times_sent=proposal.times_sent,
+        agreed=[one.pk for one in before],
+        agreed_shared=any(rules.same_person(own, addresses(one)) for one in before),
+    )
+    return words or ""
+
+
+def too_few(proposal: Proposal) -> bool:
+    """Whether the society has fewer people than are needed who could decide this."""
+    roles = [str(role) for role in ROLES_THAT_MAY[REVIEW_REFERENCE]]
+    able = Member.objects.admitted().filter(role__in=roles).exclude(pk=proposal.by_id).count()
+    return able < DECIDERS_NEEDED[Weight(proposal.weight)]
+
+
+def change_row(key: str, before: Rows, after: Rows, home: TypeFacts) -> dict:
+    """A changed row, as it stood and as it is wanted."""
+    names = {code: feature.name for code, feature in home.features.items()}
+    return {
+        "name": rules.row_words(key, names),
+        "before": row_in_words(key, rules.row_of(before, key), home),
+        "after": row_in_words(key, rules.row_of(after, key), home),
+        "small": rules.is_small(key, rules.row_of(before, key), rules.row_of(after, key)),
+    }
+
+
+def clash_row(key: str, proposal: Proposal, stands: Rows, home: TypeFacts) -> dict:
+    """A row that others changed meanwhile: as it was, as it stands now, as it is wanted."""
+    names = {code: feature.name for code, feature in home.features.items()}
+    return {
+        "key": key,
+        "name": rules.row_words(key, names),
+        "was": row_in_words(key, rules.row_of(proposal.base, key), home),
+        "now": row_in_words(key, rules.row_of(stands, key), home),
+        "wanted": row_in_words(key, proposal.rows[key], home),
+    }
+
+
+def versions_of(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts | None, VersionFacts | None]:
+    """The version as it stands and as it is wanted; None for what is not there yet, or would be there no more."""
+    if proposal.kind == ProposalKind.NEW:
+        return None, with_rows(home, bare_version(proposal.new_code), proposal.rows)
+    code = proposal.version.code
+    now = home.versions.get(code)
+    if proposal.kind == ProposalKind.RETIRE:
+        return now, None
+    known = now or home.retired.get(code)
+    return now, with_rows(home, known, proposal.rows)
+
+
+def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
+    """What it does to identification; None where it touches nothing that identifies."""
+    if proposal.weight == Weight.SMALL:
+        return None
+    now, then = versions_of(proposal, home)
+    if now is None and then is None:
+        return None
+    found = effect_of(home, now, then, key=("effect", proposal.pk, proposal.revision), number=number)
+    return {
+        "found": found,
+        "separable": found.separable[:SHOWN_PAIRS],
+        "more_separable": max(0, len(found.separable) - SHOWN_PAIRS),
+        "inseparable": found.inseparable[:SHOWN_PAIRS],
+        "more_inseparable": max(0, len(found.inseparable) - SHOWN_PAIRS),
+    }
+
+
+def drawn(proposal: Proposal, home: TypeFacts, before: Rows, after: Rows) -> dict | None:
+    """What the figures need: two versions with the changed features marked, or the one that is new."""
+    changed = [key.removeprefix(FEATURE) for key in after if key.startswith(FEATURE)]
+    if not changed:
+        return None
+    code = proposal.version.code if proposal.version else proposal.new_code
+    known = home.versions.get(code) or home.retired.get(code) or bare_version(code)
+    new = with_rows(home, known, {**before, **after})
+    if proposal.kind == ProposalKind.NEW:
+        return {"figures": draw_version(home, new)}
+    old = with_rows(home, known, before)
+    old, new = titled(old, f"{code}, before"), titled(new, f"{code}, proposed")
+    return {
+        "homes": [home, home],
+        "versions": [old, new],
+        "differing": frozenset(changed),
+        "notes": changes(home, old, new).notes,
+    }
+
+
+def titled(version: VersionFacts, code: str) -> VersionFacts:
+    """For the titles of two figures of one version on one page."""
+    return replace(version, code=code)
+
+
+def cited(codes: list[str]) -> list[dict]:
+    """The sources of the proposal; one that is gone says so."""
+    rows = {one.code: one for one in Source.objects.filter(code__in=codes)}
+    return [
+        {
+            "code": code,
+            "title": rows[code].title if code in rows else "This source is not there any more",
+            "address": address_of("source", code) if code in rows else "",
+        }
+        for code in codes
+    ]
+
+
+def decision_row(one) -> dict:
+    address = record_address(one.record.version.code, one.record.number) if one.record else ""
+    return {
+        "what": DecisionOn(one.kind).label,
+        "by": one.by.username,
+        "on": one.made_at,
+        "reason": one.reason,
+        "record": one.record.number if one.record else None,
+        "address": address,
+    }

@@ -1,0 +1,128 @@
+"""What may be proposed and decided, on plain values; every answer is None or the words for the person who asked."""
+
+from collections.abc import Iterable, Mapping
+
+from catalogue.review.proposals.words import FEATURE, FIELD_WORDS, DecisionOn, ProposalKind, ProposalState, Weight
+
+Rows = Mapping[str, object]
+# A misprint in these, or another name, changes neither what a version is told by nor when it was made.
+SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note"})
+# What of a cell may change without changing identification; a source may only come to the others.
+SMALL_OF_CELL = ("note", "sources")
+CHANGEABLE = (ProposalState.DRAFT, ProposalState.RETURNED)
+EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": []}
+
+
+def empty_row(key: str):
+    """What a row says of which nothing is recorded."""
+    return [] if key.startswith(FEATURE) else EMPTY_FIELDS.get(key, "")
+
+
+def row_of(rows: Rows, key: str):
+    return rows.get(key, empty_row(key))
+
+
+def changed_rows(base: Rows, wanted: Rows) -> dict[str, object]:
+    """The rows in which `wanted`, a whole state, differs from `base`."""
+    keys = dict.fromkeys((*base, *wanted))
+    return {key: row_of(wanted, key) for key in keys if row_of(wanted, key) != row_of(base, key)}
+
+
+def clashes(base: Rows, rows: Rows, now: Rows) -> list[str]:
+    """Rows of a proposal that others have changed meanwhile, to something else than it wants."""
+    return [key for key in rows if row_of(now, key) not in (row_of(base, key), rows[key])]
+
+
+def left_to_change(rows: Rows, now: Rows) -> dict[str, object]:
+    """What of a proposal does not stand already."""
+    return {key: value for key, value in rows.items() if row_of(now, key) != value}
+
+
+def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
+    """Small where nothing that identifies or dates a version is touched: a misprint, a name, an added citation."""
+    if kind != ProposalKind.CHANGE or not all(is_small(key, row_of(base, key), rows[key]) for key in rows):
+        return Weight.WEIGHTY
+    return Weight.SMALL
+
+
+def is_small(key: str, before, after) -> bool:
+    if key in SMALL_FIELDS:
+        return True
+    if key == "sources":
+        return set(before) <= set(after)
+    return key.startswith(FEATURE) and only_cited(before, after)
+
+
+def only_cited(before: Iterable[Mapping], after: Iterable[Mapping]) -> bool:
+    """Whether a feature keeps its states as they are, and only sources or a note come to them."""
+    old, new = ({cell["state"]: cell for cell in cells} for cells in (before, after))
+    return old.keys() == new.keys() and all(
+        {name: value for name, value in new[state].items() if name not in SMALL_OF_CELL}
+        == {name: value for name, value in cell.items() if name not in SMALL_OF_CELL}
+        and set(cell["sources"]) <= set(new[state]["sources"])
+        for state, cell in old.items()
+    )
+
+
+def mailbox(address: str) -> str:
+    """An address as far as it says whose it is: small letters, without what stands behind a + (RFC 5233)."""
+    local, at, domain = address.strip().lower().rpartition("@")
+    return f"{local.partition('+')[0]}{at}{domain}" if at else ""
+
+
+def same_person(one: Iterable[str], other: Iterable[str]) -> bool:
+    """Whether two accounts share a mailbox. None has one after its owner has left, which is nobody's."""
+    return bool(({mailbox(a) for a in one} & {mailbox(a) for a in other}) - {""})
+
+
+def reason_not_to_propose(*, weight: str, may_maintain: bool) -> str | None:
+    if weight == Weight.WEIGHTY and not may_maintain:
+        return (
+            "What changes identification or dates is proposed by authors. You can propose names, notes and "
+            "citations, and write in the thread what else you know."
+        )
+    return None
+
+
+def reason_not_to_send(*, state: str, rows: Rows, grounds: str, kind: str) -> str | None:
+    if state not in CHANGEABLE:
+        return "This proposal was sent already."
+    if not grounds.strip():
+        return "Write down the grounds: what the change rests on."
+    if kind == ProposalKind.NEW and not rows.get("name"):
+        return "A new version needs a name."
+    if not rows:
+        return "Nothing would be changed yet."
+    return None
+
+
+def reason_not_to_decide(
+    *, decision: str, state: str, decider: int, author: int, shared_mailbox: bool, reason: str, sending: int,
+    times_sent: int, agreed: Iterable[int] = (), agreed_shared: bool = False,
+) -> str | None:  # fmt: skip
+    """`agreed`: who agreed to this sending already; `agreed_shared`: one of them has the decider's mailbox."""
+    undoing = decision in (DecisionOn.REVOKED, DecisionOn.UNDO_AGREED)
+    if decider == author:
+        return "A proposal is decided by somebody else than its author."
+    if shared_mailbox:
+        return "This account has the same e-mail address as the author's: somebody else decides."
+    if state != (ProposalState.APPROVED if undoing else ProposalState.OPEN):
+        words = "not approved, or was revoked already" if undoing else ProposalState(state).label.lower()
+        return f"This proposal is {words}: there is nothing to decide on it. Look again."
+    if sending != times_sent:
+        return "The proposal was changed since you looked at it: look again before you decide."
+    if not reason.strip():
+        return "A decision needs a reason; its author will read it."
+    if decision in (DecisionOn.APPROVED, DecisionOn.REVOKED) and decider in agreed:
+        return "You have agreed already; it needs another person beside you."
+    if decision in (DecisionOn.APPROVED, DecisionOn.REVOKED) and agreed_shared:
+        return "Somebody with your e-mail address has agreed already; it needs another person."
+    return None
+
+
+def row_words(key: str, features: Mapping[str, str]) -> str:
+    """What a row is called. `features`: their names by code."""
+    if key.startswith(FEATURE):
+        code = key.removeprefix(FEATURE)
+        return features.get(code, code)
+    return FIELD_WORDS.get(key, key)

@@ -1,0 +1,152 @@
+"""A version as rows that can be compared and kept as JSON, read from the tables; and rows written back as a record."""
+
+from catalogue.accounts.models import Member
+from catalogue.member_examples.actions import NotDone
+from catalogue.reference.models import (
+    FeatureState,
+    GarmentType,
+    IssueVersion,
+    Maker,
+    ProfileCell,
+    Source,
+    TypeFeature,
+    VersionName,
+    VersionRecord,
+)
+from catalogue.reference.reviewed import Particulars, write_reviewed
+from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
+from catalogue.reference.uncertain_dates import fault_in_date
+from catalogue.reference.words import AncestorRole, NameBy, Stance, VersionKind
+from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
+
+Rows = dict[str, object]
+
+
+def rows_of_version(version: IssueVersion) -> Rows:
+    """Every row of a version as the tables have it now; a feature that is not recorded has none."""
+    version = (
+        IssueVersion.objects.select_related("current_record")
+        .prefetch_related("other_names", "citations__source", "ancestors__ancestor")
+        .get(pk=version.pk)
+    )
+    fields = {name: getattr(version, name) for name in ("name", "kind", "date", "certainty", "reason", "note")}
+    lists = {
+        "retired": version.retired_why,
+        "other_names": [one.name for one in version.other_names.all() if one.used_by == NameBy.MEMBERS],
+        "sources": [one.source.code for one in version.citations.all() if one.stance == Stance.SUPPORTS],
+        "continues": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.CONTINUES],
+    }
+    found = fields | lists
+    return {name: found[name] for name in FIELD_WORDS} | rows_of_record(version.current_record)
+
+
+def rows_of_record(record: VersionRecord | None) -> Rows:
+    """The features of a record, each with its cells in the order of the feature's states."""
+    rows: Rows = {}
+    if record is None:
+        return rows
+    cells = record.cells.select_related("state__feature").prefetch_related("makers", "citations__source")
+    for cell in cells.order_by("state__feature__position", "state__feature__code", "state__position", "state__code"):
+        rows.setdefault(f"{FEATURE}{cell.state.feature.code}", []).append(cell_of(cell))
+    return rows
+
+
+def cell_of(cell: ProfileCell) -> dict[str, object]:
+    """A cell with codes in place of keys."""
+    return {
+        "state": cell.state.code,
+        **{name: getattr(cell, name) for name in FIELDS},
+        "sizes": cell.sizes,
+        "makers": sorted(maker.code for maker in cell.makers.all()),
+        "sources": [one.source.code for one in cell.citations.all()],
+    }
+
+
+class Known:
+    """The records that rows may name, by code. Raises NotDone with the words for what is not there any more."""
+
+    def __init__(self, garment_type: GarmentType):
+        self.features = dict(
+            TypeFeature.objects.filter(garment_type=garment_type).values_list("feature__code", "feature__name")
+        )
+        self.states = {
+            (feature, code): pk
+            for feature, code, pk in FeatureState.objects.filter(
+                feature__garment_types=garment_type
+            ).values_list("feature__code", "code", "pk")
+        }  # fmt: skip
+        self.makers = dict(Maker.objects.values_list("code", "pk"))
+        self.sources = dict(Source.objects.values_list("code", "pk"))
+        self.versions = dict(IssueVersion.objects.values_list("code", "pk"))
+
+    def keys(self, what: str, codes) -> list[int]:
+        table = getattr(self, what)
+        for code in codes:
+            if code not in table:
+                raise NotDone(f"The {what[:-1]} {code}, which this names, is not there any more.")
+        return [table[code] for code in codes]
+
+    def cells(self, key: str, cells) -> Cells:
+        """The cells of a row of a feature, as a record is written from them."""
+        code = key.removeprefix(FEATURE)
+        if code not in self.features and cells:
+            raise NotDone(f"The feature {code} does not belong to this garment type any more.")
+        found: Cells = {}
+        for cell in cells:
+            if (code, cell["state"]) not in self.states:
+                raise NotDone(f"{self.features[code]} has no state {cell['state']} any more.")
+            found[self.states[code, cell["state"]]] = (
+                tuple(cell[name] for name in FIELDS),
+                cell["sizes"],
+                frozenset(self.keys("makers", cell["makers"])),
+                tuple(self.keys("sources", cell["sources"])),
+            )
+        return found
+
+
+def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
+    """Raises NotDone in words where a row names what is not there, or what a version cannot be."""
+    for key, value in rows.items():
+        if key.startswith(FEATURE):
+            known.cells(key, value)
+    known.keys("sources", row_of(rows, "sources"))
+    known.keys("versions", row_of(rows, "continues"))
+    if (date := row_of(rows, "date")) and (fault := fault_in_date(date)):
+        raise NotDone(f"The dates cannot be read: {fault}.")
+    if "kind" in rows and rows["kind"] not in VersionKind.values:
+        raise NotDone("Choose a kind of version.")
+    if "name" in rows and not rows["name"]:
+        raise NotDone("A version needs a name.")
+    if version is not None:
+        sold_as = set(
+            VersionName.objects.filter(version=version, used_by=NameBy.SELLERS).values_list("name", flat=True)
+        )
+        if both := sold_as & set(row_of(rows, "other_names")):
+            raise NotDone(f"“{min(both)}” stands among the sellers' names already.")
+        against = set(version.citations.filter(stance=Stance.CONTRADICTS).values_list("source__code", flat=True))
+        if both := against & set(row_of(rows, "sources")):
+            raise NotDone(f"The source {min(both)} contradicts this version: it cannot support it as well.")
+
+
+def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -> VersionRecord:
+    """The version with these rows changed, as an approved record; all others stay as they are."""
+    known = Known(version.garment_type)
+    check_rows(rows, known, version)
+    whole = rows_of_version(version) | rows
+    record = IssueVersion.objects.select_related("current_record").get(pk=version.pk).current_record
+    cells = cells_of_record(record)
+    touched = {key.removeprefix(FEATURE) for key in rows if key.startswith(FEATURE)}
+    gone = set(FeatureState.objects.filter(feature__code__in=touched).values_list("pk", flat=True))
+    cells = {state: cell for state, cell in cells.items() if state not in gone}
+    for key, value in rows.items():
+        if key.startswith(FEATURE):
+            cells |= known.cells(key, value)
+    own = ("name", "other_names", "kind", "date", "certainty", "reason", "note")
+    particulars = Particulars(
+        **{name: whole[name] for name in own},
+        retired_why=whole["retired"],
+        sources=known.keys("sources", whole["sources"]),
+        continues=known.keys("versions", whole["continues"]),
+    )
+    return write_reviewed(version=version, particulars=particulars, cells=cells, author=author, why=why)

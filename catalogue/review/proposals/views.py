@@ -1,0 +1,137 @@
+"""The lists of proposals and the page of one, for members; deciding, for moderators."""
+
+from django.contrib import messages
+from django.core.paginator import Paginator
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, required
+from catalogue.reference.models import ReferenceState
+from catalogue.review.models import Proposal
+from catalogue.review.proposals.actions import (
+    NotDone,
+    decide_on_proposal,
+    revoke_approval,
+    settle_clashes,
+    write_word_on_proposal,
+)
+from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
+from catalogue.review.proposals.gates import proposal_for_reader
+from catalogue.review.proposals.gathering import LISTS, OPEN, listed, rows_of
+from catalogue.review.proposals.proposal_page import proposal_context
+from catalogue.review.proposals.words import DecisionOn
+
+A_PAGE = 30
+proposing_required = required(PROPOSE_CHANGES)
+reviewing_required = required(REVIEW_REFERENCE)
+TOLD = {
+    DecisionOn.AGREED: "Agreed. It needs one more person; its author is told.",
+    DecisionOn.APPROVED: "Approved. The new record stands; the people concerned are told.",
+    DecisionOn.RETURNED: "Returned. Its author is told.",
+    DecisionOn.DECLINED: "Declined. Its author is told.",
+    DecisionOn.UNDO_AGREED: "Agreed. Revoking it needs one more person.",
+    DecisionOn.REVOKED: "Revoked. A new record brings back what stood before; the people concerned are told.",
+}
+
+
+@require_safe
+@proposing_required
+def queue(request):
+    """Proposals that wait, the oldest first; with `?state=` the others."""
+    which = request.GET.get("state", "")
+    which = which if which in LISTS else OPEN
+    page = Paginator(listed(request.user, which), A_PAGE).get_page(request.GET.get("page"))
+    context = {
+        "page": page,
+        "rows": rows_of(page, request.user, now=timezone.now()),
+        "lists": LISTS.items(),
+        "chosen": which,
+        "keep": f"state={which}&",
+    }
+    return render(request, "review/proposals/queue.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@proposing_required
+def proposal(request, number):
+    """One proposal with all that bears on the decision; the decision itself by POST."""
+    found = proposal_for_reader(request.user, number)
+    if request.method == "POST":
+        return decide(request, found)
+    return shown(request, found)
+
+
+@reviewing_required
+def decide(request, found: Proposal):
+    form = DecisionForm(request.POST, weight=found.weight, agreed=0)
+    if form.is_valid():
+        try:
+            made = decide_on_proposal(proposal=found, decider=request.user, **form.cleaned_data)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+            found = proposal_for_reader(request.user, found.pk)
+        else:
+            messages.success(request, TOLD[DecisionOn(made.kind)])
+            return redirect("proposals:proposal", found.pk)
+    return shown(request, found, form=form)
+
+
+def shown(request, found: Proposal, **forms):
+    context = proposal_context(found, request.user, number=ReferenceState.current_number(), now=timezone.now())
+    return render(request, "review/proposals/proposal.html", context | forms)
+
+
+@require_POST
+@proposing_required
+def write_word(request, number):
+    """A word in the thread."""
+    found = proposal_for_reader(request.user, number)
+    form = WordForm(request.POST)
+    if form.is_valid():
+        try:
+            write_word_on_proposal(proposal=found, by=request.user, **form.cleaned_data)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            return redirect("proposals:proposal", number)
+    return shown(request, found, word_form=form)
+
+
+@require_POST
+@proposing_required
+def settle(request, number):
+    """For each row that others changed meanwhile, what shall stand."""
+    found = proposal_for_reader(request.user, number)
+    choices = {key.removeprefix("row-"): value for key, value in request.POST.items() if key.startswith("row-")}
+    revision = request.POST.get("revision", "")
+    try:
+        settle_clashes(
+            proposal=found,
+            by=request.user,
+            choices=choices,
+            revision=int(revision) if revision.isascii() and revision.isdigit() and len(revision) < 10 else -1,
+        )
+    except NotDone as refusal:
+        found = proposal_for_reader(request.user, number)
+        return shown(request, found, not_settled=str(refusal), choices=choices)
+    messages.success(request, "Settled. The proposal is based on the record that stands now.")
+    return redirect("proposals:proposal", number)
+
+
+@require_POST
+@reviewing_required
+def revoke(request, number):
+    """Undo an approval by a newer decision."""
+    found = proposal_for_reader(request.user, number)
+    form = RevokeForm(request.POST)
+    if form.is_valid():
+        try:
+            made = revoke_approval(proposal=found, decider=request.user, **form.cleaned_data)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+            found = proposal_for_reader(request.user, number)
+        else:
+            messages.success(request, TOLD[DecisionOn(made.kind)])
+            return redirect("proposals:proposal", number)
+    return shown(request, found, revoking=form)

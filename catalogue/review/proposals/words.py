@@ -1,0 +1,52 @@
+"""The fixed words of proposals. Imports nothing of ours, so that the tables can use them."""
+
+from django.db import models
+
+
+class ProposalKind(models.TextChoices):
+    CHANGE = "change", "Change"
+    NEW = "new", "New version"
+    RETIRE = "retire", "Retirement"
+
+
+class ProposalState(models.TextChoices):
+    DRAFT = "draft", "Draft"
+    OPEN = "open", "Waiting"
+    RETURNED = "returned", "Returned with a question"
+    APPROVED = "approved", "Approved"
+    DECLINED = "declined", "Declined"
+    WITHDRAWN = "withdrawn", "Withdrawn"
+    REVOKED = "revoked", "Approved, then revoked"
+
+
+class Weight(models.TextChoices):
+    """How many people have to decide, its author never counted."""
+
+    SMALL = "small", "Small: one person decides"
+    WEIGHTY = "weighty", "Changes identification or dates: two people decide"
+
+
+class DecisionOn(models.TextChoices):
+    AGREED = "agreed", "Agreed to, one more is needed"
+    APPROVED = "approved", "Approved"
+    RETURNED = "returned", "Returned with a question"
+    DECLINED = "declined", "Declined"
+    UNDO_AGREED = "undo_agreed", "Agreed to revoke it, one more is needed"
+    REVOKED = "revoked", "Revoked"
+
+
+DECIDERS_NEEDED = {Weight.SMALL: 1, Weight.WEIGHTY: 2}
+# The fields of a version that a proposal may change, in the order of the pages, with what a row of each is called.
+FIELD_WORDS = {
+    "name": "Name",
+    "other_names": "Names used by members",
+    "kind": "Kind",
+    "date": "Dates",
+    "certainty": "How sure",
+    "continues": "Continues or imitates",
+    "reason": "Why it was made or changed",
+    "note": "Note",
+    "sources": "Sources for the version",
+    "retired": "Retired because",
+}
+FEATURE = "feature:"

@@ -1,0 +1,59 @@
+"""A small society that proposes: a garment type with two versions, and people of every role."""
+
+from types import SimpleNamespace
+
+from catalogue.reference.models import ReferenceState, Source
+from catalogue.review.models import Proposal
+from catalogue.review.proposals.actions import begin_change, decide_on_proposal, save_draft, send_proposal
+from catalogue.review.records.sealing import seal_records
+from tests.making import make_feature, make_member, make_type, make_version
+
+
+def cell(state: str, **fields) -> dict:
+    """A cell of a row, as plain as it can be."""
+    plain = {"how_often": "always", "share": None, "certainty": "", "first_year": None, "last_year": None, "note": ""}
+    return {"state": state, **plain, "sizes": "", "makers": [], "sources": []} | fields
+
+
+def make_society() -> SimpleNamespace:
+    """Ada is an author; Mo, Mia and Max moderate; Ben is a member, Sue the secretary."""
+    home = make_type("SMK", name="Smock", garment_class="jacket")
+    closure = make_feature("closure", ("buttons", "zip", "none"), types=[home])
+    cuff = make_feature("cuff", ("tab", "plain"), types=[home])
+    one = make_version(home, "SMK-61", {closure: "buttons", cuff: "tab"}, name="Smock 61", date="1961/1975")
+    other = make_version(home, "SMK-76", {closure: "buttons", cuff: "plain"}, name="Smock 76")
+    seal_records([one.current_record_id, other.current_record_id])
+    for code in ("S1", "S2"):
+        Source.objects.create(code=code, title=f"Sheet {code}", kind="specification", grade="A")
+    ReferenceState.mark_changed()
+    return SimpleNamespace(
+        home=home,
+        one=one,
+        other=other,
+        ada=make_member("Ada", role="author"),
+        mo=make_member("Mo", role="moderator"),
+        mia=make_member("Mia", role="moderator"),
+        max=make_member("Max", role="moderator"),
+        ben=make_member("Ben"),
+        sue=make_member("Sue", role="secretary"),
+    )
+
+
+def drafted(by, version, rows: dict, *, sources=()) -> Proposal:
+    """A draft that wants these rows otherwise."""
+    version.refresh_from_db()
+    made = begin_change(by=by, version=version)
+    return save_draft(
+        proposal=made, by=by, revision=made.revision, wanted=made.base | rows, grounds="A label says so.",
+        sources=sources,
+    )  # fmt: skip
+
+
+def sent(by, version, rows: dict, **more) -> Proposal:
+    return send_proposal(proposal=drafted(by, version, rows, **more), by=by)
+
+
+def decide(proposal, decider, decision="approved", reason="The label was seen."):
+    return decide_on_proposal(
+        proposal=proposal, decider=decider, decision=decision, reason=reason, sending=proposal.times_sent
+    )

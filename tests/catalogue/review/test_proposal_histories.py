@@ -1,0 +1,195 @@
+"""Whatever several people propose and decide, in whatever order: records stay, and the decisions give the state."""
+
+import pytest
+from django.db import transaction
+from django.test import Client
+from hypothesis import HealthCheck, Phase, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
+
+from catalogue.member_examples.actions import NotDone
+from catalogue.reference.models import IssueVersion, VersionRecord
+from catalogue.reference.snapshots import forget_everything
+from catalogue.review.models import Decision, Proposal, RecordSeal
+from catalogue.review.proposals.actions import (
+    begin_change,
+    begin_new_version,
+    revoke_approval,
+    save_draft,
+    send_proposal,
+    settle_clashes,
+    withdraw_proposal,
+)
+from catalogue.review.proposals.rules import clashes, row_of
+from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.records.verifying import faults
+from tests.catalogue.review.proposing import cell, decide, make_society
+
+PLACE = st.integers(0, 7)
+ROWS = st.dictionaries(st.sampled_from(["feature:closure", "feature:cuff", "name", "date"]), PLACE, min_size=1)
+VALUES = {
+    "feature:closure": [[], [cell("zip")], [cell("buttons", how_often="usually"), cell("zip", how_often="seldom")]],
+    "feature:cuff": [[], [cell("tab", sources=["S1"])], [cell("plain")]],
+    "name": ["Smock", "Fell smock", "Strand smock"],
+    "date": ["", "1961/1974", "1962~"],
+}
+
+
+class Proposing(RuleBasedStateMachine):
+    """An author and a member propose; three moderators decide, and an author who may not tries to."""
+
+    def __init__(self):
+        super().__init__()
+        self.all = transaction.atomic()
+        self.all.__enter__()
+        forget_everything()
+        self.society = make_society()
+        self.authors = [self.society.ada, self.society.mo, self.society.ben]
+        self.deciders = [self.society.mo, self.society.mia, self.society.max, self.society.ada]
+        self.start = {one.code: rows_of_version(one) for one in IssueVersion.objects.all()}
+        self.refused = set()
+        self.sealed = {}
+        self.public = set()
+        self.note()
+
+    def teardown(self):
+        try:
+            self.every_address_once_public_answers()
+        finally:
+            transaction.set_rollback(True)
+            self.all.__exit__(None, None, None)
+
+    def attempt(self, act, *args, **kwargs):
+        """What is refused is refused in words, and nothing of it is written: the invariants look."""
+        try:
+            with transaction.atomic():
+                made = act(*args, **kwargs)
+        except NotDone as refusal:
+            self.refused.add(str(refusal))
+            return None
+        self.note()
+        return made
+
+    def note(self):
+        for seal in RecordSeal.objects.exclude(pk__in=self.sealed).select_related("record__version"):
+            self.sealed[seal.pk] = (seal.number, seal.body, seal.previous, seal.digest)
+            code = seal.record.version.code
+            self.public |= {f"/issue-versions/{code}/", f"/issue-versions/{code}/history/{seal.record.number}/"}
+
+    def one_of(self, place):
+        found = list(Proposal.objects.order_by("pk"))
+        return found[place % len(found)] if found else None
+
+    @rule(author=PLACE, version=PLACE, rows=ROWS, retire=st.booleans())
+    def somebody_proposes(self, author, version, rows, retire):
+        versions = list(IssueVersion.objects.order_by("pk"))
+        by = self.authors[author % len(self.authors)]
+        made = self.attempt(begin_change, by=by, version=versions[version % len(versions)], retire=retire)
+        if made:
+            wanted = {"retired": "It is another."} if retire else {k: VALUES[k][v % 3] for k, v in rows.items()}
+            self.save_and_send(made, by, made.base | wanted)
+
+    @rule(author=PLACE, name=st.sampled_from(["SMK-90", "SMK-91"]), copy=st.booleans())
+    def somebody_proposes_a_new_version(self, author, name, copy):
+        by = self.authors[author % len(self.authors)]
+        of = self.society.one if copy else None
+        made = self.attempt(begin_new_version, by=by, garment_type=self.society.home, code=name, name=name, copy_of=of)
+        if made:
+            self.save_and_send(made, by, made.rows)
+
+    def save_and_send(self, made, by, wanted):
+        if self.attempt(
+            save_draft, proposal=made, by=by, revision=made.revision, wanted=wanted, grounds="Seen.", sources=["S1"]
+        ):
+            self.attempt(send_proposal, proposal=made, by=by)
+
+    @rule(
+        which=PLACE, who=PLACE, decision=st.sampled_from(["approved", "approved", "approved", "returned", "declined"])
+    )
+    def somebody_decides(self, which, who, decision):
+        if proposal := self.one_of(which):
+            self.attempt(decide, proposal, self.deciders[who % len(self.deciders)], decision)
+
+    @rule(which=PLACE, first=PLACE)
+    def two_agree(self, which, first):
+        for who in (first, first + 1):
+            self.somebody_decides(which, who, "approved")
+
+    @rule(which=PLACE, first=PLACE)
+    def two_revoke(self, which, first):
+        for who in (first, first + 1):
+            if proposal := self.one_of(which):
+                decider = self.deciders[who % len(self.deciders)]
+                self.attempt(revoke_approval, proposal=proposal, decider=decider, reason="A slip.",
+                             sending=proposal.times_sent)  # fmt: skip
+
+    @rule(which=PLACE, choice=st.sampled_from(["ours", "theirs"]))
+    def its_author_settles_and_sends_again(self, which, choice):
+        proposal = self.one_of(which)
+        if proposal and proposal.version:
+            keys = clashes(proposal.base, proposal.rows, rows_of_version(proposal.version))
+            self.attempt(settle_clashes, proposal=proposal, by=proposal.by, choices=dict.fromkeys(keys, choice),
+                         revision=proposal.revision)  # fmt: skip
+            self.attempt(send_proposal, proposal=proposal, by=proposal.by)
+
+    @rule(which=PLACE)
+    def its_author_withdraws(self, which):
+        if proposal := self.one_of(which):
+            self.attempt(withdraw_proposal, proposal=proposal, by=proposal.by)
+
+    @invariant()
+    def whoever_is_refused_is_told_why(self):
+        assert "" not in self.refused
+
+    @invariant()
+    def no_record_ever_changes_and_the_chain_holds(self):
+        now = {s.pk: (s.number, s.body, s.previous, s.digest) for s in RecordSeal.objects.all()}
+        assert now == self.sealed
+        assert list(faults()) == []
+
+    @invariant()
+    def replaying_the_decisions_from_the_start_gives_what_stands(self):
+        stands = {code: dict(rows) for code, rows in self.start.items()}
+        for made in (
+            Decision.objects.filter(record__isnull=False).order_by("record_id").select_related("record__version")
+        ):
+            rows = stands.setdefault(made.record.version.code, {})
+            assert {key: row_of(rows, key) for key in made.before} == made.before
+            rows |= made.after
+        for version in IssueVersion.objects.all():
+            now, then = rows_of_version(version), stands[version.code]
+            assert {k: row_of(then, k) for k in {*now, *then}} == {k: row_of(now, k) for k in {*now, *then}}
+
+    @invariant()
+    def every_approved_record_has_its_decision_by_others_than_its_author(self):
+        for made in Decision.objects.select_related("proposal"):
+            assert made.by_id != made.proposal.by_id
+        assert (
+            VersionRecord.objects.filter(standing="approved").count()
+            == Decision.objects.filter(record__isnull=False).count()
+        )
+        for proposal in Proposal.objects.filter(state__in=["approved", "revoked"]).prefetch_related("decisions"):
+            who = {d.by_id for d in proposal.decisions.all() if d.kind in ("agreed", "approved")
+                   and d.sending == proposal.times_sent}  # fmt: skip
+            assert len(who) >= (2 if proposal.weight == "weighty" else 1)
+
+    def every_address_once_public_answers(self):
+        forget_everything()
+        client = Client()
+        for address in self.public:
+            assert client.get(address).status_code == 200, address
+
+
+@pytest.mark.fuzz
+def test_no_history_of_proposals_breaks_the_laws(db):
+    run_state_machine_as_test(
+        Proposing,
+        settings=settings(
+            max_examples=5,
+            stateful_step_count=20,
+            deadline=None,
+            derandomize=True,
+            phases=[Phase.generate],
+            suppress_health_check=list(HealthCheck),
+        ),
+    )

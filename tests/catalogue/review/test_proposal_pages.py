@@ -1,0 +1,195 @@
+"""Every address of proposals, tried by everybody; what is written on the pages; how often they ask the database."""
+
+import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from catalogue.reference.models import FeatureState
+from catalogue.review.models import Proposal
+from catalogue.review.proposals.urls import urlpatterns
+from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
+from tests.forms import Sent
+from tests.reading import text
+
+SIGN_IN, OK, NO, NOT_THERE, METHOD, ON = 302, 200, 403, 404, 405, 302
+WHO = ("visitor", "ben", "ada", "mo", "sue")  # Ben is a member, Ada an author, Mo a moderator, Sue the secretary
+EVERY_MEMBER = (SIGN_IN, OK, OK, OK, OK)
+OWN_SENT = (SIGN_IN, NOT_THERE, ON, NOT_THERE, NOT_THERE)
+POSTED = (METHOD,) * 5
+TABLE = {
+    "queue": ("/proposals/", EVERY_MEMBER),
+    "new": ("/proposals/new/?version=SMK-61", EVERY_MEMBER),
+    "new_version": ("/proposals/new-version/?type=SMK&copy=SMK-61", (SIGN_IN, NO, OK, OK, OK)),
+    "proposal": ("/proposals/{sent}/", EVERY_MEMBER),
+    "edit": ("/proposals/{sent}/edit/", OWN_SENT),
+    "edit_profile": ("/proposals/{sent}/edit/profile/", OWN_SENT),
+    "word": ("/proposals/{sent}/words/", POSTED),
+    "settle": ("/proposals/{sent}/settle/", POSTED),
+    "revoke": ("/proposals/{sent}/revoke/", POSTED),
+    "send": ("/proposals/{sent}/send/", POSTED),
+    "withdraw": ("/proposals/{sent}/withdraw/", POSTED),
+}
+ZIP = {"feature:closure": [cell("zip")]}
+
+
+@pytest.fixture
+def society(db):
+    return make_society()
+
+
+def as_each(client, society, address, **given) -> tuple[int, ...]:
+    found = []
+    for who in WHO:
+        client.logout()
+        if who != "visitor":
+            client.force_login(getattr(society, who))
+        found.append((client.post if given else client.get)(address, given or None).status_code)
+    return tuple(found)
+
+
+def test_no_address_is_left_out_of_the_table():
+    assert {pattern.name for pattern in urlpatterns} == set(TABLE)
+
+
+@pytest.mark.parametrize("name", TABLE)
+def test_everybody_gets_what_the_table_says(client, society, name):
+    address, expected = TABLE[name]
+
+    assert as_each(client, society, address.format(sent=sent(society.ada, society.one, ZIP).pk)) == expected
+
+
+def test_only_moderators_decide_whatever_form_is_sent(client, society):
+    proposal = sent(society.ada, society.one, {"note": "x"})
+    forged = {"decision": "approved", "reason": "x", "sending": 1}
+    for act in ("", "revoke/"):
+        found = as_each(client, society, f"/proposals/{proposal.pk}/{act}", **forged)
+        assert (*found[:3], found[4]) == (SIGN_IN, NO, NO, NO), act
+
+
+def test_a_draft_is_there_for_its_author_alone(client, society):
+    draft = drafted(society.ada, society.one, ZIP)
+    for act in ("", "edit/", "edit/profile/"):
+        found = as_each(client, society, f"/proposals/{draft.pk}/{act}")
+        assert found == (SIGN_IN, NOT_THERE, OK, NOT_THERE, NOT_THERE), act
+    for act in ("send/", "withdraw/", "words/", "settle/"):
+        draft = drafted(society.ada, society.one, ZIP)
+        found = as_each(client, society, f"/proposals/{draft.pk}/{act}", x="1")
+        assert (found[1], found[3], found[4]) == (NOT_THERE,) * 3, act
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["/proposals/?state=nonsense&page=x", "/proposals/?state=approved&page=99", "/proposals/?state=mine"],
+)
+def test_a_list_that_is_asked_for_oddly_answers(client, society, address):
+    client.force_login(society.ben)
+
+    assert client.get(address).status_code == 200
+
+
+@pytest.mark.parametrize("address", ["/proposals/99999/", "/proposals/new/?version=nope", "/proposals/new/"])
+def test_what_is_not_there_is_not_there(client, society, address):
+    client.force_login(society.ada)
+
+    assert client.get(address).status_code == 404
+
+
+def test_a_change_is_written_sent_and_decided_on_the_pages(client, society):
+    client.force_login(society.ada)
+    assert "Propose a change" in text(client, "/issue-versions/SMK-61/")
+    made = client.post("/proposals/new/?version=SMK-61", {"kind": "profile"})["Location"]
+    zip_, buttons = (FeatureState.objects.get(code=code).pk for code in ("zip", "buttons"))
+    form = Sent(text(client, made)).sent
+    assert form[f"s{buttons}-how_often"] == "always"
+    kept = client.post(made, form | {f"s{buttons}-how_often": "", f"s{zip_}-how_often": "usually"})["Location"]
+    assert kept.endswith("/edit/")
+
+    form = Sent(text(client, kept)).sent
+    page = client.post(kept, form | {"grounds": "A dated label.", "cites": "S1", "date": "1961/1974"})["Location"]
+    shown = text(client, page)
+    assert "Zip (usually)" in shown
+    assert "1961–74" in shown
+    assert "Told apart by it:</strong> Smock 76 (SMK-76)" not in shown  # cuffs told them apart before, too
+    assert "Questions expected from the start" in shown
+    client.post(f"{page}send/")
+
+    for who in (society.mo, society.mia):
+        client.force_login(who)
+        assert "Smock 61" in text(client, page)
+        client.post(page, Sent(text(client, page)).sent | {"decision": "approved", "reason": "Seen.", "sending": 1})
+    assert Proposal.objects.get().state == "approved"
+    assert "Zip" in text(client, "/issue-versions/SMK-61/")
+    assert "record 2" in text(client, page)
+
+
+def test_what_cannot_be_read_is_kept_as_it_was_typed(client, society):
+    draft = drafted(society.ada, society.one, ZIP)
+    client.force_login(society.ada)
+    edit = f"/proposals/{draft.pk}/edit/"
+    form = Sent(text(client, edit)).sent
+    shown = client.post(edit, form | {"date": "some day", "cites": "S9", "note": "typed long"}).content.decode()
+
+    assert all(words in shown for words in ("Not a date that can be read", "There is no code “S9”", "typed long"))
+    zip_ = FeatureState.objects.get(code="zip").pk
+    profile = f"/proposals/{draft.pk}/edit/profile/"
+    form = Sent(text(client, profile)).sent
+    shown = client.post(profile, form | {f"s{zip_}-source_codes": "S9"}).content.decode()
+    assert "There is no code “S9”" in shown
+    shown = client.post(profile, Sent(text(client, profile)).sent | {"revision": "0"}).content.decode()
+    assert "saved elsewhere" in shown
+
+
+def test_a_member_cites_a_source_and_can_choose_no_states(client, society):
+    client.force_login(society.ben)
+    made = client.post("/proposals/new/?version=SMK-61", {"kind": "profile"})["Location"]
+    shown = text(client, made)
+    zip_, buttons = (FeatureState.objects.get(code=code).pk for code in ("zip", "buttons"))
+    assert "how_often" not in shown
+    client.post(made, Sent(shown).sent | {f"s{buttons}-source_codes": "S1 S2", f"s{zip_}-how_often": "always"})
+
+    assert Proposal.objects.get().rows == {"feature:closure": [cell("buttons", sources=["S1", "S2"])]}
+    assert Proposal.objects.get().weight == "small"
+
+
+def test_a_clash_is_shown_row_by_row_and_settled_on_the_page(client, society):
+    mine = sent(society.ben, society.one, {"note": "mine"})
+    decide(sent(society.ada, society.one, {"note": "theirs"}), society.mo)
+    client.force_login(society.ben)
+    page = f"/proposals/{mine.pk}/"
+    shown = text(client, page)
+    assert "As it stands now: theirs" in shown
+    assert "As proposed: mine" in shown
+    form = {"revision": Sent(shown).sent["revision"]}
+    assert "Choose for each row" in client.post(f"{page}settle/", form).content.decode()
+    client.post(f"{page}settle/", form | {"row-note": "ours"})
+    assert "As proposed" not in text(client, page).split("<h2>The change")[0]
+
+
+def test_a_notice_of_a_proposal_stands_among_the_others_and_leads_to_it(client, society):
+    proposal = sent(society.ada, society.one, ZIP)
+    decide(proposal, society.mo, "returned", "Which label?")
+    client.force_login(society.ada)
+    shown = text(client, "/my/notices/")
+
+    assert f"Proposal {proposal.pk} (SMK-61)" in shown
+    assert "Which label?" in shown
+    assert f"/proposals/{proposal.pk}/" in shown
+
+
+def test_the_list_and_a_proposal_ask_as_often_for_one_as_for_thirty(client, society):
+    counted = []
+    for many in (1, 3, 30):
+        while Proposal.objects.count() < many:
+            decide(sent(society.ada, society.one, {"date": f"19{60 + Proposal.objects.count()}"}), society.mo)
+        client.force_login(society.mia)
+        first = Proposal.objects.first().pk
+        asked = []
+        for address in ("/proposals/", f"/proposals/{first}/"):
+            client.get(address)
+            with CaptureQueriesContext(connection) as queries:
+                assert client.get(address).status_code == 200
+            asked.append(len(queries))
+        counted.append(asked)
+
+    assert counted[0] == counted[1] == counted[2]
+    assert counted[0][0] <= 12

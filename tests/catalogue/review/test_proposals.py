@@ -1,0 +1,356 @@
+"""Proposals: written as data, decided by others, approved into records; refused in words, with nothing written."""
+
+import pytest
+from django.core import mail
+from django.db import IntegrityError, transaction
+
+from catalogue.reference.models import IssueVersion, Source, VersionRecord
+from catalogue.reference.snapshots import forget_everything, type_facts
+from catalogue.review.models import Decision, MailWish, Notice, Proposal, RecordSeal
+from catalogue.review.proposals.actions import (
+    NotDone,
+    begin_change,
+    begin_new_version,
+    revoke_approval,
+    save_draft,
+    send_proposal,
+    settle_clashes,
+    withdraw_proposal,
+    write_word_on_proposal,
+)
+from catalogue.review.proposals.rules import mailbox, weight_of
+from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.records.verifying import faults
+from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
+from tests.making import make_member
+
+ZIP = {"feature:closure": [cell("zip")]}
+
+
+@pytest.fixture
+def society(db):
+    return make_society()
+
+
+def revoke(proposal, decider):
+    return revoke_approval(proposal=proposal, decider=decider, reason="It was a slip.", sending=proposal.times_sent)
+
+
+# ---- approving
+
+
+def test_a_misprint_needs_one_person_and_becomes_an_approved_sealed_record(society):
+    before = society.one.current_record
+    made = decide(sent(society.ben, society.one, {"name": "Smock, 1961"}), society.mo)
+
+    society.one.refresh_from_db()
+    assert made.kind == "approved"
+    assert society.one.name == "Smock, 1961"
+    assert society.one.current_record == made.record != before
+    assert (made.record.standing, made.record.written_by, made.record.number) == ("approved", society.ben, 2)
+    assert made.record.cells.count() == before.cells.count() == 2
+    assert '"name":"Smock, 1961"' in RecordSeal.objects.get(record=made.record).body
+
+
+def test_what_changes_identification_needs_two_people_beside_its_author(society):
+    proposal = sent(society.ada, society.one, ZIP)
+    first = decide(proposal, society.mo)
+
+    assert (first.kind, first.record, proposal.state) == ("agreed", None, "open")
+    assert rows_of_version(society.one)["feature:closure"][0]["state"] == "buttons"
+    with pytest.raises(NotDone, match="You have agreed already"):
+        decide(proposal, society.mo)
+
+    second = decide(proposal, society.mia)
+
+    assert second.kind == "approved"
+    assert rows_of_version(society.one)["feature:closure"] == [cell("zip")]
+    assert second.before == {"feature:closure": [cell("buttons")]}
+
+
+@pytest.mark.parametrize(
+    ("rows", "weight"),
+    [
+        ({"note": "Misprint put right."}, "small"),
+        ({"other_names": ["fell smock"]}, "small"),
+        ({"sources": ["S1"]}, "small"),
+        ({"feature:cuff": [cell("tab", sources=["S1"])]}, "small"),
+        ({"date": "1961/1974"}, "weighty"),
+        ({"kind": "trial"}, "weighty"),
+        ({"feature:cuff": [cell("tab", how_often="usually")]}, "weighty"),
+        ({"feature:cuff": []}, "weighty"),
+        ({"feature:cuff": [cell("tab", certainty="documented", sources=["S1"])]}, "weighty"),
+    ],
+)
+def test_the_weight_follows_from_the_rows(rows, weight):
+    base = {"date": "1961/1975", "kind": "issue", "sources": [], "feature:cuff": [cell("tab")]}
+
+    assert weight_of("change", base, rows) == weight
+
+
+def test_a_taken_away_citation_is_not_small():
+    assert weight_of("change", {"sources": ["S1", "S2"]}, {"sources": ["S2"]}) == "weighty"
+
+
+def test_a_new_version_begins_as_a_copy_and_is_there_once_two_have_approved(society):
+    draft = begin_new_version(
+        by=society.ada, garment_type=society.home, code="SMK-83", name="Smock 83", copy_of=society.other
+    )
+    draft = save_draft(
+        proposal=draft, by=society.ada, revision=draft.revision, wanted=draft.rows | ZIP, grounds="A sheet.", sources=[]
+    )
+    draft = send_proposal(proposal=draft, by=society.ada)
+    decide(draft, society.mo)
+    assert not IssueVersion.objects.filter(code="SMK-83").exists()
+    decide(draft, society.mia)
+
+    version = IssueVersion.objects.get(code="SMK-83")
+    rows = rows_of_version(version)
+    assert rows["continues"] == ["SMK-76"]
+    assert (rows["feature:closure"], rows["feature:cuff"]) == ([cell("zip")], [cell("plain")])
+    forget_everything()
+    assert list(type_facts("SMK").versions) == ["SMK-61", "SMK-76", "SMK-83"]
+
+
+def test_a_retired_version_is_no_answer_any_more_and_its_addresses_still_answer(society, client):
+    draft = begin_change(by=society.ada, version=society.other, retire=True)
+    draft = save_draft(
+        proposal=draft, by=society.ada, revision=0, wanted=draft.base | {"retired": "It is SMK-61, late."},
+        grounds="Three pieces.", sources=[],
+    )  # fmt: skip
+    draft = send_proposal(proposal=draft, by=society.ada)
+    decide(draft, society.mo)
+    decide(draft, society.mia)
+    forget_everything()
+
+    assert list(type_facts("SMK").versions) == ["SMK-61"]
+    page = client.get("/issue-versions/SMK-76/")
+    assert page.status_code == 200
+    assert "It is SMK-61, late." in page.content.decode()
+    for address in ("/issue-versions/SMK-76/history/", "/issue-versions/SMK-76/history/1/"):
+        assert client.get(address).status_code == 200
+    assert client.get("/mistaken-for/SMK-76/")["Location"] == "/issue-versions/SMK-76/"
+    assert "SMK-76" not in client.get("/issue-versions/").content.decode()
+
+
+# ---- returning, declining, withdrawing
+
+
+def test_a_returned_proposal_is_put_right_and_sent_again(society):
+    proposal = sent(society.ada, society.one, ZIP)
+    decide(proposal, society.mo)
+    decide(proposal, society.mia, "returned", "Which label?")
+    save_draft(
+        proposal=proposal, by=society.ada, revision=proposal.revision, wanted=proposal.base | ZIP,
+        grounds="The label of E1.", sources=["S1"],
+    )  # fmt: skip
+    again = send_proposal(proposal=proposal, by=society.ada)
+
+    # What was agreed to before was another wording, so both are asked again.
+    assert decide(again, society.mo).kind == "agreed"
+    assert decide(again, society.mia).kind == "approved"
+
+
+def test_a_declined_proposal_changes_nothing_and_stays_readable(society):
+    decide(sent(society.ada, society.one, ZIP), society.mo, "declined", "The label belongs to another piece.")
+
+    assert Proposal.objects.get().state == "declined"
+    assert VersionRecord.objects.filter(version=society.one).count() == 1
+
+
+def test_a_withdrawn_proposal_is_decided_by_nobody(society):
+    proposal = withdraw_proposal(proposal=sent(society.ada, society.one, ZIP), by=society.ada)
+
+    with pytest.raises(NotDone, match="withdrawn"):
+        decide(proposal, society.mo)
+
+
+# ---- revoking
+
+
+def test_a_revoked_approval_writes_a_record_back_and_both_stay(society):
+    proposal = sent(society.ada, society.one, ZIP)
+    decide(proposal, society.mo)
+    decide(proposal, society.mia)
+
+    assert revoke(proposal, society.mo).kind == "undo_agreed"
+    assert rows_of_version(society.one)["feature:closure"] == [cell("zip")]
+    made = revoke(proposal, society.mia)
+
+    assert rows_of_version(society.one)["feature:closure"] == [cell("buttons")]
+    assert [r.number for r in society.one.records.order_by("number")] == [1, 2, 3]
+    assert (made.record.number, proposal.state) == (3, "revoked")
+    with pytest.raises(NotDone, match="revoked already"):
+        revoke(proposal, society.max)
+
+
+def test_what_was_changed_again_since_is_not_revoked(society):
+    proposal = sent(society.ben, society.one, {"name": "Smock, 1961"})
+    decide(proposal, society.mo)
+    decide(sent(society.ben, society.one, {"name": "Fell smock"}), society.mo)
+
+    with pytest.raises(NotDone, match="Changed again since it was approved: name"):
+        revoke(proposal, society.mo)
+    society.one.refresh_from_db()
+    assert society.one.name == "Fell smock"
+
+
+# ---- a stale base
+
+
+def test_what_others_changed_meanwhile_is_settled_row_by_row_and_never_overwritten(society):
+    mine = sent(society.ada, society.one, ZIP | {"date": "1961/1974"})
+    theirs = sent(society.ada, society.one, {"feature:closure": [cell("none")]})
+    decide(theirs, society.mo)
+    decide(theirs, society.mia)
+
+    with pytest.raises(NotDone, match="row by row"):
+        decide(mine, society.mo)
+    with pytest.raises(NotDone, match="1 left"):
+        settle_clashes(proposal=mine, by=society.mo, choices={}, revision=mine.revision)
+    settled = settle_clashes(
+        proposal=mine, by=society.mo, choices={"feature:closure": "theirs"}, revision=mine.revision
+    )
+    assert list(settled.rows) == ["date"]
+    decide(settled, society.mo)
+    decide(settled, society.mia)
+
+    rows = rows_of_version(society.one)
+    assert (rows["feature:closure"], rows["date"]) == ([cell("none")], "1961/1974")
+
+
+def test_settling_voids_what_was_agreed_to_before(society):
+    mine = sent(society.ada, society.one, {"note": "x", "date": "1961/1974"})
+    decide(mine, society.max)
+    decide(sent(society.ben, society.one, {"note": "y"}), society.mo)
+    settled = settle_clashes(proposal=mine, by=society.ada, choices={"note": "ours"}, revision=mine.revision)
+
+    assert decide(settled, society.mo).kind == "agreed"
+    assert settled.words.get().text == "The version had changed. Chosen row by row: Note: as proposed."
+
+
+# ---- refused in words, nothing written
+
+
+def refusals(society):
+    """What somebody tries, each with the words that they get."""
+    open_ = sent(society.ada, society.one, ZIP)
+    own = sent(society.mo, society.one, {"note": "by a moderator"})
+    twin = make_member("Twin", role="moderator", email="ADA+second@example.org")
+    cites = sent(society.ben, society.other, {"sources": ["S2"]})
+    decided = sent(society.ben, society.other, {"note": "done"})
+    decide(decided, society.mo)
+    Source.objects.get(code="S2").delete()
+    moved = Proposal.objects.get(pk=open_.pk)
+    moved.times_sent = 9
+    return {
+        "approving one's own": (lambda: decide(own, society.mo), "somebody else than its author"),
+        "by a second account with the same address": (lambda: decide(open_, twin), "same e-mail address"),
+        "approving twice": (lambda: decide(decided, society.mia), "approved: there is nothing to decide"),
+        "a member decides": (lambda: decide(open_, society.ben), "Only moderators"),
+        "the secretary decides": (lambda: decide(open_, society.sue), "Only moderators"),
+        "without a reason": (lambda: decide(open_, society.mo, reason=" "), "needs a reason"),
+        "an unknown decision": (lambda: decide(open_, society.mo, "agreed"), "Choose what you decide"),
+        "a source that is gone": (lambda: decide(cites, society.mo), "source S2, which this names, is not there"),
+        "another sending": (lambda: decide(moved, society.mo), "changed since you looked"),
+        "a hand-made edit of a sent one": (
+            lambda: save_draft(
+                proposal=open_, by=society.ada, revision=open_.revision, wanted={}, grounds="", sources=[]
+            ),
+            "waits for a decision",
+        ),
+        "somebody else's edit": (
+            lambda: save_draft(
+                proposal=open_, by=society.mo, revision=open_.revision, wanted={}, grounds="", sources=[]
+            ),
+            "not your proposal",
+        ),
+        "a member on dates": (lambda: drafted(society.ben, society.one, {"date": "1960"}), "proposed by authors"),
+        "a member retires": (
+            lambda: begin_change(by=society.ben, version=society.one, retire=True),
+            "proposed by authors",
+        ),
+        "a date that is none": (lambda: drafted(society.ada, society.one, {"date": "soon"}), "cannot be read"),
+        "a state that is none": (
+            lambda: drafted(society.ada, society.one, {"feature:cuff": [cell("velvet")]}),
+            "no state velvet",
+        ),
+        "a code that is taken": (
+            lambda: begin_new_version(by=society.ada, garment_type=society.home, code="smk-61", name="x"),
+            "There is a version smk-61 already",
+        ),
+        "nothing changed": (lambda: sent(society.ada, society.one, {}), "Nothing would be changed"),
+        "withdrawn by another": (lambda: withdraw_proposal(proposal=open_, by=society.mo), "not your proposal"),
+        "revoked though open": (lambda: revoke(open_, society.mo), "not approved"),
+    }
+
+
+def test_everything_that_may_not_be_is_refused_in_words_and_writes_nothing(society):
+    def written():
+        return (
+            list(Decision.objects.values_list("pk", flat=True)),
+            list(VersionRecord.objects.values_list("pk", flat=True)),
+            list(Proposal.objects.order_by("pk").values_list("pk", "state", "revision", "times_sent")),
+            Notice.objects.count(),
+            [rows_of_version(one) for one in (society.one, society.other)],
+        )
+
+    table = refusals(society)
+    before = written()
+    for what, (attempt, words) in table.items():
+        with pytest.raises(NotDone, match=words), transaction.atomic():
+            attempt()
+        assert written() == before, what
+
+
+def test_a_decision_is_never_changed_whoever_asks(society):
+    decide(sent(society.ben, society.one, {"note": "x"}), society.mo)
+
+    with pytest.raises(IntegrityError), transaction.atomic():
+        Decision.objects.update(reason="another")
+    with pytest.raises(IntegrityError), transaction.atomic():
+        Decision.objects.bulk_create([Decision(proposal=Proposal.objects.get(), by=society.mia, kind="approved",
+                                               sending=1, reason="twice")])  # fmt: skip
+
+
+def test_the_chain_of_records_holds_after_all_this(society):
+    proposal = sent(society.ben, society.one, {"note": "x"})
+    decide(proposal, society.mo)
+    revoke(proposal, society.mia)
+
+    assert list(faults()) == []
+    assert RecordSeal.objects.count() == 4
+
+
+# RFC 5233: what stands behind the + of a local part is a detail; RFC 5321 lets a host read capitals in the local part
+# otherwise, which common practice does not.
+@pytest.mark.parametrize(
+    ("address", "meant"),
+    [
+        ("Ada+Coats@Example.ORG", "ada@example.org"),
+        (" ada@example.org ", "ada@example.org"),
+        ("", ""),
+        ("nobody", ""),
+        ("a+b+c@x.y", "a@x.y"),
+    ],
+)
+def test_an_address_is_read_as_the_mailbox_that_it_names(address, meant):
+    assert mailbox(address) == meant
+
+
+# ---- telling
+
+
+def test_the_people_concerned_are_told_and_by_mail_where_they_wish(society, django_capture_on_commit_callbacks):
+    MailWish.objects.create(member=society.ada)
+    proposal = sent(society.ada, society.one, ZIP)
+    with django_capture_on_commit_callbacks(execute=True):
+        decide(proposal, society.mo)
+        write_word_on_proposal(
+            proposal=proposal, by=society.ben, text="I saw one.", token="6ecd8c99-4036-403d-bf84-cf8400f67836"
+        )
+
+    told = sorted((n.member.username, n.proposal_decision_id is None) for n in Notice.objects.all())
+    assert told == [("Ada", False), ("Ada", True), ("Mo", True)]
+    assert len(mail.outbox) == 2
+    assert f"proposal {proposal.pk}: Agreed to" in mail.outbox[0].body
