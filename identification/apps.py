@@ -8,5 +8,7 @@ class IdentificationConfig(AppConfig):
     verbose_name = "Identification"
 
     def ready(self):
-        """The form for members' pieces asks the identification, which it may not import, by what registers here."""
+        """The form for members' pieces and the health of the reference ask the identification, which they may not
+        import, by what registers here."""
         import_module("identification.walk_through.advising")
+        import_module("identification.walk_through.health_measure")
