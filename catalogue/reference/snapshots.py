@@ -210,34 +210,30 @@ def read_versions(
 
 
 def read_cells(records: list[int]) -> dict[int, dict[str, list[CellFacts]]]:
-    """Cells by record and feature, states in their feature's order."""
-    rows = (
-        ProfileCell.objects.filter(record__in=records)
-        .select_related("state__feature")
-        .prefetch_related("makers", "citations__source")
-        .order_by("state__position", "state__code")
-    )
+    """Cells by record and feature, states in their feature's order.
+
+    As plain values and not as table rows: there are as many cells as versions times features, and most cite nothing.
+    """
+    citations, makers = defaultdict(list), defaultdict(list)
+    cited = Citation.objects.filter(cell__record__in=records).order_by("position", "pk")
+    for cell, *what, stance in cited.values_list("cell_id", "source__code", "source__title", "source__grade", "stance"):
+        citations[cell].append(CitationFacts(*what, stance == Stance.CONTRADICTS))
+    by = ProfileCell.makers.through.objects.filter(profilecell__record__in=records)
+    for cell, maker in by.values_list("profilecell_id", "maker__code"):
+        makers[cell].append(maker)
+    rows = ProfileCell.objects.filter(record__in=records).order_by("state__position", "state__code")
     found: dict[int, dict[str, list[CellFacts]]] = defaultdict(lambda: defaultdict(list))
-    for row in rows:
-        found[row.record_id][row.state.feature.code].append(cell_facts(row))
+    for record, pk, feature, state, label, how_often, share, certainty, sizes, first, last, note in rows.values_list(
+        "record_id", "pk", "state__feature__code", "state__code", "state__label", "how_often", "share", "certainty",
+        "sizes", "first_year", "last_year", "note",
+    ):  # fmt: skip
+        found[record][feature].append(
+            CellFacts(
+                feature, state, label, how_often, share, certainty, tuple(sizes.split()),
+                tuple(sorted(makers.get(pk, ()))), first, last, note, tuple(citations.get(pk, ())),
+            )
+        )  # fmt: skip
     return found
-
-
-def cell_facts(row: ProfileCell) -> CellFacts:
-    return CellFacts(
-        feature=row.state.feature.code,
-        state=row.state.code,
-        label=row.state.label,
-        how_often=row.how_often,
-        share=row.share,
-        certainty=row.certainty,
-        sizes=tuple(row.sizes.split()),
-        makers=tuple(sorted(maker.code for maker in row.makers.all())),
-        first_year=row.first_year,
-        last_year=row.last_year,
-        note=row.note,
-        citations=citation_facts(row.citations.all()),
-    )
 
 
 def citation_facts(rows) -> tuple[CitationFacts, ...]:

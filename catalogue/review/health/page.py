@@ -10,11 +10,13 @@ from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import KeptForState
 from catalogue.review.health.error_lines import error_lines
 from catalogue.review.health.keeping import healths
-from catalogue.review.health.working_out import AGREEING, MOST_KEPT
+from catalogue.review.health.working_out import AGREEING
 
 keep_page = KeptForState(most=256)
 # Lines of a section that stand open; the rest is behind a fold.
 OPEN_LINES = 5
+# So many lines are written out at all; the page says how many more there are.
+MOST_LINES = 20
 
 
 def page_context(code: str = "", *, number: int) -> dict | None:
@@ -41,7 +43,6 @@ def make_page(code: str, number: int) -> dict | None:
         plain_section("sources", "Sources that no claim cites", [] if code else uncited_sources()),
         plain_section("walks", "Garment types without a walk-through", walkless(chosen)),
     ]  # fmt: skip
-    asked = [one for one in sections if one["id"] != "sources" or not code]
     return {
         "code": code,
         "name": chosen[0]["name"] if code else "",
@@ -74,11 +75,11 @@ def headline(chosen: Sequence[Mapping]) -> dict:
 def section(name: str, heading: str, chosen, rows: str, number: str, line, order) -> dict:
     """One section over several types: the worst rows of all, as lines."""
     found = sorted((row | {"type": health["type"]} for health in chosen for row in health[rows]), key=order)
-    return plain_section(name, heading, [line(row) for row in found[:MOST_KEPT]], sum(h[number] for h in chosen))
+    return plain_section(name, heading, [line(row) for row in found[:MOST_LINES]], sum(h[number] for h in chosen))
 
 
 def plain_section(name: str, heading: str, lines: list[dict], number: int | None = None) -> dict:
-    number = len(lines) if number is None else number
+    number, lines = len(lines) if number is None else number, lines[:MOST_LINES]
     return {
         "id": name,
         "heading": heading,
