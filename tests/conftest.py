@@ -111,7 +111,8 @@ def demo(loaded_demo, db):
     kept.of_the_demo = True
 
     def watch(execute, sql, params, many, context):
-        if not sql.lstrip().upper().startswith(READING):
+        # Kept figures of the reference's health are themselves worked out: to put them away changes nothing.
+        if not sql.lstrip().upper().startswith(READING) and "catalogue_typehealth" not in sql:
             forget()
             kept.of_the_demo = False
         return execute(sql, params, many, context)

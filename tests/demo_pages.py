@@ -20,6 +20,8 @@ PAGES: dict[str, list[str]] = {
     "reference:version": ["/issue-versions/BLO-86/", "/issue-versions/COA-85R/", "/issue-versions/VES-66G/"],
     "records:history": ["/issue-versions/BLO-86/history/", "/issue-versions/VES-66G/history/?page=9"],
     "records:record": ["/issue-versions/BLO-86/history/1/", "/issue-versions/SMK-76/history/1/?with=9"],
+    "health:society": ["/health/"],
+    "health:type": ["/health/BLO/", "/health/VES/"],
     "reference:sources": ["/sources/"],
     "reference:source": ["/sources/S01/"],
     "reference:makers": ["/makers/"],
@@ -165,6 +167,8 @@ NOT_PAGES = {
     "member_examples:take_back_alteration",
     "member_examples:differently",
     "member_examples:photograph",
+    "health:take",
+    "health:undo",
     # For moderators, and each member's own: tests/catalogue/review.
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),

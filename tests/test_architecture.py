@@ -14,7 +14,7 @@ TOP_LEVEL = {
 }  # fmt: skip
 # Each slice may import only those before it; the pages around them may import all.
 SLICES = ["accounts", "reference", "figures", "member_examples", "price_reports", "review", "publishing"]
-PURE = ["identification.engine", "identification.label_reading", "identification.dating"]
+PURE = ["identification.engine", "identification.label_reading", "identification.dating", "identification.health"]
 VAGUE_NAMES = {"utils", "common", "core", "helpers", "services", "misc"}
 # mark_safe and its kin, each with the reason why nothing typed by a person can reach it.
 SAFE_MARKUP = {

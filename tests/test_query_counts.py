@@ -13,6 +13,7 @@ MOST, MOST_WITH_FACETS = 12, 15
 # The first page after a change reads the reference anew; one of each sort that stands on it.
 READING = ["/", "/garment-types/BLO/", "/search/?q=smock", f"{WALK}?_accepted=yes", "/which/any-garment/?_accepted=yes"]
 MOST_AT_FIRST = 60
+KEPT_FIGURES = "catalogue_typehealth"
 
 
 def queries(client, address: str) -> int:
@@ -70,7 +71,9 @@ def test_no_page_writes_to_the_database(client, demo):
         for address in ADDRESSES:
             client.get(address)
 
-    assert [query["sql"] for query in asked if not query["sql"].startswith("SELECT")] == []
+    written = [query["sql"] for query in asked if not query["sql"].startswith("SELECT")]
+    # Figures of the reference's health are put away at the first visit after a change; a row lost loses nothing.
+    assert [sql for sql in written if KEPT_FIGURES not in sql] == []
 
 
 def test_twenty_times_the_reference_takes_no_more_queries(client, demo):

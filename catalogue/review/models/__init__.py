@@ -1,12 +1,14 @@
 """Tables of reviewing: who is told what, what is asked and answered, who looks at a piece now, the seals of records,
-proposals and the decisions on them."""
+proposals and the decisions on them, the health of the reference."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
+from catalogue.review.models.health import ErrorRateTaken, TypeHealth
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
 from catalogue.review.models.seals import RecordSeal
 
 __all__ = [
     "Decision",
+    "ErrorRateTaken",
     "MailHow",
     "MailWish",
     "Notice",
@@ -15,4 +17,5 @@ __all__ = [
     "ProposalWord",
     "QueueLook",
     "RecordSeal",
+    "TypeHealth",
 ]

@@ -1,0 +1,66 @@
+"""Taking a measured error rate into the reference, and undoing it. Both raise the reference's number."""
+
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.accounts.models import Member
+from catalogue.accounts.roles import REVIEW_REFERENCE, may
+from catalogue.member_examples.actions import NotDone
+from catalogue.reference.models import Feature, ReferenceState
+from catalogue.review.models import ErrorRateTaken
+
+FOR_MODERATORS = "Only moderators decide on this."
+CHANGED = "Meanwhile the error rate of “{}” was changed. Nothing was written; look at what the page says now."
+
+
+@transaction.atomic
+def take_error_rate(
+    *, feature: Feature, moderator: Member, before: float, after: float, wrong: float, looks: int
+) -> ErrorRateTaken:
+    """Write a measured rate into the feature, with a dated note that says what it rests on.
+
+    `before`: the rate that the moderator saw in use; raises NotDone where it is another by now, and where nothing
+    would change.
+    """
+    if not may(moderator, REVIEW_REFERENCE):
+        raise NotDone(FOR_MODERATORS)
+    ReferenceState.hold()
+    feature = Feature.objects.select_for_update().get(pk=feature.pk)
+    if round(feature.error, 4) != round(before, 4) or round(feature.error, 4) == round(after, 4):
+        raise NotDone(CHANGED.format(feature.name))
+    on = timezone.localdate()
+    note = (
+        f"{on.day} {on:%B %Y}: error {before:.2f} to {after:.2f}, measured on {looks} looks at accepted pieces, "
+        f"of which {wrong:.1f} wrong."
+    )
+    made = ErrorRateTaken(
+        feature=feature, before=feature.error, after=after, note_before=feature.error_note,
+        note_after="\n".join(filter(None, (feature.error_note, note))), wrong=wrong, looks=looks, moderator=moderator,
+    )  # fmt: skip
+    return written(made)
+
+
+@transaction.atomic
+def undo_error_rate(*, taken: ErrorRateTaken, moderator: Member) -> ErrorRateTaken:
+    """Put the rate and the note back as they were; raises NotDone on the second time, and where somebody has changed
+    the feature since."""
+    if not may(moderator, REVIEW_REFERENCE):
+        raise NotDone(FOR_MODERATORS)
+    ReferenceState.hold()
+    feature = Feature.objects.select_for_update().get(pk=taken.feature_id)
+    if taken.undoes_id or ErrorRateTaken.objects.filter(undoes=taken).exists():
+        raise NotDone("This was undone already.")
+    if (feature.error, feature.error_note) != (taken.after, taken.note_after):
+        raise NotDone(CHANGED.format(feature.name))
+    made = ErrorRateTaken(
+        feature=feature, before=taken.after, after=taken.before, note_before=taken.note_after,
+        note_after=taken.note_before, wrong=taken.wrong, looks=taken.looks, moderator=moderator, undoes=taken,
+    )  # fmt: skip
+    return written(made)
+
+
+def written(made: ErrorRateTaken) -> ErrorRateTaken:
+    made.save()
+    Feature.objects.filter(pk=made.feature_id).update(error=made.after, error_note=made.note_after)
+    ReferenceState.mark_changed()
+    return made

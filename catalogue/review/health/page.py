@@ -1,0 +1,191 @@
+"""What the page of the reference's health says: a headline, then the weak spots, the worst first."""
+
+from collections.abc import Mapping, Sequence
+
+from django.urls import reverse
+
+from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.models import Source, TypeFeature
+from catalogue.reference.plurals import counted
+from catalogue.reference.snapshots import KeptForState
+from catalogue.review.health.error_lines import error_lines
+from catalogue.review.health.keeping import healths
+from catalogue.review.health.working_out import AGREEING
+
+keep_page = KeptForState(most=256)
+# Lines of a section that stand open; the rest is behind a fold.
+OPEN_LINES = 5
+# So many lines are written out at all; the page says how many more there are.
+MOST_LINES = 20
+
+
+def page_context(code: str = "", *, number: int) -> dict | None:
+    """The whole society's page, or a garment type's; None where there is no such type."""
+    return keep_page(("health", code), lambda: make_page(code, number), number=number)
+
+
+def make_page(code: str, number: int) -> dict | None:
+    every = healths(number=number)
+    if code and code not in every:
+        return None
+    chosen = [every[code]] if code else list(every.values())
+    only = TypeFeature.objects.filter(garment_type__code=code).values_list("feature__code", flat=True) if code else None
+    sections = [
+        section("apart", "Versions that nothing on record separates", chosen, "blind", "pairs", blind_line, weightiest),
+        section("against", "Pieces that contradict their version", chosen, "against", "against_number", against_line,
+                strongest),
+        section("cells", "What to record next", chosen, "cells", "cells_number", cell_line, dearest),
+        plain_section("errors", "Features that people answer wrongly", error_lines(every.values(), only)),
+        section("years", "Label years outside a version’s span", chosen, "outside", "outside_number", year_line,
+                lambda row: (-len(row["dated"]), -row["gap"])),
+        section("disputed", "Pieces that members hold to be something else", chosen, "disputed", "disputed_number",
+                disputed_line, lambda row: -len(row["others"])),
+        plain_section("sources", "Sources that no claim cites", [] if code else uncited_sources()),
+        plain_section("walks", "Garment types without a walk-through", walkless(chosen)),
+    ]  # fmt: skip
+    return {
+        "code": code,
+        "name": chosen[0]["name"] if code else "",
+        "headline": headline(chosen),
+        "sections": [one for one in sections if one["number"]],
+        "well": [
+            one["heading"].lower() for one in sections if not one["number"] and (one["id"] != "sources" or not code)
+        ],
+        "types": [] if code else type_rows(chosen),
+        "type_address": address_of("type", code) if code else "",
+        "walk": reverse("walk_through:type", args=[code]) if code else reverse("walk_through:choose"),
+    }
+
+
+def headline(chosen: Sequence[Mapping]) -> dict:
+    """How many versions can be identified, of how many, and in how many questions, weighted by the versions of each
+    type."""
+    versions = sum(health["versions"] for health in chosen)
+    known = sum(health["identified"] for health in chosen)
+    asked = sum(health["questions"] * health["versions"] for health in chosen if health["versions"] > 1)
+    of = sum(health["versions"] for health in chosen if health["versions"] > 1)
+    return {
+        "versions": versions,
+        "identified": known,
+        "share": f"{100 * known // versions} %" if versions else "",
+        "questions": f"{asked / of:.1f}" if of else "",
+    }
+
+
+def section(name: str, heading: str, chosen, rows: str, number: str, line, order) -> dict:
+    """One section over several types: the worst rows of all, as lines."""
+    found = sorted((row | {"type": health["type"]} for health in chosen for row in health[rows]), key=order)
+    return plain_section(name, heading, [line(row) for row in found[:MOST_LINES]], sum(h[number] for h in chosen))
+
+
+def plain_section(name: str, heading: str, lines: list[dict], number: int | None = None) -> dict:
+    number, lines = len(lines) if number is None else number, lines[:MOST_LINES]
+    return {
+        "id": name,
+        "heading": heading,
+        "number": number,
+        "open": lines[:OPEN_LINES],
+        "folded": lines[OPEN_LINES:],
+        "unlisted": number - len(lines),
+    }
+
+
+def weightiest(row: Mapping):
+    return -row["weight"], row["one"], row["other"]
+
+
+def strongest(row: Mapping):
+    return row["number"] < AGREEING, -row["number"] / row["of"], -row["number"], row["version"], row["feature"]
+
+
+def dearest(row: Mapping):
+    return -row["worth"], row["version"], row["feature"]
+
+
+def blind_line(row: Mapping) -> dict:
+    where = [{"code": code, "address": address_of("version", code)} for code in row["record_for"]]
+    return {
+        "pair": (row["one"], row["other"]),
+        "address": comparison_address(row["one"], row["other"]),
+        "chance": chance_words(row["weight"]),
+        "feature": row["feature"],
+        "settles": chance_words(row["chance"]) if row["feature"] else "",
+        "where": where,
+        "questions": [{"code": q, "address": address_of("open_question", q)} for q in row["questions"]],
+    }
+
+
+def against_line(row: Mapping) -> dict:
+    return dict(row) | {
+        "address": address_of("version", row["version"]),
+        "recorded": " or ".join(row["recorded"]),
+        "proposal": row["number"] >= AGREEING,
+        "pieces": piece_links(row["pieces"][:OPEN_LINES]),
+        "more": max(row["number"] - OPEN_LINES, 0),
+    }
+
+
+def cell_line(row: Mapping) -> dict:
+    return dict(row) | {"address": address_of("version", row["version"]), "worth": chance_words(row["worth"])}
+
+
+def year_line(row: Mapping) -> dict:
+    years = sorted({year for year, _ in row["dated"]})
+    return dict(row) | {
+        "address": address_of("version", row["version"]),
+        "years": ", ".join(map(str, years[:OPEN_LINES])) + (" …" if len(years) > OPEN_LINES else ""),
+        "number": counted(len(row["dated"]), "piece"),
+        "pieces": piece_links([code for _, code in row["dated"][:OPEN_LINES]]),
+        "more": max(len(row["dated"]) - OPEN_LINES, 0),
+    }
+
+
+def disputed_line(row: Mapping) -> dict:
+    return {
+        "code": row["piece"],
+        "address": reverse("member_examples:example", args=[row["piece"]]),
+        "version": row["version"],
+        "others": [
+            {"who": who, "version": version, "address": comparison_address(row["version"], version) if version else ""}
+            for who, version in row["others"]
+        ],
+    }
+
+
+def piece_links(codes: Sequence[str]) -> list[dict]:
+    return [{"code": code, "address": reverse("member_examples:example", args=[code])} for code in codes]
+
+
+def uncited_sources() -> list[dict]:
+    rows = Source.objects.filter(citations__isnull=True, views__isnull=True).order_by("code")
+    return [{"code": one.code, "title": one.title, "address": address_of("source", one.code)} for one in rows]
+
+
+def walkless(chosen: Sequence[Mapping]) -> list[dict]:
+    return [
+        {"name": h["name"], "versions": counted(h["versions"], "version"), "address": address_of("type", h["type"])}
+        for h in chosen
+        if h["no_walk"]
+    ]
+
+
+def type_rows(chosen: Sequence[Mapping]) -> list[dict]:
+    """Types where a version cannot be identified, the worst share first."""
+    rows = [h for h in chosen if h["identified"] < h["versions"]]
+    rows.sort(key=lambda h: (h["identified"] / h["versions"], h["type"]))
+    return [
+        {
+            "name": h["name"],
+            "words": f"{h['identified']} of {counted(h['versions'], 'version')}",
+            "address": reverse("health:type", args=[h["type"]]),
+        }
+        for h in rows
+    ]
+
+
+def chance_words(chance: float) -> str:
+    """`4 in 100`, `3 in 10,000`: in figures that a small chance keeps."""
+    for of in (100, 10_000, 1_000_000):
+        if round(chance * of) >= 1:
+            return f"{round(chance * of)} in {of:,}"
+    return "fewer than 1 in 1,000,000"

@@ -1,0 +1,79 @@
+"""The health of the reference, for every reader; taking a measured error rate, for moderators."""
+
+from django.contrib import messages
+from django.http import HttpResponseRedirect
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_POST, require_safe
+
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, REVIEW_REFERENCE, may, required
+from catalogue.member_examples.actions import NotDone
+from catalogue.reference import nearest
+from catalogue.reference.models import GarmentType, ReferenceState
+from catalogue.review.health.actions import take_error_rate, undo_error_rate
+from catalogue.review.health.gates import measured_feature, open_to_undo, standing_rate
+from catalogue.review.health.page import page_context
+
+moderators = required(REVIEW_REFERENCE)
+
+
+@require_safe
+def society(request):
+    return shown(request, "")
+
+
+@require_safe
+def garment_type(request, code):
+    """The same page for one garment type."""
+    return shown(request, code)
+
+
+def shown(request, code: str):
+    context = page_context(code, number=ReferenceState.current_number())
+    if context is None:
+        known = GarmentType.objects.values_list("code", "name")
+        raise nearest.no_such_record("garment type", "type", code, known)
+    decides = may(request.user, REVIEW_REFERENCE)
+    also = {
+        "decides": decides,
+        "writes": may(request.user, MAINTAIN_REFERENCE),
+        "taken": open_to_undo() if decides else [],
+    }
+    return render(request, "review/health/health.html", context | also)
+
+
+@require_POST
+@moderators
+def take(request, feature):
+    """The rate as it was shown comes with the form; another by now is refused."""
+    found, line = measured_feature(feature, number=ReferenceState.current_number())
+    if (request.POST.get("rate"), request.POST.get("in_use")) != (str(line["rate"]), str(line["in_use"])):
+        messages.error(request, f"The figures of “{found.name}” have changed since you saw them. Nothing was written.")
+        return to_errors()
+    try:
+        take_error_rate(
+            feature=found, moderator=request.user, before=line["in_use"], after=line["rate"], wrong=line["wrong"],
+            looks=line["looks"],
+        )  # fmt: skip
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, f"The engine now counts with an error of {line['rate']:.2f} for “{found.name}”.")
+    return to_errors()
+
+
+@require_POST
+@moderators
+def undo(request, taken):
+    found = standing_rate(taken)
+    try:
+        undo_error_rate(taken=found, moderator=request.user)
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        messages.success(request, f"“{found.feature.name}” has its earlier error of {found.before:.2f} again.")
+    return redirect("health:society")
+
+
+def to_errors() -> HttpResponseRedirect:
+    return HttpResponseRedirect(f"{reverse('health:society')}#errors")
