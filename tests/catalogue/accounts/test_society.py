@@ -137,5 +137,5 @@ def test_the_list_of_people_asks_the_database_as_often_for_forty_as_for_one(
         make_member(f"Bird {number}")
     client.force_login(cast.sue)
 
-    with django_assert_num_queries(8):
+    with django_assert_num_queries(9):
         client.get("/society/")
