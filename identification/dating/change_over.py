@@ -179,8 +179,8 @@ def in_window(pieces: Sequence[DatedPiece], window: tuple[float, float]) -> tupl
 def pair_of(feature: str, window: tuple[float, float], pieces: tuple[DatedPiece, ...], one: str, other: str) -> Pair:
     years = np.array([piece.year for piece in pieces])
     chosen = np.array([piece.state == other for piece in pieces])
-    within = rank_sum_test(in_strata([piece.maker for piece in pieces], years, chosen))
-    together = rank_sum_test([(years, chosen)])
+    within = rank_sum_test(in_strata([piece.maker for piece in pieces], years, chosen), most_least=SURE)
+    together = rank_sum_test([(years, chosen)], most_least=SURE)
     decisive = within if within.pieces and within.p <= together.p else together
     before, after = (one, other) if decisive.side > 0 else (other, one)
     return Pair(feature, before, after, window, pieces, within, together)

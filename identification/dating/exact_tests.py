@@ -5,9 +5,11 @@ states to its pieces is taken to be as likely as any other, and the sums over al
 between strata never passes for one within them.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import comb, erfc, sqrt
+from functools import lru_cache
+from math import comb, erfc, gcd, sqrt
 
 import numpy as np
 
@@ -37,9 +39,9 @@ NOTHING = Tested(p=1.0, least=1.0, pieces=0, side=1, shift=0.0, exact=True)
 
 def doubled_ranks(values: Sequence[float] | np.ndarray) -> np.ndarray:
     """Twice the rank of each value, ties sharing the mean rank: whole numbers from 2."""
-    _, place, counts = np.unique(np.asarray(values, dtype=float), return_inverse=True, return_counts=True)
-    below = np.cumsum(counts) - counts
-    return (2 * below + counts + 1)[place]
+    values = np.asarray(values, dtype=float)
+    ordered = np.sort(values)
+    return np.searchsorted(ordered, values, "left") + np.searchsorted(ordered, values, "right") + 1
 
 
 def in_strata(strata: Iterable, *columns: Iterable) -> list[tuple[np.ndarray, ...]]:
@@ -52,13 +54,13 @@ def in_strata(strata: Iterable, *columns: Iterable) -> list[tuple[np.ndarray, ..
     return [tuple(column[order[name]] for column in held) for name in sorted(order, key=repr)]
 
 
-def rank_sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
+def rank_sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], *, most_least: float = 1.0) -> Tested:
     """Whether the chosen have higher or lower values, ranked within each stratum: (values, chosen) for each.
 
     One stratum: the Wilcoxon-Mann-Whitney test with ties. Several: their rank sums added, compared with every dealing
-    within the strata.
+    within the strata. `most_least` as `sum_test` has it.
     """
-    return sum_test([(doubled_ranks(values), chosen) for values, chosen in strata if len(values)])
+    return sum_test([(doubled_ranks(values), chosen) for values, chosen in strata if len(values)], most_least)
 
 
 def share_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
@@ -69,34 +71,46 @@ def share_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
     return sum_test([(np.asarray(marked).astype(int), chosen) for marked, chosen in strata])
 
 
-def sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
+def sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], most_least: float = 1.0) -> Tested:
     """The sum of the whole-number scores of the chosen against all dealings: (scores, chosen) for each stratum.
 
     p is twice the smaller tail, at most 1. Strata where all or none are chosen, or all scores are the same, say
-    nothing and are left out.
+    nothing and are left out. Where `least` lies above `most_least` the dealings are not counted, and p is 1.
     """
-    telling = []
+    telling: list[tuple[list[int], int]] = []  # the sorted scores of a stratum, and how many are chosen
+    found, mean, variance, steps = 0, 0.0, 0.0, 0
     for scores, chosen in strata:
         values, picked = np.asarray(scores, dtype=np.int64), np.asarray(chosen, dtype=bool)
-        if len(values) and 0 < picked.sum() < len(values) and values.min() < values.max():
-            telling.append((values - values.min(), picked))
+        size, some = len(values), int(np.count_nonzero(picked))
+        if not 0 < some < size:
+            continue
+        ordered = sorted(values.tolist())
+        lowest = ordered[0]
+        if lowest == ordered[-1]:
+            continue
+        ordered = [value - lowest for value in ordered]
+        telling.append((ordered, some))
+        found += int(values[picked].sum()) - some * lowest
+        whole = sum(ordered)
+        mean += some * (whole / size)
+        squares = sum(value * value for value in ordered)
+        # Whole numbers until the last: size * squares - whole**2 is size times the sum of the squared deviations.
+        variance += some * (size - some) * (size * squares - whole * whole) / (size * size * (size - 1))
+        steps += whole * some * size
     if not telling:
         return NOTHING
-    sums = [int(values[picked].sum()) for values, picked in telling]
-    mean, variance = 0.0, 0.0
-    for values, picked in telling:
-        size, some = len(values), int(picked.sum())
-        mean += some * values.mean()
-        variance += some * (size - some) / (size * (size - 1)) * ((values - values.mean()) ** 2).sum()
-    away = sum(sums) - mean
-    exact = sum(int(v.sum()) * int(c.sum()) * len(v) for v, c in telling) <= MOST_STEPS
-    if exact:
-        p = exact_chance([dealt(values, int(picked.sum())) for values, picked in telling], sum(sums))
+    away = found - mean
+    exact = steps <= MOST_STEPS
+    least = least_chance(telling)
+    if exact and least > most_least:
+        p = 1.0
+    elif exact:
+        p = exact_chance([dealt(tuple(values), some) for values, some in telling], found)
     else:
         p = normal_chance(max(abs(away) - 0.5, 0) / sqrt(variance))
     return Tested(
         p=p,
-        least=least_chance(telling),
+        least=least,
         pieces=sum(len(values) for values, _ in telling),
         side=1 if away >= 0 else -1,
         shift=away / sqrt(variance),
@@ -109,23 +123,45 @@ def normal_chance(deviations: float) -> float:
     return erfc(deviations / sqrt(2))
 
 
-def dealt(values: np.ndarray, some: int) -> np.ndarray:
-    """Chance of each sum of `some` of the values, from 0 up, every dealing equally likely.
+@lru_cache(maxsize=256)
+def dealt(values: tuple[int, ...], some: int) -> np.ndarray:
+    """Chance of each sum of `some` of the sorted values, from 0 up, every dealing equally likely.
 
-    Value by value, with the number already taken: the recurrence of the hypergeometric distribution.
+    Value by value, with the number already taken: the recurrence of the hypergeometric distribution. The features of a
+    type are mostly seen on the same pieces, so the same dealings come again and again; nobody may write into them.
     """
-    top = int(np.sort(values)[-some:].sum())
-    ways = np.zeros((some + 1, top + 1))
+    top = sum(values[-some:])
+    if 2 * some > len(values):
+        # The sum of those not taken says as much, with fewer steps.
+        others = dealt(values, len(values) - some)
+        chances = np.zeros(top + 1)
+        lowest = sum(values) - len(others) + 1
+        chances[lowest:] = others[::-1][: top + 1 - lowest]
+        chances.flags.writeable = False
+        return chances
+    unit = gcd(*values)
+    ways = np.zeros((some + 1, top // unit + 1))
     ways[0, 0] = 1.0
-    for value, count in zip(*np.unique(values, return_counts=True), strict=True):
-        before = ways.copy()
-        for taken in range(1, min(int(count), some) + 1):
-            step = int(value) * taken
-            if step > top:
+    seen, reached, left = 0, 0, len(values)
+    for value, count in Counter(value // unit for value in values).items():
+        left -= count
+        # Only what can be there by now, and can still come to `some` with those that are left.
+        before = ways[: min(seen, some) + 1, : reached + 1].copy()
+        for taken in range(1, min(count, some) + 1):
+            from_row, rows = max(0, some - left - taken), min(seen, some - taken) + 1
+            step = value * taken
+            width = min(before.shape[1], ways.shape[1] - step)
+            if width <= 0:
                 break
-            factor = float(comb(int(count), taken))
-            ways[taken:, step:] += factor * before[: some + 1 - taken, : top + 1 - step]
-    return ways[some] / ways[some].sum()
+            if from_row < rows:
+                factor = float(comb(count, taken))
+                ways[from_row + taken : rows + taken, step : step + width] += factor * before[from_row:rows, :width]
+        seen += count
+        reached = min(reached + value * count, ways.shape[1] - 1)
+    chances = np.zeros(top + 1)
+    chances[::unit] = ways[some] / ways[some].sum()
+    chances.flags.writeable = False
+    return chances
 
 
 def exact_chance(distributions: Sequence[np.ndarray], found: int) -> float:
@@ -137,21 +173,20 @@ def exact_chance(distributions: Sequence[np.ndarray], found: int) -> float:
     return float(min(1.0, 2 * min(whole[: found + 1].sum(), whole[found:].sum())))
 
 
-def least_chance(telling: Sequence[tuple[np.ndarray, np.ndarray]]) -> float:
+def least_chance(telling: Sequence[tuple[list[int], int]]) -> float:
     """Twice the chance of the rarer of the two extremes: all chosen lowest, or all highest, in every stratum."""
     low = high = 1.0
-    for values, picked in telling:
-        some = int(picked.sum())
-        low *= extreme_chance(np.sort(values), some)
-        high *= extreme_chance(np.sort(values)[::-1], some)
+    for values, some in telling:
+        low *= extreme_chance(values, some)
+        high *= extreme_chance(values[::-1], some)
     return min(1.0, 2 * min(low, high))
 
 
-def extreme_chance(ordered: np.ndarray, some: int) -> float:
+def extreme_chance(ordered: Sequence[int], some: int) -> float:
     """Chance that the first `some` of the ordered values are drawn, or values equal to them."""
     last = ordered[some - 1]
-    alike = int((ordered == last).sum())
-    taken = int((ordered[:some] == last).sum())
+    alike = ordered.count(last)
+    taken = ordered[:some].count(last)
     # A whole number over a whole number: for many pieces no float holds either of them.
     return comb(alike, taken) / comb(len(ordered), some)
 

@@ -6,6 +6,7 @@ curve would be infinitely steep, are no special case. The middle is told by what
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -14,6 +15,9 @@ FINEST = 0.2  # of a year, between two middles
 # How long a change takes, in the scale of the curve: from 10 to 90 % it takes 4.4 times as long.
 SHORTEST, LENGTHS = 0.15, 9
 FLOORS = np.array([0.005, 0.02, 0.05, 0.1])
+# Chances of so many pieces are multiplied before a logarithm is taken: 0.005 to the power of these is still a number.
+MULTIPLIED = 100
+FEW_ALIKE = 8  # so many multiplications cost less than one logarithm
 
 
 @dataclass(frozen=True)
@@ -56,41 +60,51 @@ def weighed_curve(years: np.ndarray, later: np.ndarray) -> Curve:
     """
     seen, earlier, with_later = counts_by_year(years, later)
     first, last = int(seen[0]), int(seen[-1])
-    step = max(FINEST, (last - first + 1) / MOST_MIDDLES)
-    middles = np.arange(first - 0.5 + step / 2, last + 0.5, step)
-    longest = max((last - first) / 4, 4 * SHORTEST)
-    lengths = np.geomspace(SHORTEST, longest, LENGTHS)
-    chances = log_chances(seen, earlier, with_later, middles, lengths, FLOORS)
+    middles, shares = grid(first, last)
+    chances = log_chances(shares[seen - first], earlier, with_later, FLOORS)
     weights = np.exp(chances - chances.max())
     weights /= weights.sum()
     all_years = np.arange(first, last + 1, dtype=float)
     by_curve = weights.sum(axis=2)
-    share = np.zeros(len(all_years))
-    for place, length in enumerate(lengths):
-        share += by_curve[:, place] @ logistic((all_years[None, :] - middles[:, None]) / length)
+    share = np.tensordot(shares, by_curve.T, axes=2)
     return Curve(middles, weights.sum(axis=(1, 2)), all_years, share, float(weights.sum(axis=(0, 1)) @ FLOORS))
 
 
-def log_chances(
-    seen: np.ndarray,
-    earlier: np.ndarray,
-    later: np.ndarray,
-    middles: np.ndarray,
-    lengths: np.ndarray,
-    floors: np.ndarray,
-) -> np.ndarray:
-    """Log of the chance of what was seen under each middle, length and floor (an array of these three axes)."""
-    found = np.empty((len(middles), len(lengths), len(floors)))
-    for place, length in enumerate(lengths):
-        share = logistic((seen[None, :] - middles[:, None]) / length)
-        for floor_place, floor in enumerate(floors):
-            chance = floor + (1 - 2 * floor) * share
-            with np.errstate(divide="ignore", invalid="ignore"):
-                said = np.where(later > 0, later * np.log(chance), 0) + np.where(
-                    earlier > 0, earlier * np.log(1 - chance), 0
-                )
-            found[:, place, floor_place] = said.sum(axis=1)
-    return found
+@lru_cache(maxsize=16)
+def grid(first: int, last: int) -> tuple[np.ndarray, np.ndarray]:
+    """The middles, and the share of the later state in each year under each length and middle (an array of these three
+    axes). The curves of one type mostly run over the same years; nobody may write into them."""
+    step = max(FINEST, (last - first + 1) / MOST_MIDDLES)
+    middles = np.arange(first - 0.5 + step / 2, last + 0.5, step)
+    longest = max((last - first) / 4, 4 * SHORTEST)
+    lengths = np.geomspace(SHORTEST, longest, LENGTHS)
+    years = np.arange(first, last + 1, dtype=float)
+    shares = logistic((years[:, None, None] - middles) / lengths[:, None])
+    middles.flags.writeable = shares.flags.writeable = False
+    return middles, shares
+
+
+def log_chances(shares: np.ndarray, earlier: np.ndarray, later: np.ndarray, floors: np.ndarray) -> np.ndarray:
+    """Log of the chance of what was seen under each middle, length and floor (an array of these three axes).
+
+    `shares` by year, length and middle; `earlier` and `later` are the numbers of pieces in each of these years.
+    """
+    floors = floors[:, None, None]
+    found = np.zeros((len(floors), *shares.shape[1:]))
+    product, pieces = np.ones_like(found), 0
+    for share, old, new in zip(shares, earlier.astype(int).tolist(), later.astype(int).tolist(), strict=True):
+        chance = floors + (1 - 2 * floors) * share
+        for chances, number in ((chance, new), (1 - chance, old)):
+            if number > FEW_ALIKE:
+                found += number * np.log(chances)
+                continue
+            for _ in range(number):
+                product *= chances
+            pieces += number
+        if pieces >= MULTIPLIED:
+            found += np.log(product)
+            product, pieces = np.ones_like(found), 0
+    return np.ascontiguousarray((found + np.log(product)).transpose(2, 1, 0))
 
 
 def logistic(steps: np.ndarray) -> np.ndarray:

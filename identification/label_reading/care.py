@@ -28,7 +28,8 @@ DEGREES = r"(?: ?(?:°|º|DEG(?:REES)?\.?))?(?: ?C(?:ELSIUS)?\b)?"
 PROCESS = r"(?P<{0}>VERY (?:MILD|GENTLE|DELICATE)|MILD|GENTLE|DELICATE|NORMAL|REGULAR|SCHONGANG)"
 PROCESSES = {"normal": "normal", "regular": "normal"}
 PATTERN = re.compile(
-    r"(?<![A-Za-z0-9])(?:"
+    # No form begins with another letter: most words are passed over at once.
+    r"(?<![A-Za-z0-9])(?=[ABCDFHILMNOPRTW\d])(?:"
     rf"(?P<no_wash>{NOT} (?:MACHINE )?(?:WASH|LAUNDER|WASHED)\b|NICHT WASCHEN|NE PAS LAVER)"
     rf"|(?P<no_bleach>{NOT} (?:USE )?(?:BLEACH|BLEACHED)\b|NICHT BLEICHEN|NE PAS BLANCHIR)"
     rf"|(?P<no_chlorine>{NOT} (?:USE )?CHLORINE(?: BLEACH)?\b)"

@@ -80,23 +80,24 @@ class Item:
 
 @dataclass
 class Token:
+    # Thousands are made of a long label, and few differ from the defaults: these stay with the class until then.
     kind: str
     start: int
     end: int
     text: str
-    percent: float = 0
-    changed: int = 0
-    guessed: bool = False
-    fibre: Fibre | None = None
-    part: str | None = None
+    percent: float = field(default=0, init=False)
+    changed: int = field(default=0, init=False)
+    guessed: bool = field(default=False, init=False)
+    fibre: Fibre | None = field(default=None, init=False)
+    part: str | None = field(default=None, init=False)
 
 
 def tokens_of(page: Page) -> list[Token]:
     """Percentages, words, line ends and signs, with every fibre name and part word recognised."""
     tokens = []
     for match in TOKEN.finditer(page.free):
-        kind = match.lastgroup if match.lastgroup in ("word", "line", "sign") else "percent"
-        token = Token(kind, *match.span(), match.group())
+        kind, start, end = match.lastgroup, match.start(), match.end()
+        token = Token(kind, start, end, page.free[start:end])
         if kind == "percent":
             printed = match["figure"]
             if printed.lower() in WORDS_FOR_NUMBERS:
@@ -114,26 +115,30 @@ def tokens_of(page: Page) -> list[Token]:
 
 def name_fibres(tokens: list[Token]) -> None:
     """Join the words of a name to one token; mark names and parts."""
-    longest, place = longest_fibre_phrase(), 0
+    longest, beginnings, place = longest_fibre_phrase(), first_words(), 0
     while place < len(tokens):
         token = tokens[place]
         if token.kind == "word":
-            run = [place]
-            while len(run) < 2 * longest and run[-1] + 1 < len(tokens):
-                follower = tokens[run[-1] + 1]
-                if follower.kind != "word" and not (follower.kind == "sign" and follower.text in ",/-"):
-                    break
-                run.append(run[-1] + 1)
-            starts = folded(token.text).split()[:1]
-            begins = bool(starts) and starts[0] in first_words()
-            found = longest_name([tokens[i] for i in run], longest) if begins else None
-            if found:
+            word = folded(token.text)
+            begins = word.partition(" ")[0] in beginnings
+            if found := longest_name(run_from(tokens, place, 2 * longest), longest) if begins else None:
                 token.fibre, length = found
                 token.end = tokens[place + length - 1].end
                 del tokens[place + 1 : place + length]
             else:
-                token.part = PARTS.get(folded(token.text))
+                token.part = PARTS.get(word)
         place += 1
+
+
+def run_from(tokens: list[Token], place: int, most: int) -> list[Token]:
+    """The word there with the words that follow it, and with the signs that may stand within a name."""
+    end = place + 1
+    while end < len(tokens) and end - place < most:
+        follower = tokens[end]
+        if follower.kind != "word" and not (follower.kind == "sign" and follower.text in ",/-"):
+            break
+        end += 1
+    return tokens[place:end]
 
 
 def longest_name(run: list[Token], longest: int) -> tuple[Fibre, int] | None:
@@ -152,7 +157,9 @@ def longest_name(run: list[Token], longest: int) -> tuple[Fibre, int] | None:
 def percent_items(page: Page) -> list[Item]:
     if "%" not in page.free and not re.search(PERCENT, page.free, re.IGNORECASE):
         return []
-    tokens = drop_ratios_of_parts(tokens_of(page))
+    tokens = tokens_of(page)
+    if "(" in page.free:
+        tokens = drop_ratios_of_parts(tokens)
     lines: list[list[Token]] = [[]]
     for token in tokens:
         if token.kind == "line":

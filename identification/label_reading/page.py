@@ -47,7 +47,7 @@ class Page:
 
     def converted(self, start: int, end: int) -> bool:
         """Whether digits of another script stand there."""
-        return any(start <= place < end for place in self.foreign_digits)
+        return bool(self.foreign_digits) and any(start <= place < end for place in self.foreign_digits)
 
     def line_around(self, start: int, end: int) -> tuple[int, int]:
         """Start and end of the line, or lines, on which these characters stand."""

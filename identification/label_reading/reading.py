@@ -27,6 +27,7 @@ FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specifi
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
 UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
+ASCII_LETTER = re.compile("[A-Za-z]")
 RIGHT_TO_LEFT = ("R", "AL")
 SCRIPT_OF_NAME = {"CJK": "Han", "HIRAGANA": "Hiragana", "KATAKANA": "Katakana", "HANGUL": "Hangul"}
 
@@ -155,6 +156,8 @@ def without_controls(piece: str) -> str:
 
 def script_of(text: str) -> tuple[str | None, str]:
     """The main script by its Unicode name, and the direction of most of its letters."""
+    if text.isascii():
+        return "Latin" if ASCII_LETTER.search(text) else None, "ltr"
     letters = [c for c in text if c.isalpha()]
     if not letters:
         return None, "ltr"

@@ -109,7 +109,7 @@ def read_society_numbers(page: Page, context: Context) -> list[tuple[int, int, d
                 continue
             pattern = ready.loose if repaired else ready.exact
             for match in pattern.finditer(page.free) if pattern else ():
-                if any(taken[match.start() : match.end()]):
+                if taken.find(1, *match.span()) >= 0:
                     continue
                 if len(match.group()) < 4 and not stands_for_itself(page, match, form):
                     continue
@@ -184,8 +184,14 @@ def number_of(page: Page, match: re.Match, form: Form, context: Context) -> dict
 
 def figures_group(form: Form, number: int, text: str) -> bool:
     """Whether the pattern wants figures in that group."""
-    groups = re.findall(r"\(([^()]*)\)", re.sub(r"\\.", "", form.pattern))
+    groups = groups_of(form.pattern)
     return number <= len(groups) and groups[number - 1].startswith("9")
+
+
+@lru_cache(maxsize=256)
+def groups_of(pattern: str) -> list[str]:
+    """What stands within each pair of brackets."""
+    return re.findall(r"\(([^()]*)\)", re.sub(r"\\.", "", pattern))
 
 
 def rule_remarks(form: Form, groups: list[str], reasons: set[str], statuses: list[str]) -> None:

@@ -1,5 +1,6 @@
 """Exact tests and corrections against scipy, statsmodels and counting by hand."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import numpy as np
@@ -156,3 +157,13 @@ def test_a_chance_is_one_and_no_order_changes_it(rows):
     assert 0 < found.least <= found.p * (1 + 1e-9)
     assert found.p <= 1
     assert chance(rows[::-1]).p == pytest.approx(found.p)
+
+
+def test_dealings_that_can_show_nothing_are_not_counted_and_all_else_of_the_test_stays():
+    years, chosen = np.array([1970, 1971, 1972, 1973]), np.array([False, False, True, True])
+    counted, spared = rank_sum_test([(years, chosen)]), rank_sum_test([(years, chosen)], most_least=0.05)
+
+    # Two of four can be dealt in six ways: common practice, counted by hand.
+    assert counted.p == pytest.approx(2 / 6)
+    assert spared == replace(counted, p=1.0)
+    assert rank_sum_test([(years, chosen)], most_least=0.4) == counted

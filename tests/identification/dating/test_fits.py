@@ -14,7 +14,10 @@ LATER = np.array([0, 0, 1, 0, 0, 1, 0, 0, 1, 1, 0, 1, 1, 1, 1, 1], dtype=bool)
 def likeliest(years, later):
     """Middle and length of the best curve without floors, on a fine grid."""
     middles, lengths = np.linspace(1970, 1993, 461), np.geomspace(0.5, 20, 300)
-    chances = log_chances(*counts_by_year(years, later), middles, lengths, np.array([0.0]))[:, :, 0]
+    seen, *numbers = counts_by_year(years, later)
+    shares = logistic((seen[:, None, None] - middles) / lengths[:, None])
+    with np.errstate(divide="ignore"):
+        chances = log_chances(shares, *numbers, np.array([0.0]))[:, :, 0]
     best = np.unravel_index(chances.argmax(), chances.shape)
     return middles[best[0]], lengths[best[1]], chances.max()
 
