@@ -197,7 +197,7 @@ def profiles() -> Iterator[Cells]:
     place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
     rows = ProfileCell.objects.filter(record__in=[r for _, r in versions_in_order if r])
     cells: dict[int, list[ProfileCell]] = {}
-    for cell in rows.select_related("state__feature").prefetch_related("makers", "citations__source"):
+    for cell in rows.order_by("pk").select_related("state__feature").prefetch_related("makers", "citations__source"):
         cells.setdefault(cell.record_id, []).append(cell)
     columns = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
     for code, record in versions_in_order:

@@ -67,7 +67,7 @@ def current_profiles(versions: Iterable[int]) -> dict[int, Cells]:
         )
     )
     found: dict[int, Cells] = {}
-    cells = ProfileCell.objects.filter(record_id__in=records).prefetch_related("makers", "citations")
+    cells = ProfileCell.objects.filter(record_id__in=records).order_by("pk").prefetch_related("makers", "citations")
     for cell in cells:
         found.setdefault(records[cell.record_id], {})[cell.state_id] = value_of(cell)
     return found
