@@ -8,7 +8,7 @@ from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
 from identification.walk_through.address import Walk
-from identification.walk_through.any_garment import ANY_GARMENT
+from identification.walk_through.any_garment import ANY_GARMENT, OUTLINE, WORN, AnyGarment
 from identification.walk_through.views_shown import can_be_seen
 
 MOST_QUESTIONS = 40
@@ -70,11 +70,28 @@ def chosen_question(feature: FeatureFacts, pack: engine.Pack, allowed, facts: Ty
 
 
 def type_step(pack: engine.Pack, walk: Walk, facts: TypeFacts, allowed) -> Step:
-    """What tells most of the garment type; when nothing more does, or the person stops, the types that are left."""
+    """The whole first, where it is worn and which outline comes nearest; then what tells most of the garment type; when
+    nothing more does, or the person stops, the types that are left."""
+    if walk.stop:
+        return Step("types")
+    garments = packs.garments_for(packs.state_number())
+    if whole := question_of_the_whole(garments, walk):
+        return Step("question", whole, "type")
     answers = engine_answers(walk.answers, facts.features)
-    homes = packs.garments_for(packs.state_number()).home_of
-    question = None if walk.stop else engine.group_question(pack, pack.weigh(answers), answers, homes, allowed)
+    question = engine.group_question(pack, pack.weigh(answers), answers, garments.home_of, allowed)
     return Step("question", question, "type") if question else Step("types")
+
+
+def question_of_the_whole(garments: AnyGarment, walk: Walk) -> str:
+    """What anybody can say of a garment at arm's length, while it is not answered; else nothing.
+
+    A detail may promise more bits, but asks a hat about its collar, and whoever answers that it has none has said less
+    than that it is a hat.
+    """
+    if WORN not in walk.answers and len(set(garments.worn.values())) > 1:
+        return WORN
+    outline = OUTLINE + "".join(walk.answers.get(WORN, ()))
+    return outline if outline in garments.facts.features and outline not in walk.answers else ""
 
 
 def engine_step(pack: engine.Pack, walk: Walk, facts: TypeFacts, allowed) -> Step:

@@ -219,3 +219,15 @@ def test_a_type_with_versions_but_no_feature_answers_every_page(client, db, vers
         "/issue-versions/VST-0/",
     ):
         assert client.get(address).status_code == 200, address
+
+
+def test_whoever_does_not_know_what_it_is_says_first_where_it_is_worn_and_never_what_collar_a_hat_has(client, demo):
+    def asked(answers: str) -> str:
+        response = client.get(f"/which/any-garment/?_accepted=yes{answers}", follow=True)
+        return response.content.decode().partition("<h1")[2].partition("</h1>")[0]
+
+    assert "Where is it worn?" in asked("")
+    assert "Which outline comes nearest?" in asked("&_worn=head")
+    assert "Where is it worn?" not in asked("&_worn=cannot-tell")
+    assert "collar" not in asked("&_worn=head&_outline_head=hat")
+    assert "collar" not in asked("&_worn=head&_outline_head=cannot-tell")
