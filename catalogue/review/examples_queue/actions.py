@@ -21,8 +21,7 @@ from catalogue.reference.models import GarmentType, IssueVersion
 from catalogue.review.examples_queue.looking import leave
 from catalogue.review.examples_queue.telling import read_by_all, tell
 from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
-
-LONGEST = 4_000
+from catalogue.review.words import LONGEST
 
 
 @transaction.atomic

@@ -9,19 +9,15 @@ from catalogue.accounts.models import JoinRequest
 from catalogue.member_examples.models import Example, ExampleDecision, HiddenName, NameRequest
 from catalogue.reference.models.fields import one_of
 from catalogue.review.models.proposals import Decision, ProposalWord
+from catalogue.review.models.threads import ThreadWord
 
 
-class PieceWord(models.Model):
+class PieceWord(ThreadWord):
     """One word of the thread between the owner of a piece and the moderators. Written once."""
 
     example = models.ForeignKey(Example, on_delete=models.PROTECT, related_name="words")
-    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    text = models.TextField()
-    sent_once = models.UUIDField(unique=True, help_text="given with the form: a second tap is the same word")
-    made_at = models.DateTimeField(default=timezone.now, editable=False)
 
-    class Meta:
-        ordering = ["made_at", "pk"]
+    class Meta(ThreadWord.Meta):
         constraints = [models.CheckConstraint(condition=~Q(text=""), name="word_of_a_thread_says_something")]
 
     def __str__(self) -> str:

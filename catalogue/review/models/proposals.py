@@ -6,6 +6,7 @@ from django.db.models import Q
 from django.utils import timezone
 
 from catalogue.reference.models import GarmentType, IssueVersion, VersionRecord
+from catalogue.review.models.threads import ThreadWord
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
 
 
@@ -59,17 +60,12 @@ class Proposal(models.Model):
         return f"proposal {self.pk}"
 
 
-class ProposalWord(models.Model):
+class ProposalWord(ThreadWord):
     """One word of the thread of a proposal. Written once."""
 
     proposal = models.ForeignKey(Proposal, on_delete=models.PROTECT, related_name="words")
-    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
-    text = models.TextField()
-    sent_once = models.UUIDField(unique=True, help_text="given with the form: a second tap is the same word")
-    made_at = models.DateTimeField(default=timezone.now, editable=False)
 
-    class Meta:
-        ordering = ["made_at", "pk"]
+    class Meta(ThreadWord.Meta):
         constraints = [models.CheckConstraint(condition=~Q(text=""), name="word_on_a_proposal_says_something")]
 
     def __str__(self) -> str:

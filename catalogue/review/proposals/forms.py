@@ -6,10 +6,11 @@ from catalogue.reference.admin_profiles import CodesField
 from catalogue.reference.models import Source
 from catalogue.reference.models.fields import validate_uncertain_date
 from catalogue.reference.words import Certainty, VersionKind
+from catalogue.review.fields import decision_field, reason_field, sending_field, word_field
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, Weight
+from catalogue.review.words import LONGEST
 
-LONGEST = 4_000
 AUTHORS_FIELDS = ("kind", "date", "certainty")
 DECISIONS = [
     (DecisionOn.APPROVED, "Approve it"),
@@ -130,20 +131,9 @@ class NewVersionForm(forms.Form):
 class DecisionForm(forms.Form):
     """One decision on the sending that was looked at."""
 
-    decision = forms.ChoiceField(
-        label="You decide",
-        choices=DECISIONS,
-        widget=forms.RadioSelect,
-        error_messages={"required": "Choose what you decide.", "invalid_choice": "Choose one of these."},
-    )
-    reason = forms.CharField(
-        label="Reason, or question",
-        widget=forms.Textarea(attrs={"rows": 4}),
-        max_length=LONGEST,
-        help_text="Its author reads it, and it stays on the page of the proposal.",
-        error_messages={"required": "A decision needs a reason; its author will read it."},
-    )
-    sending = forms.IntegerField(widget=forms.HiddenInput, min_value=1)
+    decision = decision_field(DECISIONS)
+    reason = reason_field("Reason, or question", reader="author", page="proposal")
+    sending = sending_field()
 
     def __init__(self, *args, weight: str, agreed: int, **kwargs):
         super().__init__(*args, **kwargs)
@@ -155,22 +145,12 @@ class DecisionForm(forms.Form):
 class RevokeForm(forms.Form):
     """Why an approval is revoked."""
 
-    reason = forms.CharField(
-        label="Why it is revoked",
-        widget=forms.Textarea(attrs={"rows": 3}),
-        max_length=LONGEST,
-        error_messages={"required": "A decision needs a reason; its author will read it."},
-    )
-    sending = forms.IntegerField(widget=forms.HiddenInput, min_value=1)
+    reason = reason_field("Why it is revoked", reader="author", rows=3)
+    sending = sending_field()
 
 
 class WordForm(forms.Form):
     """A word in the thread of a proposal."""
 
-    text = forms.CharField(
-        label="Write about this proposal",
-        widget=forms.Textarea(attrs={"rows": 3}),
-        max_length=LONGEST,
-        error_messages={"required": "Write something first."},
-    )
+    text = word_field("Write about this proposal")
     token = forms.UUIDField(widget=forms.HiddenInput)

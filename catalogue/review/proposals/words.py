@@ -35,6 +35,8 @@ class DecisionOn(models.TextChoices):
     REVOKED = "revoked", "Revoked"
 
 
+# What the first of two writes, by what the second does.
+FIRST_OF_TWO = {DecisionOn.APPROVED: DecisionOn.AGREED, DecisionOn.REVOKED: DecisionOn.UNDO_AGREED}
 DECIDERS_NEEDED = {Weight.SMALL: 1, Weight.WEIGHTY: 2}
 # The fields of a version that a proposal may change, in the order of the pages, with what a row of each is called.
 FIELD_WORDS = {

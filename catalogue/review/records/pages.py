@@ -1,6 +1,6 @@
 """What the pages of a version's history show."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
@@ -15,9 +15,14 @@ from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, Versio
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.pages import page_of
 from catalogue.reference.version_page import grounds_of, profile, source_row, state_words
+from catalogue.review.proposals.composing import row_in_words
+from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.words import FIELD_WORDS, FIRST_OF_TWO
 from catalogue.review.records.reading import ReadRecord, read_record
 
 A_PAGE_OF_RECORDS = 20
+# What a seal holds of the version itself, by the names of a proposal's rows.
+SEALED = ("name", "kind", "date", "certainty")
 SHOWN_OF_A_DIGEST = 12
 # A record from before there were seals, or one whose seal was made by hand, was sealed later than it was written.
 SEALED_WITH_IT = timedelta(hours=1)
@@ -31,7 +36,8 @@ def record_address(code: str, number: int) -> str:
 def records_of(version: VersionFacts):
     """Every record of a version with its seal, newest first."""
     rows = VersionRecord.objects.filter(version__code=version.code).order_by("-number")
-    return rows.select_related("written_by", "seal")
+    decided = rows.select_related("written_by", "seal", "decision__proposal")
+    return decided.prefetch_related("decision__proposal__decisions__by")
 
 
 # ---- the list
@@ -62,7 +68,7 @@ def history_row(one: ReadRecord, before: ReadRecord | None) -> dict:
     if before:
         made = changes(one.home, before.version, one.version)
         row["notes"] = made.notes
-        row["others"] = other_words(one, before, made)
+        row["others"] = other_words(one, before, made) + unsealed_words(one)
         row["before"] = before.record.number
         row["compare"] = f"{row['address']}?with={before.record.number}"
     return row
@@ -85,13 +91,49 @@ def head_of(one: ReadRecord) -> dict:
         "digest": seal.digest if seal else "",
         "digest_begins": seal.digest[:SHOWN_OF_A_DIGEST] if seal else "",
         "seal_number": seal.number if seal else None,
+        "decided": decided_by(record),
         "sealed_later": seal.sealed_at if seal and seal.sealed_at - record.made_at > SEALED_WITH_IT else None,
     }
 
 
+def decided_by(record: VersionRecord) -> dict | None:
+    """The proposal that the record came from and the people who decided on it; None for a record without one."""
+    decision = getattr(record, "decision", None)
+    if decision is None:
+        return None
+    proposal = decision.proposal
+    together = (decision.kind, *(first for end, first in FIRST_OF_TWO.items() if end == decision.kind))
+    people = [d.by.username for d in proposal.decisions.all() if d.kind in together and d.sending == decision.sending]
+    return {"number": proposal.pk, "address": reverse("proposals:proposal", args=[proposal.pk]), "people": people}
+
+
+def unsealed_words(one: ReadRecord) -> list[str]:
+    """What a decision changed of the version beside its features and what the seal holds: names, notes, sources."""
+    decision = getattr(one.record, "decision", None)
+    keys = [key for key in FIELD_WORDS if key not in SEALED and decision and key in decision.after]
+    return row_words(keys, decision.before, decision.after, one.home) if keys else []
+
+
+def sealed_words(one: ReadRecord, before: ReadRecord) -> list[str]:
+    """What is different of what the version said of itself on the days of two seals."""
+    was, now = ({key: getattr(side.version, key) for key in SEALED} for side in (before, one))
+    return row_words(SEALED, was, now, one.home)
+
+
+def row_words(keys: Sequence[str], was: Mapping, now: Mapping, home: TypeFacts) -> list[str]:
+    """Each of these rows that is different, as it is and as it was."""
+    told = {key: [row_in_words(key, row_of(side, key), home) or "nothing" for side in (now, was)] for key in keys}
+    return [
+        f"{FIELD_WORDS[key]}: {told[key][0]} (before: {told[key][1]})"
+        for key in keys
+        if row_of(was, key) != row_of(now, key)
+    ]
+
+
 def other_words(one: ReadRecord, before: ReadRecord, made: Changes) -> list[str]:
-    """What is different but for the states: features that only one record speaks of, how often, limits, grounds."""
-    lines = []
+    """What is different but for the states: what the version says of itself, features that only one record speaks of,
+    how often, limits, grounds."""
+    lines = sealed_words(one, before)
     if made.not_recorded_before:
         lines.append(f"Recorded in addition: {', '.join(map(in_a_sentence, made.not_recorded_before))}")
     if made.not_recorded_after:

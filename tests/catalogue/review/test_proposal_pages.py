@@ -6,6 +6,7 @@ from django.test.utils import CaptureQueriesContext
 
 from catalogue.reference.models import FeatureState
 from catalogue.review.models import Proposal
+from catalogue.review.proposals.actions import revoke_approval
 from catalogue.review.proposals.urls import urlpatterns
 from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
 from tests.forms import Sent
@@ -193,3 +194,32 @@ def test_the_list_and_a_proposal_ask_as_often_for_one_as_for_thirty(client, soci
 
     assert counted[0] == counted[1] == counted[2]
     assert counted[0][0] <= 12
+
+
+def test_the_history_says_what_a_proposal_changed_beside_the_features_and_who_decided(client, society):
+    change = {"date": "1962/1975", "note": "Seen in stores.", "other_names": ["fell smock"]}
+    made = sent(society.ada, society.one, change)
+    decide(made, society.mo)
+    decide(made, society.mia)
+
+    page = text(client, "/issue-versions/SMK-61/history/")
+    compared = text(client, "/issue-versions/SMK-61/history/1/?with=2")
+
+    assert "Dates: 1962–75 (before: 1961–75)" in page
+    assert "Note: Seen in stores. (before: nothing)" in page
+    assert "Names used by members: fell smock (before: nothing)" in page
+    assert "nothing that a reader would see" not in page
+    assert f'decided by Mo and Mia, <a href="/proposals/{made.pk}/">proposal {made.pk}</a>' in page
+    assert "Dates: 1962–75 (before: 1961–75)" in compared
+    assert "nothing that a reader would see" not in compared
+
+
+def test_the_history_names_those_who_revoked_and_what_came_back(client, society):
+    made = sent(society.ben, society.one, {"name": "Fell smock"})
+    decide(made, society.mo)
+    revoke_approval(proposal=made, decider=society.mia, reason="A misprint.", sending=made.times_sent)
+
+    page = text(client, "/issue-versions/SMK-61/history/")
+
+    assert "Name: Smock 61 (before: Fell smock)" in page
+    assert f'decided by Mia, <a href="/proposals/{made.pk}/">' in page

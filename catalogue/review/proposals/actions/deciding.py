@@ -16,11 +16,18 @@ from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
 from catalogue.review.proposals.actions.talking import people_of
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
-from catalogue.review.proposals.words import DECIDERS_NEEDED, DecisionOn, ProposalKind, ProposalState, Weight
+from catalogue.review.proposals.words import (
+    DECIDERS_NEEDED,
+    FIRST_OF_TWO,
+    DecisionOn,
+    ProposalKind,
+    ProposalState,
+    Weight,
+)
+from catalogue.review.words import LONGEST
 
 CLASHES = "The version changed since this was written: choose row by row first what shall stand."
 GONE_BY = "Somebody else has just decided on this. Look again before you decide."
-LONGEST = 4_000
 MOVES = {
     DecisionOn.AGREED: ProposalState.OPEN,
     DecisionOn.APPROVED: ProposalState.APPROVED,
@@ -29,7 +36,6 @@ MOVES = {
     DecisionOn.UNDO_AGREED: ProposalState.APPROVED,
     DecisionOn.REVOKED: ProposalState.REVOKED,
 }
-AGREEING = {DecisionOn.APPROVED: DecisionOn.AGREED, DecisionOn.REVOKED: DecisionOn.UNDO_AGREED}
 
 
 @transaction.atomic
@@ -98,7 +104,7 @@ def lock(proposal: Proposal, decider: Member, decision: str, reason: str, sendin
     # The row is held from here to the end of the transaction, also where the reference has no state yet.
     Proposal.objects.filter(pk=proposal.pk).update(revision=F("revision") + 1)
     proposal.refresh_from_db()
-    kind = AGREEING.get(DecisionOn(decision))
+    kind = FIRST_OF_TWO.get(DecisionOn(decision))
     rows = proposal.decisions.filter(kind=kind, sending=proposal.times_sent) if kind else Decision.objects.none()
     agreed = [one.by for one in rows.select_related("by")]
     own = addresses(decider)

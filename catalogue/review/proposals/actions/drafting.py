@@ -19,10 +19,10 @@ from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of_version
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
+from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
 COPIED_FIELDS = ("kind", "date", "certainty", "reason")
-LONGEST = 4_000
 
 
 def refuse_strangers(person: Member, weight: str) -> None:

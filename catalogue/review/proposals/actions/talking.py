@@ -10,8 +10,7 @@ from catalogue.member_examples.actions import NotDone
 from catalogue.review.examples_queue.telling import tell
 from catalogue.review.models import Decision, Proposal, ProposalWord
 from catalogue.review.proposals.words import ProposalState
-
-LONGEST = 4_000
+from catalogue.review.words import LONGEST
 
 
 @transaction.atomic

@@ -1,0 +1,41 @@
+"""The fields with which pieces and proposals are decided and talked about."""
+
+from collections.abc import Sequence
+
+from django import forms
+
+from catalogue.review.words import LONGEST
+
+
+def decision_field(choices: Sequence[tuple[str, str]]) -> forms.ChoiceField:
+    return forms.ChoiceField(
+        label="You decide",
+        choices=choices,
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose what you decide.", "invalid_choice": "Choose one of these."},
+    )
+
+
+def reason_field(label: str, *, reader: str, page: str = "", rows: int = 4) -> forms.CharField:
+    """`reader`: who reads it beside the public; `page`: of what the page is on which it stays, told where given."""
+    return forms.CharField(
+        label=label,
+        widget=forms.Textarea(attrs={"rows": rows}),
+        max_length=LONGEST,
+        help_text=f"Its {reader} reads it, and it stays on the page of the {page}." if page else "",
+        error_messages={"required": f"A decision needs a reason; its {reader} will read it."},
+    )
+
+
+def sending_field() -> forms.IntegerField:
+    """The sending that was looked at: what was sent again meanwhile is not decided unseen."""
+    return forms.IntegerField(widget=forms.HiddenInput, min_value=1)
+
+
+def word_field(label: str) -> forms.CharField:
+    return forms.CharField(
+        label=label,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        max_length=LONGEST,
+        error_messages={"required": "Write something first."},
+    )
