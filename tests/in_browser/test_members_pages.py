@@ -68,4 +68,7 @@ def test_the_menu_opens_by_keyboard_and_without_script(demo_site, chromium):
             break
     page.keyboard.press("Enter")
     page.wait_for_url("**/society/requests/")
+    heading = page.locator("h1").inner_text()
     context.close()
+
+    assert heading == "Requests to join"

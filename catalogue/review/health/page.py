@@ -10,7 +10,7 @@ from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import KeptForState
 from catalogue.review.health.error_lines import error_lines
 from catalogue.review.health.keeping import healths
-from catalogue.review.health.working_out import AGREEING
+from catalogue.review.health.working_out import AGREEING, strongest
 
 keep_page = KeptForState(most=256)
 # Lines of a section that stand open; the rest is behind a fold.
@@ -92,10 +92,6 @@ def plain_section(name: str, heading: str, lines: list[dict], number: int | None
 
 def weightiest(row: Mapping):
     return -row["weight"], row["one"], row["other"]
-
-
-def strongest(row: Mapping):
-    return row["number"] < AGREEING, -row["number"] / row["of"], -row["number"], row["version"], row["feature"]
 
 
 def dearest(row: Mapping):

@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import require_POST, require_safe
 
-from catalogue.accounts.roles import MAINTAIN_REFERENCE, REVIEW_REFERENCE, may, required
+from catalogue.accounts.roles import REVIEW_REFERENCE, may, required
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference import nearest
 from catalogue.reference.models import GarmentType, ReferenceState
@@ -34,11 +34,7 @@ def shown(request, code: str):
         known = GarmentType.objects.values_list("code", "name")
         raise nearest.no_such_record("garment type", "type", code, known)
     decides = may(request.user, REVIEW_REFERENCE)
-    also = {
-        "decides": decides,
-        "writes": may(request.user, MAINTAIN_REFERENCE),
-        "taken": open_to_undo() if decides else [],
-    }
+    also = {"decides": decides, "taken": open_to_undo() if decides else []}
     return render(request, "review/health/health.html", context | also)
 
 

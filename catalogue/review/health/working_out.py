@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from catalogue.member_examples.evidence import Evidence, Said, last_looks
 from catalogue.member_examples.words import Answer
-from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.separation import states_of
 from catalogue.review.health.measuring import measure
 from identification.engine import KIND_GROUPS
-from identification.health.blind_spots import Matrix, blind_pairs, confusion, dearest_cells
+from identification.health.blind_spots import Blind, Matrix, blind_pairs, confusion, dearest_cells
 
 # So many lines of a sort are kept for a type; the page says how many there are.
 MOST_KEPT = 100
@@ -56,18 +56,7 @@ def health_of_type(
         "confusion": confusion(matrix),
         "no_walk": bool(not features or not matrix.recorded.any()),
         "pairs": pairs,
-        "blind": [
-            {
-                "one": versions[b.one].code,
-                "other": versions[b.other].code,
-                "weight": b.weight,
-                "feature": features[b.settle].name if b.settle is not None else "",
-                "chance": b.chance,
-                "record_for": [versions[v].code for v in b.record_for],
-                "questions": [q.code for q in versions[b.one].open_questions if q in versions[b.other].open_questions],
-            }
-            for b in blind
-        ],
+        "blind": [blind_row(one, versions, features) for one in blind],
         "cells_number": len(cells),
         "cells": [
             {"version": versions[c.version].code, "feature": features[c.feature].name, "worth": c.worth}
@@ -80,6 +69,20 @@ def health_of_type(
         "disputed_number": len(disputed),
         "disputed": disputed[:MOST_KEPT],
         "patterns": patterns_of(facts, looks),
+    }
+
+
+def blind_row(found: Blind, versions: Sequence[VersionFacts], features: Sequence[FeatureFacts]) -> dict:
+    """A pair that nothing separates, what would, and the open questions that both versions have."""
+    one, other = versions[found.one], versions[found.other]
+    return {
+        "one": one.code,
+        "other": other.code,
+        "weight": found.weight,
+        "feature": features[found.settle].name if found.settle is not None else "",
+        "chance": found.chance,
+        "record_for": [versions[index].code for index in found.record_for],
+        "questions": [question.code for question in one.open_questions if question in other.open_questions],
     }
 
 
@@ -111,13 +114,13 @@ def contradictions(facts: TypeFacts, evidence: Evidence) -> list[dict]:
                             "of": shown.pieces,
                         }
                     )
-    return sorted(
-        found,
-        key=lambda row: (
-            row["number"] < AGREEING, -row["number"] / row["of"], -row["number"], row["version"], row["feature"],
-            row["state"],
-        ),
-    )  # fmt: skip
+    return sorted(found, key=strongest)
+
+
+def strongest(row: Mapping) -> tuple:
+    """The order of contradictions: those in which enough pieces agree first, then by their share."""
+    few = row["number"] < AGREEING
+    return few, -row["number"] / row["of"], -row["number"], row["version"], row["feature"], row["state"]
 
 
 def years_outside(facts: TypeFacts, pieces: Sequence[OnPiece]) -> list[dict]:

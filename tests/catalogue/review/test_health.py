@@ -50,7 +50,8 @@ def test_three_pieces_that_agree_against_the_record_are_a_proposal_and_two_are_n
     accepted(society, society.old, closure="zip")
 
     text = page(client)
-    assert "<strong>Zip</strong> on 3 of 3 pieces, recorded as Buttons. <strong>A proposal waiting" in text
+    to_propose = f'<a href="/proposals/new/?version={society.old.code}">A proposal waiting to be written</a>'
+    assert f"<strong>Zip</strong> on 3 of 3 pieces, recorded as Buttons. {to_propose}" in text
 
 
 def test_label_years_disputes_uncited_sources_and_types_without_a_walk_stand_there(client, society):
