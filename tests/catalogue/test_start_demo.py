@@ -1,9 +1,11 @@
 """One command brings the demo up: on nothing, again on itself, and never beside somebody's own reference."""
 
+import os
 import socket
 import sqlite3
 import subprocess
 import sys
+import time
 from io import StringIO
 from pathlib import Path
 
@@ -15,7 +17,7 @@ from catalogue.management.commands import start_demo
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS
 from catalogue.reference.models import IssueVersion, Maker, ReferenceState
 from tests.making import make_type
-from tests.site_server import ROOT, society_environment
+from tests.site_server import ROOT, answers, free_port, society_environment
 
 
 def start(folder: Path, *words: str) -> subprocess.CompletedProcess:
@@ -115,3 +117,36 @@ def test_a_port_that_this_person_may_not_use_is_refused_in_plain_words(monkeypat
 
     with pytest.raises(CommandError, match=r"Port 80 cannot be used \(permission denied\)"):
         call_command("start_demo", "--port=80")
+
+
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="needs /proc to find the process that draws")
+def test_a_site_that_is_stopped_from_outside_leaves_nothing_behind_that_draws(new_folder):
+    port = free_port()
+    command = [sys.executable, str(ROOT / "manage.py"), "start_demo", "--pictures", "0", "--port", str(port)]
+    site = subprocess.Popen(
+        command, env=society_environment(new_folder("stopped", "demo")), cwd=ROOT, stdout=subprocess.DEVNULL
+    )
+    try:
+        assert soon(lambda: answers(port), 60)
+        drawing = children_of(site.pid)
+    finally:
+        site.terminate()
+        site.wait(timeout=20)
+
+    assert len(drawing) == 1
+    assert soon(lambda: not any(Path(f"/proc/{pid}").exists() for pid in drawing), 5)
+
+
+def children_of(pid: int) -> list[int]:
+    return [int(child) for task in os.listdir(f"/proc/{pid}/task")
+            for child in Path(f"/proc/{pid}/task/{task}/children").read_text().split()]  # fmt: skip
+
+
+def soon(holds, seconds: float) -> bool:
+    """Whether it holds within so many seconds."""
+    deadline = time.monotonic() + seconds
+    while not holds():
+        if time.monotonic() > deadline:
+            return False
+        time.sleep(0.1)
+    return True

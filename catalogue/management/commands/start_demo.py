@@ -1,6 +1,7 @@
 """Bring up the site with the demo society in it."""
 
 import errno
+import signal
 import socket
 import subprocess
 import sys
@@ -85,16 +86,19 @@ def refuse_taken_port(port: int) -> None:
 
 @contextmanager
 def rest_of_the_pictures():
-    """Draws what is missing in a process of low priority, which ends with this one."""
+    """Draws what is missing in a process of low priority, which ends with this one, also when it is told to from
+    outside: by itself a process that is terminated leaves nothing time to end what it began."""
     drawing = subprocess.Popen(  # noqa: S603 - our own command
         [sys.executable, str(settings.BASE_DIR / "manage.py"), "draw_demo_pictures", "--workers", "1"],
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
         start_new_session=True,  # a Ctrl-C is for the site, which then ends the drawing
     )
+    before = signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
     try:
         yield
     finally:
+        signal.signal(signal.SIGTERM, before)
         drawing.terminate()
         drawing.wait()
 
