@@ -3,6 +3,7 @@ in light and in dark, with everything unfolded."""
 
 import pytest
 
+from tests.conftest import PHONE, watched_page
 from tests.demo_pages import ADDRESSES
 from tests.in_browser.test_accessibility import axe, found_by  # noqa: F401 - `axe` is a fixture
 from tests.in_browser.test_contrast import LEAST, TOO_PALE
@@ -14,17 +15,30 @@ OF_PIECES = ["/examples/E138/", "/sets/G2/"]
 UNFOLDED = "() => document.querySelectorAll('details').forEach(e => e.open = true)"
 
 
-@pytest.mark.parametrize("address", ADDRESSES + OF_PIECES)
-def test_a_page_fits_a_phone_can_be_read_and_is_open_to_everybody(demo_site, browser_page, axe, address):  # noqa: F811
-    too_wide = sticking_out(browser_page, demo_site + address)
-    browser_page.set_viewport_size({"width": 360, "height": 740})
-    browser_page.evaluate(UNFOLDED)
-    pale_in_light = browser_page.evaluate(TOO_PALE, LEAST)
-    found_in_light = found_by(axe, browser_page)
-    browser_page.emulate_media(color_scheme="dark")
-    pale_in_dark = browser_page.evaluate(TOO_PALE, LEAST)
-    found_in_dark = found_by(axe, browser_page, runOnly=["color-contrast"])  # the one rule that sees colours
+@pytest.fixture(scope="module")
+def window(chromium):
+    """One page of the browser for all addresses, since to open one costs as much as to look at it."""
+    with watched_page(chromium) as opened:
+        yield opened
 
+
+@pytest.mark.parametrize("address", ADDRESSES + OF_PIECES)
+def test_a_page_fits_a_phone_can_be_read_and_is_open_to_everybody(demo_site, window, axe, address):  # noqa: F811
+    page, faults = window
+    faults.clear()
+    page.context.clear_cookies()
+    page.emulate_media(color_scheme="light")
+
+    too_wide = sticking_out(page, demo_site + address)
+    page.set_viewport_size(PHONE)
+    page.evaluate(UNFOLDED)
+    pale_in_light = page.evaluate(TOO_PALE, LEAST)
+    found_in_light = found_by(axe, page)
+    page.emulate_media(color_scheme="dark")
+    pale_in_dark = page.evaluate(TOO_PALE, LEAST)
+    found_in_dark = found_by(axe, page, runOnly=["color-contrast"])  # the one rule that sees colours
+
+    assert faults == []
     assert too_wide == []
     assert pale_in_light == []
     assert found_in_light == []

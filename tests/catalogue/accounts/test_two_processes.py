@@ -3,18 +3,18 @@
 import json
 import subprocess
 import sys
-import time
 
 import pytest
 
 from tests.site_server import ROOT, Server
 
 BEGIN = """
-import json, sys, time
+import json, sys
 import django; django.setup()
-from django.conf import settings
 from django.test import Client
 from catalogue.accounts.models import JoinRequest, Member
+def wait_for_the_word():
+    print("ready", flush=True); sys.stdin.readline()
 """
 PEOPLE = (
     BEGIN
@@ -47,12 +47,12 @@ from django.utils import timezone
 from catalogue.accounts.actions import decide_request
 from catalogue.accounts.refusals import CannotDo
 mine, decider = JoinRequest.objects.get(), Member.objects.get(username=sys.argv[1])
-time.sleep(max(0, float(sys.argv[3]) - time.time()))
+wait_for_the_word()
 try:
     decide_request(request=mine, decider=decider, admit=sys.argv[2] == "admit", reason="because", now=timezone.now())
-    print(json.dumps("done"))
+    print(json.dumps("done"), flush=True)
 except CannotDo as refusal:
-    print(json.dumps(str(refusal)))
+    print(json.dumps(str(refusal)), flush=True)
 """
 )
 DEMOTE = (
@@ -62,12 +62,12 @@ from django.utils import timezone
 from catalogue.accounts.actions import change_role
 from catalogue.accounts.refusals import CannotDo
 by, member = (Member.objects.get(username=name) for name in sys.argv[1:3])
-time.sleep(max(0, float(sys.argv[3]) - time.time()))
+wait_for_the_word()
 try:
     change_role(member=member, after="member", by=by, reason="because", now=timezone.now())
-    print(json.dumps("done"))
+    print(json.dumps("done"), flush=True)
 except CannotDo as refusal:
-    print(json.dumps(str(refusal)))
+    print(json.dumps(str(refusal)), flush=True)
 """
 )
 STATES = (
@@ -90,12 +90,28 @@ def site(new_folder):
 
 def begun(site, program: str, *words) -> subprocess.Popen:
     command = [sys.executable, "-c", program, *map(str, words)]
-    return subprocess.Popen(command, env=site.environment, cwd=ROOT, stdout=subprocess.PIPE, text=True)
+    return subprocess.Popen(
+        command, env=site.environment, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+    )
 
 
 def said(process: subprocess.Popen):
     out, _ = process.communicate(timeout=120)
     return json.loads(out)
+
+
+def said_at_once(*processes: subprocess.Popen, rounds: int = 1) -> list[list]:
+    """For each round, what each says that was begun and waits for the word, which all get at the same moment."""
+    answers = []
+    for _ in range(rounds):
+        assert [process.stdout.readline() for process in processes] == ["ready\n"] * len(processes)
+        for process in processes:
+            process.stdin.write("\n")
+            process.stdin.flush()
+        answers.append([json.loads(process.stdout.readline()) for process in processes])
+    for process in processes:
+        process.communicate(timeout=120)
+    return answers
 
 
 def test_wrong_passwords_of_two_processes_are_counted_together(site):
@@ -112,9 +128,8 @@ def test_wrong_passwords_of_two_processes_are_counted_together(site):
 
 
 def test_of_two_moderators_at_once_one_decides_and_the_other_is_told(site):
-    at = time.time() + 6
-    both = [begun(site, DECIDE, "Mo", "admit", at), begun(site, DECIDE, "Mia", "decline", at)]
-    words = sorted(map(said, both), key=lambda one: one != "done")
+    [both] = said_at_once(begun(site, DECIDE, "Mo", "admit"), begun(site, DECIDE, "Mia", "decline"))
+    words = sorted(both, key=lambda one: one != "done")
     state, admitted, _ = said(begun(site, STATES))
 
     assert words[0] == "done"
@@ -123,9 +138,8 @@ def test_of_two_moderators_at_once_one_decides_and_the_other_is_told(site):
 
 
 def test_two_secretaries_who_take_the_office_from_each_other_at_once_leave_one(site):
-    at = time.time() + 6
-    both = [begun(site, DEMOTE, "Sue", "Sam", at), begun(site, DEMOTE, "Sam", "Sue", at)]
-    words = sorted(map(said, both), key=lambda one: one != "done")
+    [both] = said_at_once(begun(site, DEMOTE, "Sue", "Sam"), begun(site, DEMOTE, "Sam", "Sue"))
+    words = sorted(both, key=lambda one: one != "done")
 
     assert words == ["done", "Only the secretary changes roles."]
     assert said(begun(site, STATES))[2] == 1

@@ -4,15 +4,14 @@ On a database file, as a society has it, and on PostgreSQL where `CATALOGUE_DATA
 """
 
 import os
-import time
 from urllib.parse import urlsplit, urlunsplit
 
 import pytest
 
-from tests.catalogue.accounts.test_two_processes import BEGIN, begun, said
+from tests.catalogue.accounts.test_two_processes import BEGIN, begun, said, said_at_once
 from tests.site_server import ROOT, Server
 
-PIECE = (
+PIECES = (
     BEGIN
     + """
 from tests.catalogue.member_examples.pieces import make_society, sent
@@ -27,14 +26,17 @@ from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.models import Example
 from catalogue.reference.models import IssueVersion
 from catalogue.review.examples_queue.actions import decide_on_piece
-piece, moderator = Example.objects.get(code=sys.argv[2]), Member.objects.get(username=sys.argv[1])
-version = IssueVersion.objects.get(code="SMK-76") if sys.argv[3] == "accepted" else None
-time.sleep(max(0, float(sys.argv[4]) - time.time()))
-try:
-    decide_on_piece(example=piece, moderator=moderator, decision=sys.argv[3], reason="x", sending=1, held_as=version)
-    print(json.dumps("done"))
-except NotDone as refusal:
-    print(json.dumps(str(refusal)))
+moderator, decision, codes = Member.objects.get(username=sys.argv[1]), sys.argv[2], sys.argv[3:]
+version = IssueVersion.objects.get(code="SMK-76") if decision == "accepted" else None
+for piece in [Example.objects.get(code=code) for code in codes]:
+    wait_for_the_word()
+    try:
+        decide_on_piece(
+            example=piece, moderator=moderator, decision=decision, reason="x", sending=1, held_as=version
+        )
+        print(json.dumps("done"), flush=True)
+    except NotDone as refusal:
+        print(json.dumps(str(refusal)), flush=True)
 """
 )
 STANDS = (
@@ -42,9 +44,10 @@ STANDS = (
     + """
 from catalogue.member_examples.models import Example
 from catalogue.review.models import Notice
-piece = Example.objects.get(code=sys.argv[1])
-told = Notice.objects.filter(decision__example=piece)
-print(json.dumps([piece.state, list(piece.decisions.values_list("decision", flat=True)), told.count()]))
+def stands(piece):
+    told = Notice.objects.filter(decision__example=piece)
+    return [piece.state, list(piece.decisions.values_list("decision", flat=True)), told.count()]
+print(json.dumps([stands(Example.objects.get(code=code)) for code in sys.argv[1:]]))
 """
 )
 
@@ -79,13 +82,13 @@ def on_postgresql(site):
 
 
 def test_of_two_moderators_who_decide_at_once_one_does_and_the_other_is_told(site):
-    for code in said(begun(site, PIECE)):
-        at = time.time() + 6
-        both = [begun(site, DECIDE, "Mo", code, "accepted", at), begun(site, DECIDE, "Mia", code, "declined", at)]
-        words = sorted(map(said, both), key=lambda one: one != "done")
-        state, decisions, told = said(begun(site, STANDS, code))
+    codes = said(begun(site, PIECES))
+    both = begun(site, DECIDE, "Mo", "accepted", *codes), begun(site, DECIDE, "Mia", "declined", *codes)
+    rounds = said_at_once(*both, rounds=len(codes))
 
-        assert words[0] == "done"
-        assert "Look again before you decide" in words[1]
+    for words in rounds:
+        assert sorted(words, key=lambda one: one != "done")[0] == "done"
+        assert "Look again before you decide" in max(words, key=lambda one: one != "done")
+    for state, decisions, told in said(begun(site, STANDS, *codes)):
         assert decisions == [state]
         assert told == 1
