@@ -49,7 +49,11 @@ def pytest_collection_modifyitems(config, items):
 
 def uses_database(item) -> bool:
     names = {"db", "transactional_db", "demo", "loaded_demo"}
-    return bool(names & set(getattr(item, "fixturenames", ())) or item.get_closest_marker("django_db"))
+    if names & set(getattr(item, "fixturenames", ())) or item.get_closest_marker("django_db"):
+        return True
+    return (
+        "postgresql" in getattr(getattr(item, "callspec", None), "params", {}).values()
+    )  # makes a database of its own
 
 
 def place_in_the_run(item) -> int:

@@ -17,6 +17,7 @@ SET_UP = {
     "empty": (("migrate", "--verbosity=0"), ("collectstatic", "--noinput", "--verbosity=0")),
     "demo": (("start_demo", "--no-serve", "--pictures", "4"), ("collectstatic", "--noinput", "--verbosity=0")),
 }
+SAID = "said_at_set_up.txt"  # in each such folder: what the commands printed
 
 
 class Server:
@@ -29,10 +30,12 @@ class Server:
         self.environment = society_environment(folder)
         self.process: subprocess.Popen | None = None
 
-    def manage(self, *words: str) -> None:
+    def manage(self, *words: str) -> str:
+        """Run a command of the site in its folder, which must succeed; what it printed is given back."""
         command = [sys.executable, str(ROOT / "manage.py"), *words]
         done = subprocess.run(command, env=self.environment, capture_output=True, text=True, cwd=ROOT)
         assert done.returncode == 0, f"manage.py {' '.join(words)}:\n{done.stdout}\n{done.stderr}"
+        return done.stdout + done.stderr
 
     def start(self) -> None:
         command = [sys.executable, "-m", "waitress", f"--listen=127.0.0.1:{self.port}", "catalogue.wsgi:application"]
@@ -63,8 +66,8 @@ def filled(folder: Path, kind: str, kept: Path) -> Path:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not model.exists():
             beginning = Server(kept / f"{kind}.begun")
-            for words in SET_UP[kind]:
-                beginning.manage(*words)
+            said = [beginning.manage(*words) for words in SET_UP[kind]]
+            (beginning.folder / SAID).write_text("".join(said))
             beginning.folder.rename(model)
     shutil.copytree(model, folder, dirs_exist_ok=True)
     return folder

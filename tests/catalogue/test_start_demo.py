@@ -17,7 +17,7 @@ from catalogue.management.commands import start_demo
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS
 from catalogue.reference.models import IssueVersion, Maker, ReferenceState
 from tests.making import make_type
-from tests.site_server import ROOT, answers, free_port, society_environment
+from tests.site_server import ROOT, SAID, answers, free_port, society_environment
 
 
 def start(folder: Path, *words: str) -> subprocess.CompletedProcess:
@@ -40,18 +40,19 @@ def told(*words: str) -> str:
     return out.getvalue()
 
 
-def test_on_an_empty_folder_the_demo_is_set_up_and_a_second_run_changes_nothing_and_says_so(tmp_path):
-    first = start(tmp_path, "--no-serve", "--pictures", "4", "--port", "8123")
-    before = everything_in(tmp_path)
-    second = start(tmp_path, "--no-serve", "--pictures", "4", "--port", "8123")
+def test_on_an_empty_folder_the_demo_is_set_up_and_a_second_run_changes_nothing_and_says_so(new_folder):
+    folder = new_folder("again", "demo")
+    first = (folder / SAID).read_text()
+    before = everything_in(folder)
+    again = start(folder, "--no-serve", "--pictures", "4", "--port", "8123")
 
-    assert (first.returncode, first.stderr, second.returncode, second.stderr) == (0, "", 0, "")
-    assert "The demo society was loaded." in first.stdout
-    assert "The demo society is there already." in second.stdout
-    assert everything_in(tmp_path) == before
+    assert (again.returncode, again.stderr) == (0, "")
+    assert "The demo society was loaded." in first
+    assert "The demo society is there already." in again.stdout
+    assert everything_in(folder) == before
     assert sum('INSERT INTO "catalogue_issueversion"' in line for line in before) == 60
-    for said in (first.stdout, second.stdout):
-        assert "http://127.0.0.1:8123/admin/" in said
+    for said, port in ((first, 8000), (again.stdout, 8123)):
+        assert f"http://127.0.0.1:{port}/admin/" in said
         assert all(username in said for username, _ in SIGN_INS)
         assert DEMO_PASSWORD in said
 
