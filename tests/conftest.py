@@ -51,9 +51,8 @@ def uses_database(item) -> bool:
     names = {"db", "transactional_db", "demo", "loaded_demo"}
     if names & set(getattr(item, "fixturenames", ())) or item.get_closest_marker("django_db"):
         return True
-    return (
-        "postgresql" in getattr(getattr(item, "callspec", None), "params", {}).values()
-    )  # makes a database of its own
+    makes_its_own = getattr(getattr(item, "callspec", None), "params", {})
+    return "postgresql" in makes_its_own.values()
 
 
 def place_in_the_run(item) -> int:
