@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
+from django.db.models.signals import post_init
 from django.test.utils import CaptureQueriesContext
 
 from catalogue.reference.actions import FaultyFolder, import_reference
-from catalogue.reference.models import IssueVersion, Maker, ReferenceState, Source, VersionRecord
+from catalogue.reference.models import IssueVersion, Maker, ProfileCell, ReferenceState, Source, VersionRecord
 from tests.site_server import DEMO_FOLDER
 
 pytestmark = pytest.mark.django_db
@@ -255,3 +256,27 @@ def test_an_import_says_how_far_it_is_and_what_changed():
     assert "Read makers.csv: 13 rows" in told.getvalue()
     assert "makers: 13 changed" in told.getvalue()
     assert told.getvalue().endswith("Imported.\n")
+
+
+def test_a_small_import_reads_of_a_large_reference_only_what_it_names(demo, tmp_path):
+    """Were the whole reference read to fill the columns left out, each import would take longer than the last."""
+    version = IssueVersion.objects.get(code="BLO-52")
+    cell = version.current_record.cells.select_related("state__feature").first()
+    write(
+        tmp_path,
+        "profiles.csv",
+        f"version,feature,state,how_often\nBLO-52,{cell.state.feature.code},{cell.state.code},always\n",
+    )
+    read: list[int] = []
+
+    def note(instance, **kwargs):
+        read.append(instance.record_id)
+
+    post_init.connect(note, sender=ProfileCell)
+    try:
+        import_reference(folder=tmp_path)
+    finally:
+        post_init.disconnect(note, sender=ProfileCell)
+
+    version.refresh_from_db()
+    assert set(read) == {version.current_record_id, cell.record_id}
