@@ -9,6 +9,7 @@ from catalogue.accounts.models import Member
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState, VersionRecord
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.checking import check_folder
+from catalogue.reference.spreadsheets.code_checks import check_capitals, known_codes
 from catalogue.reference.spreadsheets.completing import complete
 from catalogue.reference.spreadsheets.faults import Fault
 from catalogue.reference.spreadsheets.matrix import matrix_folder
@@ -53,10 +54,13 @@ def import_matrix(
 ) -> dict[str, int]:
     """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns the number of changes by sheet.
 
-    Raises ForeignType, and writes nothing, where that type holds features or versions which are not of this table.
+    Raises ForeignType, and writes nothing, where that type holds features or versions which are not of this table, or
+    a code of it stands in the reference in other capitals.
     """
     table = matrix_folder(type_code, name, features, versions)
     refuse_foreign_type(type_code, table)
+    if faults := check_capitals(table, known_codes(table)):
+        raise ForeignType(f"its code {faults[0].found} is in the reference already, as {faults[0].nearest}")
     complete(table)
     return write_and_mark(table, tell_nobody)
 

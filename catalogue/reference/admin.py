@@ -13,6 +13,7 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows, grouped_states
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
+from catalogue.reference.codes import alike
 from catalogue.reference.models import (
     Citation,
     Colourway,
@@ -66,6 +67,10 @@ class StatesInOrder(BaseInlineFormSet):
         kept = [form for form in self.forms if form.instance.code and not self._should_delete_form(form)]
         last = max((form.instance.position for form in kept), default=0)
         old_first = sorted(kept, key=lambda form: form.instance.position if form.instance.pk else last + 1)
+        codes: dict[str, str] = {}
+        for code in (form.instance.code for form in kept):
+            if (first := codes.setdefault(alike(code), code)) != code:
+                raise ValidationError(f"{first} and {code} are one code: a code stands once, whatever its capitals.")
         bands = [(form.instance.low, form.instance.high) for form in old_first]
         place = first_break(bands)
         if place is not None:

@@ -3,12 +3,12 @@
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from catalogue.reference.codes import alike
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.columns import Unreadable
 from catalogue.reference.spreadsheets.csv_files import MOST_BROKEN_LINES, Lines, read_lines
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.layout import SHEETS, Sheet
-from catalogue.reference.spreadsheets.order import alike
 
 
 @dataclass
