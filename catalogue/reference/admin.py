@@ -40,6 +40,7 @@ from catalogue.reference.models import (
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
+from catalogue.reference.words import FeatureKind
 
 __all__ = ["CorrectionAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
@@ -58,13 +59,15 @@ class OwnSilhouetteRows(Rows):
 
 
 class StatesInOrder(BaseInlineFormSet):
-    """The states of a feature; their bands, where they have any, run upward without a gap."""
+    """The states of a feature, at least one of a choice; their bands, where they have any, run upward without a gap."""
 
     def clean(self):
         super().clean()
         if any(self.errors):
             return
         kept = [form for form in self.forms if form.instance.code and not self._should_delete_form(form)]
+        if self.instance.kind == FeatureKind.CHOICE and not kept:
+            raise ValidationError("Write at least one state: a question without an answer to choose cannot be asked.")
         last = max((form.instance.position for form in kept), default=0)
         old_first = sorted(kept, key=lambda form: form.instance.position if form.instance.pk else last + 1)
         codes: dict[str, str] = {}
@@ -81,6 +84,7 @@ class StatesInOrder(BaseInlineFormSet):
 
 class StateRows(Rows):
     model = FeatureState
+    extra = 4
     formset = StatesInOrder
 
 
@@ -155,7 +159,7 @@ class NumberCitationRows(VersionCitationRows):
 
 class ViewRows(admin.StackedInline):
     model = QuestionView
-    extra = 0
+    extra = 1
     autocomplete_fields = ["sources"]
 
 
