@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from catalogue.reference.models import Citation, FeatureState, IssueVersion, ProfileCell, VersionRecord
 from catalogue.reference.spreadsheets.exporting import MAKERS_AND_SOURCES
 from catalogue.reference.spreadsheets.reading import Row
-from catalogue.reference.spreadsheets.writer import Writer
+from catalogue.reference.spreadsheets.writer import ADDED, CHANGED, Writer
 from catalogue.reference.words import Stance
 from catalogue.reference.written_records import records_were_written
 
@@ -17,7 +17,14 @@ FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
 def write_profiles(writer: Writer) -> None:
     """A new record for every version whose rows differ from its current record; others are left alone."""
     wanted = wanted_profiles(writer)
-    writer.count("profiles", sum(len(wanted[record.version_id]) for record in write_records(wanted)))
+    records = write_records(wanted)
+    writer.note(
+        "profiles",
+        {
+            ADDED: [record.version_id for record in records if record.number == 1],
+            CHANGED: [record.version_id for record in records if record.number > 1],
+        },
+    )
 
 
 def write_records(wanted: dict[int, Cells], **fields) -> list[VersionRecord]:
