@@ -11,6 +11,7 @@ from catalogue.reference.models import (
     Colourway,
     Cut,
     Feature,
+    FeaturePlace,
     FeatureState,
     GarmentType,
     Issuer,
@@ -22,6 +23,8 @@ from catalogue.reference.models import (
     QuestionView,
     Source,
     StockNumber,
+    TypeFeature,
+    VersionAncestor,
 )
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
@@ -31,6 +34,8 @@ Cells = dict[str, object]
 Only = Collection[str] | None
 
 
+# Joined, not prefetched: of a thousand sources SQLite would not take the query that Django makes for a prefetch.
+CITATIONS = Prefetch("citations", Citation.objects.select_related("source"))
 # Lists under names of their own: else a queryset is made for every cell twice.
 MAKERS_AND_SOURCES = (
     Prefetch("makers", to_attr="read_makers"),
@@ -93,7 +98,7 @@ def cited(record, stance: str = Stance.SUPPORTS) -> list[str]:
 
 
 def issuers(only: Only = None) -> Iterator[Cells]:
-    rows = Issuer.objects.select_related("predecessor", "successor").prefetch_related("citations__source")
+    rows = Issuer.objects.select_related("predecessor", "successor").prefetch_related(CITATIONS)
     for record in in_order(chosen(rows, only)):
         yield plain(record, "name", "date", "place", "note") | {
             "issuer": record.code,
@@ -122,7 +127,9 @@ def number_forms(only: Only = None) -> Iterator[Cells]:
 
 
 def types(only: Only = None) -> Iterator[Cells]:
-    rows = GarmentType.objects.select_related("issuer").prefetch_related("other_names", "type_features__feature")
+    rows = GarmentType.objects.select_related("issuer").prefetch_related(
+        "other_names", Prefetch("type_features", TypeFeature.objects.select_related("feature"))
+    )
     for record in in_order(chosen(rows, only)):
         yield plain(record, "name", "garment_class", "description", "caution") | {
             "type": record.code,
@@ -144,7 +151,8 @@ def features(only: Only = None) -> Iterator[Cells]:
         "service_change", "change_note", "loss", "gain", "basis",
     )  # fmt: skip
     rows = chosen(Feature.objects.select_related("parent", "absent_state"), only)
-    for record in in_order(rows.prefetch_related("shown_when", "places__garment_type")):
+    places = Prefetch("places", FeaturePlace.objects.select_related("garment_type"))
+    for record in in_order(rows.prefetch_related("shown_when", places)):
         yield plain(record, *columns) | {
             "feature": record.code,
             "absent": code_of(record.absent_state),
@@ -174,7 +182,11 @@ def states(only: Only = None) -> Iterator[Cells]:
 
 def version_rows(only: Only = None) -> list[IssueVersion]:
     rows = IssueVersion.objects.select_related("garment_type", "cut", "colourway", "issuer").prefetch_related(
-        "other_names", "ancestors__ancestor", "makers", "passes_for", "citations__source"
+        "other_names",
+        Prefetch("ancestors", VersionAncestor.objects.select_related("ancestor")),
+        "makers",
+        "passes_for",
+        CITATIONS,
     )
     return in_order(chosen(rows, only))
 
@@ -212,7 +224,7 @@ def profiles(only: Only = None) -> Iterator[Cells]:
     place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
     rows = ProfileCell.objects.filter(record__in=[r for _, r in versions_in_order if r])
     cells: dict[int, list[ProfileCell]] = {}
-    for cell in rows.order_by("pk").prefetch_related("state__feature", *MAKERS_AND_SOURCES):
+    for cell in rows.order_by("pk").select_related("state__feature").prefetch_related(*MAKERS_AND_SOURCES):
         cells.setdefault(cell.record_id, []).append(cell)
     columns = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
     for code, record in versions_in_order:
@@ -231,7 +243,7 @@ def profiles(only: Only = None) -> Iterator[Cells]:
 
 def stock_numbers(only: Only = None) -> Iterator[Cells]:
     place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
-    rows = StockNumber.objects.select_related("version", "form").prefetch_related("citations__source")
+    rows = StockNumber.objects.select_related("version", "form").prefetch_related(CITATIONS)
     for record in sorted(
         chosen(rows, only, "number"), key=lambda n: (place[n.version_id], n.first_year or 0, n.number)
     ):

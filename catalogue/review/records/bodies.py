@@ -34,8 +34,7 @@ def records_to_read(rows):
     return rows.select_related("version__garment_type", "version__issuer").prefetch_related(
         # Their own order goes through version, type and issuer: PostgreSQL, which knows nothing yet of rows that were
         # written a moment ago, took minutes for a thousand records. The body sorts them itself.
-        Prefetch("cells", cells.objects.order_by("pk"), to_attr="read_cells"),
-        "read_cells__state__feature",
+        Prefetch("cells", cells.objects.order_by("pk").select_related("state__feature"), to_attr="read_cells"),
         Prefetch("read_cells__makers", makers.objects.order_by("pk"), to_attr="read_makers"),
         Prefetch("read_cells__citations", citations.objects.select_related("source"), to_attr="read_citations"),
     )

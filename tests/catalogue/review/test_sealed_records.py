@@ -288,7 +288,7 @@ def test_the_migration_seals_the_records_that_there_are(society):
 def test_sealing_takes_as_many_queries_for_three_records_as_for_one(society, how_many, django_assert_num_queries):
     made = [record(society.old, {society.closure: "zip", society.cuff: "tab"}).pk for _ in range(how_many)]
 
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(9):
         seal_records(made)
 
 
