@@ -91,8 +91,9 @@ class ReferenceAdmin(admin.ModelAdmin):
         """A form that others have overtaken comes back with what was typed, merged with what they changed."""
         with transaction.atomic():
             request.clash, request.before = None, None
+            if request.method == "POST":
+                ReferenceState.hold()  # so that nobody writes the same code between its check and its writing
             if request.method == "POST" and object_id:
-                ReferenceState.hold()
                 obj = self.get_object(request, object_id)
                 if obj is None and self.has_change_permission(request):
                     return self.gone(request, object_id)
