@@ -6,16 +6,18 @@ from html.parser import HTMLParser
 
 
 def fields_of(client, where: str) -> dict[str, object]:
-    """What a browser would send of the form at the address, were nothing changed."""
+    """What a browser would send of the form at the address, were nothing changed but a reason given."""
     context = client.get(where).context
-    sent: dict[str, object] = {"seen_edition": context["edition"]} if "edition" in context else {}
+    sent: dict[str, object] = {}
+    if "edition" in context:
+        sent = {"seen_edition": context["edition"], "why": "A label turned up."}
     forms = [context["adminform"].form]
     for inline in context["inline_admin_formsets"]:
         forms += [inline.formset.management_form, *inline.formset.forms]
     for form in forms:
         for bound in form:
             value = bound.value()
-            if value is None or value is False:
+            if value is None or value is False or bound.html_name in sent:
                 continue
             sent[bound.html_name] = [getattr(v, "pk", v) for v in value] if isinstance(value, list | set) else value
             if value is True:

@@ -1,6 +1,6 @@
 """Everything that changes the reference."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from django.db import transaction
@@ -9,11 +9,13 @@ from catalogue.accounts.models import Member
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState, VersionRecord
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.checking import check_folder
+from catalogue.reference.spreadsheets.code_checks import check_capitals, known_codes
 from catalogue.reference.spreadsheets.completing import complete
 from catalogue.reference.spreadsheets.faults import Fault
 from catalogue.reference.spreadsheets.matrix import matrix_folder
 from catalogue.reference.spreadsheets.profiles import Cells, write_records
 from catalogue.reference.spreadsheets.reading import Folder, read_folder
+from catalogue.reference.spreadsheets.writer import Count
 from catalogue.reference.spreadsheets.writing import write_folder
 from identification.engine.model import Feature, Version
 
@@ -33,8 +35,8 @@ class FaultyFolder(ValueError):
 
 
 @transaction.atomic
-def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, int]:
-    """Bring the society's files in, all or nothing. Returns the number of changes by sheet; none writes nothing.
+def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, Count]:
+    """Bring the society's files in, all or nothing. Returns what became of the records, by sheet.
 
     Same codes update, rows and columns that the files leave out stay. Raises FaultyFolder with every fault at once.
     """
@@ -50,13 +52,16 @@ def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, int
 @transaction.atomic
 def import_matrix(
     *, type_code: str, name: str, features: Sequence[Feature], versions: Sequence[Version]
-) -> dict[str, int]:
-    """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns the number of changes by sheet.
+) -> dict[str, Count]:
+    """Bring a bare table in as the garment type `type_code`. Safe to repeat; returns what became of the records.
 
-    Raises ForeignType, and writes nothing, where that type holds features or versions which are not of this table.
+    Raises ForeignType, and writes nothing, where that type holds features or versions which are not of this table, or
+    a code of it stands in the reference in other capitals.
     """
     table = matrix_folder(type_code, name, features, versions)
     refuse_foreign_type(type_code, table)
+    if faults := check_capitals(table, known_codes(table)):
+        raise ForeignType(f"its code {faults[0].found} is in the reference already, as {faults[0].nearest}")
     complete(table)
     return write_and_mark(table, tell_nobody)
 
@@ -93,8 +98,13 @@ def write_profile(*, version: IssueVersion, cells: Cells, author: Member, why: s
     return records[0]
 
 
-def write_and_mark(folder: Folder, tell: Tell) -> dict[str, int]:
-    changed = write_folder(folder, tell)
-    if changed:
+def write_and_mark(folder: Folder, tell: Tell) -> dict[str, Count]:
+    counts = write_folder(folder, tell)
+    if wrote(counts):
         ReferenceState.mark_changed()
-    return changed
+    return counts
+
+
+def wrote(counts: Mapping[str, Count]) -> bool:
+    """Whether an import wrote anything at all."""
+    return any(count.wrote for count in counts.values())

@@ -13,6 +13,7 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows, grouped_states
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
+from catalogue.reference.codes import alike
 from catalogue.reference.models import (
     Citation,
     Colourway,
@@ -39,6 +40,7 @@ from catalogue.reference.models import (
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
+from catalogue.reference.words import FeatureKind
 
 __all__ = ["CorrectionAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
@@ -57,15 +59,21 @@ class OwnSilhouetteRows(Rows):
 
 
 class StatesInOrder(BaseInlineFormSet):
-    """The states of a feature; their bands, where they have any, run upward without a gap."""
+    """The states of a feature, at least one of a choice; their bands, where they have any, run upward without a gap."""
 
     def clean(self):
         super().clean()
         if any(self.errors):
             return
         kept = [form for form in self.forms if form.instance.code and not self._should_delete_form(form)]
+        if self.instance.kind == FeatureKind.CHOICE and not kept:
+            raise ValidationError("Write at least one state: a question without an answer to choose cannot be asked.")
         last = max((form.instance.position for form in kept), default=0)
         old_first = sorted(kept, key=lambda form: form.instance.position if form.instance.pk else last + 1)
+        codes: dict[str, str] = {}
+        for code in (form.instance.code for form in kept):
+            if (first := codes.setdefault(alike(code), code)) != code:
+                raise ValidationError(f"{first} and {code} are one code: a code stands once, whatever its capitals.")
         bands = [(form.instance.low, form.instance.high) for form in old_first]
         place = first_break(bands)
         if place is not None:
@@ -76,6 +84,7 @@ class StatesInOrder(BaseInlineFormSet):
 
 class StateRows(Rows):
     model = FeatureState
+    extra = 4
     formset = StatesInOrder
 
 
@@ -150,7 +159,7 @@ class NumberCitationRows(VersionCitationRows):
 
 class ViewRows(admin.StackedInline):
     model = QuestionView
-    extra = 0
+    extra = 1
     autocomplete_fields = ["sources"]
 
 

@@ -37,6 +37,13 @@ class ReferenceForm(forms.ModelForm):
         widget=forms.TextInput(attrs={"class": "vTextField"}),
     )
 
+    def __init__(self, *args, **kwargs):
+        """Who changes what stands there says why; what is new speaks for itself."""
+        super().__init__(*args, **kwargs)
+        if WHY in self.fields and self.instance.pk:
+            self.fields[WHY].required = True
+            self.fields[WHY].error_messages["required"] = "Say why: it is kept in the record's history."
+
     def clean(self):
         given = super().clean()
         if self.clash is not None:
@@ -84,8 +91,9 @@ class ReferenceAdmin(admin.ModelAdmin):
         """A form that others have overtaken comes back with what was typed, merged with what they changed."""
         with transaction.atomic():
             request.clash, request.before = None, None
+            if request.method == "POST":
+                ReferenceState.hold()  # so that nobody writes the same code between its check and its writing
             if request.method == "POST" and object_id:
-                ReferenceState.hold()
                 obj = self.get_object(request, object_id)
                 if obj is None and self.has_change_permission(request):
                     return self.gone(request, object_id)
@@ -218,7 +226,9 @@ class ReferenceAdmin(admin.ModelAdmin):
 
 
 class Rows(admin.TabularInline):
-    extra = 0
+    """Rows of a record, with a few free ones: to add one takes no script."""
+
+    extra = 2
 
 
 def write_down(request, obj, deed: str, lines: list[list[str]], why: str = "") -> Correction:

@@ -19,6 +19,11 @@ FEATURE_WORDS = ("v", "main")
 FEATURE_PLACE = re.compile(r"group-\d+", re.ASCII)
 
 
+def alike(code: str) -> str:
+    """Equal for codes that a reader would take for one: capitals or not, however the accents are stored."""
+    return unicodedata.normalize("NFC", code).casefold()
+
+
 def fault_in_code(code: str, kind: str = "") -> str | None:
     """What is wrong with `code`, in words, or None. `kind`: TYPE or FEATURE, whose addresses have further words.
 

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.db import transaction
 
 from catalogue.accounts.demo import DEMO_PASSWORD, SIGN_INS, load_members, load_wants
-from catalogue.reference.actions import import_reference
+from catalogue.reference.actions import import_reference, wrote
 from catalogue.reference.models import GarmentType, Issuer
 
 __all__ = ["DEMO_FOLDER", "DEMO_PASSWORD", "SIGN_INS", "NotTheDemo", "load_demo", "make_sign_ins"]
@@ -28,12 +28,15 @@ def refuse_beside_a_real_reference() -> None:
 
 
 @transaction.atomic
-def load_demo() -> dict[str, int]:
-    """The demo society and its members; what was changed by hand since stays where the files do not say otherwise."""
+def load_demo() -> bool:
+    """The demo society and its members; what was changed by hand since stays where the files do not say otherwise.
+
+    Returns whether anything of the reference was written.
+    """
     refuse_beside_a_real_reference()
-    changed = import_reference(folder=DEMO_FOLDER)
+    counts = import_reference(folder=DEMO_FOLDER)
     make_sign_ins()
-    return changed
+    return wrote(counts)
 
 
 def make_sign_ins() -> None:

@@ -21,7 +21,7 @@ from catalogue.reference.models import (
     VersionAncestor,
     VersionRecord,
 )
-from tests.forms import fields_of, profile_fields, refused, send, with_row
+from tests.forms import complaints, fields_of, profile_fields, refused, send, with_row
 from tests.reading import text
 
 pytestmark = pytest.mark.django_db
@@ -161,6 +161,55 @@ def test_bands_with_a_gap_are_refused(client, office):
 
     assert "Bands run upward without a gap" in refused(client, where, sent | {f"{row}-low": state.low + 0.5})
     send(client, where, sent)
+
+
+def test_a_question_without_an_answer_to_choose_is_refused_and_keeps_what_was_typed(client, office):
+    signed_in(client, "Plover")
+    where, before = address(Feature, "add"), ReferenceState.current_number()
+    sent = fields_of(client, where) | {"code": "button_rim", "name": "Rim of the button", "question": "Which rim?"}
+
+    response = client.post(where, sent)
+
+    assert "Write at least one state: a question without an answer to choose cannot be asked." in complaints(response)
+    assert "Rim of the button" in response.content.decode()
+    assert ReferenceState.current_number() == before
+    send(client, where, with_row(sent, "states", code="rolled", label="Rolled", position=0))
+    feature = Feature.objects.get(code="button_rim")
+    there = fields_of(client, address(Feature, "change", feature.pk))
+    assert "at least one state" in refused(
+        client, address(Feature, "change", feature.pk), there | {"states-0-DELETE": "on"}
+    )
+    send(client, where, sent | {"code": "rim_width", "kind": "measurement", "unit": "mm"})
+
+
+def test_a_change_without_a_reason_is_refused_and_keeps_what_was_typed(client, office):
+    signed_in(client, "Plover")
+    maker = Maker.objects.get(code="DUN")
+    where, before = address(Maker, "change", maker.pk), ReferenceState.current_number()
+    sent = fields_of(client, where) | {"place": "Nethercote upon Dun"}
+
+    for empty in ("", "  "):
+        response = client.post(where, sent | {"why": empty})
+
+        assert "Say why: it is kept in the record's history." in complaints(response)
+        assert "Nethercote upon Dun" in response.content.decode()
+    assert (ReferenceState.current_number(), Correction.objects.count()) == (before, 0)
+    send(client, where, sent | {"why": "The ledger of 1971"})
+    assert Correction.objects.get().why == "The ledger of 1971"
+
+
+def test_rows_are_added_without_any_script_a_few_at_a_time(client, office):
+    signed_in(client, "Plover")
+    feature = Feature.objects.get(code="closure_cover")
+    where = address(Feature, "change", feature.pk)
+    sent, held = fields_of(client, where), feature.states.count()
+
+    free = int(sent["states-TOTAL_FORMS"]) - int(sent["states-INITIAL_FORMS"])
+    send(client, where, sent | {f"states-{held}-code": "half", f"states-{held}-label": "Half covered"})
+
+    assert free >= 2
+    assert feature.states.count() == held + 1, "the rows left empty are none"
+    assert feature.states.last().code == "half", "behind the others"
 
 
 @pytest.mark.parametrize("asked", ["", "0", "999999", "abc", "²"])

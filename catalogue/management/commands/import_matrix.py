@@ -5,7 +5,7 @@ from tempfile import TemporaryDirectory
 
 from django.core.management.base import BaseCommand, CommandError
 
-from catalogue.reference.actions import ForeignType, import_matrix
+from catalogue.reference.actions import ForeignType, import_matrix, wrote
 from catalogue.reference.codes import TYPE, fault_in_code
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large, with_commas
@@ -33,13 +33,15 @@ class Command(BaseCommand):
                 self.stderr.write(str(fault))
             raise CommandError(f"Nothing was imported: {counted(len(problem.faults), 'fault')}.") from problem
         try:
-            changed = import_matrix(
+            counts = import_matrix(
                 type_code=type_code, name=name or type_code, features=table.features, versions=table.versions
             )
         except ForeignType as foreign:
             raise CommandError(f"Nothing was imported: {foreign}. Take another --type.") from foreign
         read = f"{counted(len(table.features), 'feature')} and {counted(len(table.versions), 'version')} read"
-        self.stdout.write(f"{read}; imported." if changed else f"{read}; nothing had changed, so nothing was written.")
+        self.stdout.write(
+            f"{read}; imported." if wrote(counts) else f"{read}; nothing had changed, so nothing was written."
+        )
 
 
 def refuse_unreadable(paths: list[Path]) -> None:

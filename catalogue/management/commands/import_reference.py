@@ -4,7 +4,7 @@ from pathlib import Path
 
 from django.core.management.base import BaseCommand, CommandError
 
-from catalogue.reference.actions import FaultyFolder, import_reference, tell_nobody
+from catalogue.reference.actions import FaultyFolder, import_reference, tell_nobody, wrote
 from catalogue.reference.plurals import counted
 
 
@@ -17,11 +17,11 @@ class Command(BaseCommand):
     def handle(self, *, folder: Path, verbosity: int, **options):
         tell = self.stdout.write if verbosity else tell_nobody
         try:
-            changed = import_reference(folder=folder, tell=tell)
+            counts = import_reference(folder=folder, tell=tell)
         except FaultyFolder as problem:
             for fault in problem.faults:
                 self.stderr.write(str(fault))
             raise CommandError(f"Nothing was imported: {counted(len(problem.faults), 'fault')}.") from problem
-        for sheet, number in changed.items():
-            tell(f"{sheet}: {number} changed")
-        tell("Imported." if changed else "Nothing had changed, so nothing was written.")
+        for sheet, count in counts.items():
+            tell(f"{sheet.replace('_', ' ')}: {count}")
+        tell("Imported." if wrote(counts) else "Nothing had changed, so nothing was written.")

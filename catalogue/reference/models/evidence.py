@@ -3,7 +3,7 @@
 from django.db import models
 from django.db.models import F, Q
 
-from catalogue.reference.models.fields import CodeField, UncertainDateField, one_of
+from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, one_of
 from catalogue.reference.words import Grade, Stance
 
 
@@ -20,6 +20,7 @@ class Issuer(models.Model):
 
     class Meta:
         ordering = ["name"]
+        constraints = [codes_apart()]
 
     def __str__(self) -> str:
         return self.name
@@ -40,11 +41,12 @@ class Maker(models.Model):
     class Meta:
         ordering = ["name"]
         constraints = [
+            codes_apart(),
             models.CheckConstraint(
                 condition=Q(first_year__isnull=True) | Q(last_year__isnull=True) | Q(first_year__lte=F("last_year")),
                 name="maker_begins_before_it_ends",
                 violation_error_message="The last year lies before the first: a maker begins before it ends.",
-            )
+            ),
         ]
 
     def __str__(self) -> str:
@@ -67,7 +69,7 @@ class Source(models.Model):
 
     class Meta:
         ordering = ["code"]
-        constraints = [one_of("grade", Grade)]
+        constraints = [codes_apart(), one_of("grade", Grade)]
 
     def __str__(self) -> str:
         return self.title

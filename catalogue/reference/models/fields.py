@@ -1,9 +1,10 @@
 """Fields that several tables of the reference share."""
 
 from django.core.exceptions import ValidationError
-from django.db import models
+from django.db import DEFAULT_DB_ALIAS, models
+from django.db.models.functions import Lower
 
-from catalogue.reference.codes import LONGEST, validate_code
+from catalogue.reference.codes import LONGEST, alike, validate_code
 from catalogue.reference.own_drawings import DrawingFault, read_drawing
 from catalogue.reference.uncertain_dates import fault_in_date
 
@@ -27,6 +28,39 @@ class CodeField(models.CharField):
         kwargs.setdefault("max_length", LONGEST)
         kwargs.setdefault("validators", [validate_code])
         super().__init__(*args, **kwargs)
+
+
+class CodesApart(models.UniqueConstraint):
+    """No two codes that differ in capitals only. Made by `codes_apart`.
+
+    The table holds what `lower` of the database sees: on SQLite the letters a to z. A form is held to all that the
+    import takes for one code.
+    """
+
+    def deconstruct(self):
+        """A migration needs the rule of the table only."""
+        _, args, kwargs = super().deconstruct()
+        return "django.db.models.UniqueConstraint", args, kwargs
+
+    def validate(self, model, instance, exclude=None, using=DEFAULT_DB_ALIAS):
+        within = [f.name for f in self.expressions[1:]]
+        if "code" in (exclude or ()) or any(getattr(instance, f"{name}_id") is None for name in within):
+            return
+        others = model._default_manager.using(using).exclude(pk=instance.pk)
+        others = others.filter(**{name: getattr(instance, f"{name}_id") for name in within})
+        for code in others.exclude(code=instance.code).values_list("code", flat=True):
+            if alike(code) == alike(instance.code):
+                raise ValidationError({"code": self.violation_error_message % {"code": code}})
+
+
+def codes_apart(*within: str) -> CodesApart:
+    """Codes stand once whatever their capitals, as the import compares them; `within`: only among rows of one such."""
+    return CodesApart(
+        Lower("code"),
+        *within,
+        name="%(class)s_codes_apart",
+        violation_error_message="There is %(code)s already; a code stands once, whatever its capitals.",
+    )
 
 
 class UncertainDateField(models.CharField):

@@ -7,7 +7,7 @@ from django.db.models import F, Q
 from catalogue.reference.circles import circle_through
 from catalogue.reference.codes import FEATURE, TYPE, clean_code
 from catalogue.reference.models.evidence import Issuer
-from catalogue.reference.models.fields import CodeField, one_of, validate_drawing
+from catalogue.reference.models.fields import CodeField, codes_apart, one_of, validate_drawing
 from catalogue.reference.regions import View, fault_of_place
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 
@@ -26,6 +26,7 @@ class GarmentType(models.Model):
 
     class Meta:
         ordering = ["position", "code"]
+        constraints = [codes_apart()]
 
     def __str__(self) -> str:
         return self.name
@@ -114,6 +115,7 @@ class Feature(models.Model):
     class Meta:
         ordering = ["position", "code"]
         constraints = [
+            codes_apart(),
             one_of("kind", FeatureKind),
             one_of("seen", Seen),
             one_of("service_change", ServiceChange),
@@ -186,6 +188,7 @@ class FeatureState(models.Model):
         ordering = ["position", "code"]
         constraints = [
             models.UniqueConstraint(fields=["feature", "code"], name="state_code_stands_once_in_its_feature"),
+            codes_apart("feature"),
             models.CheckConstraint(
                 condition=Q(high__isnull=True) | Q(low__lt=F("high")),
                 name="state_band_runs_upward",

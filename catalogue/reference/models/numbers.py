@@ -3,7 +3,7 @@
 from django.db import models
 from django.db.models import F, Q
 
-from catalogue.reference.models.fields import CodeField, UncertainDateField
+from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart
 from catalogue.reference.models.versions import IssueVersion
 from catalogue.reference.numbers import bare_number
 
@@ -23,6 +23,7 @@ class NumberForm(models.Model):
 
     class Meta:
         ordering = ["code"]
+        constraints = [codes_apart()]
 
     def __str__(self) -> str:
         return self.name

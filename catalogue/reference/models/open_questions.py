@@ -4,7 +4,7 @@ from django.db import models
 from django.db.models import Q
 
 from catalogue.reference.models.evidence import Source
-from catalogue.reference.models.fields import CodeField
+from catalogue.reference.models.fields import CodeField, codes_apart
 from catalogue.reference.models.versions import IssueVersion
 
 
@@ -19,6 +19,7 @@ class OpenQuestion(models.Model):
 
     class Meta:
         ordering = ["code"]
+        constraints = [codes_apart()]
 
     def __str__(self) -> str:
         return self.question

@@ -7,7 +7,7 @@ from django.db.models import F, Q
 from catalogue.accounts.models import Member
 from catalogue.reference.circles import circle_through
 from catalogue.reference.models.evidence import Issuer, Maker
-from catalogue.reference.models.fields import CodeField, UncertainDateField, one_of
+from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, one_of
 from catalogue.reference.models.garments import FeatureState, GarmentType
 from catalogue.reference.words import AncestorRole, Certainty, HazardKind, HowOften, NameBy, VersionKind
 
@@ -22,6 +22,7 @@ class Cut(models.Model):
 
     class Meta:
         ordering = ["position", "code"]
+        constraints = [codes_apart()]
 
     def __str__(self) -> str:
         return self.name
@@ -37,6 +38,7 @@ class Colourway(models.Model):
 
     class Meta:
         ordering = ["position", "code"]
+        constraints = [codes_apart()]
 
     def __str__(self) -> str:
         return self.name
@@ -90,6 +92,7 @@ class IssueVersion(models.Model):
     class Meta:
         ordering = ["garment_type", "position", "code"]
         constraints = [
+            codes_apart(),
             one_of("kind", VersionKind),
             one_of("certainty", Certainty),
             one_of("hazard_kind", HazardKind, or_empty=True),

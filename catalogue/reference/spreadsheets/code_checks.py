@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from catalogue.reference.codes import alike
 from catalogue.reference.models import (
     Colourway,
     Cut,
@@ -17,7 +18,6 @@ from catalogue.reference.models import (
 )
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME, SHEETS, Sheet
-from catalogue.reference.spreadsheets.order import alike
 from catalogue.reference.spreadsheets.reading import Folder, Row
 
 CODED = {

@@ -14,20 +14,20 @@ def complete(folder: Folder) -> None:
         missing = [column for column in sheet.columns if any(column.name not in row.values for row in rows)]
         if not missing:
             continue
-        held = held_values(sheet, missing)
+        held = held_values(sheet, missing, {str(row[sheet.key[0]]) for row in rows})
         empty = {column.name: column.read("") for column in missing}
         for row in rows:
             key = tuple(str(row[name]) for name in sheet.key)
             row.values = empty | held.get(key, {}) | row.values
 
 
-def held_values(sheet: Sheet, columns: list[Column]) -> dict[tuple[str, ...], dict[str, object]]:
-    """The values of the columns that the tables hold, by the key of their row."""
+def held_values(sheet: Sheet, columns: list[Column], named: set[str]) -> dict[tuple[str, ...], dict[str, object]]:
+    """The values of the columns that the tables hold, by the key of their row, for the records that are named."""
     return {
         tuple(str(cells[name]) for name in sheet.key): {
             column.name: read_back(column, as_text(cells.get(column.name))) for column in columns
         }
-        for cells in ROWS[sheet.name]()
+        for cells in ROWS[sheet.name](named)
     }
 
 

@@ -4,7 +4,7 @@ without being told."""
 import csv
 import io
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,6 +12,8 @@ LARGEST_FILE = 10_000_000
 MOST_BROKEN_LINES = 50
 # A whole cell that is a number, or the share behind a state's colon.
 DECIMAL_COMMA = re.compile(r"(?:(?<=^)|(?<=:)|(?<=: ))(\d+),(\d+)(?=\s*(?:\||$))")
+# As spreadsheet programs write it before the header, and how it comes back from one that took it for a cell.
+NAMED_SEPARATOR = re.compile(r'"?sep=([,;])"?[,;]*[ \t]*(\r\n|\r|\n|$)', re.IGNORECASE)
 Tell = Callable[[int, str, str], None]
 
 
@@ -36,38 +38,60 @@ def read_lines(path: Path, tell: Tell) -> Lines | None:
     text = read_text(path, tell)
     if text is None:
         return None
-    header = next((line for line in text.splitlines() if line.strip()), "")
-    if not header:
+    separator, text = separator_of(text)
+    if not text.strip():
         tell(1, "an empty file", "a header line with the names of the columns")
         return None
-    return split_lines(text, separator_of(text), tell)
+    return split_lines(text, separator, tell)
 
 
 def with_commas(path: Path, folder: Path) -> Path:
-    """The same table with commas between its cells, as a file of the same name in `folder`; the file itself where it
-    has commas already, or cannot be read.
+    """The same table with commas, as a file of the same name in `folder`, without what a spreadsheet program adds: a
+    line that names the separator, columns and lines that hold nothing. The file itself where it cannot be read.
 
     Where semicolons part the cells, the program writes its decimals with a comma: a cell that is such a number, and
     such a share behind a colon, gets a point.
     """
     try:
-        text = path.read_bytes().decode("utf-8-sig")
-        if separator_of(text) == ",":
-            return path
-        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=";", strict=True))
+        separator, text = separator_of(path.read_bytes().decode("utf-8-sig"))
+        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True))
     except (OSError, UnicodeDecodeError, csv.Error):
         return path
+    rows = [row if any(cell.strip() for cell in row) else [] for row in rows]
+    if separator == ";":
+        rows = [[DECIMAL_COMMA.sub(r"\1.\2", cell) for cell in row] for row in rows]
+    header = next((row for row in rows if row), [])
+    kept = columns_with_something(header, rows)
     folder.mkdir(parents=True, exist_ok=True)
-    pointed = ([DECIMAL_COMMA.sub(r"\1.\2", cell) for cell in row] for row in rows)
     with (folder / path.name).open("w", encoding="utf-8", newline="") as written:
-        csv.writer(written, lineterminator="\n").writerows(pointed)
+        csv.writer(written, lineterminator="\n").writerows(without_columns(row, header, kept) for row in rows)
     return folder / path.name
 
 
-def separator_of(text: str) -> str:
-    """Comma or semicolon, whichever the header has more of."""
+def columns_with_something(header: Sequence[str], rows: Iterable[Sequence[str]]) -> list[int]:
+    """Places of the columns that have a heading or a cell: a spreadsheet program also writes columns that are empty."""
+    filled = {place for row in rows for place, cell in enumerate(row[: len(header)]) if cell.strip()}
+    return [place for place, heading in enumerate(header) if heading.strip() or place in filled]
+
+
+def without_columns(row: Sequence[str], header: Sequence[str], kept: Sequence[int]) -> list[str]:
+    """The cells of the kept columns, and whatever the row holds beyond the header, up to its last cell with something.
+
+    A row that ends before the last kept column stays as short as it is.
+    """
+    beyond = list(row[len(header) :])
+    while beyond and not beyond[-1].strip():
+        beyond.pop()
+    return [row[place] for place in kept if place < len(row)] + beyond
+
+
+def separator_of(text: str) -> tuple[str, str]:
+    """Comma or semicolon, and the text: as a first line `sep=;` says, which is blanked, else whichever the header has
+    more of."""
+    if named := NAMED_SEPARATOR.match(text):
+        return named[1], named[2] + text[named.end() :]
     header = next((line for line in text.splitlines() if line.strip()), "")
-    return ";" if header.count(";") > header.count(",") else ","
+    return ";" if header.count(";") > header.count(",") else ",", text
 
 
 def read_text(path: Path, tell: Tell) -> str | None:

@@ -1,13 +1,17 @@
 """The reference out into the society's files, in an order that does not change."""
 
 import csv
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
+from django.db.models import Prefetch, QuerySet
+
 from catalogue.reference.models import (
+    Citation,
     Colourway,
     Cut,
     Feature,
+    FeaturePlace,
     FeatureState,
     GarmentType,
     Issuer,
@@ -19,11 +23,24 @@ from catalogue.reference.models import (
     QuestionView,
     Source,
     StockNumber,
+    TypeFeature,
+    VersionAncestor,
 )
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
 Cells = dict[str, object]
+# Codes of the records whose rows are wanted, by the first column of the key; None for all.
+Only = Collection[str] | None
+
+
+# Joined, not prefetched: of a thousand sources SQLite would not take the query that Django makes for a prefetch.
+CITATIONS = Prefetch("citations", Citation.objects.select_related("source"))
+# Lists under names of their own: else a queryset is made for every cell twice.
+MAKERS_AND_SOURCES = (
+    Prefetch("makers", to_attr="read_makers"),
+    Prefetch("citations", Citation.objects.select_related("source"), to_attr="read_citations"),
+)
 
 
 def export_reference(folder: Path) -> dict[str, int]:
@@ -63,6 +80,10 @@ def plain(record, *columns: str) -> Cells:
     return {column: getattr(record, column) for column in columns}
 
 
+def chosen(rows: QuerySet, only: Only, field: str = "code") -> QuerySet:
+    return rows if only is None else rows.filter(**{f"{field}__in": only})
+
+
 def code_of(record) -> str:
     return record.code if record else ""
 
@@ -76,10 +97,9 @@ def cited(record, stance: str = Stance.SUPPORTS) -> list[str]:
     return [citation.source.code for citation in record.citations.all() if citation.stance == stance]
 
 
-def issuers() -> Iterator[Cells]:
-    for record in in_order(
-        Issuer.objects.select_related("predecessor", "successor").prefetch_related("citations__source")
-    ):
+def issuers(only: Only = None) -> Iterator[Cells]:
+    rows = Issuer.objects.select_related("predecessor", "successor").prefetch_related(CITATIONS)
+    for record in in_order(chosen(rows, only)):
         yield plain(record, "name", "date", "place", "note") | {
             "issuer": record.code,
             "predecessor": code_of(record.predecessor),
@@ -88,27 +108,29 @@ def issuers() -> Iterator[Cells]:
         }
 
 
-def coded(model, key: str, *columns: str) -> Iterator[Cells]:
-    for record in in_order(model.objects.all()):
+def coded(only: Only, model, key: str, *columns: str) -> Iterator[Cells]:
+    for record in in_order(chosen(model.objects.all(), only)):
         yield plain(record, *columns) | {key: record.code}
 
 
-def makers() -> Iterator[Cells]:
-    return coded(Maker, "maker", "name", "place", "first_year", "last_year", "kind", "mark", "habits")
+def makers(only: Only = None) -> Iterator[Cells]:
+    return coded(only, Maker, "maker", "name", "place", "first_year", "last_year", "kind", "mark", "habits")
 
 
-def sources() -> Iterator[Cells]:
-    return coded(Source, "source", "kind", "title", "date", "holder", "grade", "personal_data", "note")
+def sources(only: Only = None) -> Iterator[Cells]:
+    return coded(only, Source, "source", "kind", "title", "date", "holder", "grade", "personal_data", "note")
 
 
-def number_forms() -> Iterator[Cells]:
+def number_forms(only: Only = None) -> Iterator[Cells]:
     columns = ("name", "groups", "pattern", "year_group", "check_rule", "years", "example", "note")
-    return coded(NumberForm, "form", *columns)
+    return coded(only, NumberForm, "form", *columns)
 
 
-def types() -> Iterator[Cells]:
-    rows = GarmentType.objects.select_related("issuer").prefetch_related("other_names", "type_features__feature")
-    for record in in_order(rows):
+def types(only: Only = None) -> Iterator[Cells]:
+    rows = GarmentType.objects.select_related("issuer").prefetch_related(
+        "other_names", Prefetch("type_features", TypeFeature.objects.select_related("feature"))
+    )
+    for record in in_order(chosen(rows, only)):
         yield plain(record, "name", "garment_class", "description", "caution") | {
             "type": record.code,
             "other_names": "; ".join(name.name for name in record.other_names.all()),
@@ -117,19 +139,20 @@ def types() -> Iterator[Cells]:
         }
 
 
-def silhouettes() -> Iterator[Cells]:
-    for record in in_order(GarmentType.objects.prefetch_related("silhouettes")):
+def silhouettes(only: Only = None) -> Iterator[Cells]:
+    for record in in_order(chosen(GarmentType.objects.prefetch_related("silhouettes"), only)):
         for one in sorted(record.silhouettes.all(), key=lambda silhouette: silhouette.view):
             yield plain(one, "view", "drawing") | {"type": record.code}
 
 
-def features() -> Iterator[Cells]:
+def features(only: Only = None) -> Iterator[Cells]:
     columns = (
         "name", "group", "question", "kind", "unit", "spread", "seen", "effort", "error", "error_note",
         "service_change", "change_note", "loss", "gain", "basis",
     )  # fmt: skip
-    rows = Feature.objects.select_related("parent", "absent_state")
-    for record in in_order(rows.prefetch_related("shown_when", "places__garment_type")):
+    rows = chosen(Feature.objects.select_related("parent", "absent_state"), only)
+    places = Prefetch("places", FeaturePlace.objects.select_related("garment_type"))
+    for record in in_order(rows.prefetch_related("shown_when", places)):
         yield plain(record, *columns) | {
             "feature": record.code,
             "absent": code_of(record.absent_state),
@@ -150,26 +173,30 @@ def places_text(record: Feature) -> str:
     )
 
 
-def states() -> Iterator[Cells]:
+def states(only: Only = None) -> Iterator[Cells]:
     place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
-    rows = FeatureState.objects.select_related("feature")
+    rows = chosen(FeatureState.objects.select_related("feature"), only, "feature__code")
     for record in sorted(rows, key=lambda s: (place[s.feature_id], s.position, s.code)):
         yield plain(record, "label", "low", "high", "drawing") | {"feature": record.feature.code, "state": record.code}
 
 
-def version_rows() -> list[IssueVersion]:
+def version_rows(only: Only = None) -> list[IssueVersion]:
     rows = IssueVersion.objects.select_related("garment_type", "cut", "colourway", "issuer").prefetch_related(
-        "other_names", "ancestors__ancestor", "makers", "passes_for", "citations__source"
+        "other_names",
+        Prefetch("ancestors", VersionAncestor.objects.select_related("ancestor")),
+        "makers",
+        "passes_for",
+        CITATIONS,
     )
-    return in_order(rows)
+    return in_order(chosen(rows, only))
 
 
-def versions() -> Iterator[Cells]:
+def versions(only: Only = None) -> Iterator[Cells]:
     columns = (
         "name", "kind", "date", "rarity", "abundance", "certainty", "piece_seen", "reason", "note", "hazard_kind",
         "hazard",
     )  # fmt: skip
-    for record in version_rows():
+    for record in version_rows(only):
         names = list(record.other_names.all())
         sellers = [name for name in names if name.used_by == NameBy.SELLERS]
         above = list(record.ancestors.all())
@@ -191,13 +218,13 @@ def versions() -> Iterator[Cells]:
         }
 
 
-def profiles() -> Iterator[Cells]:
+def profiles(only: Only = None) -> Iterator[Cells]:
     """Cells of the records in force, versions and features in their own order."""
-    versions_in_order = [(v.code, v.current_record_id) for v in in_order(IssueVersion.objects.all())]
+    versions_in_order = [(v.code, v.current_record_id) for v in in_order(chosen(IssueVersion.objects.all(), only))]
     place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
     rows = ProfileCell.objects.filter(record__in=[r for _, r in versions_in_order if r])
     cells: dict[int, list[ProfileCell]] = {}
-    for cell in rows.order_by("pk").select_related("state__feature").prefetch_related("makers", "citations__source"):
+    for cell in rows.order_by("pk").select_related("state__feature").prefetch_related(*MAKERS_AND_SOURCES):
         cells.setdefault(cell.record_id, []).append(cell)
     columns = ("how_often", "share", "certainty", "sizes", "first_year", "last_year", "note")
     for code, record in versions_in_order:
@@ -209,15 +236,17 @@ def profiles() -> Iterator[Cells]:
                 "version": code,
                 "feature": cell.state.feature.code,
                 "state": cell.state.code,
-                "makers": sorted(maker.code for maker in cell.makers.all()),
-                "sources": cited(cell),
+                "makers": sorted(maker.code for maker in cell.read_makers),
+                "sources": [one.source.code for one in cell.read_citations if one.stance == Stance.SUPPORTS],
             }
 
 
-def stock_numbers() -> Iterator[Cells]:
+def stock_numbers(only: Only = None) -> Iterator[Cells]:
     place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
-    rows = StockNumber.objects.select_related("version", "form").prefetch_related("citations__source")
-    for record in sorted(rows, key=lambda n: (place[n.version_id], n.first_year or 0, n.number)):
+    rows = StockNumber.objects.select_related("version", "form").prefetch_related(CITATIONS)
+    for record in sorted(
+        chosen(rows, only, "number"), key=lambda n: (place[n.version_id], n.first_year or 0, n.number)
+    ):
         yield plain(record, "number", "first_year", "last_year", "misprint_of", "note") | {
             "version": record.version.code,
             "form": code_of(record.form),
@@ -225,8 +254,8 @@ def stock_numbers() -> Iterator[Cells]:
         }
 
 
-def open_questions() -> Iterator[Cells]:
-    for record in in_order(OpenQuestion.objects.prefetch_related("versions")):
+def open_questions(only: Only = None) -> Iterator[Cells]:
+    for record in in_order(chosen(OpenQuestion.objects.prefetch_related("versions"), only)):
         yield plain(record, "settled", "moderator_note") | {
             "question": record.code,
             "text": record.question,
@@ -234,9 +263,9 @@ def open_questions() -> Iterator[Cells]:
         }
 
 
-def question_views() -> Iterator[Cells]:
+def question_views(only: Only = None) -> Iterator[Cells]:
     rows = QuestionView.objects.select_related("question").prefetch_related("sources")
-    for record in sorted(rows, key=lambda view: (view.question.code, view.letter)):
+    for record in sorted(chosen(rows, only, "question__code"), key=lambda view: (view.question.code, view.letter)):
         yield plain(record, "letter", "holder", "text", "stands") | {
             "question": record.question.code,
             "sources": sorted(source.code for source in record.sources.all()),
@@ -247,8 +276,8 @@ ROWS = {
     "issuers": issuers,
     "makers": makers,
     "sources": sources,
-    "cuts": lambda: coded(Cut, "cut", "name", "note"),
-    "colourways": lambda: coded(Colourway, "colourway", "name", "note"),
+    "cuts": lambda only=None: coded(only, Cut, "cut", "name", "note"),
+    "colourways": lambda only=None: coded(only, Colourway, "colourway", "name", "note"),
     "types": types,
     "silhouettes": silhouettes,
     "features": features,

@@ -44,6 +44,8 @@ def check_features(folder: Folder, known: Known) -> list[Fault]:
 def check_parent_states(row: Row, known: Known) -> list[Fault]:
     parent, shown = str(row["parent"]), row["shown_when"]
     states = known.states.get(parent, set())
+    if parent == row["feature"]:  # told as a circle
+        return []
     if not parent:
         wanted = "empty, where there is no parent"
         return [Fault("features.csv", row.line, "shown_when", "|".join(shown), wanted)] if shown else []
@@ -156,16 +158,22 @@ def check_parents(folder: Folder, known: Known) -> list[Fault]:
     for row in rows:
         if not row["parent"]:
             parents.pop(str(row["feature"]), None)
-    return circle_faults("features", "parent", rows, circles(parents))
+    return circle_faults("features", ["parent"], rows, circles(parents))
 
 
-def circle_faults(sheet: str, column: str, rows: list[Row], found: list[list[str]]) -> list[Fault]:
-    """One fault for each circle, at the first of its rows in the file."""
+def circle_faults(sheet: str, columns: Sequence[str], rows: list[Row], found: list[list[str]]) -> list[Fault]:
+    """One fault for each circle, at the first of its rows in the file, in the column that leads to the next code."""
     key = sheet.removesuffix("s")
     faults = []
     for circle in found:
         row = next((row for row in rows if row[key] in circle), None)
         if row:
             words = begun_with(str(row[key]), circle)
+            above = words.split(" → ")[1]
+            column = next((one for one in columns if above in as_codes(row[one])), columns[0])
             faults.append(Fault(f"{sheet}.csv", row.line, column, words, "a line without a circle"))
     return faults
+
+
+def as_codes(value: object) -> tuple[str, ...]:
+    return value if isinstance(value, tuple) else (str(value),)

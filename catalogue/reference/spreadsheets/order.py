@@ -1,12 +1,6 @@
-"""Which codes are alike, and in which order they stand."""
+"""In which order codes stand."""
 
-import unicodedata
 from collections.abc import Mapping, Sequence
-
-
-def alike(code: str) -> str:
-    """Equal for codes that a reader would take for one: capitals or not, however the accents are stored."""
-    return unicodedata.normalize("NFC", code).casefold()
 
 
 def positions(held: Mapping[str, int], given: Sequence[str]) -> dict[str, int]:

@@ -3,8 +3,9 @@
 from collections.abc import Iterable
 
 from catalogue.reference.models import Citation, FeatureState, IssueVersion, ProfileCell, VersionRecord
+from catalogue.reference.spreadsheets.exporting import MAKERS_AND_SOURCES
 from catalogue.reference.spreadsheets.reading import Row
-from catalogue.reference.spreadsheets.writer import Writer
+from catalogue.reference.spreadsheets.writer import ADDED, CHANGED, Writer
 from catalogue.reference.words import Stance
 from catalogue.reference.written_records import records_were_written
 
@@ -16,7 +17,14 @@ FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
 def write_profiles(writer: Writer) -> None:
     """A new record for every version whose rows differ from its current record; others are left alone."""
     wanted = wanted_profiles(writer)
-    writer.count("profiles", sum(len(wanted[record.version_id]) for record in write_records(wanted)))
+    records = write_records(wanted)
+    writer.note(
+        "profiles",
+        {
+            ADDED: [record.version_id for record in records if record.number == 1],
+            CHANGED: [record.version_id for record in records if record.number > 1],
+        },
+    )
 
 
 def write_records(wanted: dict[int, Cells], **fields) -> list[VersionRecord]:
@@ -67,7 +75,7 @@ def current_profiles(versions: Iterable[int]) -> dict[int, Cells]:
         )
     )
     found: dict[int, Cells] = {}
-    cells = ProfileCell.objects.filter(record_id__in=records).order_by("pk").prefetch_related("makers", "citations")
+    cells = ProfileCell.objects.filter(record_id__in=records).order_by("pk").prefetch_related(*MAKERS_AND_SOURCES)
     for cell in cells:
         found.setdefault(records[cell.record_id], {})[cell.state_id] = value_of(cell)
     return found
@@ -77,16 +85,16 @@ def cells_of_record(record: VersionRecord | None) -> Cells:
     """The cells of one record; of none, none."""
     if record is None:
         return {}
-    return {cell.state_id: value_of(cell) for cell in record.cells.prefetch_related("makers", "citations")}
+    return {cell.state_id: value_of(cell) for cell in record.cells.prefetch_related(*MAKERS_AND_SOURCES)}
 
 
 def value_of(cell: ProfileCell) -> tuple:
-    """A cell as one value that can be compared."""
+    """A cell, read with its makers and citations, as one value that can be compared."""
     return (
         tuple(getattr(cell, name) for name in FIELDS),
         cell.sizes,
-        frozenset(maker.pk for maker in cell.makers.all()),
-        tuple(citation.source_id for citation in cell.citations.all()),
+        frozenset(maker.pk for maker in cell.read_makers),
+        tuple(citation.source_id for citation in cell.read_citations),
     )
 
 

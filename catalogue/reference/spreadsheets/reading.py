@@ -1,14 +1,20 @@
 """Reading a folder of the society's CSV files. Nothing is written here; every fault is kept, none stops the rest."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from catalogue.reference.codes import alike
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.columns import Unreadable
-from catalogue.reference.spreadsheets.csv_files import MOST_BROKEN_LINES, Lines, read_lines
+from catalogue.reference.spreadsheets.csv_files import (
+    MOST_BROKEN_LINES,
+    Lines,
+    columns_with_something,
+    read_lines,
+    without_columns,
+)
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.layout import SHEETS, Sheet
-from catalogue.reference.spreadsheets.order import alike
 
 
 @dataclass
@@ -61,8 +67,16 @@ def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
     lines = read_lines(
         path, lambda line, found, wanted: folder.faults.append(Fault(sheet.file, line, "", found, wanted))
     )
-    header = lines.cells[0][1] if lines and lines.cells else []
-    if not header or not good_header(header, lines.cells[0][0], sheet, folder):
+    if not lines or not lines.cells:
+        folder.unreadable.add(sheet.name)
+        return
+    header = lines.cells[0][1]
+    lines = with_columns(lines, columns_with_something(header, [cells for _, cells in lines.cells]))
+    first, header = lines.cells[0]
+    told = told_of_header(header, first, lines, sheet, folder.faults)
+    lines = with_columns(lines, [place for place, heading in enumerate(header) if heading])
+    header = lines.cells[0][1]
+    if told & set(sheet.key):
         folder.unreadable.add(sheet.name)
         return
     if len(lines.broken) == MOST_BROKEN_LINES:  # the rest was not read, nor were its codes
@@ -71,7 +85,8 @@ def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
     met: dict[tuple, int] = {}
     for line, cells in lines.cells[1:]:
         if len(cells) == len(header):
-            row = read_row(sheet, line, dict(zip(header, cells, strict=True)), lines.separator, folder.faults)
+            named = {name: cell for name, cell in zip(header, cells, strict=True) if name not in told}
+            row = read_row(sheet, line, named, told, lines.separator, folder.faults)
             check_key(sheet, row, met, folder.faults)
             rows.append(row)
         else:
@@ -79,6 +94,12 @@ def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
             folder.faults.append(Fault(sheet.file, line, "", counted(len(cells), "cell"), wanted))
             rows.append(row_of_codes(sheet, line, header, cells))
     rows += [row_of_codes(sheet, line, header, cells) for line, cells in broken_cells(lines)]
+
+
+def with_columns(lines: Lines, kept: list[int]) -> Lines:
+    """The lines with some of their columns only."""
+    header = lines.cells[0][1]
+    return replace(lines, cells=[(line, without_columns(cells, header, kept)) for line, cells in lines.cells])
 
 
 def broken_cells(lines: Lines) -> list[tuple[int, list[str]]]:
@@ -92,36 +113,49 @@ def row_of_codes(sheet: Sheet, line: int, header: list[str], cells: list[str]) -
     return Row(line, values | {key: found.get(key, "") for key in sheet.key}, set(sheet.header))
 
 
-def good_header(header: list[str], line: int, sheet: Sheet, folder: Folder) -> bool:
-    """Tell what is wrong with the columns. False where the rows cannot even be told apart by their codes."""
-    before = len(folder.faults)
+def told_of_header(header: list[str], line: int, lines: Lines, sheet: Sheet, faults: list[Fault]) -> set[str]:
+    """Tell what is wrong with the columns. Returns those of the sheet that cannot be read: each was told of once."""
+    told: set[str] = set()
+    before = len(faults)
 
     def tell(column: str, found: str, wanted: str, near: str = "") -> None:
-        folder.faults.append(Fault(sheet.file, line, column, found, wanted, near))
+        faults.append(Fault(sheet.file, line, column, found, wanted, near))
+        told.update({column, near} & set(sheet.header))
 
-    doubled = {column for column in header if header.count(column) > 1}
-    for column in sorted(doubled):
-        tell(column, "the column twice", "each column once")
-    misspelt = set()
+    if "" in header:
+        place = header.index("")
+        under = [(number, cells[place]) for number, cells in lines.cells if len(cells) > place]
+        found = next(f"{cell} in line {number}, under no heading" for number, cell in under if cell)
+        tell("", found, "a heading over each column that holds something")
     for column in dict.fromkeys(header):
-        if column not in sheet.header:
-            near = nearest(column, set(sheet.header) - set(header))
-            misspelt.add(near)
-            tell(column, column or "a column without a name", "the columns " + ", ".join(sheet.header), near)
-    for column in sheet.columns:
-        if column.required and column.name not in {*header, *misspelt}:
-            tell(column.name, "no such column", column.meaning)
-    return len(folder.faults) == before or not set(sheet.key) - set(header) | doubled & set(sheet.key)
+        if column and column not in sheet.header:
+            near = nearest(column, set(sheet.header) - set(header) - told)
+            tell(column, column, "the columns " + ", ".join(sheet.header), near)
+    missing = [column for column in sheet.columns if column.required and column.name not in {*header, *told}]
+    for column in sorted({column for column in header if column and header.count(column) > 1}):
+        # Most likely it was written over the heading that is missing, which is one fault.
+        instead, missing = missing[: header.count(column) - 1], missing[header.count(column) - 1 :]
+        lost = f"; there is no column {', '.join(one.name for one in instead)}" if instead else ""
+        tell(column, "the column twice", f"each column once{lost}")
+    for column in missing:
+        tell(column.name, "no such column", column.meaning)
+    # What is not there may be what a faulty heading was meant to be: nothing follows from that either.
+    return told | (set(sheet.header) - set(header) if len(faults) > before else set())
 
 
-def read_row(sheet: Sheet, line: int, cells: dict[str, str], separator: str, faults: list[Fault]) -> Row:
-    """The values of a row. A column that the file leaves out is missing from them: its fields stay as they are."""
+def read_row(
+    sheet: Sheet, line: int, cells: dict[str, str], told: set[str], separator: str, faults: list[Fault]
+) -> Row:
+    """The values of a row. A column that the file leaves out is missing from them: its fields stay as they are.
+
+    `told`: columns of whose heading something was told; nothing more follows from their cells.
+    """
     row = Row(line, {})
     for column in sheet.columns:
         if column.name not in cells:
-            if column.required:  # told of the header already
-                row.values[column.name] = ""
+            if column.name in told:
                 row.faulty.add(column.name)
+                row.values |= {column.name: ""} if column.required else {}
             continue
         cell = cells[column.name]
         try:

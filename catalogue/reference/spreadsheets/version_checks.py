@@ -51,7 +51,7 @@ def check_ancestors(folder: Folder, known: Known) -> list[Fault]:
         for _, column in ANCESTORS:
             if column not in row.faulty:
                 above.setdefault(str(row["version"]), []).extend(row[column])
-    return circle_faults("versions", "continues", rows, circles(above))
+    return circle_faults("versions", [column for _, column in ANCESTORS], rows, circles(above))
 
 
 def check_states_of_profiles(folder: Folder, known: Known) -> list[Fault]:

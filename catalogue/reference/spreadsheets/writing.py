@@ -21,7 +21,7 @@ from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
 from catalogue.reference.spreadsheets.order import positions
 from catalogue.reference.spreadsheets.profiles import write_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
-from catalogue.reference.spreadsheets.writer import Fields, Writer, write
+from catalogue.reference.spreadsheets.writer import Count, Fields, Writer, write
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
@@ -89,7 +89,7 @@ def write_states(writer: Writer) -> None:
                 changes.append((own[code], fields))
             else:
                 new.append(FeatureState(feature_id=writer.ids["features"][feature], code=code, **fields))
-    writer.count("states", write(FeatureState, new, changes))
+    writer.note("states", write(FeatureState, new, changes))
 
 
 def write_types(writer: Writer) -> None:
@@ -119,7 +119,7 @@ def write_silhouettes(writer: Writer) -> None:
     held = {(one.garment_type_id, one.view): one for one in OwnSilhouette.objects.all()}
     new = [OwnSilhouette(garment_type_id=t, view=v, **wanted[t, v]) for t, v in wanted if (t, v) not in held]
     changes = [(held[key], fields) for key, fields in wanted.items() if key in held]
-    writer.count("silhouettes", write(OwnSilhouette, new, changes))
+    writer.note("silhouettes", write(OwnSilhouette, new, changes))
 
 
 def write_versions(writer: Writer) -> None:
@@ -177,7 +177,7 @@ def write_numbers(writer: Writer) -> None:
             changes.append((held[number, version], fields))
         else:
             new.append(StockNumber(number=number, bare=bare_number(number), version_id=version, **fields))
-    writer.count("stock_numbers", write(StockNumber, new, changes))
+    writer.note("stock_numbers", write(StockNumber, new, changes))
     pks = {(number, version): pk for number, version, pk in below.all().values_list("number", "version_id", "pk")}
     writer.citations("stock_numbers", "stock_number", {pks[key]: supporting(row) for key, row in rows.items()})
 
@@ -202,7 +202,7 @@ def write_views(writer: Writer) -> None:
         of_this = {key: given(row, "holder", "text", "stands") for key, row in rows.items() if row["stands"] is stands}
         new = [QuestionView(question_id=q, letter=x, **f) for (q, x), f in of_this.items() if (q, x) not in held]
         changes = [(held[key], fields) for key, fields in of_this.items() if key in held]
-        writer.count("question_views", write(QuestionView, new, changes))
+        writer.note("question_views", write(QuestionView, new, changes))
     pks = {(question, letter): pk for question, letter, pk in below.all().values_list("question_id", "letter", "pk")}
     sources = {pks[key]: [writer.ids["sources"][code] for code in row["sources"]] for key, row in rows.items()}
     writer.links("question_views", QuestionView._meta.get_field("sources"), sources)
@@ -211,10 +211,10 @@ def write_views(writer: Writer) -> None:
 STEPS = (write_evidence, write_features, write_types, write_versions, write_profiles, write_numbers, write_questions)
 
 
-def write_folder(folder: Folder, tell: Callable[[str], None]) -> dict[str, int]:
-    """Write everything. Returns the number of changes by sheet."""
+def write_folder(folder: Folder, tell: Callable[[str], None]) -> dict[str, Count]:
+    """Write everything. Returns what became of the records, by sheet."""
     writer = Writer(folder)
     for number, step in enumerate(STEPS, start=1):
         step(writer)
         tell(f"Step {number} of {len(STEPS)} written: {step.__name__.removeprefix('write_')}")
-    return writer.changed
+    return writer.counts()

@@ -8,7 +8,7 @@ from functools import cached_property
 from catalogue.reference.facts import CellFacts, CitationFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.words import Stance
-from catalogue.review.records.bodies import FORMAT, body_of
+from catalogue.review.records.bodies import FORMAT, body_of, records_to_read
 from catalogue.review.records.sealing import digest_of
 
 
@@ -46,7 +46,7 @@ def read_record(record: VersionRecord, home: TypeFacts, today: VersionFacts) -> 
     """
     body, intact = sealed_body(record)
     if body is None:
-        body = json.loads(body_of(record))
+        body = json.loads(body_of(records_to_read(VersionRecord.objects.filter(pk=record.pk)).get()))
     words = body["words"]
     then = home_then(home, words["states"].values())
     cells, left_over = cells_then(then, body)

@@ -190,7 +190,25 @@ PLANTED = {
         ("features", "hood,fixed,COA", "rim,r1,COA"),
         "features.csv, line 4, column parent: found “rim → rim”. Accepted: a line without a circle.",
     ),
+    "a feature that is its own parent, its states as before": (
+        ("features", "hood,fixed,COA", "rim,fixed,COA"),
+        "features.csv, line 4, column parent: found “rim → rim”. Accepted: a line without a circle.",
+    ),
     # ---- versions
+    "a version made from itself": (
+        ("versions", None, SOUND["versions"].replace("continues", "made_from").replace(",C1,ORR PEA", ",C2,ORR PEA")),
+        "versions.csv, line 3, column made_from: found “C2 → C2”. Accepted: a line without a circle.",
+    ),
+    "a column written over the next": (
+        ("sources", "kind,title", "kind,kind"),
+        "sources.csv, line 1, column kind: found “the column twice”. Accepted: each column once; there is no column "
+        "title.",
+    ),
+    "cells under no heading": (
+        ("makers", "last_year\nORR,Orrin Works,1950,1970\n", "last_year,,\nORR,Orrin Works,1950,1970,,x\n"),
+        "makers.csv, line 1: found “x in line 2, under no heading”. Accepted: a heading over each column that holds "
+        "something.",
+    ),
     "a name used twice": (
         ("versions", "old coat,,issue", "old coat,old coat,issue"),
         "versions.csv, line 2, column sellers_names: found “old coat”. "

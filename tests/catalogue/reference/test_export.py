@@ -109,3 +109,27 @@ def test_a_folder_with_other_files_is_left_alone(tmp_path):
         call_command("export_reference", str(tmp_path))
 
     assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
+
+
+def test_a_reference_with_more_than_a_thousand_of_everything_goes_in_and_out(tmp_path):
+    """SQLite takes no question with more than a thousand alternatives, which is how Django asks for some rows."""
+    numbers = range(1_010)
+    files = {
+        "sources": ["source,kind,title,grade", *(f"S{n},order,Order {n},A" for n in numbers)],
+        "types": ["type,name,features", "A,A thing," + " ".join(f"f{n}" for n in numbers)],
+        "features": ["feature,name,question,kind,seen,service_change"]
+        + [f"f{n},F{n},Which?,choice,outside,no" for n in numbers],
+        "states": ["feature,state,label", *(f"f{n},yes,Yes" for n in numbers)],
+        "versions": ["version,type,name,kind,certainty", "A-1,A,First,issue,observed"],
+        "profiles": ["version,feature,state,how_often,sources", *(f"A-1,f{n},yes,always,S{n}" for n in numbers)],
+    }
+    (tmp_path / "in").mkdir()
+    for name, lines in files.items():
+        (tmp_path / "in" / f"{name}.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+    import_reference(folder=tmp_path / "in")
+    counts = export_reference(tmp_path / "out")
+
+    assert {counts[name] for name in ("sources", "features", "states", "profiles")} == {1_010}
+    assert "A-1,f1009,yes,always,,,,,,,S1009," in (tmp_path / "out" / "profiles.csv").read_text(encoding="utf-8")
+    assert not import_reference(folder=tmp_path / "out")["profiles"].wrote

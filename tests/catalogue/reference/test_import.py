@@ -8,10 +8,11 @@ from pathlib import Path
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
+from django.db.models.signals import post_init
 from django.test.utils import CaptureQueriesContext
 
-from catalogue.reference.actions import FaultyFolder, import_reference
-from catalogue.reference.models import IssueVersion, Maker, ReferenceState, Source, VersionRecord
+from catalogue.reference.actions import FaultyFolder, import_reference, wrote
+from catalogue.reference.models import IssueVersion, Maker, ProfileCell, ReferenceState, Source, VersionRecord
 from tests.site_server import DEMO_FOLDER
 
 pytestmark = pytest.mark.django_db
@@ -59,10 +60,10 @@ def test_an_import_that_changes_nothing_writes_nothing():
     before = ReferenceState.current_number()
 
     with CaptureQueriesContext(connection) as asked:
-        changed = import_reference(folder=DEMO_FOLDER)
+        counts = import_reference(folder=DEMO_FOLDER)
 
     writing = [q["sql"] for q in asked if q["sql"].split()[0] in ("INSERT", "UPDATE", "DELETE")]
-    assert (changed, writing, ReferenceState.current_number()) == ({}, [], before)
+    assert (wrote(counts), writing, ReferenceState.current_number()) == (False, [], before)
 
 
 def test_an_import_that_changes_something_marks_the_reference_once(folder):
@@ -110,6 +111,32 @@ def test_files_are_read_as_any_spreadsheet_program_writes_them(tmp_path, newline
     import_reference(folder=tmp_path)
 
     assert Maker.objects.get().name == "Eddlemuir, and; Sons"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "maker;name;;\nEDD;Eddlemuir, Sons;;\n;;;\n",
+        "maker;name;;\r\nEDD;Eddlemuir, Sons\r\n",
+        "maker;name\nEDD;Eddlemuir, Sons;;\n",
+        "sep=;\nmaker;name\nEDD;Eddlemuir, Sons\n",
+        "\ufeffsep=;\r\n\r\nmaker;name;;\r\nEDD;Eddlemuir, Sons;;\r\n",
+        'SEP=,\nmaker,name,\nEDD,"Eddlemuir, Sons",\n',
+        '"sep=,",\nmaker,name\nEDD,"Eddlemuir, Sons"\n',
+    ],
+)
+def test_what_a_spreadsheet_program_adds_is_passed_over(tmp_path, text):
+    write(tmp_path, "makers.csv", text)
+
+    import_reference(folder=tmp_path)
+
+    assert list(Maker.objects.values_list("code", "name")) == [("EDD", "Eddlemuir, Sons")]
+
+
+def test_lines_keep_their_numbers_behind_a_line_that_names_the_separator(tmp_path):
+    write(tmp_path, "makers.csv", "sep=;\nmaker;name;;\nEDD;Eddlemuir;;\nA B;Another;;\n")
+
+    assert [(fault.line, fault.found) for fault in faults_of(tmp_path)] == [(4, "A B")]
 
 
 def test_twelve_faults_of_twelve_kinds_are_twelve_lines(folder):
@@ -178,6 +205,9 @@ def test_the_command_names_every_fault_and_writes_nothing(folder):
         ("maker,name,colour\nA,B,C\n", "colour"),
         ("maker\nA\n", "no such column"),
         ("maker,name\nA\n", "1 cell"),
+        ("maker,name\nA,B,,C\n", "4 cells"),
+        ("maker,name,,\nA,B,,\nC,D,E,F\nG,H,I,\n", "E in line 3, under no heading"),
+        ("maker,,name\nA,x,B\nC,y,D\n", "x in line 2, under no heading"),
         ("maker,name\nA,B,C\n", "3 cells"),
         ('maker,name\nA,"B\n', "a quotation mark that is not closed"),
         ("maker,name\nA,B\0\n", "a NUL character"),
@@ -247,11 +277,70 @@ def test_an_import_at_verbosity_0_says_nothing_when_all_is_well():
     assert told.getvalue() == ""
 
 
-def test_an_import_says_how_far_it_is_and_what_changed():
+def counts_told(folder: Path) -> dict[str, str]:
+    """What the command says of each kind of record, and at its end."""
     told = StringIO()
+    call_command("import_reference", str(folder), stdout=told)
+    lines = told.getvalue().splitlines()
+    assert "Read makers.csv: 13 rows" in lines
+    after_the_steps = lines[[place for place, line in enumerate(lines) if line.startswith("Step ")][-1] + 1 :]
+    return {kind: words for kind, _, words in (line.partition(": ") for line in after_the_steps)}
 
-    call_command("import_reference", str(DEMO_FOLDER), stdout=told)
 
-    assert "Read makers.csv: 13 rows" in told.getvalue()
-    assert "makers: 13 changed" in told.getvalue()
-    assert told.getvalue().endswith("Imported.\n")
+def test_an_import_says_of_each_kind_of_record_what_was_added_changed_and_left(folder):
+    first = counts_told(folder)
+    again = counts_told(folder)
+    change_cell(folder, "profiles", 2, "how_often", "usually")
+    change_cell(folder, "makers", 2, "name", "Dunsallow Works")
+    change_cell(folder, "versions", 2, "makers", "DUN PEL")  # a list within a row
+    change_cell(folder, "versions", 2, "sources", "S01")  # and another in the same
+    with (folder / "cuts.csv").open("a", encoding="utf-8") as file:
+        file.write("new,A new cut,\n")
+    rows = (folder / "colourways.csv").read_text(encoding="utf-8").splitlines(keepends=True)
+    (folder / "colourways.csv").write_text("".join([rows[0], *reversed(rows[1:])]), encoding="utf-8")
+    changed = counts_told(folder)
+
+    assert list(first.items())[-5:] == [
+        ("number forms", "9 added"),
+        ("stock numbers", "68 added"),
+        ("open questions", "8 added"),
+        ("question views", "16 added"),
+        ("Imported.", ""),
+    ]
+    assert {words.split()[-1] for words in first.values() if words} == {"added"}
+    assert (first["profiles"], again["profiles"]) == ("60 added", "60 as before")
+    assert {words.partition(" ")[2] for words in again.values() if words} == {"as before"}
+    assert list(again)[-1] == "Nothing had changed, so nothing was written."
+    differing = {kind: words for kind, words in changed.items() if words != again.get(kind)}
+    assert differing == {
+        "makers": "1 changed, 12 as before",
+        "cuts": "1 added, 3 as before",
+        "colourways": "3 as before, in another order",
+        "versions": "1 changed, 59 as before",
+        "profiles": "1 changed, 59 as before",
+        "Imported.": "",
+    }
+
+
+def test_a_small_import_reads_of_a_large_reference_only_what_it_names(demo, tmp_path):
+    """Were the whole reference read to fill the columns left out, each import would take longer than the last."""
+    version = IssueVersion.objects.get(code="BLO-52")
+    cell = version.current_record.cells.select_related("state__feature").first()
+    write(
+        tmp_path,
+        "profiles.csv",
+        f"version,feature,state,how_often\nBLO-52,{cell.state.feature.code},{cell.state.code},always\n",
+    )
+    read: list[int] = []
+
+    def note(instance, **kwargs):
+        read.append(instance.record_id)
+
+    post_init.connect(note, sender=ProfileCell)
+    try:
+        import_reference(folder=tmp_path)
+    finally:
+        post_init.disconnect(note, sender=ProfileCell)
+
+    version.refresh_from_db()
+    assert set(read) == {version.current_record_id, cell.record_id}

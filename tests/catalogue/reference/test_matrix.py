@@ -63,6 +63,20 @@ def test_a_table_with_semicolons_and_decimal_commas_says_the_same(tmp_path):
     assert list(Feature.objects.order_by("code").values_list("code", "effort", "error", "loss", "gain")) == features
 
 
+@pytest.mark.parametrize("separator", [",", ";"])
+def test_what_a_spreadsheet_program_adds_to_a_table_is_passed_over(tmp_path, separator):
+    load(tmp_path)
+
+    def as_saved(table: str) -> str:
+        lines = (with_semicolons(table) if separator == ";" else table).splitlines()
+        empty = separator * (lines[0].count(separator) + 2)
+        return "\r\n".join([f"\ufeffsep={separator}", *(line + separator * 2 for line in lines), empty, ""])
+
+    assert "nothing had changed" in load(tmp_path, as_saved(FEATURES), as_saved(MATRIX))
+    with pytest.raises(CommandError, match="1 fault\\."):
+        load(tmp_path, as_saved(FEATURES), as_saved(MATRIX.replace("version,prior", "version,")))
+
+
 def test_a_fault_in_a_table_with_semicolons_is_told_with_its_file_line_and_column(tmp_path):
     with pytest.raises(CommandError, match="1 fault\\."):
         load(tmp_path, with_semicolons(FEATURES), with_semicolons(MATRIX).replace("c;1;;;cannot-tell", "c;1;six;;yes"))

@@ -56,6 +56,24 @@ def test_a_planted_fault_is_exactly_one_line(folder, planted, line):
     assert GarmentType.objects.count() == 0
 
 
+@pytest.mark.parametrize("sheet", SOUND)
+def test_a_heading_that_is_wrong_is_one_line_whichever_it_is(folder, sheet):
+    """Misspelt; written again behind the others, over nothing; written over the next one."""
+    before = SOUND[sheet]
+    header, *rows = before.splitlines()
+    columns = header.split(",")
+    for place, column in enumerate(columns):
+        over = [column if at == (place + 1) % len(columns) else name for at, name in enumerate(columns)]
+        spoiled = {
+            "misspelt": "\n".join([",".join([*columns[:place], f"{column}x", *columns[place + 1 :]]), *rows]),
+            "again": "\n".join([f"{header},{column}", *(f"{row}," for row in rows)]),
+            "over the next": "\n".join([",".join(over), *rows]),
+        }
+        for how, text in spoiled.items():
+            spoil(folder, sheet, None, text + "\n")
+            assert len(lines := lines_of(folder)) == 1, (how, column, lines)
+
+
 TWELVE = [  # in the order of files and lines
     "a maker that ends before it begins",
     "a column misspelt",
