@@ -19,6 +19,14 @@ def data(client, address: str) -> dict:
     return json.loads(response.content)
 
 
+def read_caution(visitor, *codes: str, site: str = "") -> None:
+    """Say of these garment types that their caution was read. `visitor` keeps cookies: a client, or a browser's own
+    requests (then with the site's address)."""
+    for code in codes:
+        visitor.get(f"{site}/which/{code}/")
+        visitor.post(f"{site}/which/{code}/")
+
+
 def words(page: str) -> str:
     """What a page says, without its tags and with one space between words."""
     return re.sub(r"\s+([.,:;])", r"\1", " ".join(re.sub(r"<[^>]+>", " ", page).split()))

@@ -13,7 +13,7 @@ import pytest
 from catalogue.reference.snapshots import type_facts, type_of_version
 from identification import engine
 from identification.profiles_from_catalogue import pack_of_type
-from tests.reading import data, text
+from tests.reading import data, read_caution, text
 
 pytestmark = pytest.mark.django_db
 PIECES = Path(__file__).parent / "data" / "demo_pieces"
@@ -56,7 +56,8 @@ def test_two_blouses_that_nothing_separates_are_named_together_with_the_open_que
     found = verdict("BLO", profile("BLO-57"))
 
     assert (found.status, set(found.named)) == ("inseparable", {"BLO-57", "BLO-64G"})
-    address = "/which/BLO/?_accepted=yes&_stop=yes&" + "&".join(
+    read_caution(client, "BLO")
+    address = "/which/BLO/?_stop=yes&" + "&".join(
         f"{code}={answer.states[0]}" for code, answer in profile("BLO-57").items()
     )
     assert "/open-questions/D1/" in text(client, address)
@@ -136,8 +137,9 @@ def test_a_pile_liner_does_not_fit_a_coat_with_studs(client, demo):
 def test_the_asbestos_hood_is_only_looked_at(client, demo):
     facts = type_facts("HOO")
     assert "Do not open, shake, brush, wash or cut" in text(client, "/which/HOO/")
+    read_caution(client, "HOO")
     for code, feature in facts.features.items():
-        page = text(client, f"/which/HOO/?_accepted=yes&_ask={code}")
+        page = text(client, f"/which/HOO/?_ask={code}")
         assert ("needs handling or opening: not asked of this garment type" in page) == feature.needs_handling
 
 
@@ -151,6 +153,7 @@ def test_a_hood_is_told_from_outside_and_nothing_in_the_walk_needs_handling(clie
         address += f"&{asked.code}={facts.versions[code].cells[asked.code][0].state}"
 
     assert (told["status"], told["named"], told["probable_kind"]) == ("narrowed", [code], "issued")
+    read_caution(client, "HOO")
     assert f"Probably {facts.versions[code].name}" in text(client, address.replace(".json", "/"))
 
 

@@ -66,7 +66,7 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "cautions": cautions_of(facts),
         "walk_address": reverse("walk_through:type", args=[facts.code]) + walk.query(),
         "data_address": reverse("telling_apart:claim_data") + claim_query(code, walk),
-        "start_again": claim_query(code, Walk(accepted=walk.accepted)),
+        "start_again": claim_query(code, Walk()),
     }
 
 

@@ -1,8 +1,12 @@
-"""The pages of telling apart. Nothing is written and no session is touched: the address is the whole state."""
+"""The pages of telling apart. Nothing is written and no session is touched: the address is the whole state, but for the
+caution, of which the reader's own browser notes that it was read."""
+
+from dataclasses import replace
 
 from django.http import JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.views.decorators.csrf import csrf_exempt
 
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType
@@ -10,8 +14,8 @@ from catalogue.reference.nearest import no_such_record
 from identification.telling_apart.claim_page import claim_context, claim_data, claim_query
 from identification.telling_apart.claimed_version import Claimed, claimed_version
 from identification.telling_apart.key_page import key_context
-from identification.walk_through import packs
-from identification.walk_through.address import Walk, read_walk
+from identification.walk_through import caution_read, packs
+from identification.walk_through.address import ACCEPTED, Walk, read_walk
 from identification.walk_through.steps import cautions_of
 from identification.walk_through.views import SHOWN_NOTES, known_limits, pairs_of
 from identification.walk_through.views_shown import views_offered
@@ -29,6 +33,7 @@ def key_page(request, type_code):
     return render(request, "telling_apart/key.html", key_context(facts, number=number) | {"permanent": permanent})
 
 
+@csrf_exempt  # a POST says that the caution was read and writes nothing; see walk_page
 def claim_page(request):
     """What would show that a piece is not what it is said to be, and what the answers given say of that."""
     number = packs.state_number()
@@ -39,16 +44,24 @@ def claim_page(request):
     walk = walk_of(request, claimed.facts)
     if typed != claimed.code:
         return redirect(request.path + claim_query(claimed.code, walk))
+    walk = replace(walk, accepted=caution_read.is_read(request, claimed.facts))
+    here = request.path + claim_query(claimed.code, walk)
+    response = claim_or_caution(request, claimed, walk, here, number)
+    return caution_read.noted(request, response, claimed.facts, here=here)
+
+
+def claim_or_caution(request, claimed: Claimed, walk: Walk, here: str, number: int):
     context = {
         "facts": claimed.facts,
         "walk": walk,
         "path": request.path,
+        "here": here,
+        "without_cookies": caution_read.keeps_no_cookies(request, claimed.facts),
         "notes": walk.notes[:SHOWN_NOTES],
         "more_notes": max(0, len(walk.notes) - SHOWN_NOTES),
     }
     if (cautions := cautions_of(claimed.facts)) and not walk.accepted:
-        hidden = [(CLAIM, claimed.code), *(pair for pair in walk.pairs() if pair[0] != "_accepted")]
-        return render(request, "walk_through/caution.html", context | {"cautions": cautions, "hidden_all": hidden})
+        return render(request, "walk_through/caution.html", context | {"cautions": cautions})
     context |= claim_context(claimed.facts, claimed.code, walk, number)
     return render(request, "telling_apart/claim.html", context)
 
@@ -60,13 +73,13 @@ def claim_as_data(request):
     if claimed.facts is None:
         near = [row["code"] for row in (*claimed.meant, *claimed.near)]
         return JsonResponse({"fault": "There is no version of this code.", "near": near}, status=404)
-    found = claim_data(claimed.facts, claimed.code, walk_of(request, claimed.facts), number)
+    found = claim_data(claimed.facts, claimed.code, walk_of(request, claimed.facts, ACCEPTED), number)
     response = JsonResponse(found, json_dumps_params={"ensure_ascii": False})
     response["Cache-Control"] = "no-cache"
     return response
 
 
-def walk_of(request, facts: TypeFacts) -> Walk:
+def walk_of(request, facts: TypeFacts, *taken: str) -> Walk:
     """The answers that the address holds, as the walk-through reads them."""
-    pairs = [(name, value) for name, value in pairs_of(request) if name != CLAIM]
+    pairs = [(name, value) for name, value in pairs_of(request, *taken) if name != CLAIM]
     return read_walk(pairs, facts.features, **known_limits(facts), views=views_offered(facts))

@@ -22,6 +22,8 @@ LONGEST_MEASURE = 10_000
 SHOWN_OF_A_NAME = 40
 LONGEST_LABEL_NUMBER = 120
 YES = "yes"
+# Only where the address gives data: the program that asks has read the caution.
+ACCEPTED = "_accepted"
 # In place of the views that pictures show: the piece itself, looked at from outside only.
 OUTSIDE = "outside"
 
@@ -31,6 +33,7 @@ class Walk:
     """Answers by feature (one text, or two after reading back) and what else the address says.
 
     `views`: what alone can be seen of the piece, either OUTSIDE or views that pictures show; none for all of it.
+    `accepted`, that the caution was read, is never in the address of a page: who gets a copy of it has read nothing.
     """
 
     answers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
@@ -68,7 +71,6 @@ class Walk:
             ("_label_year", str(self.label_year or "")),
             ("_label_maker", self.label_maker),
             ("_views", ",".join(self.views)),
-            ("_accepted", YES if self.accepted else ""),
             ("_from", "any-garment" if self.came_from_any else ""),
             ("_stop", YES if self.stop else ""),
             ("_ask", self.ask),
@@ -124,7 +126,6 @@ def own_parameters(
     """The site's own parameters, each checked against what it may be."""
     known = {
         "ask": own.get("_ask", "") if own.get("_ask") in features else "",
-        "accepted": own.get("_accepted") == YES,
         "stop": own.get("_stop") == YES,
         "came_from_any": own.get("_from") == "any-garment",
         "maker": own.get("_maker", "") if own.get("_maker") in makers else "",

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from catalogue.reference.facts import TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
-from identification.walk_through.address import Walk
+from identification.walk_through.address import ACCEPTED, YES, Walk
 from identification.walk_through.handover import types_left
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.steps import Step, cautions_of, may_ask, next_step
@@ -32,7 +32,7 @@ def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> d
 
 def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: Step, number: int) -> dict:
     if step.page == "caution":
-        return {"page": "caution", "accept": "_accepted=yes"}
+        return {"page": "caution", "accept": f"{ACCEPTED}={YES}"}
     if step.page == "question":
         feature = facts.features[step.feature]
         return {

@@ -35,7 +35,7 @@ def onward(home: str, walk: Walk, number: int) -> str:
     """The address of a type's own walk, with those answers of this one that apply there."""
     own = packs.garments_for(number).homes[home].features
     kept = {code: texts for code, texts in walk.answers.items() if code in own}
-    there = replace(walk, answers=kept, accepted=False, came_from_any=True, ask="", stop=False)
+    there = replace(walk, answers=kept, came_from_any=True, ask="", stop=False)
     return reverse("walk_through:type", args=[home]) + there.query()
 
 

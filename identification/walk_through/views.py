@@ -1,16 +1,18 @@
-"""The pages of the walk-through. Nothing is written and no session is touched: the address is the whole state."""
+"""The pages of the walk-through. Nothing is written and no session is touched: the address is the whole state, but for
+the caution, of which the reader's own browser notes that it was read."""
 
 from dataclasses import dataclass, replace
 
 from django.http import Http404, JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.views.decorators.csrf import csrf_exempt
 
 from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
 from identification import engine
-from identification.walk_through import packs
-from identification.walk_through.address import NUMBER, OUTSIDE, Walk, read_measure, read_walk, shortened
+from identification.walk_through import caution_read, packs
+from identification.walk_through.address import ACCEPTED, NUMBER, OUTSIDE, YES, Walk, read_measure, read_walk, shortened
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
@@ -39,11 +41,13 @@ def choose(request):
     return render(request, "walk_through/choose.html", {"types": types})
 
 
+@csrf_exempt  # a POST writes nothing here; without cookies the check would refuse it before a word of ours is read
 def walk_page(request, type_code):
-    """A walk within one garment type."""
+    """A walk within one garment type. A POST says that the caution was read."""
     return page(request, start_in_type(request, type_code))
 
 
+@csrf_exempt
 def walk_any(request):
     """A walk over all types, until one is clear."""
     start = start_in_any(request)
@@ -54,27 +58,28 @@ def walk_any(request):
 
 def walk_as_data(request, type_code):
     """The same address as data."""
-    return data(start_in_type(request, type_code))
+    return data(request, start_in_type(request, type_code, ACCEPTED))
 
 
 def walk_any_as_data(request):
-    return data(start_in_any(request))
+    return data(request, start_in_any(request, ACCEPTED))
 
 
-def start_in_type(request, type_code: str) -> Start:
+def start_in_type(request, type_code: str, *taken: str) -> Start:
+    """`taken`: parameters that are not the walk's, read elsewhere."""
     number = packs.state_number()
     facts = packs.facts_for(type_code, number)
     if facts is None:
         raise Http404(f"There is no garment type {shortened(type_code)}.")
-    walk = read_walk(pairs_of(request), facts.features, **known_limits(facts), views=views_offered(facts))
+    walk = read_walk(pairs_of(request, *taken), facts.features, **known_limits(facts), views=views_offered(facts))
     context = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
     return Start(facts, pack_with_label(facts, packs.pack_for(facts, context, number), walk, number), walk, number)
 
 
-def start_in_any(request) -> Start:
+def start_in_any(request, *taken: str) -> Start:
     number = packs.state_number()
     garments = packs.garments_for(number)
-    walk = read_walk(pairs_of(request), garments.facts.features)
+    walk = read_walk(pairs_of(request, *taken), garments.facts.features)
     return Start(garments.facts, packs.any_pack(number), walk, number)
 
 
@@ -87,7 +92,7 @@ def known_limits(facts: TypeFacts) -> dict[str, list[str]]:
     }
 
 
-def pairs_of(request) -> list[tuple[str, str]]:
+def pairs_of(request, *taken: str) -> list[tuple[str, str]]:
     """Names and values as they stand in the address, a form's several ticks or measure put into one answer first."""
     given = request.GET
     target = given.get("_for", "")
@@ -95,7 +100,7 @@ def pairs_of(request) -> list[tuple[str, str]]:
         (name, value)
         for name, values in given.lists()
         for value in values
-        if name not in ("_for", "_one_of", "_value", "_unit")
+        if name not in ("_for", "_one_of", "_value", "_unit", *taken)
     ]
     if target and given.getlist("_one_of"):
         pairs.append((target, ",".join(given.getlist("_one_of"))))
@@ -113,6 +118,13 @@ def typed_wrong(request) -> str:
 
 
 def page(request, start: Start):
+    """The caution or what stands behind it."""
+    walk = replace(start.walk, accepted=caution_read.is_read(request, start.facts))
+    response = page_of(request, replace(start, walk=walk))
+    return caution_read.noted(request, response, start.facts, here=request.path + walk.query())
+
+
+def page_of(request, start: Start):
     """The caution, a question or the verdict, whichever this address leads to; or that nothing is recorded yet."""
     facts, walk = start.facts, start.walk
     if "_for" in request.GET and not typed_wrong(request):
@@ -143,18 +155,19 @@ def page(request, start: Start):
 def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
     """What every page of a walk shows: its garment, its notes, its ways on and back."""
     notes = [*walk.notes, *([step.refusal] if step.refusal else [])]
+    here = request.path + walk.query()
     last = list(walk.answers)[-1:]
     return {
         "facts": facts,
         "walk": walk,
         "path": request.path,
-        "here": request.path
-        + replace(walk, accepted=False).query(),  # whoever opens a shared link sees the caution too
+        "here": here,
         "data_address": data_address(facts, walk),
         "notes": notes[:SHOWN_NOTES],
         "more_notes": max(0, len(notes) - SHOWN_NOTES),
         "cautions": cautions_of(facts),
-        "hidden_all": [pair for pair in walk.pairs() if pair[0] != "_accepted"],
+        "without_cookies": caution_read.keeps_no_cookies(request, facts),
+        "hidden_all": walk.pairs(),
         "undo": walk.without(last[0]).query() if last else "",
         "undo_asks": replace(walk, ask=last[0], stop=False).query() if last else "",
         "stop_query": replace(walk, stop=True, ask="").query(),
@@ -183,13 +196,16 @@ def view_ticks(facts: TypeFacts, walk: Walk) -> list[dict]:
 
 
 def data_address(facts: TypeFacts, walk: Walk) -> str:
+    accepted = f"&{ACCEPTED}={YES}" if walk.accepted and cautions_of(facts) else ""
     if facts.code == ANY_GARMENT:
-        return reverse("walk_through:any_data") + walk.query()
-    return reverse("walk_through:type_data", args=[facts.code]) + walk.query()
+        return reverse("walk_through:any_data") + walk.query() + accepted
+    return reverse("walk_through:type_data", args=[facts.code]) + walk.query() + accepted
 
 
-def data(start: Start) -> JsonResponse:
-    told = walk_data(start.facts, start.pack, start.walk, start.number)
+def data(request, start: Start) -> JsonResponse:
+    """A program has no cookie to keep: it says in the address that the caution was read."""
+    walk = replace(start.walk, accepted=request.GET.get(ACCEPTED) == YES)
+    told = walk_data(start.facts, start.pack, walk, start.number)
     response = JsonResponse(told, json_dumps_params={"ensure_ascii": False})
     response["Cache-Control"] = "no-cache"
     return response

@@ -8,6 +8,8 @@ import subprocess
 import sys
 import time
 from dataclasses import dataclass
+from http.client import HTTPConnection
+from http.cookies import SimpleCookie
 from pathlib import Path
 
 from tests.site_server import ROOT, answers, free_port, society_environment
@@ -89,6 +91,19 @@ def fetched(port: int, path: str) -> tuple[int, bytes]:
             parts.append(part)
     head, _, body = b"".join(parts).partition(b"\r\n\r\n")
     return int(head[9:12] or 0), body
+
+
+def pass_cautions(port: int, paths: list[str]) -> None:
+    """Every later request carries the cookies of somebody who has read the cautions of these pages."""
+    kept = SimpleCookie()
+    for path in paths:
+        for method in ("GET", "POST"):
+            connection = HTTPConnection("127.0.0.1", port, timeout=30)
+            cookies = "; ".join(f"{name}={one.value}" for name, one in kept.items())
+            connection.request(method, path, headers={"Cookie": cookies} if cookies else {})
+            kept.load("; ".join(connection.getresponse().headers.get_all("Set-Cookie", [])))
+            connection.close()
+    HEADERS.append("Cookie: " + "; ".join(f"{name}={one.value}" for name, one in kept.items()))
 
 
 def bytes_of(server: Gunicorn, path: str) -> tuple[int, int]:

@@ -28,7 +28,7 @@ session[HASH_SESSION_KEY] = member.get_session_auth_hash()
 session.create()
 open({path!r}, "w").write(session.session_key)
 """
-WALK = "/which/SMK/?_accepted=yes&_stop=yes&front_closure=neck_zip&cloth_pattern=ling&closure_cover=exposed"
+WALK = "/which/SMK/?_stop=yes&front_closure=neck_zip&cloth_pattern=ling&closure_cover=exposed"
 
 
 @pytest.fixture(scope="module")

@@ -4,10 +4,11 @@ in light and in dark, with everything unfolded."""
 import pytest
 
 from tests.conftest import PHONE, watched_page
-from tests.demo_pages import ADDRESSES
+from tests.demo_pages import ADDRESSES, BEHIND_THE_CAUTION
 from tests.in_browser.test_accessibility import axe, found_by  # noqa: F401 - `axe` is a fixture
 from tests.in_browser.test_contrast import LEAST, TOO_PALE
 from tests.in_browser.test_layout import sticking_out
+from tests.reading import read_caution
 
 pytestmark = pytest.mark.browser
 # A piece with photographs and a set, which are no part of the reference and so in no table of its pages.
@@ -27,6 +28,7 @@ def test_a_page_fits_a_phone_can_be_read_and_is_open_to_everybody(demo_site, win
     page, faults = window
     faults.clear()
     page.context.clear_cookies()
+    read_caution(page.request, *BEHIND_THE_CAUTION, site=demo_site)
     page.emulate_media(color_scheme="light")
 
     too_wide = sticking_out(page, demo_site + address)

@@ -7,8 +7,9 @@ import pytest
 from django.conf import settings
 from django.contrib.staticfiles import finders
 
-from tests.demo_pages import ADDRESSES, every_record
+from tests.demo_pages import ADDRESSES, BEHIND_THE_CAUTION, every_record
 from tests.html_reading import Page, read_html
+from tests.reading import read_caution
 
 pytestmark = pytest.mark.django_db
 LEFT_OVER = re.compile(r"\{\{|\}\}|\{%|%\}|\[\]|\bnan\b|\bTrue\b|\bFalse\b")
@@ -49,6 +50,7 @@ def faults_of(page: Page) -> list[str]:
 
 
 def test_every_page_of_the_demo_is_well_formed_and_its_links_and_forms_lead_somewhere(client, demo):
+    read_caution(client, *BEHIND_THE_CAUTION)
     pages = {address: read(client, address) for address in dict.fromkeys(ADDRESSES + every_record())}
 
     assert {address: faults for address, page in pages.items() if (faults := faults_of(page))} == {}

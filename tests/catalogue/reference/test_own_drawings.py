@@ -11,6 +11,7 @@ from catalogue.figures.pen import Pen
 from catalogue.reference.models import FeatureState, ReferenceState
 from catalogue.reference.own_drawings import MOST_ELEMENTS, DrawingFault, read_drawing
 from tests.making import make_feature, make_member
+from tests.reading import read_caution
 
 OPEN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20">'
 PLAIN = f'{OPEN}<g transform="translate(2 3)"><path class="o" d="M0 0H30V10Z"/></g><circle cx="5" cy="5" r="2"/></svg>'
@@ -88,7 +89,8 @@ def test_a_page_with_such_a_drawing_still_opens(client, demo):
     FeatureState.objects.filter(feature__code="collar").update(drawing=HOSTILE["a script"][0])
     ReferenceState.mark_changed()
 
-    for address in ("/issue-versions/BLO-57/", "/features/collar/", "/which/BLO/?_accepted=yes&_ask=collar"):
+    read_caution(client, "BLO")
+    for address in ("/issue-versions/BLO-57/", "/features/collar/", "/which/BLO/?_ask=collar"):
         page = client.get(address)
         assert page.status_code == 200
         assert "<script" not in page.content.decode()

@@ -5,7 +5,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 
 from tests.making import make_feature, make_type, make_version
-from tests.reading import data, text
+from tests.reading import data, read_caution, text
 
 pytestmark = pytest.mark.django_db
 CLOSED_SMOCK = "cloth_pattern=ling&front_closure=neck_zip"
@@ -95,7 +95,7 @@ def test_a_hazard_is_the_first_page_of_the_walk(client, demo):
 
     assert "Before you look" in page
     assert "asbestos" in page
-    assert '<input type="hidden" name="colour" value="silver">' in page
+    assert '<form method="post" action="/which/HOO/?colour=silver">' in page
 
 
 def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo):
@@ -109,7 +109,8 @@ def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo
 
     assert asked
     assert not [code for code in asked if features[code].needs_handling]
-    page = text(client, "/which/HOO/?_accepted=yes&_ask=lining")
+    read_caution(client, "HOO")
+    page = text(client, "/which/HOO/?_ask=lining")
     assert "not asked of this garment type" in page
 
 
@@ -127,7 +128,8 @@ def test_outside_only_asks_nothing_that_needs_touching(client, demo):
 
 
 def test_a_person_who_does_not_know_the_garment_is_handed_over_with_the_answers(client, demo):
-    address = "/which/any-garment/?_accepted=yes"
+    read_caution(client, "any-garment")
+    address = "/which/any-garment/?"
     for answer in ("_worn=legs", "cloth_pattern=ling"):
         response = client.get(f"{address}&{answer}")
         address = f"{address}&{answer}"
@@ -148,7 +150,8 @@ def test_the_walk_over_all_types_asks_nothing_that_needs_touching(client, demo):
 
 
 def test_the_verdict_says_why_and_what_next(client, demo):
-    page = text(client, "/which/COA/?_accepted=yes&closure_cover=flap_double&underarm_vent=metal_eyelets&_stop=yes")
+    read_caution(client, "COA")
+    page = text(client, "/which/COA/?closure_cover=flap_double&underarm_vent=metal_eyelets&_stop=yes")
 
     assert "Still worth a look" in page
     assert "What each answer says" in page
@@ -222,8 +225,10 @@ def test_a_type_with_versions_but_no_feature_answers_every_page(client, db, vers
 
 
 def test_whoever_does_not_know_what_it_is_says_first_where_it_is_worn_and_never_what_collar_a_hat_has(client, demo):
+    read_caution(client, "any-garment")
+
     def asked(answers: str) -> str:
-        response = client.get(f"/which/any-garment/?_accepted=yes{answers}", follow=True)
+        response = client.get(f"/which/any-garment/?{answers}", follow=True)
         return response.content.decode().partition("<h1")[2].partition("</h1>")[0]
 
     assert "Where is it worn?" in asked("")

@@ -54,7 +54,7 @@ def test_answers_of_a_walk_stay_behind_when_another_type_is_chosen(ada, society)
 
 
 def test_the_verdict_leads_to_the_form_with_its_answers(client, society):
-    page = client.get("/which/SMK/?_accepted=yes&_stop=yes&closure=zip&closure=buttons").content.decode()
+    page = client.get("/which/SMK/?_stop=yes&closure=zip&closure=buttons").content.decode()
 
     assert 'href="/my-pieces/new/?_type=SMK&amp;closure=buttons"' in page
 
