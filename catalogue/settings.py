@@ -145,6 +145,7 @@ ACCOUNT_EMAIL_NOTIFICATIONS = True
 ACCOUNT_EMAIL_SUBJECT_PREFIX = f"{SOCIETY_NAME}: "
 ACCOUNT_LOGOUT_REDIRECT_URL = "site_pages:home"
 ACCOUNT_SESSION_REMEMBER = True
+ACCOUNT_REAUTHENTICATION_METHODS = ["password", "mfa"]  # the library's default takes a code sent by mail as well
 MFA_SUPPORTED_TYPES = ["totp", "webauthn", "recovery_codes"]
 MFA_ADAPTER = "catalogue.accounts.second_factor.SecondFactorAdapter"
 MFA_PASSKEY_LOGIN_ENABLED = True

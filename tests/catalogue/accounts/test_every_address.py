@@ -154,6 +154,15 @@ def test_what_is_not_there_is_no_fault_of_the_site(client, cast, address):
     assert client.get(address).status_code == 404
 
 
+def test_a_code_sent_by_mail_neither_signs_in_nor_confirms_who_is_there(client, cast):
+    client.force_login(cast.ada)
+
+    offered = client.get("/account/reauthenticate/", follow=True).content.decode()
+    answered = [client.get(f"/account/{page}").status_code for page in ("login/code/", "reauthenticate/code/")]
+
+    assert (answered, "/code/" in offered) == ([404, 404], False)
+
+
 def test_no_form_is_taken_without_its_token(cast, filled):
     from django.test import Client
 
