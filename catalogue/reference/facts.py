@@ -256,6 +256,15 @@ class VersionFacts:
 
 
 @dataclass(frozen=True)
+class Limits:
+    """Makers and sizes to which some state of a type is limited, and whether some state is limited to years."""
+
+    makers: tuple[str, ...]
+    sizes: tuple[str, ...]
+    years: bool
+
+
+@dataclass(frozen=True)
 class TypeFacts:
     """A garment type with its features in reading order and its versions in the order of their records.
 
@@ -280,6 +289,16 @@ class TypeFacts:
     def must_stay_closed(self) -> bool:
         """A version of the type may be dangerous when opened: no question asks for handling, whatever was accepted."""
         return any(version.must_stay_closed for version in self.versions.values())
+
+    @cached_property
+    def limits(self) -> Limits:
+        """Worked out once: every page of a walk asks for it."""
+        cells = [cell for version in self.versions.values() for cells in version.cells.values() for cell in cells]
+        return Limits(
+            makers=tuple(sorted({maker for cell in cells for maker in cell.makers})),
+            sizes=tuple(sorted({size for cell in cells for size in cell.sizes})),
+            years=any(cell.first_year or cell.last_year for cell in cells),
+        )
 
     def row_numbers(self, version: VersionFacts) -> dict[str, int]:
         """The number of each recorded feature in the version's profile: what the call-outs of its figure say."""

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import combinations
 
-from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.facts import FeatureFacts, VersionFacts
 from catalogue.reference.words import Seen
 
 EASE = {seen: place for place, seen in enumerate(Seen.values)}
@@ -72,19 +71,3 @@ def separation(one: VersionFacts, other: VersionFacts, features: Iterable[Featur
             found.append(feature)
     found.sort(key=lambda f: (f.needs_handling, EASE[f.seen], f.error))
     return Separation(one.code, other.code, tuple(found))
-
-
-def separations_of_type(facts: TypeFacts) -> list[Separation]:
-    """Every two versions of a type."""
-    features = list(facts.features.values())
-    return [separation(a, b, features) for a, b in combinations(facts.versions.values(), 2)]
-
-
-def most_telling(facts: TypeFacts, pairs: list[Separation], most: int = 10) -> list[tuple[FeatureFacts, int]]:
-    """Features by the number of pairs that they separate."""
-    count = {code: 0 for code in facts.features}
-    for pair in pairs:
-        for feature in pair.features:
-            count[feature.code] += 1
-    ranked = sorted(facts.features.values(), key=lambda f: -count[f.code])
-    return [(feature, count[feature.code]) for feature in ranked[:most] if count[feature.code]]

@@ -4,8 +4,10 @@ A type's page, its versions' pages, comparisons and the walk-through all stand o
 disagree, and a visit costs one query however much is recorded.
 """
 
+import gc
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from threading import Lock
 from typing import ClassVar, TypeVar
@@ -40,6 +42,19 @@ from catalogue.reference.words import AncestorRole, NameBy, Stance
 Kept = TypeVar("Kept")
 
 
+@contextmanager
+def no_search_for_cycles() -> Iterator[None]:
+    """Python looks for cycles among all objects each time that many were made. Facts of a type are hundred thousands,
+    in no cycle, and stay: without the pause half of the time of reading them went into looking."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
 class KeptForState:
     """What was worked out from the reference, kept until the reference changes; the oldest goes when it is full."""
 
@@ -61,7 +76,8 @@ class KeptForState:
         kept = self.kept.get(key)
         if kept and kept[0] == number:
             return kept[1]
-        made = make()
+        with no_search_for_cycles():
+            made = make()
         self.keep(key, made, number=number)
         return made
 
@@ -339,9 +355,11 @@ def number_facts(row) -> NumberFacts:
 
 
 def with_carried_grounds(versions: dict[str, VersionFacts]) -> dict[str, VersionFacts]:
-    """Cells without grounds of their own get those of the version they follow."""
+    """Cells without grounds of their own get those of the version they follow, where it follows one."""
     return {
-        code: replace(
+        code: version
+        if first_continued(version, versions) is None
+        else replace(
             version,
             cells={
                 feature: tuple(

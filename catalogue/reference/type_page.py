@@ -3,10 +3,11 @@
 from collections import Counter
 
 from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.all_pairs import AllPairs, all_pairs
 from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.plurals import counted
-from catalogue.reference.separation import HARD, NOTHING, Separation, most_telling, separations_of_type
+from catalogue.reference.separation import NOTHING, Separation
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import Certainty
 
@@ -22,19 +23,18 @@ def type_context(facts: TypeFacts, *, number: int) -> dict:
 
 def make_context(facts: TypeFacts) -> dict:
     versions = sorted(facts.versions.values(), key=in_time)
-    pairs = separations_of_type(facts)
-    hard = sorted((pair for pair in pairs if pair.words in HARD), key=lambda pair: pair.words != NOTHING)
+    pairs = all_pairs(facts, most_hard=MOST_HARD)
     return {
         "facts": facts,
         "issuer_address": address_of("issuer", facts.issuer) if facts.issuer else "",
         "versions": [version_row(facts, version) for version in versions],
         "one_version": len(versions) == 1,
         "sure": sure_words(versions),
-        "pairs": len(pairs),
-        "untold": sum(pair.words == NOTHING for pair in pairs),
+        "pairs": pairs.number,
+        "untold": pairs.untold,
         "telling": telling_rows(facts, pairs),
-        "hard": [hard_row(facts, pair) for pair in hard[:MOST_HARD]],
-        "more_hard": max(0, len(hard) - MOST_HARD),
+        "hard": [hard_row(facts, pair) for pair in pairs.hardest],
+        "more_hard": max(0, pairs.hard - MOST_HARD),
     }
 
 
@@ -67,17 +67,17 @@ def sure_words(versions: list[VersionFacts]) -> str:
     return f"{many}: {parts}. On record: {grounds}." if versions else ""
 
 
-def telling_rows(facts: TypeFacts, pairs: list[Separation]) -> list[dict]:
+def telling_rows(facts: TypeFacts, pairs: AllPairs) -> list[dict]:
     """The features that separate most pairs, with the share of the pairs for a bar."""
     return [
         {
             "name": feature.name,
             "number": number,
-            "width": f"{number / len(pairs) * 100:.0f}%",
+            "width": f"{number / pairs.number * 100:.0f}%",
             "seen": feature.seen_words.lower(),
             "place": feature.place_words,
         }
-        for feature, number in most_telling(facts, pairs)
+        for feature, number in pairs.most_telling(facts)
     ]
 
 

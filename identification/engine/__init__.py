@@ -26,7 +26,7 @@ from identification.engine.model import (
     Version,
 )
 from identification.engine.pack import Belief, Pack, Question
-from identification.engine.printed_key import NO_PART, PrintedKey, printed_key
+from identification.engine.printed_key import MOST_COUPLETS, NO_PART, PrintedKey, printed_key
 from identification.engine.reasons import Reason, prior_decibans, reasons, strength_word
 from identification.engine.stepping import Ask, Finish, next_step
 from identification.engine.verdict import PROBABLE, Verdict, verdict
@@ -37,6 +37,7 @@ __all__ = [
     "CANNOT_TELL",
     "DOUBTFUL",
     "KIND_GROUPS",
+    "MOST_COUPLETS",
     "NOTHING_AGAINST",
     "NOT_THIS",
     "NO_PART",

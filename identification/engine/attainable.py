@@ -22,6 +22,9 @@ FILLINGS = 8
 LEAST_RISE = 0.005
 # A version is told apart when so many of its own pieces come first, out of so many drawn. Ours; no source.
 TOLD, EACH = 0.9, 200
+# Of many versions fewer pieces each are drawn: the work grows with the square of their number.
+MOST_DRAWN, LEAST_EACH = 24_000, 20
+WEIGHED_AT_ONCE = 2_000
 SAME = 1e-9
 TINY = 1e-300
 
@@ -52,11 +55,12 @@ def attainable(pack: Pack, *, pieces: int = PIECES, seed: int = SEED) -> Attaina
     prior = np.maximum(pack.prior[seen], TINY)
     truths = random.choice(len(seen), pieces, p=prior / prior.sum())
     drawn = DrawnPieces(pack, seen, truths, random)
-    weights = drawn.log_prior + sum(drawn.log_likelihoods.values())
+    likelihoods = {place: drawn.said_of(place) for place in range(len(pack.features))}
+    weights = drawn.log_prior + sum(likelihoods.values())
     share = first_share(weights, drawn.truths)
     best, chosen = share + LEAST_RISE, None
     for place in np.flatnonzero(~pack.is_recorded[:, seen].all(axis=1)):
-        then = first_share(weights - drawn.log_likelihoods[place] + drawn.once_recorded(place), drawn.truths)
+        then = first_share(weights - likelihoods[place] + drawn.once_recorded(place), drawn.truths)
         if then > best:
             best, chosen = then, pack.feature_codes[place]
     return Attainable(share, chosen, best if chosen else share)
@@ -73,11 +77,15 @@ def told_apart(
     seen = np.flatnonzero([version.piece_seen for version in pack.versions])
     if not len(seen):
         return ()
+    each = min(each, max(LEAST_EACH, MOST_DRAWN // len(seen)))
     truths = np.repeat(np.arange(len(seen)), each)
     drawn = DrawnPieces(pack, seen, truths, np.random.default_rng(seed))
     looked_at = [place for place, feature in enumerate(pack.features) if allowed is None or allowed(feature)]
-    weights = sum((drawn.log_likelihoods[place] for place in looked_at), np.zeros((len(truths), len(seen))))
-    shares = first_shares(weights, truths).reshape(len(seen), each).mean(axis=1)
+    first = [
+        first_shares(drawn.all_said(looked_at, slice(start, start + WEIGHED_AT_ONCE)), truths[start:][:WEIGHED_AT_ONCE])
+        for start in range(0, len(truths), WEIGHED_AT_ONCE)
+    ]
+    shares = np.concatenate(first).reshape(len(seen), each).mean(axis=1)
     return tuple(pack.version_codes[row] for row, share in zip(seen, shares, strict=True) if share >= TOLD)
 
 
@@ -94,7 +102,6 @@ class DrawnPieces:
         self.numbers = random.random((len(pack.features), len(truths)))
         self.answers: dict[int, np.ndarray] = {}
         self.is_there: dict[int, np.ndarray] = {}
-        self.log_likelihoods: dict[int, np.ndarray] = {}
         for place in range(len(pack.features)):
             self.draw(place)
 
@@ -109,10 +116,14 @@ class DrawnPieces:
             self.draw(above)
             rows = self.answers[above] + self.pack.starts[above]
             self.is_there[place] = self.is_there[above] & np.isin(rows, self.pack.enabling_rows[place])
-        span = slice(int(self.pack.starts[place]), int(self.pack.starts[place + 1]))
-        table = self.pack.table[span][:, self.seen]
-        self.answers[place] = self.drawn(place, table)
-        self.log_likelihoods[place] = self.said(place, table, self.answers[place])
+        self.answers[place] = self.drawn(place, self.table_of(place))
+
+    def table_of(self, place: int) -> np.ndarray:
+        """Answers × seen versions, as the record stands."""
+        return self.pack.table[self.span(place)][:, self.seen]
+
+    def span(self, place: int) -> slice:
+        return slice(int(self.pack.starts[place]), int(self.pack.starts[place + 1]))
 
     def drawn(self, place: int, table: np.ndarray, some: slice = slice(None)) -> np.ndarray:
         """An answer for each of some pieces, by the table's chances for its own version."""
@@ -122,6 +133,17 @@ class DrawnPieces:
     def said(self, place: int, table: np.ndarray, answers: np.ndarray, some: slice = slice(None)) -> np.ndarray:
         """Pieces × versions: log chance of the answers; nought for a detail of a part that is not there."""
         return np.where(self.is_there[place][some, None], np.log(table[answers]), 0.0)
+
+    def said_of(self, place: int) -> np.ndarray:
+        return self.said(place, self.table_of(place), self.answers[place])
+
+    def all_said(self, places: list[int], some: slice) -> np.ndarray:
+        """Pieces × versions: what the answers of some pieces to these features say together."""
+        given = np.zeros((len(self.truths[some]), len(self.pack.table)))
+        for place in places:
+            there = np.flatnonzero(self.is_there[place][some])
+            given[there, self.answers[place][some][there] + self.pack.starts[place]] = 1.0
+        return given @ np.log(self.pack.table[:, self.seen])
 
     def once_recorded(self, place: int) -> np.ndarray:
         """What the answers would say if every blank cell of the feature were recorded with one state."""

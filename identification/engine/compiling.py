@@ -82,12 +82,13 @@ def check(features, versions, unrecorded: float, blanks: str, unanswered_parent:
 def issued_shares(feature: Feature, versions: Sequence[Version], known: Context) -> np.ndarray:
     """States × versions: the shares of a recorded cell, a column of NaN where nothing is recorded or applies."""
     shares = np.full((len(feature.states), len(versions)), np.nan)
-    worked_out: dict[int, np.ndarray | None] = {}
+    place = {state: row for row, state in enumerate(feature.states)}
     for column, version in enumerate(versions):
         cell = version.cells.get(feature.code, ())
-        if id(cell) not in worked_out:
-            worked_out[id(cell)] = shares_of_cell(feature, cell, known)
-        if (row := worked_out[id(cell)]) is not None:
+        if len(cell) == 1 and cell[0].state in place and cell[0].share != 0:
+            shares[:, column] = 0.0  # by far the most: one state, so all of its share whatever its limits
+            shares[place[cell[0].state], column] = 1.0
+        elif cell and (row := shares_of_cell(feature, cell, known)) is not None:
             shares[:, column] = row
     return shares
 
@@ -113,6 +114,8 @@ def with_counts(feature: Feature, versions: Sequence[Version], shares: np.ndarra
     shares = shares.copy()
     for column, version in enumerate(versions):
         counts: Mapping[str, int] = version.counts.get(feature.code, {})
+        if not counts:
+            continue
         seen = np.array([counts.get(state, 0) for state in feature.states], dtype=float)
         if seen.sum():
             expected = base if np.isnan(shares[0, column]) else shares[:, column]

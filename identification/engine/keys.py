@@ -170,6 +170,17 @@ class KeyTable:
         parts = [(state, versions & branch) for state, branch in self.branches[feature]]
         return Fork(feature, tuple((state, self.tree(how, part)) for state, part in parts if part))
 
+    def couplets(self, most: int) -> int:
+        """How many forks the greedy tree has, counted no further than one beyond `most`."""
+        number, open_sets = 0, [self.everything]
+        while open_sets and number <= most:
+            versions = open_sets.pop()
+            feature = self.chosen(versions, "greedy") if versions & (versions - 1) else ANY
+            if feature != ANY:
+                number += 1
+                open_sets += self.parts(versions, feature)
+        return number
+
     def cost(self, tree: Fork | Leaf, versions: int | None = None) -> float:
         """Mean effort of a tree, with efforts of 1 the mean number of questions."""
         if isinstance(tree, Leaf):

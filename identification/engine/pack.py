@@ -16,7 +16,7 @@ from identification.engine.model import Answers, Feature, States, Version
 from identification.engine.questions import CHANGED, Question, entropies, rank
 
 # Up to this many numbers the choice of questions is worked out in full precision, beyond in half of it.
-FULL_PRECISION = 200_000
+FULL_PRECISION = 100_000
 # Up to this many versions times features a walk is planned ahead; beyond, planning would take seconds.
 MOST_PLANNED = 20_000
 # So many likelihoods can be multiplied before their product would leave the range of a float.

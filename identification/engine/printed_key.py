@@ -11,17 +11,20 @@ from identification.engine.pack import Allowed, Pack
 # The answer to a detail of a part that a version never has.
 NO_PART = -2
 LEAST_WEIGHT = 1e-12
+# So many couplets are some seventy sheets; a longer key is no help on paper. Counted on the greedy key. Ours.
+MOST_COUPLETS = 1_000
 
 
 @dataclass(frozen=True)
 class PrintedKey:
-    """`tree`: features and versions numbered as in the pack, states too, or `NO_PART`.
+    """`tree`: features and versions numbered as in the pack, states too, or `NO_PART`; None where it would be too long
+    for paper, as where each gap of the record sends a version down every branch.
 
     `shortest`: no other key takes less effort on average, each version counted on every branch where it stands.
     `questions` and `effort`: on average over the pieces, a version on several branches going down each as often.
     """
 
-    tree: Fork | Leaf
+    tree: Fork | Leaf | None
     shortest: bool
     questions: float
     effort: float
@@ -41,6 +44,8 @@ def printed_key(pack: Pack, *, allowed: Allowed | None = None) -> PrintedKey:
     efforts = [pack.features[place].sure_effort for place in usable]
     table = KeyTable([branches_in(pack, place, seen) for place in usable], len(seen), weights, efforts)
     exact = len(seen) <= MOST_SEARCHED
+    if not exact and table.couplets(MOST_COUPLETS) > MOST_COUPLETS:
+        return PrintedKey(None, False, 0.0, 0.0, 0)
     tree = renumbered(table.tree("exact" if exact else "rollout"), usable, seen)
     pieces = dict(zip(seen, (weights / weights.sum()).tolist(), strict=True))
     return PrintedKey(

@@ -25,14 +25,18 @@ def key_context(facts: TypeFacts, *, number: int) -> dict:
 def make_context(facts: TypeFacts, number: int) -> dict:
     pack = packs.pack_for(facts, engine.Context(), number)
     key = engine.printed_key(pack, allowed=may_ask(facts, Walk()))
-    numbers = {fork: place for place, fork in enumerate(forks(key.tree), start=1)}
-    groups = {versions: group_name(place) for place, versions in enumerate(groups_of(key.tree))}
+    tree = key.tree or engine.Leaf(())
+    # Two couplets that are alike, met on two ways, are one.
+    numbers = {fork: place for place, fork in enumerate(dict.fromkeys(forks(tree)), start=1)}
+    came_from = ways_to(numbers)
+    groups = {versions: group_name(place) for place, versions in enumerate(groups_of(tree))}
     return {
         "facts": facts,
         "cautions": cautions_of(facts),
         "key": key,
         "questions": f"{key.questions:.1f}",
-        "couplets": [couplet(facts, pack, fork, numbers, groups) for fork in numbers],
+        "too_long": engine.MOST_COUPLETS if key.tree is None else 0,
+        "couplets": [couplet(facts, pack, fork, numbers, groups, came_from[n]) for fork, n in numbers.items()],
         "groups": [group_row(facts, pack, versions, name) for versions, name in groups.items()],
         "versions": [version_row(facts, code) for code in seen_codes(pack)],
         "unseen": [version_row(facts, v.code) for v in pack.versions if not v.piece_seen],
@@ -47,6 +51,15 @@ def forks(tree: engine.Fork | engine.Leaf) -> Iterator[engine.Fork]:
         yield tree
         for _, branch in tree.branches:
             yield from forks(branch)
+
+
+def ways_to(numbers: dict[engine.Fork, int]) -> dict[int, list[int]]:
+    """For each couplet the numbers of those that lead to it."""
+    found: dict[int, list[int]] = {number: [] for number in numbers.values()}
+    for fork, number in numbers.items():
+        for to in dict.fromkeys(numbers[branch] for _, branch in fork.branches if isinstance(branch, engine.Fork)):
+            found[to].append(number)
+    return found
 
 
 def groups_of(tree: engine.Fork | engine.Leaf) -> list[tuple[int, ...]]:
@@ -88,7 +101,7 @@ def group_row(facts: TypeFacts, pack: engine.Pack, versions: tuple[int, ...], na
     return {"name": name, "versions": [version_row(facts, pack.version_codes[place]) for place in versions]}
 
 
-def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, groups) -> dict:
+def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, groups, came_from) -> dict:
     """One numbered question with its answers; answers that lead to the same stand on one line."""
     feature = facts.features[pack.feature_codes[fork.feature]]
     leads: dict[engine.Fork | engine.Leaf, list[str]] = {}
@@ -96,7 +109,7 @@ def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, gro
         leads.setdefault(branch, []).append(answer_words(feature, pack, fork, state))
     return {
         "n": numbers[fork],
-        "came_from": [n for other, n in numbers.items() if any(branch == fork for _, branch in other.branches)],
+        "came_from": came_from,
         "question": feature.question,
         "where": feature.place_words,
         "seen": feature.seen_words.lower(),

@@ -17,7 +17,7 @@ from identification.telling_apart.key_page import key_context
 from identification.walk_through import caution_read, packs
 from identification.walk_through.address import ACCEPTED, Walk, read_walk
 from identification.walk_through.steps import cautions_of
-from identification.walk_through.views import SHOWN_NOTES, known_limits, pairs_of
+from identification.walk_through.views import SHOWN_NOTES, pairs_of
 from identification.walk_through.views_shown import views_offered
 
 CLAIM = "v"
@@ -82,4 +82,5 @@ def claim_as_data(request):
 def walk_of(request, facts: TypeFacts, *taken: str) -> Walk:
     """The answers that the address holds, as the walk-through reads them."""
     pairs = [(name, value) for name, value in pairs_of(request, *taken) if name != CLAIM]
-    return read_walk(pairs, facts.features, **known_limits(facts), views=views_offered(facts))
+    limits = facts.limits
+    return read_walk(pairs, facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts))

@@ -13,7 +13,6 @@ from identification.walk_through.address import Walk, read_walk
 from identification.walk_through.photographs import photographs
 from identification.walk_through.steps import may_ask, next_step
 from identification.walk_through.verdict_page import NARROWED, OPEN, headline, reason_rows
-from identification.walk_through.views import known_limits
 from identification.walk_through.views_shown import LABEL, shown_in_a_picture, view_of, views_offered
 from identification.walk_through.words import about
 
@@ -109,10 +108,10 @@ def walk_of(answers: Answers) -> Walk:
 
 def context_of(facts: TypeFacts, known: Known) -> engine.Context:
     """Only what limits some state: whatever else a member types would make a pack of its own for nothing."""
-    limits = known_limits(facts)
+    limits = facts.limits
     return engine.Context(
-        maker=known.maker if known.maker in limits["makers"] else None,
-        size=known.size if known.size in limits["sizes"] else None,
+        maker=known.maker if known.maker in limits.makers else None,
+        size=known.size if known.size in limits.sizes else None,
         year=known.year,
     )
 

@@ -71,7 +71,10 @@ def start_in_type(request, type_code: str, *taken: str) -> Start:
     facts = packs.facts_for(type_code, number)
     if facts is None:
         raise Http404(f"There is no garment type {shortened(type_code)}.")
-    walk = read_walk(pairs_of(request, *taken), facts.features, **known_limits(facts), views=views_offered(facts))
+    limits = facts.limits
+    walk = read_walk(
+        pairs_of(request, *taken), facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts)
+    )
     context = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
     return Start(facts, pack_with_label(facts, packs.pack_for(facts, context, number), walk, number), walk, number)
 
@@ -81,15 +84,6 @@ def start_in_any(request, *taken: str) -> Start:
     garments = packs.garments_for(number)
     walk = read_walk(pairs_of(request, *taken), garments.facts.features)
     return Start(garments.facts, packs.any_pack(number), walk, number)
-
-
-def known_limits(facts: TypeFacts) -> dict[str, list[str]]:
-    """Makers and sizes to which some state of the type is limited."""
-    cells = [cell for version in facts.versions.values() for cells in version.cells.values() for cell in cells]
-    return {
-        "makers": sorted({maker for cell in cells for maker in cell.makers}),
-        "sizes": sorted({size for cell in cells for size in cell.sizes}),
-    }
 
 
 def pairs_of(request, *taken: str) -> list[tuple[str, str]]:
@@ -178,13 +172,7 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
         "pictures": " and ".join(view_words(view).lower() for view in walk.views) if is_pictures(walk.views) else "",
         "hidden_of_views": [(name, v) for name, v in walk.pairs() if name not in ("_views", "_stop", "_ask")],
         "is_any": facts.code == ANY_GARMENT,
-        "limits": known_limits(facts),
-        "has_years": any(
-            cell.first_year or cell.last_year
-            for version in facts.versions.values()
-            for cells in version.cells.values()
-            for cell in cells
-        ),
+        "limits": facts.limits,
     }
 
 
