@@ -2,11 +2,13 @@
 
 - `db` (of pytest-django): an EMPTY database, whatever is written is taken back after the test.
 - `demo`: the same with the demo society in it, loaded once for the whole run; what a test changes is taken back.
+- `demo_pieces`: the demo society with its members' pieces, likewise.
 - `demo_site`, `empty_site`: the address of a real server, in a process of its own, with the settings of a society's
   server, on SQLite; with the demo society, or with nothing in it. Such tests must not write to it.
 - `browser_page`: a page of a real Chromium at a phone's size (mark the test `browser`).
 
-Tests run in this order: empty database, transactional, demo, browser. So the demo is loaded once and disturbs nobody.
+Tests run in this order: empty database, transactional, demo, its pieces, browser. So the demo is loaded once and
+disturbs nobody.
 """
 
 import os
@@ -18,6 +20,7 @@ import pytest
 from django.core.management import call_command
 from django.db import connection
 
+from catalogue.member_examples.demo import load_demo_examples
 from catalogue.reference import snapshots
 from catalogue.reference.demo import make_sign_ins
 from catalogue.review.records.refusing import guard, unguard
@@ -39,7 +42,7 @@ def pytest_addoption(parser):
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config, items):
-    """Empty database first, then the transactional tests, which empty it, then the demo, then the browser."""
+    """Empty database first, then the transactional tests, which empty it, then the demo, its pieces, the browser."""
     items.sort(key=place_in_the_run)
     if config.getoption("--with-database-only"):
         left_out = [item for item in items if not uses_database(item)]
@@ -48,7 +51,7 @@ def pytest_collection_modifyitems(config, items):
 
 
 def uses_database(item) -> bool:
-    names = {"db", "transactional_db", "demo", "loaded_demo"}
+    names = {"db", "transactional_db", "loaded_demo"}
     if names & set(getattr(item, "fixturenames", ())) or item.get_closest_marker("django_db"):
         return True
     makes_its_own = getattr(getattr(item, "callspec", None), "params", {})
@@ -59,6 +62,8 @@ def place_in_the_run(item) -> int:
     names = set(getattr(item, "fixturenames", ()))
     marker = item.get_closest_marker("django_db")
     if item.get_closest_marker("browser"):
+        return 4
+    if "demo_pieces" in names:
         return 3
     if "demo" in names:
         return 2
@@ -72,10 +77,10 @@ def forget() -> None:
 
 @pytest.fixture(autouse=True)
 def nothing_kept(request):
-    """Each test reads the reference afresh, since one process sees many databases here; but see `demo`."""
-    if "demo" not in request.fixturenames:
+    """Each test reads the reference afresh, since one process sees many databases here; but see `kept_for_the_next`."""
+    if not {"demo", "demo_pieces"} & set(request.fixturenames):
         forget()
-        kept.of_the_demo = False
+        kept.of = ""
 
 
 @pytest.fixture(autouse=True)
@@ -94,7 +99,7 @@ def seals_can_be_emptied(request):
 
 
 class kept:  # noqa: N801 - one note for the whole run
-    of_the_demo = False
+    of = ""
 
 
 @pytest.fixture(scope="session")
@@ -105,22 +110,38 @@ def loaded_demo(django_db_setup, django_db_blocker):
         make_sign_ins()
 
 
+@pytest.fixture(scope="session")
+def loaded_pieces(loaded_demo, django_db_blocker):
+    """The pieces of the demo's members too, loaded once a run."""
+    with django_db_blocker.unblock():
+        load_demo_examples()
+
+
 @pytest.fixture
 def demo(loaded_demo, db):
-    """The demo society in the database. What the test changes is taken back afterwards.
+    """The demo society in the database. What the test changes is taken back afterwards."""
+    yield from kept_for_the_next("demo")
 
-    What was worked out from it is kept for the next test, but only as long as nothing is written: every statement that
-    writes forgets it, and so does the end of a test that wrote.
+
+@pytest.fixture
+def demo_pieces(loaded_pieces, db):
+    """The demo society with the pieces of its members. What the test changes is taken back afterwards."""
+    yield from kept_for_the_next("pieces")
+
+
+def kept_for_the_next(what: str):
+    """Keep what was worked out from the demo for the next test with the same in the database, but only as long as
+    nothing is written: every statement that writes forgets it, and so does the end of a test that wrote.
     """
-    if not kept.of_the_demo:
+    if kept.of != what:
         forget()
-    kept.of_the_demo = True
+    kept.of = what
 
     def watch(execute, sql, params, many, context):
         # Kept figures of the reference's health are themselves worked out: to put them away changes nothing.
         if not sql.lstrip().upper().startswith(READING) and "catalogue_typehealth" not in sql:
             forget()
-            kept.of_the_demo = False
+            kept.of = ""
         return execute(sql, params, many, context)
 
     with connection.execute_wrapper(watch):

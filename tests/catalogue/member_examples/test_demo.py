@@ -32,19 +32,13 @@ TABLES = (Example, Label, Measurement, Observation, Attribution, ExampleDecision
 SECRET = {"true_version", "odd", "odd_kind", "odd_note", "noise", "slips", "label_trap", "true_year", "donor"}
 
 
-@pytest.fixture
-def pieces(demo):
-    """The pieces on top of the demo's reference; taken back after the test."""
-    assert load_demo_examples() == 334
-
-
 def lines(name: str) -> list[dict[str, str]]:
     with (PIECES / f"{name}.csv").open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 
 
-def test_everything_in_the_files_is_in_the_tables_and_a_second_load_writes_nothing(pieces):
-    assert Example.objects.count() == len(lines("examples"))
+def test_everything_in_the_files_is_in_the_tables_and_a_second_load_writes_nothing(demo_pieces):
+    assert Example.objects.count() == len(lines("examples")) == 334
     assert Observation.objects.count() == len(lines("observations")) == 11_789
     assert Measurement.objects.count() == len(lines("measurements"))
     assert Label.objects.count() == len(lines("labels"))
@@ -59,7 +53,7 @@ def test_everything_in_the_files_is_in_the_tables_and_a_second_load_writes_nothi
     assert {model: model.objects.count() for model in TABLES} == before
 
 
-def test_a_piece_that_is_missing_comes_back_and_a_changed_one_stays_as_it_is(pieces):
+def test_a_piece_that_is_missing_comes_back_and_a_changed_one_stays_as_it_is(demo_pieces):
     Example.objects.filter(code="E002").update(provenance="found in a loft")
     ExampleDecision.objects.filter(example__code="E003").delete()
     Example.objects.get(code="E003").delete()
@@ -75,7 +69,7 @@ def test_no_file_of_the_demo_says_what_a_piece_truly_is(path):
         assert set(csv.DictReader(file).fieldnames) & SECRET == set()
 
 
-def test_what_was_loaded_keeps_the_rules_and_altered_parts_are_no_evidence(pieces):
+def test_what_was_loaded_keeps_the_rules_and_altered_parts_are_no_evidence(demo_pieces):
     assert not ExampleDecision.objects.filter(moderator=F("owner")).exists()
     assert not Example.objects.accepted().exclude(held_as__garment_type=F("garment_type")).exists()
     assert not Observation.objects.exclude(state=None).exclude(state__feature=F("feature")).exists()
@@ -88,7 +82,7 @@ def test_what_was_loaded_keeps_the_rules_and_altered_parts_are_no_evidence(piece
     assert repaired.states["front_closure"] == "buttons"
 
 
-def test_the_demos_sets_and_altered_pieces_read_as_they_should(client, pieces):
+def test_the_demos_sets_and_altered_pieces_read_as_they_should(client, demo_pieces):
     for code, verdict in (("G1", "Matched"), ("G2", "Married"), ("G3", "Possible"), ("G4", "Possible")):
         assert f"Comparing the pieces says {verdict}:" in words(text(client, f"/sets/{code}/")), code
     assert "Blouse, working, Pattern 57, Stores series, buttons replaced" in text(client, "/examples/E138/")
@@ -103,7 +97,7 @@ def queries(client, address: str) -> int:
     return len(asked)
 
 
-def test_with_pieces_pages_keep_to_their_queries_and_questions_to_their_weight(client, pieces):
+def test_with_pieces_pages_keep_to_their_queries_and_questions_to_their_weight(client, demo_pieces):
     read_caution(client, "BLO", "HOO")
     addresses = [f"/examples/{code}/" for code in ("E002", "E138", "E035", "E061", "E131", "E091")]
     addresses += [f"/issue-versions/{code}/" for code in ("BLO-86", "COA-85R", "HOO-60")]
@@ -123,7 +117,7 @@ def test_with_pieces_pages_keep_to_their_queries_and_questions_to_their_weight(c
     assert heavy == {}
 
 
-def test_withdrawing_one_piece_is_seen_on_its_versions_page_at_once(client, pieces):
+def test_withdrawing_one_piece_is_seen_on_its_versions_page_at_once(client, demo_pieces):
 
     before = text(client, "/issue-versions/BLO-86/")
     number = ReferenceState.current_number()

@@ -3,17 +3,8 @@
 import csv
 from io import StringIO
 
-import pytest
-
-from catalogue.member_examples.demo import load_demo_examples
 from catalogue.member_examples.models import Example
 from tests.making import make_type
-
-
-@pytest.fixture
-def pieces(demo):
-    """The demo society with its members' pieces."""
-    load_demo_examples()
 
 
 def page(client, address: str, status: int = 200) -> str:
@@ -22,7 +13,7 @@ def page(client, address: str, status: int = 200) -> str:
     return response.content.decode()
 
 
-def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, pieces):
+def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, demo_pieces):
     """The demo's makers fit slotted buttons from 1986, one of them from 1988. Copies and conversions date nothing."""
     text = page(client, "/garment-types/BLO/details/button_fix/")
     response = client.get("/garment-types/BLO/details/button_fix/dated.csv")
@@ -38,7 +29,7 @@ def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, pieces):
     assert "BLO-CV" not in {row["version"] for row in rows}
 
 
-def test_the_details_of_a_type_stand_under_what_is_shown_of_them(client, pieces):
+def test_the_details_of_a_type_stand_under_what_is_shown_of_them(client, demo_pieces):
     text = page(client, "/garment-types/BLO/details/")
 
     assert text.index("<h2>Changed</h2>") < text.index("How buttons are fixed") < text.index("<h2>No change shown</h2>")
@@ -53,7 +44,7 @@ def test_what_is_not_known_is_not_found(client, demo):
     page(client, "/issuers/SFS/details/nonsense/", 404)
 
 
-def test_one_detail_of_all_types_stands_on_one_line_of_years(client, pieces):
+def test_one_detail_of_all_types_stands_on_one_line_of_years(client, demo_pieces):
     text = page(client, "/issuers/SFS/details/size_system/")
 
     assert text.count("<svg") > 1
@@ -62,7 +53,7 @@ def test_one_detail_of_all_types_stands_on_one_line_of_years(client, pieces):
     assert "/issuers/SFS/details/size_system/" in page(client, "/issuers/SFS/details/")
 
 
-def test_a_version_and_a_piece_are_dated(client, pieces):
+def test_a_version_and_a_piece_are_dated(client, demo_pieces):
     text = page(client, "/issue-versions/BLO-94/")
     undated = Example.objects.accepted().filter(label_year=None, held_as__code="BLO-86").first()
 
@@ -72,7 +63,7 @@ def test_a_version_and_a_piece_are_dated(client, pieces):
     assert "It rests on" in page(client, f"/examples/{undated.code}/")
 
 
-def test_the_pages_take_few_queries_once_they_were_read(client, pieces, django_assert_max_num_queries):
+def test_the_pages_take_few_queries_once_they_were_read(client, demo_pieces, django_assert_max_num_queries):
     addresses = ["/garment-types/HOO/details/", "/garment-types/HOO/details/colour/", "/issue-versions/HOO-81/"]
     for address in addresses:
         page(client, address)

@@ -5,7 +5,6 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from catalogue.member_examples.actions import add_attribution, add_observations
-from catalogue.member_examples.demo import load_demo_examples
 from catalogue.member_examples.models import Example
 from catalogue.reference.models import Feature, ReferenceState, Source
 from catalogue.review.health import keeping
@@ -186,9 +185,7 @@ def test_what_was_changed_since_is_not_undone(offered):
     assert Feature.objects.get(pk=offered.closure.pk).error == 0.3
 
 
-def test_the_demos_traps_stand_there_without_having_been_written_there(client, demo):
-    load_demo_examples()
-
+def test_the_demos_traps_stand_there_without_having_been_written_there(client, demo_pieces):
     text = page(client)
 
     # The scenario's own: nothing separates BLO-57 and BLO-64G, which is the open question D1; S41 is cited nowhere.
