@@ -6,8 +6,8 @@ from pathlib import Path
 
 from catalogue import environment
 
-# Each visit has a thread of its own. Products that spread over all cores besides wait for one another: on two cores with
-# something else to do they took four times as long. Read by numpy's library when it is first loaded.
+# Each visit has a thread of its own. Products that spread over all cores besides wait for one another: on two cores
+# with something else to do they took four times as long. Read by numpy's library when it is first loaded.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 BASE_DIR = Path(__file__).resolve().parent.parent
