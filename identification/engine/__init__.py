@@ -29,11 +29,12 @@ from identification.engine.pack import Belief, Pack, Question
 from identification.engine.printed_key import MOST_COUPLETS, NO_PART, PrintedKey, printed_key
 from identification.engine.reasons import Reason, prior_decibans, reasons, strength_word
 from identification.engine.stepping import Ask, Finish, next_step
-from identification.engine.verdict import PROBABLE, Verdict, verdict
+from identification.engine.verdict import CANNOT_SAY, PROBABLE, Verdict, verdict
 from identification.engine.walks import expected_questions
 
 __all__ = [
     "ALTERED",
+    "CANNOT_SAY",
     "CANNOT_TELL",
     "DOUBTFUL",
     "KIND_GROUPS",

@@ -9,6 +9,7 @@ from identification.walk_through.address import ACCEPTED, YES, Walk
 from identification.walk_through.handover import types_left
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.steps import Step, cautions_of, may_ask, next_step
+from identification.walk_through.verdict_page import headline, version_kinds
 
 
 def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> dict:
@@ -48,14 +49,22 @@ def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: St
         return {"page": "types", "types": [[one["type"].code, one["chance"]] for one in left]}
     wanted = photographs(facts, pack, walk, number)
     asked = {"photographs": wanted, "message": message(facts, wanted)} if wanted else {}
-    return {"page": "verdict"} | asked | verdict_data(engine.verdict(pack, answers, allowed=may_ask(facts, walk)))
+    return (
+        {"page": "verdict"} | asked | verdict_data(facts, engine.verdict(pack, answers, allowed=may_ask(facts, walk)))
+    )
 
 
-def verdict_data(verdict: engine.Verdict) -> dict:
-    """The verdict's codes and numbers, without the arrays behind them."""
+def verdict_data(facts: TypeFacts, verdict: engine.Verdict) -> dict:
+    """The verdict's codes and numbers, without the arrays behind them.
+
+    `kind` and `probable_kind` are the engine's groups; `version_kinds` are what the headline says: a trial is of the
+    group "issued", and was not issued.
+    """
     return {
         "kind": verdict.kind,
         "probable_kind": verdict.probable_kind,
+        "version_kinds": list(version_kinds(facts, verdict)),
+        "headline": asdict(headline(facts, verdict)),
         "kind_shares": dict(verdict.kind_shares),
         "status": verdict.status,
         "named": list(verdict.named),

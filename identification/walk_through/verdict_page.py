@@ -14,26 +14,43 @@ from identification.walk_through.photographs import message, photographs
 from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
 from identification.walk_through.steps import may_ask
 from identification.walk_through.words import (
-    KIND_NOUN,
-    KIND_WORDS,
-    PROBABLE_KIND_WORDS,
+    CANNOT_SAY_WORDS,
+    GROUP_NOUN,
     RARITY_WORDS,
+    kind_words,
     likely,
     listed,
     percent,
 )
 
 SHOWN_CHECKS = 4
+# Some three lines of a heading on a screen 360 wide.
+LONGEST_HEADING = 48
+NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
 WORDS_OF_MARK = {"for": "speaks for it", "against": "speaks against it", "neither": "says little"}
 
 
 @dataclass(frozen=True)
 class Headline:
-    """The two answers: what kind of piece, and which version; `why` is the sentence below them."""
+    """The two answers: what kind of piece, and which version; `why` is the sentence below them.
+
+    `names`: the versions, where `version` names several.
+    """
 
     version: str
     kind: str
     why: str
+    names: tuple[str, ...] = ()
+
+    @property
+    def is_long(self) -> bool:
+        """Whether the names would fill a phone if they stood in the heading."""
+        return len(self.names) > 1 and len(self.version) > LONGEST_HEADING
+
+    @property
+    def title(self) -> str:
+        many = NUMBERS.get(len(self.names), str(len(self.names)))
+        return f"One of {many} versions" if self.is_long else self.version
 
 
 def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> dict:
@@ -73,7 +90,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "candidates": candidate_rows(pack, verdict.belief, facts) if verdict.belief else [],
         "kind_shares": [
             {
-                "name": "a version not in the reference" if kind == "unrecorded" else KIND_NOUN[kind],
+                "name": "a version not in the reference" if kind == "unrecorded" else GROUP_NOUN[kind],
                 "percent": percent(s),
             }
             for kind, s in verdict.kind_shares.items()
@@ -98,23 +115,41 @@ def by_chance(pack: engine.Pack, verdict: engine.Verdict) -> list:
 def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
     """The verdict in a line for each of its two questions."""
     names = [facts.versions[code].name for code in verdict.named]
-    kind = PROBABLE_KIND_WORDS.get(verdict.probable_kind, KIND_WORDS[verdict.kind])
+    kind = kind_line(facts, verdict)
     chance = dict(verdict.short_list).get(verdict.leader, 0.0)
     if verdict.status == "not_in_reference":
-        return Headline("Not in the reference", KIND_WORDS["cannot say"], NOT_IN_REFERENCE)
+        return Headline("Not in the reference", CANNOT_SAY_WORDS, NOT_IN_REFERENCE)
     if verdict.status == "open":
         return Headline("Too little to name a version", kind, OPEN if verdict.next_checks else OPEN_FOR_GOOD)
     if verdict.status == "inseparable":
         why = "Nothing on record tells them apart on present knowledge."
-        return Headline(listed(names, "or"), kind, look_alike_words(facts, verdict) if verdict.unchecked else why)
+        why = look_alike_words(facts, verdict) if verdict.unchecked else why
+        return Headline(listed(names, "or"), kind, why, tuple(names))
     if verdict.status == "narrowed" and len(names) == 1 and chance >= engine.PROBABLE and not verdict.rests_on:
         return Headline(f"Probably {names[0]}", kind, probable_words(facts, verdict, chance))
     if verdict.status == "narrowed":
         why = NARROWED if verdict.next_checks else NARROWED_FOR_GOOD
-        return Headline(narrowed_words(names), kind, why)
+        return Headline(narrowed_words(names), kind, why, tuple(names))
     if verdict.unchecked:
         return Headline(f"It looks like {names[0]}", kind, look_alike_words(facts, verdict))
     return Headline(names[0], kind, f"This is {likely(chance)} right ({percent(chance)}).")
+
+
+def kind_line(facts: TypeFacts, verdict: engine.Verdict) -> str:
+    """What kind of piece it is: of the versions named, or of those that come into question."""
+    group = verdict.probable_kind or verdict.kind
+    if group == engine.CANNOT_SAY:
+        return CANNOT_SAY_WORDS
+    return kind_words(group, version_kinds(facts, verdict), probably=verdict.probable_kind is not None)
+
+
+def version_kinds(facts: TypeFacts, verdict: engine.Verdict) -> tuple[str, ...]:
+    """The kinds of the versions that the verdict names, or else of its short list, as far as they are of the kind of
+    piece that it says; nothing where it says none."""
+    group = verdict.probable_kind or verdict.kind
+    codes = verdict.named or [code for code, _ in verdict.short_list]
+    kinds = [facts.versions[code].kind for code in codes]
+    return tuple(dict.fromkeys(kind for kind in kinds if engine.KIND_GROUPS[kind] == group))
 
 
 NOT_IN_REFERENCE = (

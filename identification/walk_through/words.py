@@ -1,5 +1,9 @@
 """How likely and how strong, in words for people. The numbers stand behind a fold."""
 
+from collections.abc import Iterable
+
+from catalogue.reference.words import VersionKind
+
 # Ours; no source. The first two are the limits of the verdict.
 LIKELY = (
     (0.95, "almost certainly"),
@@ -9,19 +13,32 @@ LIKELY = (
     (0.02, "not likely"),
     (0.0, "very unlikely"),
 )
-KIND_WORDS = {
-    "issued": "An issued piece",
-    "altered": "Altered or converted",
-    "copy": "A copy or reproduction",
-    "cannot say": "Issued, altered or copied? That cannot be said yet",
+CANNOT_SAY_WORDS = "Issued, altered or copied? That cannot be said yet"
+# The engine's three groups of kinds. A trial was never issued, though it is no copy: whoever names a version names its
+# own kind instead.
+GROUP_NOUN = {
+    "issued": "the service's own, issued, trial, transitional or unplaced",
+    "altered": "altered or converted",
+    "copy": "a copy or reproduction",
 }
-PROBABLE_KIND_WORDS = {
-    "issued": "Probably an issued piece",
-    "altered": "Probably altered or converted",
-    "copy": "Probably a copy or reproduction",
+KIND_NOUN = {
+    VersionKind.ISSUE: "an issued piece",
+    VersionKind.TRIAL: "a trial piece",
+    VersionKind.TRANSITIONAL: "a transitional piece",
+    VersionKind.UNPLACED: "a piece not placed yet",
+    VersionKind.DEPOT_MODIFICATION: "a piece modified by the depot",
+    VersionKind.CONVERSION: "a conversion",
+    VersionKind.COMMERCIAL_COPY: "a commercial copy",
+    VersionKind.REPRODUCTION: "a reproduction",
 }
-KIND_NOUN = {"issued": "an issued piece", "altered": "an altered or converted piece", "copy": "a copy or reproduction"}
 RARITY_WORDS = {1: "common", 2: "often met", 3: "now and then met", 4: "scarce", 5: "rare"}
+
+
+def kind_words(group: str, kinds: Iterable[str], *, probably: bool = False) -> str:
+    """The kind of piece as a headline: those kinds of version that belong together in the engine's group."""
+    nouns = [KIND_NOUN[kind] for kind in VersionKind if kind in set(kinds)]
+    words = listed(nouns, "or") if nouns else GROUP_NOUN[group]
+    return f"Probably {words}" if probably else words[:1].upper() + words[1:]
 
 
 def likely(chance: float) -> str:
