@@ -132,7 +132,7 @@ def headline(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
         return Headline(narrowed_words(names), kind, why, tuple(names))
     if verdict.unchecked:
         return Headline(f"It looks like {names[0]}", kind, look_alike_words(facts, verdict))
-    return Headline(names[0], kind, f"This is {likely(chance)} right ({percent(chance)}).")
+    return Headline(names[0], kind, f"This is {likely(chance)} right ({percent(chance)}){AS_RECORDED}.")
 
 
 def kind_line(facts: TypeFacts, verdict: engine.Verdict) -> str:
@@ -152,6 +152,9 @@ def version_kinds(facts: TypeFacts, verdict: engine.Verdict) -> tuple[str, ...]:
     return tuple(dict.fromkeys(kind for kind in kinds if engine.KIND_GROUPS[kind] == group))
 
 
+# Of pieces of a copy that nobody had recorded a third are taken for issued with every check made (python -m
+# tests.benchmarks.identification new_copies).
+AS_RECORDED = ", as far as versions and copies are recorded"
 NOT_IN_REFERENCE = (
     "No recorded version fits what you saw. Look again at the answers that disagree below: either one of them is a "
     "slip, or the piece is altered, or the society does not know it yet."

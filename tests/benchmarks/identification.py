@@ -1,13 +1,14 @@
 """How well the engine identifies, printed and never asserted.
 
-    python -m tests.benchmarks.identification [speed] [open] [demo] [examples] [kinds] [left_out] [--more]
+    python -m tests.benchmarks.identification [speed] [open] [demo] [examples] [kinds] [left_out] [new_copies] [--more]
 
 speed: the next question beside one bare matrix-vector product. open: questions and right answers on open tables and
 simulated lineages, against bounds, an elimination key and a scikit-learn decision tree. demo: the demo society's
 pieces walked one question at a time, by the records alone. examples: the same pieces from everything seen on them,
 without and with accepted pieces counted as evidence. kinds: drawn pieces of every version, outside checks only and all
-checks, with three thresholds. left_out: the demo's pieces with their own version taken out of the reference. `--more`
-takes four times the pieces of open and kinds. Fixed seeds; simulations, not a study of people.
+checks, with three thresholds. left_out: the demo's pieces, their own version taken out of the reference. new_copies:
+drawn pieces of every copy, the copy itself taken out of the reference. `--more` takes four times the pieces of open,
+kinds and new_copies. Fixed seeds; simulations, not a study of people.
 """
 
 import sys
@@ -211,19 +212,54 @@ def left_out() -> None:
     print(f"AUC of “not in the reference”: {area_under_curve(inside, chances):.3f} (target 0.90)")
 
 
+def new_copies(more: bool = False) -> None:
+    """Copies that nobody has recorded: how often a piece of one is taken for issued."""
+    each = 48 if more else 12
+    society = load_demo()
+    print(f"\nCopies that the reference does not know, {each} pieces of each: what kind of piece the verdict says")
+    print("| checks | pieces | said issued | probably issued | not in the reference | questions |")
+    print("|---|---|---|---|---|---|")
+    for label, outside in (("outside only", True), ("all", False)):
+        random, found = np.random.default_rng(1952), Counter()
+        for one in society.types.values():
+            whole = site_pack(one.features, one.versions)
+            allowed = (lambda f: not f.needs_handling) if outside or one.closed else None
+            for row, version in enumerate(one.versions):
+                if KIND_GROUPS[version.kind] != "copy":
+                    continue
+                pack = site_pack(one.features, [other for other in one.versions if other is not version])
+                for _ in range(each):
+                    piece = DrawnPiece(whole, row, np.random.default_rng(int(random.integers(2**32))))
+                    given, asked = walk(pack, piece, allowed=allowed)
+                    said = verdict(pack, given, allowed=allowed)
+                    found.update(pieces=1, questions=asked, said=said.kind == "issued")
+                    found.update(probably=said.probable_kind == "issued", unknown=said.status == "not_in_reference")
+        n = found["pieces"]
+        shares = " | ".join(f"{found[key] / n:.1%}" for key in ("said", "probably", "unknown"))
+        print(f"| {label} | {n} | {shares} | {found['questions'] / n:.1f} |", flush=True)
+
+
 def open_tables(more: bool) -> None:
     questions(more)
     right_answers(600 if more else 150)
     open_set(400 if more else 100)
 
 
-PARTS = {"speed": speed, "open": open_tables, "demo": demo, "examples": examples, "kinds": kinds, "left_out": left_out}
+PARTS = {
+    "speed": speed,
+    "open": open_tables,
+    "demo": demo,
+    "examples": examples,
+    "kinds": kinds,
+    "left_out": left_out,
+    "new_copies": new_copies,
+}
 
 
 def main(words: list[str]) -> None:
     more = "--more" in words
     for name in [word for word in words if word != "--more"] or PARTS:
-        PARTS[name](more) if name in ("open", "kinds") else PARTS[name]()
+        PARTS[name](more) if name in ("open", "kinds", "new_copies") else PARTS[name]()
 
 
 if __name__ == "__main__":
