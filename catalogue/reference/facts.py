@@ -9,7 +9,19 @@ from functools import cached_property
 
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, region_words
 from catalogue.reference.uncertain_dates import in_words
-from catalogue.reference.words import KIND_MEANING, REPLACEABLE, Certainty, FeatureKind, HazardKind, Seen, VersionKind
+from catalogue.reference.words import (
+    KIND_MEANING,
+    REPLACEABLE,
+    Certainty,
+    FeatureKind,
+    HazardKind,
+    Seen,
+    ServiceChange,
+    VersionKind,
+)
+
+CLOTH, SEAM = "cloth", "seam"
+TAKEN_OFF = {ServiceChange.EASILY, ServiceChange.REPAIR, ServiceChange.DELIBERATE}
 
 
 @dataclass(frozen=True)
@@ -86,6 +98,11 @@ class FeatureFacts:
     @property
     def replaceable(self) -> bool:
         return self.service_change in REPLACEABLE
+
+    @property
+    def is_of_cloth(self) -> bool:
+        """Looked for on the cloth or a seam, without which there is no garment."""
+        return any(CLOTH in place.region or SEAM in place.region for place in self.places)
 
     @property
     def seen_words(self) -> str:
@@ -289,6 +306,13 @@ class TypeFacts:
     def must_stay_closed(self) -> bool:
         """A version of the type may be dangerous when opened: no question asks for handling, whatever was accepted."""
         return any(version.must_stay_closed for version in self.versions.values())
+
+    def can_be_missing(self, feature: FeatureFacts) -> bool:
+        """Whether what the feature asks about can be gone from a piece: it, or a part that it is a detail of, can be
+        lost, taken off or replaced. Nobody loses a weave or a seam."""
+        if feature.absent or (feature.service_change in TAKEN_OFF and not feature.is_of_cloth):
+            return True
+        return feature.parent in self.features and self.can_be_missing(self.features[feature.parent])
 
     @cached_property
     def limits(self) -> Limits:

@@ -49,7 +49,7 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "judged": judged,
         "headline": headline(version, judged),
         "why": why(facts, judged, made(walk, checks), checks),
-        "checks": [check_row(facts.features[feature], walk) for feature in checks],
+        "checks": [check_row(facts, facts.features[feature], walk) for feature in checks],
         "hidden": [("v", code), *((name, value) for name, value in walk.pairs() if name not in checks)],
         "not_checked": [facts.features[feature].name for feature in checks if not is_seen(walk, feature)],
         "closed": closed_checks(facts, pack, code, checks),
@@ -109,12 +109,13 @@ def why(facts: TypeFacts, judged: engine.ClaimJudged, number_made: int, checks: 
     return f"{number_made} of {len(checks)} {were} made. That does not prove it: a good copy passes them too."
 
 
-def check_row(feature: FeatureFacts, walk: Walk) -> dict:
+def check_row(facts: TypeFacts, feature: FeatureFacts, walk: Walk) -> dict:
     """One check with its answers; what an earlier answer said in another form is kept as an answer of its own."""
     texts = walk.answers.get(feature.code, ())
     given = texts[-1] if texts else ""
     states = [{"code": s.code, "label": s.label, "given": s.code == given} for s in feature.states]
-    plain = [{"code": row["code"], "label": row["label"], "given": row["code"] == given} for row in plain_rows(())]
+    rows = plain_rows(facts, feature, ())
+    plain = [{"code": row["code"], "label": row["label"], "given": row["code"] == given} for row in rows]
     known = {row["code"] for row in (*states, *plain)}
     kept = (
         [{"code": given, "label": answer_words(feature, given), "given": True}] if given not in known and given else []

@@ -129,10 +129,12 @@ def outline_rows(feature: FeatureFacts, given: tuple[str, ...], number: int) -> 
     return [row | {"home": shown[row["code"]][0], "example": shown[row["code"]][1]} for row in rows]
 
 
-def plain_rows(given: tuple[str, ...]) -> list[dict]:
+def plain_rows(facts: TypeFacts, feature: FeatureFacts, given: tuple[str, ...]) -> list[dict]:
+    """The answers that name no state. That the part is missing is offered where it can be, or was said already."""
     return [
         {"code": code, "label": ANSWER_WORDS[code], "hint": ANSWER_HINTS[code], "given": code in given}
         for code in ANSWER_WORDS
+        if code != PART_MISSING or code in given or facts.can_be_missing(feature)
     ]
 
 
@@ -178,7 +180,7 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
         "read_back": read_back,
         "given_words": answer_words(feature, given[0]) if given else "",
         "states": states,
-        "plain": plain_rows(given)[:1] if of_whole else plain_rows(given),
+        "plain": plain_rows(facts, feature, given)[: 1 if of_whole else None],
         "of_whole": of_whole,
         "showing": pieces_showing(facts, feature, number),
         "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),

@@ -4,6 +4,7 @@ from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
+from catalogue.reference.snapshots import type_facts
 from tests.making import make_feature, make_type, make_version
 from tests.reading import data, read_caution, text
 
@@ -18,11 +19,24 @@ def test_the_door_lists_the_types_and_i_do_not_know(client, demo):
     assert "I do not know what it is" in page
 
 
-def test_a_question_always_offers_cannot_tell_and_part_missing(client, demo):
-    page = text(client, "/which/SMK/")
+def test_a_question_always_offers_cannot_tell_and_that_the_part_is_missing_where_it_can_be(client, demo):
+    """Common practice, no source: buttons, labels and pockets go, the details of a pocket with it; cloth does not."""
+    offered = {}
+    for code in type_facts("SMK").features:
+        page = text(client, f"/which/SMK/?_ask={code}")
+        assert 'value="cannot-tell"' in page
+        offered[code] = 'value="part-missing"' in page
 
-    assert 'value="cannot-tell"' in page
-    assert 'value="part-missing"' in page
+    assert [code for code in ("button_fix", "collar", "label_kind", "zip_teeth", "cuff") if not offered[code]] == []
+    assert [code for code in ("flap_shape", "closure_cover", "needle_holes") if not offered[code]] == []
+    assert [code for code in ("weave", "cloth_pattern", "print_repeat", "colour", "main_seam") if offered[code]] == []
+
+
+def test_an_answer_that_is_not_offered_any_more_is_taken_and_shown_where_an_address_holds_it(client, demo):
+    page = text(client, "/which/SMK/?weave=part-missing&_ask=weave")
+
+    assert "Left out of this address" not in page
+    assert 'name="weave" value="part-missing"' in page
 
 
 def test_every_answer_can_be_changed_alone(client, demo):
@@ -99,8 +113,6 @@ def test_a_hazard_is_the_first_page_of_the_walk(client, demo):
 
 
 def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo):
-    from catalogue.reference.snapshots import type_facts
-
     features = type_facts("HOO").features
     address, asked = "/which/HOO.json?_accepted=yes", []
     while (told := data(client, address)["next"])["page"] == "question":
@@ -115,8 +127,6 @@ def test_a_hood_that_may_hold_asbestos_is_never_asked_to_be_handled(client, demo
 
 
 def test_outside_only_asks_nothing_that_needs_touching(client, demo):
-    from catalogue.reference.snapshots import type_facts
-
     features = type_facts("SMK").features
     address, asked = "/which/SMK.json?_views=outside", []
     while (told := data(client, address)["next"])["page"] == "question":

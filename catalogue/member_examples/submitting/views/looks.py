@@ -33,6 +33,7 @@ from catalogue.member_examples.submitting.views.saved import (
 from catalogue.member_examples.words import Answer, Held
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.models import Feature, IssueVersion
+from catalogue.reference.words import PART_MISSING
 
 HINTS = {
     "cannot-tell": "counts for nothing, either way",
@@ -148,7 +149,11 @@ def question_context(example, facts: TypeFacts, feature: FeatureFacts, looks, go
         "seen",
         feature=feature,
         states=[] if feature.is_measured else list(feature.states),
-        plain=[{"code": code, "label": PLAIN_WORDS[code], "hint": HINTS[code]} for code in PLAIN_WORDS],
+        plain=[
+            {"code": code, "label": PLAIN_WORDS[code], "hint": HINTS[code]}
+            for code in PLAIN_WORDS
+            if code != PART_MISSING or code == given or facts.can_be_missing(feature)
+        ],
         given=given,
         given_words=words_of(row) if row else "",
         note=row.note if row else "",
