@@ -355,39 +355,43 @@ def number_facts(row) -> NumberFacts:
 
 
 def with_carried_grounds(versions: dict[str, VersionFacts]) -> dict[str, VersionFacts]:
-    """Cells without grounds of their own get those of the version they follow, where it follows one."""
+    """Cells without grounds of their own get those of the version they follow."""
+    return {code: replace(version, cells=grounded(version, versions)) for code, version in versions.items()}
+
+
+def grounded(version: VersionFacts, versions: dict[str, VersionFacts]) -> dict[str, tuple[CellFacts, ...]]:
+    above = line_above(version, versions)
+    if not above:
+        return version.cells
     return {
-        code: version
-        if first_continued(version, versions) is None
-        else replace(
-            version,
-            cells={
-                feature: tuple(
-                    cell if cell.certainty or cell.citations else carried(cell, version, versions) for cell in cells
-                )
-                for feature, cells in version.cells.items()
-            },
-        )
-        for code, version in versions.items()
+        feature: tuple(cell if cell.certainty or cell.citations else carried(cell, above) for cell in cells)
+        for feature, cells in version.cells.items()
     }
 
 
-def carried(cell: CellFacts, version: VersionFacts, versions: dict[str, VersionFacts]) -> CellFacts:
+def carried(cell: CellFacts, line: list[VersionFacts]) -> CellFacts:
     """A cell without grounds, with those of the nearest version up the line that shows the same state and cites some.
 
     A version up the line that does not show the state breaks the line: then the cell stays asserted.
     """
-    met = {version.code}
-    above = first_continued(version, versions)
-    while above and above.code not in met:
-        met.add(above.code)
+    for above in line:
         same = next((c for c in above.cells.get(cell.feature, ()) if c.state == cell.state), None)
         if same is None:
             return cell
         if same.certainty or same.citations:
             return replace(cell, citations=same.citations, carried_from=above.code)
-        above = first_continued(above, versions)
     return cell
+
+
+def line_above(version: VersionFacts, versions: dict[str, VersionFacts]) -> list[VersionFacts]:
+    """The versions that this one continues, the nearest first; each once, should they go round in a circle."""
+    met, line = {version.code}, []
+    above = first_continued(version, versions)
+    while above and above.code not in met:
+        met.add(above.code)
+        line.append(above)
+        above = first_continued(above, versions)
+    return line
 
 
 def first_continued(version: VersionFacts, versions: dict[str, VersionFacts]) -> VersionFacts | None:

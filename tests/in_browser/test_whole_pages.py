@@ -17,9 +17,12 @@ UNFOLDED = "() => document.querySelectorAll('details').forEach(e => e.open = tru
 
 
 @pytest.fixture(scope="module")
-def window(chromium):
-    """One page of the browser for all addresses, since to open one costs as much as to look at it."""
+def window(chromium, demo_site):
+    """One page of the browser for all addresses, since to open one costs as much as to look at it. The cautions are
+    read already."""
     with watched_page(chromium) as opened:
+        page, _ = opened
+        read_caution(page.request, *BEHIND_THE_CAUTION, site=demo_site)
         yield opened
 
 
@@ -27,8 +30,6 @@ def window(chromium):
 def test_a_page_fits_a_phone_can_be_read_and_is_open_to_everybody(demo_site, window, axe, address):  # noqa: F811
     page, faults = window
     faults.clear()
-    page.context.clear_cookies()
-    read_caution(page.request, *BEHIND_THE_CAUTION, site=demo_site)
     page.emulate_media(color_scheme="light")
 
     too_wide = sticking_out(page, demo_site + address)
