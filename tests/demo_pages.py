@@ -22,7 +22,7 @@ PAGES: dict[str, list[str]] = {
     "records:record": ["/issue-versions/BLO-86/history/1/", "/issue-versions/SMK-76/history/1/?with=9"],
     "health:society": ["/health/"],
     "health:type": ["/health/BLO/", "/health/VES/"],
-    "reference:sources": ["/sources/"],
+    "reference:sources": ["/sources/", "/sources/?kind=label&cited=no"],
     "reference:source": ["/sources/S01/"],
     "reference:makers": ["/makers/"],
     "reference:maker": ["/makers/VSK/"],
