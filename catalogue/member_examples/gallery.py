@@ -6,6 +6,7 @@ from django.db.models import Prefetch, QuerySet
 from django.db.models.functions import Length
 from django.http import QueryDict
 
+from catalogue.long_lists import page_of
 from catalogue.member_examples.addresses import example_address
 from catalogue.member_examples.filters import (
     CONDITION_WORDS,
@@ -26,7 +27,6 @@ from catalogue.member_examples.words import Shot
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.nearest import version_names
-from catalogue.reference.pages import page_of
 from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 
 A_PAGE = 24

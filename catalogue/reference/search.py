@@ -32,7 +32,7 @@ VERSIONS, TYPES, MAKERS, ISSUERS, SOURCES, QUESTIONS = (
 
 @dataclass(frozen=True)
 class Entry:
-    """Something that can be found. `bare`: its number without punctuation, or empty.
+    """Something that can be found. `bare`: its number or code without punctuation, or empty; of a code only the whole.
 
     `why` says what was found where the title does not show it. `loose` holds (text, why) of everything that may be
     said of a version, for several words in any order.
@@ -100,7 +100,8 @@ def named(
     address = address_of(page, code)
     for text, why in texts:
         if text:
-            yield Entry(folded(text), "", group, code, title, detail, why, address)
+            bare = bare_number(code) if text == code else ""
+            yield Entry(folded(text), bare, group, code, title, detail, why, address)
 
 
 def type_entries(facts: TypeFacts) -> Iterable[Entry]:
@@ -117,7 +118,9 @@ def version_entries(facts: TypeFacts, version: VersionFacts, holders: dict[str, 
         return Entry(folded(text), bare, VERSIONS, version.code, version.name, detail, why, address, loose)
 
     names = [(name.name, name_words(name)) for name in version.names]
-    for text, why in [(version.name, ""), (version.code, ""), *names]:
+    yield entry(version.name, "")
+    yield entry(version.code, "", bare_number(version.code))
+    for text, why in names:
         yield entry(text, why)
     for number in version.stock_numbers:
         bare = bare_number(number.number)
@@ -172,7 +175,6 @@ def search(query: str, *, number: int | None = None) -> list[Found]:
     wanted, bare = folded(query.strip()[:LONGEST_QUERY]), bare_number(query[:LONGEST_QUERY])
     if not wanted:
         return []
-    bare = bare if any(c.isdigit() for c in bare) else ""
     best: dict[str, Found] = {}
     for asked in dict.fromkeys((wanted, singular(wanted, known_words(number=number)))):
         words = asked.split()
@@ -218,8 +220,8 @@ def match(entry: Entry, wanted: str, words: list[str], bare: str) -> Found | Non
     if entry.text.startswith(wanted):
         return Found(entry, BEGINS, entry.why)
     if wanted in entry.text:
-        return Found(entry, HOLDS, f"part of {entry.why}" if entry.bare else entry.why)
-    if len(bare) >= SHORTEST_PART_OF_A_NUMBER and bare in entry.bare:
+        return Found(entry, HOLDS, f"part of {entry.why}" if entry.bare and entry.why else entry.why)
+    if entry.why and len(bare) >= SHORTEST_PART_OF_A_NUMBER and bare in entry.bare and any(map(str.isdigit, bare)):
         return Found(entry, PART, f"part of {entry.why}")
     return None
 

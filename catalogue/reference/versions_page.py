@@ -3,6 +3,7 @@
 from django.db.models import F, QuerySet
 from django.http import QueryDict
 
+from catalogue.long_lists import page_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.filters import (
     FACETS,
@@ -17,7 +18,6 @@ from catalogue.reference.filters import (
 )
 from catalogue.reference.models import IssueVersion
 from catalogue.reference.numbers import folded
-from catalogue.reference.pages import page_of
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import VersionKind

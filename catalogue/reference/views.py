@@ -2,12 +2,12 @@
 
 from django.shortcuts import redirect, render
 
+from catalogue.long_lists import page_of
 from catalogue.reference import evidence_pages, nearest
 from catalogue.reference.addresses import address_of
 from catalogue.reference.compare_page import compare_context
 from catalogue.reference.glossary import address_of_feature, glossary, group_page, near_features
 from catalogue.reference.models import GarmentType, Issuer, Maker, OpenQuestion, ReferenceState, Source
-from catalogue.reference.pages import page_of
 from catalogue.reference.search import LONGEST_QUERY, search_context
 from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_retired, type_of_version
 from catalogue.reference.sources_page import sources_context

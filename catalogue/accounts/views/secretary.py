@@ -1,7 +1,6 @@
 """People, roles, invitations and requests, for those who look after them."""
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.db.models import Q
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -15,6 +14,7 @@ from catalogue.accounts.forms import DecisionForm, RoleForm
 from catalogue.accounts.models import Invitation, JoinRequest, Member, RoleChange
 from catalogue.accounts.refusals import CannotDo
 from catalogue.accounts.roles import admitting_required, secretary_required
+from catalogue.long_lists import page_of
 
 A_PAGE = 50
 LATEST = 20
@@ -29,8 +29,10 @@ def society(request):
         rows = rows.filter(Q(username__icontains=asked) | Q(emailaddress__email__icontains=asked)).distinct()
     if role in Member.Role.values:
         rows = rows.filter(role=role)
+    page, odd_page = page_of(request.GET.get("page"), rows, A_PAGE)
     context = {
-        "page": Paginator(rows, A_PAGE).get_page(request.GET.get("page")),
+        "page": page,
+        "odd_page": odd_page,
         "keep": urlencode({"q": asked, "role": role}) + "&" if asked or role else "",
         "asked": asked,
         "role": role,
@@ -64,10 +66,11 @@ def role(request, number):
 def requests(request):
     """Who asks to join, longest waiting first; and what was decided last."""
     decided = JoinRequest.objects.filter(decided_by__isnull=False).order_by("-decided_at")
+    waiting = JoinRequest.objects.waiting().select_related("member")
+    page, odd_page = page_of(request.GET.get("page"), waiting, A_PAGE)
     context = {
-        "page": Paginator(JoinRequest.objects.waiting().select_related("member"), A_PAGE).get_page(
-            request.GET.get("page")
-        ),
+        "page": page,
+        "odd_page": odd_page,
         "decided": decided.select_related("member", "decided_by")[:LATEST],
     }
     return render(request, "accounts/requests.html", context)

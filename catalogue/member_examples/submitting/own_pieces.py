@@ -2,10 +2,10 @@
 
 from datetime import timedelta
 
-from django.core.paginator import Page, Paginator
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
+from catalogue.long_lists import page_of
 from catalogue.member_examples.models import Example, HiddenName
 from catalogue.member_examples.submitting.answers import words_of
 from catalogue.member_examples.submitting.drafting import throw_away
@@ -29,10 +29,10 @@ def own_pieces(member: Member) -> list[Example]:
     return sorted(found, key=lambda one: ORDER.index(one.state) if one.state in ORDER else len(ORDER))
 
 
-def page_of(member: Member, wanted: str | None) -> tuple[Page, list[dict]]:
-    """A page of the list, and its rows."""
-    page = Paginator(own_pieces(member), A_PAGE).get_page(wanted)
-    return page, rows_of(page)
+def own_page(member: Member, wanted: str | None) -> dict:
+    """A page of the list with its rows, and what was asked for where there is no such page."""
+    page, odd_page = page_of(wanted, own_pieces(member), A_PAGE)
+    return {"page": page, "odd_page": odd_page, "rows": rows_of(page)}
 
 
 def rows_of(pieces) -> list[dict]:

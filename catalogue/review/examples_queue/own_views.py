@@ -3,12 +3,12 @@
 from uuid import uuid4
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import member_required
+from catalogue.long_lists import page_of
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.gates import is_moderator, owns
 from catalogue.member_examples.titles import title_of
@@ -31,10 +31,11 @@ MAIL_WORDS = {
 @member_required
 def notices(request):
     """Everything a member was told, the latest first."""
-    page = Paginator(notices_of(request.user), A_PAGE).get_page(request.GET.get("page"))
+    page, odd_page = page_of(request.GET.get("page"), notices_of(request.user), A_PAGE)
     wish = MailWish.objects.filter(member=request.user).first()
     context = {
         "page": page,
+        "odd_page": odd_page,
         "rows": notice_rows(page, request.user),
         "wished": wish.how if wish else "",
         "hows": [("", "Not at all"), *MailHow.choices],

@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import moderator_required
+from catalogue.long_lists import page_of
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.gates import example_for_moderator
 from catalogue.member_examples.models import NameRequest
@@ -66,9 +66,10 @@ def queue(request):
     )
     if want.weighs:
         found = [row for row in found if row.rank.weighs]
-    page = Paginator(found, A_PAGE).get_page(request.GET.get("page"))
+    page, odd_page = page_of(request.GET.get("page"), found, A_PAGE)
     context = {
         "page": page,
+        "odd_page": odd_page,
         "keep": want.address,
         "chosen": want,
         "states": STATES,

@@ -1,12 +1,12 @@
 """The lists of proposals and the page of one, for members; deciding, for moderators."""
 
 from django.contrib import messages
-from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, required
+from catalogue.long_lists import page_of
 from catalogue.reference.models import ReferenceState
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
@@ -41,9 +41,10 @@ def queue(request):
     """Proposals that wait, the oldest first; with `?state=` the others."""
     which = request.GET.get("state", "")
     which = which if which in LISTS else OPEN
-    page = Paginator(listed(request.user, which), A_PAGE).get_page(request.GET.get("page"))
+    page, odd_page = page_of(request.GET.get("page"), listed(request.user, which), A_PAGE)
     context = {
         "page": page,
+        "odd_page": odd_page,
         "rows": rows_of(page, request.user, now=timezone.now()),
         "lists": LISTS.items(),
         "chosen": which,

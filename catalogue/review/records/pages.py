@@ -8,12 +8,12 @@ from django.urls import reverse
 from django.utils.timezone import localdate
 
 from catalogue.figures.figure import draw_version
+from catalogue.long_lists import page_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.changes import Changes, changes, in_a_sentence
 from catalogue.reference.comparison import DOES_NOT_APPLY, NOT_RECORDED, cell_words
 from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import VersionRecord
-from catalogue.reference.pages import page_of
 from catalogue.reference.version_page import grounds_of, profile, source_row, state_words
 from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.rules import row_of

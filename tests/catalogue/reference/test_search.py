@@ -60,6 +60,15 @@ def test_a_stock_number_is_found_in_any_punctuation(demo):
         assert whys(query)["BLO-71"].startswith("stores number 27-114-06, on labels of 1971–1988"), query
 
 
+@pytest.mark.parametrize(
+    ("query", "code"),
+    [("SMK61", "SMK-61"), ("smk 61", "SMK-61"), ("SMK/61", "SMK-61"), ("smk–61", "SMK-61"), ("s.m.k. 61", "SMK-61"),
+     ("blo cc", "BLO-CC"), ("BLOCC", "BLO-CC"), ("hoo60", "HOO-60"), ("S 01", "S01"), ("d-1", "D1")],
+)  # fmt: skip
+def test_a_code_is_found_first_in_any_punctuation_and_needs_no_reason(demo, query, code):
+    assert (found(query)[0], whys(query)[code]) == (code, "")
+
+
 def test_part_of_a_number_finds_it_and_says_that_it_is_a_part(demo):
     assert whys("114-06")["BLO-71"].startswith("part of ")
     assert whys("1140")["BLO-71"].startswith("part of ")

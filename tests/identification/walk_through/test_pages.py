@@ -246,3 +246,10 @@ def test_whoever_does_not_know_what_it_is_says_first_where_it_is_worn_and_never_
     assert "Where is it worn?" not in asked("&_worn=cannot-tell")
     assert "collar" not in asked("&_worn=head&_outline_head=hat")
     assert "collar" not in asked("&_worn=head&_outline_head=cannot-tell")
+
+
+def test_a_hat_worn_on_the_head_is_a_hat_and_no_further_question_is_asked_of_its_type(client, demo):
+    """Two answers leave 87 % for the one type of hats, and a third question would be about vents in its crown."""
+    read_caution(client, "any-garment")
+
+    assert client.get("/which/any-garment/?_worn=head&_outline_head=hat")["Location"].startswith("/which/HAT/?")

@@ -13,7 +13,7 @@ from catalogue.member_examples.submitting.answers import PLAIN_WORDS, looks_of, 
 from catalogue.member_examples.submitting.drafting import begin_draft, throw_away
 from catalogue.member_examples.submitting.forms import GarmentForm
 from catalogue.member_examples.submitting.names import names_for
-from catalogue.member_examples.submitting.own_pieces import page_of, piece_title
+from catalogue.member_examples.submitting.own_pieces import own_page, piece_title
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution, progress
 from catalogue.member_examples.submitting.views.saved import member_page, number_of, questions_to, show
 from catalogue.member_examples.words import ExampleState
@@ -28,8 +28,7 @@ MOST_SHOWN = 12
 @member_page
 def mine(request):
     """Every piece of one's own, those that wait for something from their owner first."""
-    page, rows = page_of(request.user, request.GET.get("page"))
-    return show(request, "mine", {"rows": rows, "page": page, "keep": ""})
+    return show(request, "mine", own_page(request.user, request.GET.get("page")) | {"keep": ""})
 
 
 @member_page
