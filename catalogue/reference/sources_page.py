@@ -4,10 +4,10 @@ import django_filters
 from django.db.models import Q, QuerySet
 from django.http import QueryDict
 
+from catalogue.long_lists import page_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.filters import without_blanks
 from catalogue.reference.models import Source
-from catalogue.reference.pages import page_of
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.versions_page import query_without, without
