@@ -4,6 +4,7 @@ import csv
 
 from catalogue.member_examples.submitting import urls as submitting
 from catalogue.review.examples_queue import urls as examples_queue
+from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
 from tests.site_server import DEMO_FOLDER
 
@@ -171,6 +172,7 @@ NOT_PAGES = {
     "health:undo",
     # For moderators, and each member's own: tests/catalogue/review.
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
+    *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
 }
 WITH_FACETS = "/issue-versions/?"
