@@ -22,5 +22,6 @@ urlpatterns = [
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("", include("catalogue.review.examples_queue.urls")),
     path("", include("catalogue.review.proposals.urls")),
+    path("", include("catalogue.review.unreviewed.urls")),
     path("admin/", admin.site.urls),
 ]
