@@ -153,7 +153,7 @@ def piece_links(codes: Sequence[str]) -> list[dict]:
 
 
 def uncited_sources() -> list[dict]:
-    rows = Source.objects.filter(citations__isnull=True, views__isnull=True).order_by("code")
+    rows = Source.objects.uncited().order_by("code")
     return [{"code": one.code, "title": one.title, "address": address_of("source", one.code)} for one in rows]
 
 
