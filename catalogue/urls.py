@@ -23,5 +23,6 @@ urlpatterns = [
     path("", include("catalogue.review.notices.urls")),  # before the threads, whose addresses follow it
     path("", include("catalogue.review.examples_queue.urls")),
     path("", include("catalogue.review.proposals.urls")),
+    path("", include("catalogue.review.unreviewed.urls")),
     path("admin/", admin.site.urls),
 ]
