@@ -4,6 +4,7 @@ proposals, the decisions on them and what followed, the health of the reference.
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
 from catalogue.review.models.following import FollowedPiece, FurtherRecord
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
+from catalogue.review.models.looks import RecordLook
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
 from catalogue.review.models.seals import RecordSeal
 
@@ -19,6 +20,7 @@ __all__ = [
     "Proposal",
     "ProposalWord",
     "QueueLook",
+    "RecordLook",
     "RecordSeal",
     "TypeHealth",
 ]

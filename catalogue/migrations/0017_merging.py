@@ -10,7 +10,7 @@ from catalogue.review.proposals.written_once import guard_further, unguard_furth
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0015_codes_whatever_their_capitals'),
+        ('catalogue', '0016_records_looked_through'),
     ]
 
     operations = [
