@@ -4,7 +4,7 @@ proposals and the decisions on them, the health of the reference."""
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
 from catalogue.review.models.looks import RecordLook
-from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
+from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.seals import RecordSeal
 
 __all__ = [
@@ -19,5 +19,6 @@ __all__ = [
     "QueueLook",
     "RecordLook",
     "RecordSeal",
+    "ReferenceImport",
     "TypeHealth",
 ]
