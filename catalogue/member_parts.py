@@ -2,7 +2,8 @@
 
 from catalogue.accounts import member_parts as accounts_parts
 from catalogue.member_examples import member_parts as member_examples_parts
-from catalogue.review.examples_queue import member_parts as examples_queue_parts
+from catalogue.review.notices import member_parts as notices_parts
 from catalogue.review.proposals import member_parts as proposals_parts
+from catalogue.review.unreviewed import member_parts as unreviewed_parts
 
-__all__ = ["accounts_parts", "examples_queue_parts", "member_examples_parts", "proposals_parts"]
+__all__ = ["accounts_parts", "member_examples_parts", "notices_parts", "proposals_parts", "unreviewed_parts"]

@@ -20,7 +20,9 @@ urlpatterns = [
     path("", include("catalogue.accounts.sign_in_urls")),
     path("", include("catalogue.accounts.urls")),
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
+    path("", include("catalogue.review.notices.urls")),  # before the threads, whose addresses follow it
     path("", include("catalogue.review.examples_queue.urls")),
     path("", include("catalogue.review.proposals.urls")),
+    path("", include("catalogue.review.unreviewed.urls")),
     path("admin/", admin.site.urls),
 ]

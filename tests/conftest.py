@@ -39,16 +39,20 @@ def pytest_addoption(parser):
     parser.addoption(
         "--with-database-only", action="store_true", help="leave out tests without a database: any server is the same"
     )
+    parser.addoption(
+        "--without-database", action="store_true", help="leave out tests with a database: any Python is the same"
+    )
 
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config, items):
     """Empty database first, then the transactional tests, which empty it, then the demo, its pieces, the browser."""
     items.sort(key=place_in_the_run)
-    if config.getoption("--with-database-only"):
-        left_out = [item for item in items if not uses_database(item)]
-        config.hook.pytest_deselected(items=left_out)
-        items[:] = [item for item in items if uses_database(item)]
+    for option, wanted in (("--with-database-only", True), ("--without-database", False)):
+        if config.getoption(option):
+            left_out = [item for item in items if uses_database(item) != wanted]
+            config.hook.pytest_deselected(items=left_out)
+            items[:] = [item for item in items if uses_database(item) == wanted]
 
 
 def pytest_collection_finish(session):

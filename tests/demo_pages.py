@@ -4,7 +4,9 @@ import csv
 
 from catalogue.member_examples.submitting import urls as submitting
 from catalogue.review.examples_queue import urls as examples_queue
+from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
+from catalogue.review.unreviewed import urls as unreviewed
 from tests.site_server import DEMO_FOLDER
 
 WALK = "/which/SMK/"
@@ -22,7 +24,7 @@ PAGES: dict[str, list[str]] = {
     "records:record": ["/issue-versions/BLO-86/history/1/", "/issue-versions/SMK-76/history/1/?with=9"],
     "health:society": ["/health/"],
     "health:type": ["/health/BLO/", "/health/VES/"],
-    "reference:sources": ["/sources/"],
+    "reference:sources": ["/sources/", "/sources/?kind=label&cited=no"],
     "reference:source": ["/sources/S01/"],
     "reference:makers": ["/makers/"],
     "reference:maker": ["/makers/VSK/"],
@@ -106,6 +108,8 @@ SIGNED_IN_PAGES = {
         "/pieces-that-wait/?state=returned",
         "/my/notices/",
         "/proposals/",
+        "/not-reviewed/",
+        "/not-reviewed/?type=HAT",
     ],
     "Knot": ["/my/", "/society/", "/society/?q=nobody+at+all", "/society/requests/"],
 }
@@ -171,7 +175,9 @@ NOT_PAGES = {
     "health:undo",
     # For moderators, and each member's own: tests/catalogue/review.
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
+    *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
+    *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),
 }
 WITH_FACETS = "/issue-versions/?"
 # Of these the page behind the caution is meant (tests.reading.read_caution); of the others with one the caution itself.

@@ -1,4 +1,4 @@
-"""How often a page asks the database: seldom, and no oftener when there is twenty times as much to say."""
+"""How often a page asks the database: seldom, and no oftener when there is many times as much to say."""
 
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
@@ -14,6 +14,8 @@ MOST, MOST_WITH_FACETS = 12, 15
 # The first page after a change reads the reference anew; one of each sort that stands on it.
 READING = ["/", "/garment-types/BLO/", "/search/?q=smock", WALK, "/which/any-garment/"]
 MOST_AT_FIRST = 60
+# On a database server fewer: to write twenty times as much takes it half a minute, and the statements are the same.
+TIMES = 20 if connection.vendor == "sqlite" else 4
 KEPT_FIGURES = "catalogue_typehealth"
 
 
@@ -79,12 +81,12 @@ def test_no_page_writes_to_the_database(client, demo):
     assert [sql for sql in written if KEPT_FIGURES not in sql] == []
 
 
-def test_twenty_times_the_reference_takes_no_more_queries(client, demo):
+def test_many_times_the_reference_takes_no_more_queries(client, demo):
     read_caution(client, *BEHIND_THE_CAUTION)
     small = later_visits(client, ADDRESSES)
     small_at_first = first_visits(client, READING)
 
-    multiply_reference(20)
+    multiply_reference(TIMES)
 
     assert first_visits(client, READING) == small_at_first
     assert later_visits(client, ADDRESSES) == small

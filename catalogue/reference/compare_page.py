@@ -91,7 +91,8 @@ def compared(shown: list[Chosen], *, number: int) -> dict:
         "differing": frozenset(row.feature.code for row in comparison.differing),
         "across_types": len({home.code for home in homes}) > 1,
         "columns": len(versions) + 1,
-        "tables": tables_of(comparison),
+        "tables": (tables := tables_of(comparison)),
+        "asserted": any(cell["asserted"] for part in tables for row in part["rows"] for cell in row["cells"]),
         "pairs": [pair_row(pair, versions) for pair in comparison.pairs],
         "in_words": in_words(shown) if len(shown) == 2 else None,
         "questions": [question_row(question, versions, number=number) for question in questions.values()],
@@ -133,17 +134,25 @@ def tables_of(comparison: Comparison) -> list[dict]:
         ("alike", "These are alike", comparison.alike),
     )
     return [
-        {"kind": kind, "heading": f"{heading} ({len(rows)})", "mark": MARKS[kind], "rows": [row_of(r) for r in rows]}
+        {
+            "kind": kind,
+            "heading": f"{heading} ({len(rows)})",
+            "mark": MARKS[kind],
+            "rows": [row_of(row, comparison.versions) for row in rows],
+        }
         for kind, heading, rows in parts
         if rows
     ]
 
 
-def row_of(row: ComparedRow) -> dict:
+def row_of(row: ComparedRow, versions: Sequence[VersionFacts]) -> dict:
     return {
         "name": row.feature.name,
         "seen": row.feature.seen_words.lower(),
-        "cells": [{"words": words, "nothing": words == NOT_RECORDED} for words in row.cells],
+        "cells": [
+            {"words": words, "nothing": words == NOT_RECORDED, "asserted": version.only_asserts(row.feature.code)}
+            for words, version in zip(row.cells, versions, strict=True)
+        ],
     }
 
 

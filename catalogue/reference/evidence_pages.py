@@ -8,20 +8,6 @@ from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import Stance
 
 
-def source_rows() -> list[dict]:
-    return [
-        {
-            "code": source.code,
-            "title": source.title,
-            "kind": source.kind,
-            "grade": source.grade,
-            "date": in_words(source.date),
-            "address": address_of("source", source.code),
-        }
-        for source in Source.objects.order_by("code")
-    ]
-
-
 def source_context(source: Source) -> dict:
     """Every claim that the source supports or contradicts: versions, their cells in force, numbers, issuers."""
     rows = list(

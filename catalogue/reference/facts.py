@@ -239,6 +239,11 @@ class VersionFacts:
     cells: Mapping[str, tuple[CellFacts, ...]]
     retired_why: str = ""
 
+    def only_asserts(self, feature: str) -> bool:
+        """Whether what the record says of the feature rests on nothing that it names."""
+        cells = self.cells.get(feature, ())
+        return bool(cells) and all(cell.grounds == "Asserted" for cell in cells)
+
     @property
     def kind_words(self) -> str:
         return VersionKind(self.kind).label

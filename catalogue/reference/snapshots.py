@@ -37,7 +37,7 @@ from catalogue.reference.models import (
     ReferenceState,
     TypeFeature,
 )
-from catalogue.reference.words import AncestorRole, NameBy, Stance
+from catalogue.reference.words import PASSED, AncestorRole, NameBy, Stance
 
 Kept = TypeVar("Kept")
 
@@ -337,10 +337,17 @@ def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) ->
         stock_numbers=tuple(number_facts(number) for number in row.stock_numbers.all()),
         open_questions=tuple(OpenQuestionFacts(q.code, q.question, q.settled) for q in row.open_questions.all()),
         record_number=row.current_record.number if row.current_record else None,
-        standing=row.current_record.standing if row.current_record else "",
+        standing=standing_of(row),
         cells=cells,
         retired_why=row.retired_why,
     )
+
+
+def standing_of(row) -> str:
+    """A code of `STANDING_WORDS`; empty where no profile is on record."""
+    if row.current_record is None:
+        return ""
+    return PASSED if row.passed_record_id == row.current_record_id else row.current_record.standing
 
 
 def number_facts(row) -> NumberFacts:

@@ -9,7 +9,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.plurals import counted
 from catalogue.reference.separation import NOTHING, Separation
 from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.words import Certainty
+from catalogue.reference.words import UNREVIEWED, Certainty
 
 # Sixty versions without a profile make 1,770 pairs; nobody reads them all.
 MOST_HARD = 40
@@ -51,6 +51,7 @@ def version_row(facts: TypeFacts, version: VersionFacts) -> dict:
         "dates": version.date_words,
         "certainty": version.certainty_words.lower(),
         "seen": version.piece_seen,
+        "unreviewed": version.standing in UNREVIEWED,
         "continues": " and ".join(a.version for a in version.ancestors if not a.made_from),
         "steps": steps_to(facts, version),
         "made_from": " or ".join(a.version for a in version.ancestors if a.made_from),

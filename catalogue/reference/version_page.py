@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import CellFacts, CitationFacts, FeatureFacts, TypeFacts, VersionFacts
-from catalogue.reference.models import GarmentType, VersionAncestor, VersionRecord
+from catalogue.reference.models import GarmentType, VersionAncestor
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.words import AncestorRole, Grade
+from catalogue.reference.words import STANDING_WORDS, AncestorRole, Grade
 
 NAMED_FEATURES = 4
 
@@ -42,7 +42,7 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "possible": recorded + len(unrecorded),
         "unrecorded": unrecorded,
         "inapplicable": inapplicable,
-        "standing": VersionRecord.Standing(version.standing).label.lower() if version.standing else "",
+        "standing": STANDING_WORDS.get(version.standing, ""),
         "sources": [source_row(source, number_of[source.source]) for source in sources],
         "supporting": [number_of[c.source] for c in version.citations if not c.contradicts],
         "contradicting": [number_of[c.source] for c in version.citations if c.contradicts],

@@ -20,11 +20,14 @@ from catalogue.reference.models import IssueVersion
 from catalogue.reference.numbers import folded
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.uncertain_dates import in_words
-from catalogue.reference.words import VersionKind
+from catalogue.reference.words import UNREVIEWED, VersionKind
 
 A_PAGE = 50
 MOST_CHOICES = 24
-COLUMNS = ("code", "name", "kind", "date", "garment_type__name", "piece_seen")
+COLUMNS = (
+    "code", "name", "kind", "date", "garment_type__name", "piece_seen", "current_record__standing",
+    "current_record_id", "passed_record_id",
+)  # fmt: skip
 ORDERS = {
     "type": ("garment_type__position", "garment_type__code", "position", "code"),
     "date": (F("from_year").asc(nulls_last=True), F("to_year").asc(nulls_last=True), "code"),
@@ -128,6 +131,8 @@ def version_row(row: dict) -> dict:
         "kind": KIND_WORDS[row["kind"]],
         "dates": in_words(row["date"]) or "not known",
         "seen": row["piece_seen"],
+        "unreviewed": row["current_record__standing"] in UNREVIEWED
+        and row["passed_record_id"] != row["current_record_id"],
     }
 
 

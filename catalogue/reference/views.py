@@ -10,12 +10,13 @@ from catalogue.reference.glossary import address_of_feature, glossary, group_pag
 from catalogue.reference.models import GarmentType, Issuer, Maker, OpenQuestion, ReferenceState, Source
 from catalogue.reference.search import LONGEST_QUERY, search_context
 from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_retired, type_of_version
+from catalogue.reference.sources_page import sources_context
 from catalogue.reference.type_page import type_context
 from catalogue.reference.version_page import version_context
 from catalogue.reference.versions_page import versions_context
 
 A_PAGE_OF_TYPES = 60
-A_PAGE_OF_SOURCES = 100
+A_PAGE_OF_RECORDS = 100
 
 
 def types(request):
@@ -97,8 +98,9 @@ def search_page(request):
 
 
 def sources(request):
-    rows = keep_for_state(("rows of sources",), evidence_pages.source_rows)
-    return listed(request, "reference/sources.html", rows, A_PAGE_OF_SOURCES)
+    """All sources, narrowed by kind, grade and whether anything rests on them."""
+    context = sources_context(request.GET, number=ReferenceState.current_number())
+    return render(request, "reference/sources.html", context)
 
 
 def source(request, code):
@@ -109,7 +111,7 @@ def source(request, code):
 
 def makers(request):
     rows = keep_for_state(("rows of makers",), evidence_pages.maker_rows)
-    return listed(request, "reference/makers.html", rows, A_PAGE_OF_SOURCES)
+    return listed(request, "reference/makers.html", rows, A_PAGE_OF_RECORDS)
 
 
 def maker(request, code):
@@ -129,7 +131,7 @@ def issuer(request, code):
 
 def open_questions(request):
     rows = keep_for_state(("rows of questions",), evidence_pages.question_rows)
-    return listed(request, "reference/open_questions.html", rows, A_PAGE_OF_SOURCES)
+    return listed(request, "reference/open_questions.html", rows, A_PAGE_OF_RECORDS)
 
 
 def open_question(request, code):

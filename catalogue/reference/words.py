@@ -106,3 +106,14 @@ class AncestorRole(models.TextChoices):
 # Answers and parameters that an address may hold beside the society's own codes, which therefore may not use them.
 CANNOT_TELL, PART_MISSING, ALTERED, NO_SUCH_PART = "cannot-tell", "part-missing", "altered", "no-such-part"
 RESERVED_ANSWERS = (CANNOT_TELL, PART_MISSING, ALTERED, NO_SUCH_PART)
+
+
+# How far a version's record was looked at, by its standing; PASSED is one that was not proposed, but looked through.
+PASSED = "passed"
+STANDING_WORDS = {
+    "imported": "imported, not reviewed",
+    "written": "written by hand, not reviewed",
+    PASSED: "looked through by a moderator",
+    "approved": "approved",
+}
+UNREVIEWED = ("imported", "written")

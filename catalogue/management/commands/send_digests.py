@@ -3,7 +3,7 @@
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from catalogue.review.examples_queue.telling import send_digests
+from catalogue.review.notices.telling import send_digests
 
 
 class Command(BaseCommand):

@@ -18,6 +18,7 @@ from catalogue.member_examples.demo_pictures import draw_demo_pictures, pictures
 from catalogue.member_examples.photographs.limits import LARGEST_REQUEST
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
 from catalogue.review.proposals.demo import load_demo_proposals
+from catalogue.review.unreviewed.demo import load_demo_looks
 
 HOST = "127.0.0.1"
 HIGHEST_PORT = 65_535
@@ -43,6 +44,7 @@ class Command(BaseCommand):
         try:
             changed = load_demo()
             pieces = load_demo_examples()
+            load_demo_looks()
             load_demo_proposals()
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem

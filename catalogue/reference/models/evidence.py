@@ -53,6 +53,20 @@ class Maker(models.Model):
         return self.name
 
 
+class SourceQuerySet(models.QuerySet):
+    def cited(self) -> "SourceQuerySet":
+        """Those that some claim in force, or a view of an open question, rests on; citations of older records do not
+        count."""
+        claims = Citation.objects.filter(
+            Q(cell__isnull=True) | Q(cell__record__version__current_record=models.F("cell__record"))
+        )
+        return self.filter(Q(pk__in=claims.values("source")) | Q(views__isnull=False)).distinct()
+
+    def uncited(self) -> "SourceQuerySet":
+        """All others."""
+        return self.exclude(pk__in=self.model.objects.cited().order_by().values("pk"))
+
+
 class Source(models.Model):
     """A paper, photograph, label, book or recollection, with what is needed to find it again."""
 
@@ -66,6 +80,8 @@ class Source(models.Model):
         default=False, help_text="names or faces of private persons: mask before showing"
     )
     note = models.TextField(blank=True, default="")
+
+    objects = SourceQuerySet.as_manager()
 
     class Meta:
         ordering = ["code"]

@@ -86,6 +86,15 @@ class IssueVersion(models.Model):
     current_record = models.OneToOneField(
         "VersionRecord", null=True, blank=True, editable=False, on_delete=models.PROTECT, related_name="+"
     )
+    passed_record = models.OneToOneField(
+        "VersionRecord",
+        null=True,
+        blank=True,
+        editable=False,
+        on_delete=models.PROTECT,
+        related_name="+",
+        help_text="a record that nobody proposed, which a moderator looked through and let stand",
+    )
 
     objects = IssueVersionQuerySet.as_manager()
 

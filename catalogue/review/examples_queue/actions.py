@@ -1,6 +1,5 @@
 """Deciding on a piece, which tells its owner; asking and answering; undoing by a newer decision."""
 
-from datetime import datetime
 from uuid import UUID
 
 from django.db import transaction
@@ -19,8 +18,8 @@ from catalogue.member_examples.models import Example, ExampleDecision
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion
 from catalogue.review.examples_queue.looking import leave
-from catalogue.review.examples_queue.telling import read_by_all, tell
-from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
+from catalogue.review.models import PieceWord
+from catalogue.review.notices.telling import read_by_all, tell
 from catalogue.review.words import LONGEST
 
 
@@ -110,22 +109,3 @@ def moderators_of(example: Example) -> list[Member]:
     wrote = Member.objects.filter(pk__in=example.words.exclude(by=example.owner_id).values("by"))
     people = {one.pk: one for one in [*decided, *wrote] if one.pk != example.owner_id and is_moderator(one)}
     return list(people.values())
-
-
-@transaction.atomic
-def read_notices(*, member: Member, now: datetime) -> int:
-    """Everything that stood on the page has been read; how many were new."""
-    return Notice.objects.filter(member=member, read_at__isnull=True, made_at__lte=now).update(read_at=now)
-
-
-@transaction.atomic
-def wish_for_mail(*, member: Member, how: str) -> None:
-    """`how`: at_once, daily, or empty for none. A daily mail begins with what comes from now on."""
-    if how not in (*MailHow.values, ""):
-        raise NotDone("Choose when you want mails.")
-    standing = MailWish.objects.filter(member=member)
-    if not how:
-        standing.delete()
-    elif not standing.filter(how=how).exists():
-        standing.delete()
-        MailWish.objects.create(member=member, how=how)

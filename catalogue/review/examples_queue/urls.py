@@ -9,8 +9,5 @@ urlpatterns = [
     path("pieces-that-wait/<str:code>/next/", views.following, name="following"),
     path("pieces-that-wait/<str:code>/open-again/", views.reopen, name="reopen"),
     path("pieces-that-wait/<str:code>/attribute-anew/", views.attribute, name="attribute"),
-    path("my/notices/", own_views.notices, name="notices"),
-    path("my/notices/read/", own_views.read, name="read"),
-    path("my/notices/by-mail/", own_views.by_mail, name="by_mail"),
     path("my/notices/<str:code>/", own_views.thread, name="thread"),
 ]

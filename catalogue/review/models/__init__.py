@@ -3,6 +3,7 @@ proposals and the decisions on them, the health of the reference."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
+from catalogue.review.models.looks import RecordLook
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
 from catalogue.review.models.seals import RecordSeal
 
@@ -16,6 +17,7 @@ __all__ = [
     "Proposal",
     "ProposalWord",
     "QueueLook",
+    "RecordLook",
     "RecordSeal",
     "TypeHealth",
 ]

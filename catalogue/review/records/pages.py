@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from django.urls import reverse
+from django.utils.formats import date_format
 from django.utils.timezone import localdate
 
 from catalogue.figures.figure import draw_version
@@ -37,7 +38,7 @@ def records_of(version: VersionFacts):
     """Every record of a version with its seal, newest first."""
     rows = VersionRecord.objects.filter(version__code=version.code).order_by("-number")
     decided = rows.select_related("written_by", "seal", "decision__proposal")
-    return decided.prefetch_related("decision__proposal__decisions__by")
+    return decided.prefetch_related("decision__proposal__decisions__by", "looks__by")
 
 
 # ---- the list
@@ -84,7 +85,7 @@ def head_of(one: ReadRecord) -> dict:
         "made_at": record.made_at,
         "who": record.written_by.username if record.written_by else "",
         "why": record.why,
-        "reviewed": "approved" if record.standing == VersionRecord.Standing.APPROVED else "not reviewed",
+        "reviewed": reviewed_words(record),
         "stands": one.stands,
         "recorded": one.recorded,
         "intact": one.intact,
@@ -92,8 +93,19 @@ def head_of(one: ReadRecord) -> dict:
         "digest_begins": seal.digest[:SHOWN_OF_A_DIGEST] if seal else "",
         "seal_number": seal.number if seal else None,
         "decided": decided_by(record),
+        "looks": list(record.looks.all()),
         "sealed_later": seal.sealed_at if seal and seal.sealed_at - record.made_at > SEALED_WITH_IT else None,
     }
+
+
+def reviewed_words(record: VersionRecord) -> str:
+    """Approved, looked through by whom and when, or not reviewed."""
+    if record.standing == VersionRecord.Standing.APPROVED:
+        return "approved"
+    looks = list(record.looks.all())
+    if looks and looks[-1].passed:
+        return f"looked through by {looks[-1].by.username} on {date_format(localdate(looks[-1].made_at), 'j F Y')}"
+    return "not reviewed"
 
 
 def decided_by(record: VersionRecord) -> dict | None:

@@ -1,4 +1,4 @@
-"""Every address of the queue, tried by everybody; and how often the queue asks the database."""
+"""Every address of the queue and of the notices, tried by everybody; and how often the queue asks the database."""
 
 from datetime import timedelta
 
@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from catalogue.review.examples_queue.looking import EXPIRES, look_at, standing
 from catalogue.review.examples_queue.urls import urlpatterns
+from catalogue.review.notices.urls import urlpatterns as urls_of_notices
 from tests.catalogue.member_examples.pieces import draft, make_society, sent
 from tests.making import make_member
 
@@ -24,7 +25,7 @@ TABLE = {
     "reopen": ("/pieces-that-wait/{code}/open-again/", (METHOD,) * 6),
     # of a piece that still waits it leads back to the piece
     "attribute": ("/pieces-that-wait/{code}/attribute-anew/", (SIGN_IN, NO, NO, NO, NEXT, NO)),
-    "notices": ("/my/notices/", MEMBERS),
+    "all": ("/my/notices/", MEMBERS),
     "read": ("/my/notices/read/", (METHOD,) * 6),
     "by_mail": ("/my/notices/by-mail/", (METHOD,) * 6),
     "thread": ("/my/notices/{code}/", (SIGN_IN, OK, NOT_THERE, NOT_THERE, OK, NOT_THERE)),
@@ -53,7 +54,7 @@ def as_each(client, people, address, **given) -> tuple[int, ...]:
 
 
 def test_no_address_is_left_out_of_the_table():
-    assert {pattern.name for pattern in urlpatterns} == set(TABLE)
+    assert {pattern.name for pattern in urlpatterns + urls_of_notices} == set(TABLE)
 
 
 @pytest.mark.parametrize("name", TABLE)

@@ -11,8 +11,9 @@ from django.utils import timezone
 from catalogue.accounts.actions.joining import ask_to_join, decide_request
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.models import ReferenceState
-from catalogue.review.examples_queue.actions import decide_on_piece, wish_for_mail
+from catalogue.review.examples_queue.actions import decide_on_piece
 from catalogue.review.models import Notice
+from catalogue.review.notices.actions import wish_for_mail
 from tests.catalogue.member_examples.pieces import accepted, make_society, sent
 from tests.making import make_member
 

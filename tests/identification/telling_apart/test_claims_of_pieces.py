@@ -88,6 +88,7 @@ def test_altered_pieces_claimed_as_what_they_were_made_from_mostly_are_too(claim
     assert found[DOUBTFUL] + found[NOT_THIS] >= 0.8 * found.total()
 
 
+@pytest.mark.fuzz  # thousands of claims, the same on any database
 def test_claims_of_another_version_of_the_type_seldom_stand(claims):
     found = Counter()
     for piece in load_pieces(PIECES):

@@ -10,8 +10,8 @@ from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
-from catalogue.review.examples_queue.telling import tell
 from catalogue.review.models import Decision, Proposal
+from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
 from catalogue.review.proposals.actions.talking import people_of

@@ -7,8 +7,8 @@ from django.db import transaction
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import PROPOSE_CHANGES, may
 from catalogue.member_examples.actions import NotDone
-from catalogue.review.examples_queue.telling import tell
 from catalogue.review.models import Decision, Proposal, ProposalWord
+from catalogue.review.notices.telling import tell
 from catalogue.review.proposals.words import ProposalState
 from catalogue.review.words import LONGEST
 

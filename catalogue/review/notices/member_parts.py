@@ -105,7 +105,7 @@ register(
     MemberPart(
         name="notices",
         heading="Notices",
-        template="review/examples_queue/own_section.html",
+        template="review/notices/own_section.html",
         own=own_notices,
         export=exported,
         forget=forget,
