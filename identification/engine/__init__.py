@@ -5,7 +5,15 @@ Pure Python and numpy: no Django, no files, no clock, no hidden randomness. Meth
 
 from identification.engine.attainable import Attainable, attainable, told_apart
 from identification.engine.checks import Checks, smallest_checks
-from identification.engine.claims import DOUBTFUL, NOT_THIS, NOTHING_AGAINST, ClaimJudged, judge_claim, refuting_checks
+from identification.engine.claims import (
+    DOUBTFUL,
+    NOT_THIS,
+    NOTHING_AGAINST,
+    THE_LABEL,
+    ClaimJudged,
+    judge_claim,
+    refuting_checks,
+)
 from identification.engine.compiling import compile_pack
 from identification.engine.grouping import group_chances, group_question
 from identification.engine.information import expected_information
@@ -40,6 +48,7 @@ __all__ = [
     "KIND_GROUPS",
     "MOST_COUPLETS",
     "NOTHING_AGAINST",
+    "THE_LABEL",
     "NOT_THIS",
     "NO_PART",
     "NOT_RECORDED",

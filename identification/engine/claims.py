@@ -4,11 +4,12 @@ A claim is never confirmed here, only not refuted: "nothing against", "doubtful"
 (no source), chosen by measuring on the demo's pieces (tests/identification/telling_apart/test_claims_of_pieces.py).
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from identification.engine.label_witness import LabelWitness, with_label
 from identification.engine.model import Answers
 from identification.engine.pack import Allowed, Belief, Pack
 from identification.engine.reasons import Reason, decibans, reasons
@@ -22,6 +23,8 @@ SMALL_REST = 0.01
 LEAST_WORTH = 0.005
 # Ten to one, and about three to one, in decibans of the odds before anything was seen to those after.
 REFUTED, SHAKEN = -10.0, -5.0
+# In place of a feature's code, where a refutation rests on the label. No feature's code begins so.
+THE_LABEL = "_label"
 
 
 @dataclass(frozen=True)
@@ -29,11 +32,11 @@ class ClaimJudged:
     """What the answers make of a claim; codes only, words are the site's.
 
     `chance`: of the version and its `twins`, which nothing on record tells from it. `decibans`: what all answers
-    together did to the odds of it. `against`: the rival that fits best (None: no recorded version fits better than an
-    unrecorded one); `reasons` are for the claim against it. `disagreements`: answers that the record does not know.
-    `rests_on`: the answer without which it would not be refuted. `unchecked`: versions of another kind of piece that
-    have not been ruled out against it. `verdict`: what the engine says of the piece without any claim; `rather`:
-    versions it names instead.
+    together, and the label, did to the odds of it. `against`: the rival that fits best (None: no recorded version fits
+    better than an unrecorded one); `reasons` are for the claim against it. `disagreements`: answers that the record
+    does not know. `rests_on`: the answer without which it would not be refuted, or THE_LABEL. `unchecked`: versions of
+    another kind of piece that have not been ruled out against it. `verdict`: what the engine says of the piece without
+    any claim; `rather`: versions it names instead.
     """
 
     version: str
@@ -126,32 +129,49 @@ def alike(pack: Pack, place: int, row: int) -> np.ndarray:
 # ---- what the answers say
 
 
-def judge_claim(pack: Pack, version: str, answers: Answers, *, allowed: Allowed | None = None) -> ClaimJudged:
+def judge_claim(
+    pack: Pack,
+    version: str,
+    answers: Answers,
+    *,
+    allowed: Allowed | None = None,
+    label: LabelWitness | None = None,
+    on_label: Collection[str] = (),
+) -> ClaimJudged:
     """What speaks against the claim that the piece is of this version.
+
+    `label`: what its label says, with the answers about features in `on_label` already in it. It counts as one more
+    answer that is often got wrong, since labels get moved: what rests on it alone is doubtful, never "not this".
 
     Not this: the chance of it is under 5 %, the answers made its odds at least ten times worse, both would be so
     without any one of the answers and without all that are often got wrong, and the engine would not name it.
     Doubtful: the first two; or an answer that the record does not know, of a feature that is seldom got wrong; or
     odds about three times worse. Otherwise nothing speaks against it so far.
     """
+    body = pack
+    if label is not None:
+        pack = with_label(pack, label, on_label)
     belief = pack.weigh(answers)
-    twins = pack.inseparable_from(version)
+    twins = body.inseparable_from(version)
+    before = chance_of(body, body.weigh({}), (version, *twins))
+    chance = chance_of(pack, belief, (version, *twins))
+    change = change_of_odds(before, chance)
     found = verdict(pack, answers, allowed=allowed)
     odd = disagreements(pack, answers, version)
     named = set(found.named) & {version, *twins}
     part = None
     standing = NOTHING_AGAINST
-    if is_refuted(pack, belief, version) and not named:
-        part = resting_part(pack, version, answers, odd)
+    if is_refuted(before, chance) and not named:
+        part = resting_part(body, pack, (version, *twins), answers, odd, on_label)
         standing = DOUBTFUL if part else NOT_THIS
-    elif change_of_odds(pack, belief, version) <= SHAKEN or any(is_firm(pack, one.feature) for one in odd):
+    elif change <= SHAKEN or any(is_firm(pack, one.feature) for one in odd):
         standing = DOUBTFUL
-    against = best_rival(pack, belief, version)
+    against = best_rival(pack, belief, {version, *twins})
     return ClaimJudged(
         version=version,
         standing=standing,
-        chance=chance_of(pack, belief, version),
-        decibans=change_of_odds(pack, belief, version),
+        chance=chance,
+        decibans=change,
         twins=twins,
         against=against,
         reasons=tuple(reasons(pack, answers, version, against)),
@@ -167,37 +187,53 @@ def is_firm(pack: Pack, feature: str) -> bool:
     return pack.features[pack.place[feature]].error < WEAK_ERROR
 
 
-def chance_of(pack: Pack, belief: Belief, version: str) -> float:
-    """The chance of the version and of those that nothing tells from it."""
-    together = [pack.version_place[code] for code in (version, *pack.inseparable_from(version))]
-    return min(1.0, float(belief.posterior[together].sum()))
+def chance_of(pack: Pack, belief: Belief, together: Collection[str]) -> float:
+    """The chance of a version and of those that nothing tells from it."""
+    return min(1.0, float(belief.posterior[[pack.version_place[code] for code in together]].sum()))
 
 
-def change_of_odds(pack: Pack, belief: Belief, version: str) -> float:
-    """Decibans by which the answers changed the odds of the version, twins with it: 0 before anything is seen."""
-    before, after = chance_of(pack, pack.weigh({}), version), chance_of(pack, belief, version)
+def change_of_odds(before: float, after: float) -> float:
+    """Decibans between two chances of the version, twins with it: 0 before anything is seen."""
     return decibans(after, 1 - after) - decibans(before, 1 - before)
 
 
-def is_refuted(pack: Pack, belief: Belief, version: str) -> bool:
-    return chance_of(pack, belief, version) < 1 - SURE and change_of_odds(pack, belief, version) <= REFUTED
+def is_refuted(before: float, after: float) -> bool:
+    return after < 1 - SURE and change_of_odds(before, after) <= REFUTED
 
 
-def resting_part(pack: Pack, version: str, answers: Answers, odd: Sequence[Disagreement]) -> str | None:
-    """The answer on which a refutation rests: without it, or without all that are often got wrong, none is left."""
+def resting_part(
+    body: Pack,
+    pack: Pack,
+    together: Collection[str],
+    answers: Answers,
+    odd: Sequence[Disagreement],
+    on_label: Collection[str],
+) -> str | None:
+    """What a refutation rests on: without it, or without all that is often got wrong, none is left.
+
+    `pack` is `body` with what the label says; the same pack where no label was read. Without the label means without
+    the answers about it as well.
+    """
+    before = chance_of(body, body.weigh({}), together)
+
+    def refuted_by(known: Pack, kept: Mapping) -> bool:
+        return is_refuted(before, chance_of(known, known.weigh(kept), together))
+
+    def without(codes: Collection[str]) -> dict:
+        return {code: answer for code, answer in answers.items() if code not in codes}
+
     against = [one.feature for one in odd]
-    given = [*against, *(code for code in answers if code in pack.place and code not in against)]
-    weak = [code for code in given if not is_firm(pack, code)]
-    for left_out in [weak, *([code] for code in given)]:
-        kept = {code: answer for code, answer in answers.items() if code not in left_out}
-        if left_out and not is_refuted(pack, pack.weigh(kept), version):
-            return left_out[0]
-    return None
+    given = [*against, *(code for code in answers if code in body.place and code not in against)]
+    weak = [code for code in given if not is_firm(body, code)]
+    if pack is not body and not refuted_by(body, without(on_label)):
+        return THE_LABEL
+    if weak and not refuted_by(body, without([*weak, *on_label])):
+        return weak[0]
+    return next((code for code in given if not refuted_by(pack, without([code]))), None)
 
 
-def best_rival(pack: Pack, belief: Belief, version: str) -> str | None:
-    """The likeliest seen version that something tells from this one, unless an unrecorded one is likelier still."""
-    out = {version, *pack.inseparable_from(version)}
+def best_rival(pack: Pack, belief: Belief, out: Collection[str]) -> str | None:
+    """The likeliest seen version that is not in `out`, unless an unrecorded one is likelier still."""
     rivals = [i for i, v in enumerate(pack.versions) if v.piece_seen and v.code not in out]
     best = max(rivals, key=lambda i: belief.posterior[i], default=None)
     if best is None or belief.posterior[best] < belief.unrecorded:

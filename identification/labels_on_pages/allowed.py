@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from django.urls import reverse
@@ -31,6 +31,7 @@ class Carried:
     last_year: int | None
     misprint_of: str
     note: str
+    form: str
     from_donor: str = ""
 
 
@@ -59,8 +60,10 @@ def numbers_on_record(number: int) -> dict[str, tuple[Carried, ...]]:
     def read() -> dict[str, tuple[Carried, ...]]:
         found = defaultdict(list)
         columns = ("number", "bare", "first_year", "last_year", "misprint_of", "note")
-        for row in StockNumber.objects.order_by("pk").values("version__code", *columns):
-            found[row["version__code"]].append(Carried(*(row[column] for column in columns)))
+        for row in StockNumber.objects.order_by("pk").values("version__code", "form__code", *columns):
+            found[row["version__code"]].append(
+                Carried(*(row[column] for column in columns), form=row["form__code"] or "")
+            )
         return {version: tuple(rows) for version, rows in found.items()}
 
     return keep_for_state(("numbers on labels",), read, number=number)
@@ -72,11 +75,7 @@ def carried_by(version: VersionFacts, on_record: dict[str, tuple[Carried, ...]])
     if version.kind not in KEEPS_ITS_LABEL:
         return own
     donors = [(a.version, a.name) for a in version.ancestors if a.made_from]
-    return own + tuple(
-        Carried(one.number, one.bare, one.first_year, one.last_year, one.misprint_of, one.note, name)
-        for code, name in donors
-        for one in on_record.get(code, ())
-    )
+    return own + tuple(replace(one, from_donor=name) for code, name in donors for one in on_record.get(code, ()))
 
 
 def makers_on_labels(version: VersionFacts, versions: Mapping[str, VersionFacts]) -> dict[str, str]:
@@ -179,4 +178,7 @@ def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: 
     }
     query = f"?{urlencode({name: value for name, value in given.items() if value}, safe=',')}"
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)
-    return [{"name": types[code].name, "address": reverse("walk_through:type", args=[code]) + query} for code in codes]
+    walks = [{"name": types[code].name, "address": reverse("walk_through:type", args=[code]) + query} for code in codes]
+    if len(walks) > 1:
+        walks.append({"name": "Not sure which of these", "address": reverse("walk_through:any") + query})
+    return walks

@@ -9,9 +9,11 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import PART_MISSING
 from identification import engine
+from identification.labels_on_pages.allowed import makers_on_labels
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
 from identification.walk_through.address import PLAIN_ANSWERS, Walk
+from identification.walk_through.label_evidence import heard, label_context, label_data, on_label, seen_of
 from identification.walk_through.question_page import answer_words, plain_rows
 from identification.walk_through.steps import cautions_of, may_ask
 from identification.walk_through.verdict_page import reason_rows, recorded_words
@@ -23,6 +25,8 @@ HEADLINES = {
     engine.NOT_THIS: "Not",
 }
 MOST_UNCHECKED = 4
+# Fields of the page's own form, beside its checks.
+LABEL_FIELDS = ("_label_number", "_label_year", "_label_maker")
 
 
 def context_of(walk: Walk) -> engine.Context:
@@ -40,17 +44,19 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
     pack = packs.pack_for(facts, context_of(walk), number)
     version = facts.versions[code]
     checks = checks_for(facts, pack, code, walk, number)
-    answers = engine_answers(walk.answers, facts.features)
-    judged = engine.judge_claim(pack, code, answers, allowed=may_ask(facts, walk))
+    judged = judged_claim(facts, pack, code, walk, number)
     return {
         "facts": facts,
         "version": version,
         "address": address_of("version", code),
         "judged": judged,
         "headline": headline(version, judged),
-        "why": why(facts, judged, made(walk, checks), checks),
+        "why": why(facts, judged, made(walk, checks), checks, on_its_label=bool(seen_of(walk))),
         "checks": [check_row(facts, facts.features[feature], walk) for feature in checks],
-        "hidden": [("v", code), *((name, value) for name, value in walk.pairs() if name not in checks)],
+        "told": bool(walk.answers or seen_of(walk)),
+        "label": label_context(facts, walk, code, judged.against, number),
+        "makers_on_labels": label_makers(facts),
+        "hidden": [("v", code), *((n, value) for n, value in walk.pairs() if n not in (*checks, *LABEL_FIELDS))],
         "not_checked": [facts.features[feature].name for feature in checks if not is_seen(walk, feature)],
         "closed": closed_checks(facts, pack, code, checks),
         "reasons": reason_rows(facts, walk, judged.reasons, code),
@@ -68,6 +74,20 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "data_address": reverse("telling_apart:claim_data") + claim_query(code, walk),
         "start_again": claim_query(code, Walk()),
     }
+
+
+def judged_claim(facts: TypeFacts, pack: engine.Pack, code: str, walk: Walk, number: int) -> engine.ClaimJudged:
+    answers = engine_answers(walk.answers, facts.features)
+    witness = heard(facts, walk, number) if seen_of(walk) else None
+    return engine.judge_claim(
+        pack, code, answers, allowed=may_ask(facts, walk), label=witness, on_label=on_label(facts, walk)
+    )
+
+
+def label_makers(facts: TypeFacts) -> list[tuple[str, str]]:
+    """Makers whose labels any version of the type carries, code and name, by name."""
+    known = {code: name for v in facts.versions.values() for code, name in makers_on_labels(v, facts.versions).items()}
+    return sorted(known.items(), key=lambda one: one[1])
 
 
 def claim_query(code: str, walk: Walk) -> str:
@@ -89,10 +109,16 @@ def headline(version: VersionFacts, judged: engine.ClaimJudged) -> str:
     return f"{words} {version.name}" if judged.standing == engine.NOT_THIS else words
 
 
-def why(facts: TypeFacts, judged: engine.ClaimJudged, number_made: int, checks: tuple[str, ...]) -> str:
+def why(
+    facts: TypeFacts, judged: engine.ClaimJudged, number_made: int, checks: tuple[str, ...], *, on_its_label: bool
+) -> str:
     """The sentence below the headline."""
     if judged.standing == engine.NOT_THIS:
         return "What you saw does not fit it, and no single slip would explain that."
+    if judged.standing == engine.DOUBTFUL and judged.rests_on == engine.THE_LABEL:
+        return (
+            "Its label speaks against it, and nothing else does as much. Labels get moved: look at how it is sewn in."
+        )
     if judged.standing == engine.DOUBTFUL and judged.rests_on:
         name = facts.features[judged.rests_on].name.lower()
         return f"It would be ruled out but for one thing: all rests on the {name}. Look at that again."
@@ -103,6 +129,8 @@ def why(facts: TypeFacts, judged: engine.ClaimJudged, number_made: int, checks: 
         return "No answer contradicts the record outright, but together they fit other versions better."
     if not checks:
         return "There is nothing on record that could show it to be wrong, so this says nothing."
+    if not number_made and on_its_label:
+        return "The label does not contradict it, but labels get moved and copied, and nothing else has been checked."
     if not number_made:
         return "Nothing has been checked yet, so this says nothing."
     were = f"check{'' if len(checks) == 1 else 's'} {'was' if number_made == 1 else 'were'}"
@@ -154,7 +182,7 @@ def claim_data(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
     """The same address as plain values for JSON."""
     pack = packs.pack_for(facts, context_of(walk), number)
     checks = checks_for(facts, pack, code, walk, number)
-    judged = engine.judge_claim(pack, code, engine_answers(walk.answers, facts.features), allowed=may_ask(facts, walk))
+    judged = judged_claim(facts, pack, code, walk, number)
     return {
         "version": code,
         "type": facts.code,
@@ -163,6 +191,7 @@ def claim_data(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "decibans": judged.decibans,
         "twins": list(judged.twins),
         "answers": {feature: list(texts) for feature, texts in walk.answers.items()},
+        "label": label_data(facts, walk, number),
         "notes": list(walk.notes),
         "cautions": cautions_of(facts),
         "checks": [

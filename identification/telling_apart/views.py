@@ -11,11 +11,11 @@ from django.views.decorators.csrf import csrf_exempt
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType
 from catalogue.reference.nearest import no_such_record
-from identification.telling_apart.claim_page import claim_context, claim_data, claim_query
+from identification.telling_apart.claim_page import LABEL_FIELDS, claim_context, claim_data, claim_query
 from identification.telling_apart.claimed_version import Claimed, claimed_version
 from identification.telling_apart.key_page import key_context
 from identification.walk_through import caution_read, packs
-from identification.walk_through.address import ACCEPTED, Walk, read_walk
+from identification.walk_through.address import ACCEPTED, Walk, read_walk, shortened
 from identification.walk_through.steps import cautions_of
 from identification.walk_through.views import SHOWN_NOTES, pairs_of
 from identification.walk_through.views_shown import views_offered
@@ -42,7 +42,7 @@ def claim_page(request):
     if claimed.facts is None:
         return render(request, "telling_apart/claim_door.html", {"claimed": claimed})
     walk = walk_of(request, claimed.facts)
-    if typed != claimed.code:
+    if typed != claimed.code or (left_empty(request) and not walk.notes):
         return redirect(request.path + claim_query(claimed.code, walk))
     walk = replace(walk, accepted=caution_read.is_read(request, claimed.facts))
     here = request.path + claim_query(claimed.code, walk)
@@ -63,6 +63,7 @@ def claim_or_caution(request, claimed: Claimed, walk: Walk, here: str, number: i
     if (cautions := cautions_of(claimed.facts)) and not walk.accepted:
         return render(request, "walk_through/caution.html", context | {"cautions": cautions})
     context |= claim_context(claimed.facts, claimed.code, walk, number)
+    context["label_typed"] = label_typed(request, walk)
     return render(request, "telling_apart/claim.html", context)
 
 
@@ -77,6 +78,22 @@ def claim_as_data(request):
     response = JsonResponse(found, json_dumps_params={"ensure_ascii": False})
     response["Cache-Control"] = "no-cache"
     return response
+
+
+def left_empty(request) -> bool:
+    """Whether the form's own fields were sent without a word, as a browser does: the address is kept short."""
+    return any(name in request.GET and not request.GET[name].strip() for name in LABEL_FIELDS)
+
+
+def label_typed(request, walk: Walk) -> dict:
+    """The label's fields as they were typed; `year_wrong` where the year counts for nothing."""
+    year = request.GET.get("_label_year", "").strip()
+    number = request.GET.get("_label_number", "").strip()
+    return {
+        "number": walk.label_number or shortened(number),
+        "year": walk.label_year or shortened(year),
+        "year_wrong": bool(year) and not walk.label_year,
+    }
 
 
 def walk_of(request, facts: TypeFacts, *taken: str) -> Walk:

@@ -55,6 +55,9 @@ class Walk:
         """What the address says of the label; all empty where it says nothing."""
         return (self.label_number, self.label_year, self.label_maker)
 
+    def without_label(self) -> "Walk":
+        return replace(self, label_number="", label_year=None, label_maker="", ask="")
+
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
 
@@ -138,7 +141,11 @@ def own_parameters(
     for name, value in own.items():
         meaning = name.removeprefix("_")
         if value and name != "_views" and not known.get("came_from_any" if meaning == "from" else meaning):
-            notes.append(f"“{shortened(name)}={shortened(value)}” says nothing here: left out.")
+            notes.append(
+                f"“{shortened(value)}” is not a year of four figures, such as 1974: the label’s year is left out."
+                if name == "_label_year"
+                else f"“{shortened(name)}={shortened(value)}” says nothing here: left out."
+            )
     return known
 
 

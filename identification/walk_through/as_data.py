@@ -7,6 +7,7 @@ from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.address import ACCEPTED, YES, Walk
 from identification.walk_through.handover import types_left
+from identification.walk_through.label_evidence import label_data
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.steps import Step, cautions_of, may_ask, next_step
 from identification.walk_through.verdict_page import headline, version_kinds
@@ -22,6 +23,7 @@ def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> d
         "name": facts.name,
         "answers": {code: list(texts) for code, texts in walk.answers.items()},
         "left_out": dict(belief.left_out),
+        "label": label_data(facts, walk, number),
         "notes": list(walk.notes),
         "cautions": cautions_of(facts),
         "posterior": [[pack.version_codes[i], float(belief.posterior[i])] for i in order],

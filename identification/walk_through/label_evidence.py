@@ -4,12 +4,25 @@ Answers about the label itself (features that lie on it) are handed to the same 
 counts twice, and all of it shares the doubt whether the label belongs to the piece.
 """
 
+from dataclasses import asdict
+from math import log10
+
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.numbers import bare_number
 from identification import engine
-from identification.engine.label_witness import LabelSeen, LabelWitness, hear_label, inside_of, married, with_label
+from identification.engine.label_witness import (
+    BodyAndLabel,
+    LabelSeen,
+    LabelWitness,
+    hear_label,
+    inside_of,
+    married,
+    with_label,
+)
 from identification.engine.reasons import strength_word
 from identification.labels_on_pages.allowed import (
+    AGAINST,
+    Reason,
     carried_by,
     label_record,
     makers_on_labels,
@@ -19,9 +32,11 @@ from identification.labels_on_pages.allowed import (
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
 from identification.walk_through.address import Walk
+from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.words import percent
 
 LABEL = "label"
+MOST_CARRIERS = 3
 MARKS = {"for": "✓", "against": "✗"}
 
 
@@ -36,64 +51,145 @@ def seen_of(walk: Walk) -> LabelSeen:
     return LabelSeen(numbers, years, (walk.label_maker,) if walk.label_maker else ())
 
 
-def shared_answers(facts: TypeFacts, walk: Walk) -> dict[str, tuple[str, ...]]:
-    """Answers about the label, which its witness takes over."""
-    return {code: texts for code, texts in walk.answers.items() if lies_on_label(facts.features[code])}
+def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
+    """What the address says of the label, piece by piece."""
+    makers = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
+    numbers = [f"number {one.strip()}" for one in walk.label_number.split(",") if bare_number(one)]
+    year = [f"year {walk.label_year}"] if walk.label_year else []
+    maker = [f"maker {makers.get(walk.label_maker, walk.label_maker)}"] if walk.label_maker else []
+    return [*numbers, *year, *maker]
 
 
-def heard(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> LabelWitness:
+def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
+    """Features that the label's witness takes over, where the address says what stands on it: those answered that lie
+    on the label, and those they are details of, since a detail that was seen shows its part as well."""
+    found: dict[str, None] = {}
+    for code in walk.answers if seen_of(walk) else ():
+        above: str | None = code
+        while above in facts.features and lies_on_label(facts.features[above]):
+            found[above] = None
+            above = facts.features[above].parent
+    return tuple(found)
+
+
+def heard_answers(facts: TypeFacts, walk: Walk, number: int) -> dict[str, tuple[str, ...]]:
+    """Answers about the label that say more than what was read on it.
+
+    Left out is the form of the number where the number itself is on record: whoever reads 27-114-06 has read its form.
+    """
+    seen = seen_of(walk).numbers
+    forms = {one.form for rows in numbers_on_record(number).values() for one in rows if one.bare in seen} - {""}
+    return {
+        code: walk.answers[code]
+        for code in on_label(facts, walk)
+        if code in walk.answers
+        and not forms.intersection(text for answer in walk.answers[code] for text in answer.split(","))
+    }
+
+
+def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
+    """The pack of this walk before its label."""
+    if facts.code == ANY_GARMENT:
+        return packs.any_pack(number)
+    known = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
+    return packs.pack_for(facts, known, number)
+
+
+def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
     on_record = numbers_on_record(number)
     records = []
     for version in facts.versions.values():
         makers = makers_on_labels(version, facts.versions)
         records.append(label_record(version, carried_by(version, on_record), makers))
-    shared = engine_answers(shared_answers(facts, walk), facts.features)
-    return hear_label(records, seen_of(walk), inside=inside_of(pack, shared) if shared else None)
+    answers = engine_answers(heard_answers(facts, walk, number), facts.features)
+    inside = inside_of(bare_pack(facts, walk, number), answers) if answers else None
+    return hear_label(records, seen_of(walk), inside=inside)
 
 
-def pack_with_label(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> engine.Pack:
+def pack_with_label(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
     """The pack of this walk; where its address says nothing of a label, the pack as it is."""
+    pack = bare_pack(facts, walk, number)
     if not seen_of(walk):
         return pack
-    shared = shared_answers(facts, walk)
-    key = ("pack with label", facts.code, walk.maker, walk.size, walk.year, walk.label_key, tuple(shared.items()))
-    return packs.keep_pack(key, lambda: with_label(pack, heard(facts, pack, walk, number), shared), number=number)
+    shared = on_label(facts, walk)
+    given = tuple((code, walk.answers.get(code)) for code in shared)
+    key = ("pack with label", facts.code, walk.maker, walk.size, walk.year, walk.label_key, given)
+    return packs.keep_pack(key, lambda: with_label(pack, heard(facts, walk, number), shared), number=number)
 
 
-def label_context(facts: TypeFacts, walk: Walk, verdict: engine.Verdict, number: int) -> dict | None:
-    """What the label says for the leader, in words; and whether it rather came from another piece."""
-    if not seen_of(walk) or not verdict.leader:
+def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: str | None, number: int) -> dict | None:
+    """What the label says for a version against another, or against one that is not recorded, in words; and whether
+    it rather came from another piece. None without a label or a version."""
+    if not seen_of(walk) or not version:
         return None
-    known = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
-    pack = packs.pack_for(facts, known, number)
-    witness = heard(facts, pack, walk, number)
-    decibans = witness.decibans(verdict.leader, verdict.second)
+    witness = heard(facts, walk, number)
+    decibans = witness.decibans(version, against)
     word = strength_word(decibans)
-    leader = facts.versions[verdict.leader]
+    leader = facts.versions[version]
     carried = carried_by(leader, numbers_on_record(number))
     direction = word.split()[-1]
+    found = moved(facts, walk, witness, number)
     return {
         "leader": leader,
-        "against": facts.versions[verdict.second] if verdict.second else None,
+        "against": facts.versions[against] if against else None,
         "word": word,
         "direction": direction,
         "mark": MARKS.get(direction, "○"),
         "decibans": f"{decibans:+.1f}",
-        "reasons": reasons_for(leader, carried, makers_on_labels(leader, facts.versions), seen_of(walk)),
-        "moved": moved(facts, pack, walk, witness),
+        "reasons": [
+            *reasons_for(leader, carried, makers_on_labels(leader, facts.versions), seen_of(walk)),
+            *numbers_of_others(facts, leader.code, walk, number),
+        ],
+        "moved": found
+        and {
+            "body": facts.versions[found.body],
+            "label": facts.versions[found.label],
+            "percent": percent(found.chance),
+        },
     }
 
 
-def moved(facts: TypeFacts, pack: engine.Pack, walk: Walk, witness: LabelWitness) -> dict | None:
-    """Body of one version, label of another: where the piece itself speaks against its label."""
-    shared = shared_answers(facts, walk)
-    body = {code: texts for code, texts in walk.answers.items() if code not in shared}
-    belief = pack.weigh(engine_answers(body, facts.features))
-    found = married(witness, dict(zip(pack.version_codes, belief.posterior.tolist(), strict=True)))
-    if found is None:
+def numbers_of_others(facts: TypeFacts, version: str, walk: Walk, number: int) -> list[Reason]:
+    """Numbers on the label that are on record, but not for this version."""
+    on_record = numbers_on_record(number)
+    found = []
+    for bare in seen_of(walk).numbers:
+        carriers = [v for v in facts.versions.values() if any(one.bare == bare for one in carried_by(v, on_record))]
+        if carriers and version not in [one.code for one in carriers]:
+            printed = next(one.number for one in carried_by(carriers[0], on_record) if one.bare == bare)
+            names = " and ".join(one.code for one in carriers[:MOST_CARRIERS])
+            more = f" and {len(carriers) - MOST_CARRIERS} more" if len(carriers) > MOST_CARRIERS else ""
+            found.append(Reason(*AGAINST, f"number {printed} is on record for {names}{more}, not for it"))
+    return found
+
+
+def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
+    """What the label contributed, as plain values: decibans for each version against one that is not recorded, and of
+    each thing on the label beside the mean of all versions. None where the address says nothing of a label."""
+    seen = seen_of(walk)
+    if not seen:
         return None
+    witness = heard(facts, walk, number)
+    found = moved(facts, walk, witness, number)
     return {
-        "body": facts.versions[found.body],
-        "label": facts.versions[found.label],
-        "percent": percent(found.chance),
+        "number": walk.label_number,
+        "year": walk.label_year,
+        "maker": walk.label_maker,
+        "belongs": witness.belongs,
+        "decibans": {version: round(witness.decibans(version), 2) for version in witness.likelihood},
+        "aspects": {
+            version: {name: round(10 * log10(ratio), 2) for name, ratio in aspects.items() if ratio > 0}
+            for version, aspects in witness.aspects.items()
+        },
+        "answers_in_it": [code for code in on_label(facts, walk) if code in walk.answers],
+        "moved": asdict(found) if found else None,
     }
+
+
+def moved(facts: TypeFacts, walk: Walk, witness: LabelWitness, number: int) -> BodyAndLabel | None:
+    """Body of one version, label of another: where the piece itself speaks against its label."""
+    shared = on_label(facts, walk)
+    body = {code: texts for code, texts in walk.answers.items() if code not in shared}
+    pack = bare_pack(facts, walk, number)
+    belief = pack.weigh(engine_answers(body, facts.features))
+    return married(witness, dict(zip(pack.version_codes, belief.posterior.tolist(), strict=True)))

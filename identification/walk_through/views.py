@@ -16,7 +16,7 @@ from identification.walk_through.address import ACCEPTED, NUMBER, OUTSIDE, YES, 
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
-from identification.walk_through.label_evidence import label_context, pack_with_label
+from identification.walk_through.label_evidence import label_context, label_words, pack_with_label
 from identification.walk_through.question_page import answered_rows, question_context, type_rows
 from identification.walk_through.steps import Step, cautions_of, next_step
 from identification.walk_through.verdict_page import verdict_context
@@ -75,15 +75,14 @@ def start_in_type(request, type_code: str, *taken: str) -> Start:
     walk = read_walk(
         pairs_of(request, *taken), facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts)
     )
-    context = engine.Context(maker=walk.maker or None, size=walk.size or None, year=walk.year)
-    return Start(facts, pack_with_label(facts, packs.pack_for(facts, context, number), walk, number), walk, number)
+    return Start(facts, pack_with_label(facts, walk, number), walk, number)
 
 
 def start_in_any(request, *taken: str) -> Start:
     number = packs.state_number()
     garments = packs.garments_for(number)
     walk = read_walk(pairs_of(request, *taken), garments.facts.features)
-    return Start(garments.facts, packs.any_pack(number), walk, number)
+    return Start(garments.facts, pack_with_label(garments.facts, walk, number), walk, number)
 
 
 def pairs_of(request, *taken: str) -> list[tuple[str, str]]:
@@ -142,7 +141,8 @@ def page_of(request, start: Start):
         }
         return render(request, "walk_through/types_left.html", context)
     context |= verdict_context(facts, start.pack, walk, start.number)
-    context["label"] = label_context(facts, walk, context["verdict"], start.number)
+    verdict = context["verdict"]
+    context["label"] = label_context(facts, walk, verdict.leader, verdict.second, start.number)
     return render(request, "walk_through/verdict.html", context)
 
 
@@ -162,6 +162,8 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
         "cautions": cautions_of(facts),
         "without_cookies": caution_read.keeps_no_cookies(request, facts),
         "hidden_all": walk.pairs(),
+        "label_said": label_words(facts, walk),
+        "without_label": walk.without_label().query(),
         "undo": walk.without(last[0]).query() if last else "",
         "undo_asks": replace(walk, ask=last[0], stop=False).query() if last else "",
         "stop_query": replace(walk, stop=True, ask="").query(),

@@ -32,7 +32,7 @@ def test_one_page_shows_the_checks_with_all_their_answers_in_one_form_without_sc
         assert f'name="{code}" value="cannot-tell"' in text
         assert (f'name="{code}" value="part-missing"' in text) == (code != "cloth_pattern")
     assert 'name="cloth_pattern" value="ling"' in text
-    assert text.count("<fieldset") == len(CHECKS)
+    assert text.count("<fieldset") == len(CHECKS) + 1  # and one for what its label says
     assert text.count('<form method="get"') == 1
     assert '<input type="hidden" name="v" value="SMK-76">' in text
     assert "The claim" not in words(text)
@@ -220,3 +220,55 @@ def test_only_what_can_be_seen_is_asked_where_the_address_says_so(client, demo):
     assert "bartack" in every
     assert outside
     assert "bartack" not in outside
+
+
+LABELLED = "/which/claim/?v=BLO-71"
+ITS_OWN = "&_label_number=27-114-06&_label_year=1974"
+OF_ANOTHER = "&_label_number=C/14/61&_label_year=1962"
+
+
+def test_what_the_label_says_is_weighed_with_the_claim(client, demo):
+    read_caution(client, "BLO")
+    fits, other = (told_of(client, f"v=BLO-71{label}") for label in (ITS_OWN, OF_ANOTHER))
+
+    assert fits["decibans"] > 0 > other["decibans"]
+    assert fits["label"]["decibans"]["BLO-71"] > 0 > other["label"]["decibans"]["BLO-71"]
+    assert told_of(client, "v=BLO-71")["label"] is None
+    said = words(page(client, LABELLED + ITS_OWN))
+    assert "number 27-114-06" in said
+    assert "labels get moved and copied, and nothing else has been checked" in said
+
+
+def test_a_label_alone_never_refutes_a_claim(client, demo):
+    """Labels get swapped: however loudly one speaks, the claim is no worse than doubtful until the piece speaks too."""
+    for version in type_facts("BLO").versions:
+        for label in (ITS_OWN, OF_ANOTHER):
+            assert told_of(client, f"v={version}{label}")["standing"] != "not_this"
+
+
+def test_a_label_of_another_version_is_doubted_in_words(client, demo):
+    read_caution(client, "BLO")
+    said = words(page(client, LABELLED + OF_ANOTHER))
+
+    assert "Doubtful" in said
+    assert "Labels get moved: look at how it is sewn in" in said
+    assert "number C/14/61 is on record for BLO-57 and BLO-64G" in said
+
+
+def test_the_form_of_a_claim_takes_the_label_and_keeps_what_was_typed(client, demo):
+    read_caution(client, "BLO")
+    text = page(client, LABELLED + "&_label_number=C/14/61&_label_year=62")
+
+    assert 'name="_label_number" maxlength="120" autocomplete="off" spellcheck="false" value="C/14/61"' in text
+    assert 'value="62" aria-invalid="true"' in text
+    assert "“62” is not a year of four figures" in words(text)
+    assert '<input type="hidden" name="_label_number"' not in text
+
+
+def test_fields_of_the_label_left_empty_leave_nothing_in_the_address(client, demo):
+    read_caution(client, "BLO")
+    answer = client.get(LABELLED + "&weave=herringbone&_label_number=&_label_year=&_label_maker=")
+
+    assert answer.status_code == 302
+    assert "_label" not in answer["Location"]
+    assert "v=BLO-71&weave=herringbone" in answer["Location"]

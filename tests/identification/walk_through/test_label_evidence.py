@@ -75,3 +75,70 @@ def test_a_label_that_fits_its_body_is_not_called_moved(client, demo):
     said = words(text(client, f"{BLO}?_stop=yes&{BODY_57}&_label_number=C/14/61&_label_year=1962"))
 
     assert "label of another" not in said
+
+
+def test_a_number_that_was_read_has_told_its_form_already(client, demo):
+    """Whoever reads 27-114-10 has read a number in the stores form: to answer so as well says nothing more, while an
+    answer that contradicts the number does."""
+    label = "_label_number=27-114-10&_label_year=1988"
+
+    assert chances(client, f"{label}&stock_no=stores") == pytest.approx(chances(client, label))
+    assert chances(client, f"{label}&stock_no=none") != pytest.approx(chances(client, label))
+
+
+def test_how_the_size_is_written_shares_the_doubt_of_its_label(client, demo):
+    """The size system is read off the label: with a label in the address it can say no more than the label may."""
+    odds = lambda p: p["BLO-86"] / p["BLO-52"]  # noqa: E731 - one line of arithmetic
+    answers, number = "size_system=cm&label_kind=printed_nylon", "_label_number=27-114-10"
+    alone, label, both = chances(client, answers), chances(client, number), chances(client, f"{number}&{answers}")
+
+    assert odds(both) < odds(label) * odds(alone) / odds(chances(client, ""))
+
+
+def test_the_data_tells_what_the_label_contributed(client, demo):
+    label = data(client, "/which/BLO.json?_accepted=yes&_label_number=C/14/61&_label_year=1962&stock_no=ledger")[
+        "label"
+    ]
+
+    assert (label["number"], label["year"], label["belongs"]) == ("C/14/61", 1962, 0.95)
+    assert max(label["decibans"], key=label["decibans"].get) == "BLO-57"
+    assert label["aspects"]["BLO-57"]["number"] > 0 > label["aspects"]["BLO-86"]["year"]
+    assert label["answers_in_it"] == ["stock_no"]
+    assert label["moved"] is None
+    assert data(client, "/which/BLO.json?_accepted=yes&weave=herringbone")["label"] is None
+
+
+def test_the_data_says_so_when_a_label_came_from_another_piece(client, demo):
+    told = data(client, f"/which/BLO.json?_accepted=yes&{BODY_57}&_label_number=27-114-12&_label_year=1997")
+
+    body = chances(client, BODY_57)
+
+    assert told["label"]["moved"]["label"] == "BLO-94"
+    assert body[told["label"]["moved"]["body"]] == max(body.values())
+
+
+def of_type_in_any(client, query: str, home: str) -> float:
+    posterior = dict(data(client, f"/which/any-garment.json?_accepted=yes&{query}")["posterior"])
+    return sum(chance for code, chance in posterior.items() if code.startswith(home))
+
+
+def test_the_walk_over_all_garments_weighs_the_label_and_says_so(client, demo):
+    read_caution(client, "any-garment")
+    assert of_type_in_any(client, "_label_number=27-114-10", "BLO") > 2 * of_type_in_any(client, "", "BLO")
+    assert "From its label: number 27-114-10" in words(text(client, "/which/any-garment/?_label_number=27-114-10"))
+
+
+def test_the_walk_over_all_garments_hands_the_label_over(client, demo):
+    label = "_label_number=27-114-10&_label_year=1988"
+    read_caution(client, "any-garment")
+    told = data(client, f"/which/any-garment.json?_accepted=yes&{label}&_stop=yes")
+    page = text(client, f"/which/any-garment/?{label}&_stop=yes")
+
+    assert told["next"]["types"][0][0] == "BLO"
+    assert '"/which/BLO/?_label_number=27-114-10&_label_year=1988&_from=any-garment"' in page
+
+
+def test_the_label_can_be_left_out_again(client, demo):
+    page = text(client, f"{BLO}?weave=herringbone&_label_number=C/14/61")
+
+    assert 'href="?weave=herringbone">Leave it out' in page
