@@ -214,9 +214,12 @@ def write_views(writer: Writer) -> None:
 STEPS = (write_evidence, write_features, write_types, write_versions, write_profiles, write_numbers, write_questions)
 
 
-def write_folder(folder: Folder, tell: Callable[[str], None]) -> dict[str, Count]:
-    """Write everything. Returns what became of the records, by sheet."""
-    writer = Writer(folder)
+def write_folder(folder: Folder, tell: Callable[[str], None], **signed) -> dict[str, Count]:
+    """Write everything. Returns what became of the records, by sheet.
+
+    `signed`: what the records of versions say beside their cells.
+    """
+    writer = Writer(folder, signed)
     for number, step in enumerate(STEPS, start=1):
         step(writer)
         tell(f"Step {number} of {len(STEPS)} written: {step.__name__.removeprefix('write_')}")

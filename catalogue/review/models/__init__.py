@@ -5,7 +5,7 @@ from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, Pi
 from catalogue.review.models.following import FollowedPiece, FurtherRecord
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
 from catalogue.review.models.looks import RecordLook
-from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
+from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.seals import RecordSeal
 
 __all__ = [
@@ -22,5 +22,6 @@ __all__ = [
     "QueueLook",
     "RecordLook",
     "RecordSeal",
+    "ReferenceImport",
     "TypeHealth",
 ]

@@ -10,6 +10,21 @@ from catalogue.review.models.threads import ThreadWord
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
 
 
+class ReferenceImport(models.Model):
+    """An import of spreadsheets that became proposals, one for each changed version, to be decided together."""
+
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="reference_imports")
+    because = models.TextField()
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        ordering = ["-pk"]
+        constraints = [models.CheckConstraint(condition=~Q(because=""), name="import_says_why")]
+
+    def __str__(self) -> str:
+        return f"import {self.pk}"
+
+
 class Proposal(models.Model):
     """A change as data: the rows it wants otherwise, beside the rows as they stood when it was written.
 
@@ -40,6 +55,9 @@ class Proposal(models.Model):
     rows = models.JSONField(default=dict)
     grounds = models.TextField(blank=True, default="")
     sources = models.JSONField(default=list, help_text="codes of the sources that are cited for it")
+    brought_in = models.ForeignKey(
+        ReferenceImport, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
+    )
     revision = models.PositiveIntegerField(default=0)
     times_sent = models.PositiveIntegerField(default=0)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
