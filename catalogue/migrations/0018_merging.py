@@ -10,7 +10,7 @@ from catalogue.review.proposals.written_once import guard_further, unguard_furth
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0016_records_looked_through'),
+        ('catalogue', '0017_imports_under_review'),
     ]
 
     operations = [
