@@ -19,7 +19,7 @@ from identification.dating.range_ends import both_ends_reach
 
 FEWEST_YEARS = 3
 # How production may begin and end: the power with which it grows from nothing, 1 being sudden, and how likely each is
-# taken to be. Chosen by simulation, so that linear and square tails are covered as stated, or at most 2 points less; see
+# taken to be. Chosen by simulation, so that linear and square tails are covered as stated, at most 2 points less; see
 # tests/benchmarks/dating.py.
 SHAPES = {1: 0.12, 2: 0.2, 3: 0.33, 4: 0.35}
 # How many labels would be found in all, as a multiple of the distinct years that were.
