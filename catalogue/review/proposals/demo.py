@@ -1,4 +1,5 @@
-"""The demo society's proposals: one in every state, a merge among them, made by the same actions as on the pages, and never twice.
+"""The demo society's proposals: one in every state, a merge among them. They are made by the same actions as on the
+pages, and never twice.
 
 What was approved leaves the reference as the demo's files have it, so that they can be read in again: it was approved
 and later changed back, or revoked.
