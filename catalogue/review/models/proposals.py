@@ -38,6 +38,15 @@ class Proposal(models.Model):
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="proposals")
     garment_type = models.ForeignKey(GarmentType, on_delete=models.PROTECT, related_name="proposals")
     version = models.ForeignKey(IssueVersion, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals")
+    other = models.ForeignKey(
+        IssueVersion,
+        null=True,
+        blank=True,
+        on_delete=models.PROTECT,
+        related_name="proposals_to_merge",
+        help_text="of a merge the version that goes",
+    )
+    other_base = models.JSONField(default=dict, help_text="every row of it when this was written")
     new_code = models.CharField(max_length=80, blank=True, default="", help_text="of a version that is to be made")
     based_on = models.ForeignKey(
         VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
@@ -63,6 +72,11 @@ class Proposal(models.Model):
             models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
             models.CheckConstraint(
                 condition=Q(kind="new") | Q(version__isnull=False), name="proposal_changes_a_version_that_is_there"
+            ),
+            models.CheckConstraint(
+                condition=Q(kind="merge", other__isnull=False) & ~Q(other=models.F("version"))
+                | ~Q(kind="merge") & Q(other__isnull=True),
+                name="merge_names_another_version_that_goes",
             ),
             models.CheckConstraint(
                 condition=Q(state="draft") | Q(sent_at__isnull=False, times_sent__gte=1) & ~Q(grounds=""),
