@@ -7,12 +7,14 @@ from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
-from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.actions import NotDone, attribute_anew
+from catalogue.member_examples.models import Example
 from catalogue.reference.models import IssueVersion, VersionRecord
 from catalogue.reference.snapshots import forget_everything
-from catalogue.review.models import Decision, Proposal, RecordSeal
+from catalogue.review.models import Decision, FurtherRecord, Proposal, RecordSeal
 from catalogue.review.proposals.actions import (
     begin_change,
+    begin_merge,
     begin_new_version,
     revoke_approval,
     save_draft,
@@ -23,7 +25,7 @@ from catalogue.review.proposals.actions import (
 from catalogue.review.proposals.rules import clashes, row_of
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.records.verifying import faults
-from tests.catalogue.review.proposing import cell, decide, make_society
+from tests.catalogue.review.proposing import cell, decide, make_society, piece_of, revoke
 
 PLACE = st.integers(0, 7)
 ROWS = st.dictionaries(st.sampled_from(["feature:closure", "feature:cuff", "name", "date"]), PLACE, min_size=1)
@@ -46,6 +48,8 @@ class Proposing(RuleBasedStateMachine):
         self.society = make_society()
         self.authors = [self.society.ada, self.society.mo, self.society.ben]
         self.deciders = [self.society.mo, self.society.mia, self.society.max, self.society.ada]
+        for version, seen in ((self.society.one, "tab"), (self.society.other, "plain"), (self.society.other, "tab")):
+            piece_of(self.society, version, cuff=seen)
         self.start = {one.code: rows_of_version(one) for one in IssueVersion.objects.all()}
         self.refused = set()
         self.sealed = {}
@@ -96,6 +100,36 @@ class Proposing(RuleBasedStateMachine):
         made = self.attempt(begin_new_version, by=by, garment_type=self.society.home, code=name, name=name, copy_of=of)
         if made:
             self.save_and_send(made, by, made.rows)
+
+    @rule(author=PLACE, stays=PLACE, goes=PLACE, whole=st.booleans(), decided=st.booleans())
+    def somebody_proposes_a_merge(self, author, stays, goes, whole, decided):
+        versions = list(IssueVersion.objects.in_force().order_by("pk")) or [self.society.one]
+        by = self.authors[author % 2]
+        one, other = versions[stays % len(versions)], versions[goes % len(versions)]
+        if made := self.attempt(begin_merge, by=by, stays=one, goes=other):
+            self.save_and_send(made, by, {**made.base, **(made.rows if whole else {})})
+            if decided:
+                for who in (self.society.mia, self.society.max):
+                    self.attempt(decide, Proposal.objects.get(pk=made.pk), who)
+
+    @rule(stays=st.sampled_from(["SMK-61", "SMK-76"]), whole=st.booleans(), undone=st.sampled_from([True, True, False]))
+    def the_first_two_are_merged_and_perhaps_undone(self, stays, whole, undone):
+        goes = "SMK-76" if stays == "SMK-61" else "SMK-61"
+        one, other = (IssueVersion.objects.get(code=code) for code in (stays, goes))
+        made = self.attempt(begin_merge, by=self.society.ada, stays=one, goes=other)
+        if made is None:
+            return
+        self.save_and_send(made, self.society.ada, {**made.base, **(made.rows if whole else {})})
+        for act in (decide, revoke)[: 1 + undone]:
+            for who in (self.society.mia, self.society.max):
+                self.attempt(act, Proposal.objects.get(pk=made.pk), who)
+
+    @rule(which=PLACE, version=PLACE)
+    def a_moderator_keeps_a_piece_as_something_else(self, which, version):
+        pieces, versions = list(Example.objects.order_by("pk")), list(IssueVersion.objects.order_by("pk"))
+        piece = pieces[which % len(pieces)]
+        self.attempt(attribute_anew, example=piece, moderator=self.society.mo, reason="Looked again.",
+                     held_as=versions[version % len(versions)], believed=piece.held_as)  # fmt: skip
 
     def save_and_send(self, made, by, wanted):
         if self.attempt(
@@ -150,9 +184,11 @@ class Proposing(RuleBasedStateMachine):
     @invariant()
     def replaying_the_decisions_from_the_start_gives_what_stands(self):
         stands = {code: dict(rows) for code, rows in self.start.items()}
-        for made in (
-            Decision.objects.filter(record__isnull=False).order_by("record_id").select_related("record__version")
-        ):
+        written = [
+            *Decision.objects.filter(record__isnull=False).select_related("record__version"),
+            *FurtherRecord.objects.select_related("record__version"),
+        ]
+        for made in sorted(written, key=lambda one: one.record_id):
             rows = stands.setdefault(made.record.version.code, {})
             assert {key: row_of(rows, key) for key in made.before} == made.before
             rows |= made.after
@@ -166,18 +202,38 @@ class Proposing(RuleBasedStateMachine):
             assert made.by_id != made.proposal.by_id
         assert (
             VersionRecord.objects.filter(standing="approved").count()
-            == Decision.objects.filter(record__isnull=False).count()
+            == Decision.objects.filter(record__isnull=False).count() + FurtherRecord.objects.count()
         )
         for proposal in Proposal.objects.filter(state__in=["approved", "revoked"]).prefetch_related("decisions"):
             who = {d.by_id for d in proposal.decisions.all() if d.kind in ("agreed", "approved")
                    and d.sending == proposal.times_sent}  # fmt: skip
             assert len(who) >= (2 if proposal.weight == "weighty" else 1)
 
+    @invariant()
+    def every_piece_has_exactly_one_standing_attribution_and_no_merged_version_holds_one(self):
+        for piece in Example.objects.all():
+            assert piece.attributions.filter(by="society").order_by("pk").last().version_id == piece.held_as_id
+            assert piece.decisions.order_by("pk").last().held_as_id == piece.held_as_id
+            assert not piece.held_as.successors.exists()
+
+    @invariant()
+    def only_what_is_retired_became_another_and_nothing_becomes_itself(self):
+        for version in IssueVersion.objects.filter(successors__isnull=False):
+            assert version.retired_why
+            met, at = set(), version
+            while at := IssueVersion.objects.filter(predecessors__version=at).first():
+                assert at.pk not in met
+                met.add(at.pk)
+
     def every_address_once_public_answers(self):
         forget_everything()
         client = Client()
         for address in self.public:
             assert client.get(address).status_code == 200, address
+        for version in IssueVersion.objects.filter(successors__isnull=False):
+            page = client.get(f"/issue-versions/{version.code}/").content.decode()
+            for one in version.successors.select_related("successor"):
+                assert f"/issue-versions/{one.successor.code}/" in page
 
 
 @pytest.mark.fuzz
@@ -185,8 +241,8 @@ def test_no_history_of_proposals_breaks_the_laws(db):
     run_state_machine_as_test(
         Proposing,
         settings=settings(
-            max_examples=5,
-            stateful_step_count=20,
+            max_examples=6,
+            stateful_step_count=18,
             deadline=None,
             derandomize=True,
             phases=[Phase.generate],
