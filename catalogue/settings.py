@@ -173,6 +173,9 @@ SESSION_COOKIE_AGE = 30 * 24 * 60 * 60
 globals().update(environment.mail(environment.text("CATALOGUE_EMAIL_URL", "console:")))
 DEFAULT_FROM_EMAIL = SERVER_EMAIL = environment.text("CATALOGUE_EMAIL_FROM", "catalogue@localhost")
 
+# Whether what changes a version by import or by hand becomes a proposal; see catalogue/reference/review_state.py.
+REVIEW = environment.choice("CATALOGUE_REVIEW", "begun", ("begun", "yes", "no"))
+
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = environment.text("CATALOGUE_TIME_ZONE", "UTC")
 USE_I18N = False

@@ -35,18 +35,26 @@ class FaultyFolder(ValueError):
 
 
 @transaction.atomic
-def import_reference(*, folder: Path, tell: Tell = tell_nobody) -> dict[str, Count]:
-    """Bring the society's files in, all or nothing. Returns what became of the records, by sheet.
+def import_reference(
+    *, folder: Path, tell: Tell = tell_nobody, by: Member | None = None, because: str = ""
+) -> dict[str, Count]:
+    """Bring the society's files in, all or nothing, past review. Returns what became of the records, by sheet.
 
     Same codes update, rows and columns that the files leave out stay. Raises FaultyFolder with every fault at once.
+    `by`, `because`: stand in the records of versions that it writes.
     """
+    return write_and_mark(checked_folder(folder, tell), tell, written_by=by, why=because)
+
+
+def checked_folder(folder: Path, tell: Tell) -> Folder:
+    """The files, each row with a value in every column. Raises FaultyFolder with every fault at once."""
     read = read_folder(folder)
     for name, rows in read.rows.items():
         tell(f"Read {name}.csv: {counted(len(rows), 'row')}")
     complete(read)
     if faults := check_folder(read):
         raise FaultyFolder(faults)
-    return write_and_mark(read, tell)
+    return read
 
 
 @transaction.atomic
@@ -98,8 +106,9 @@ def write_profile(*, version: IssueVersion, cells: Cells, author: Member, why: s
     return records[0]
 
 
-def write_and_mark(folder: Folder, tell: Tell) -> dict[str, Count]:
-    counts = write_folder(folder, tell)
+def write_and_mark(folder: Folder, tell: Tell, **signed) -> dict[str, Count]:
+    """`signed`: what the records of versions say beside their cells."""
+    counts = write_folder(folder, tell, **signed)
     if wrote(counts):
         ReferenceState.mark_changed()
     return counts

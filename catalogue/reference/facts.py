@@ -208,7 +208,7 @@ class Ancestor:
 
 @dataclass(frozen=True)
 class VersionFacts:
-    """An issue version, copy or conversion, and its current record."""
+    """An issue version, copy or conversion, and its current record. `became`: of a retired one, what it became."""
 
     code: str
     name: str
@@ -238,6 +238,7 @@ class VersionFacts:
     standing: str
     cells: Mapping[str, tuple[CellFacts, ...]]
     retired_why: str = ""
+    became: tuple[str, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""
@@ -328,6 +329,23 @@ class TypeFacts:
             sizes=tuple(sorted({size for cell in cells for size in cell.sizes})),
             years=any(cell.first_year or cell.last_year for cell in cells),
         )
+
+    def known(self, code: str) -> VersionFacts | None:
+        """The version with this code, in force or retired."""
+        return self.versions.get(code) or self.retired.get(code)
+
+    def in_force(self, code: str) -> tuple[VersionFacts, ...]:
+        """What stands for this code now: the version itself, or all that a retired one became in the end."""
+        found: dict[str, VersionFacts] = {}
+        waiting, met = [code], set()
+        while waiting:
+            one = waiting.pop(0)
+            if one in self.versions:
+                found[one] = self.versions[one]
+            elif one in self.retired and one not in met:
+                met.add(one)
+                waiting += self.retired[one].became
+        return tuple(found.values())
 
     def row_numbers(self, version: VersionFacts) -> dict[str, int]:
         """The number of each recorded feature in the version's profile: what the call-outs of its figure say."""

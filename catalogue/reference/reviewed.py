@@ -14,6 +14,7 @@ from catalogue.reference.models import (
     VersionAncestor,
     VersionName,
     VersionRecord,
+    VersionSuccessor,
 )
 from catalogue.reference.spreadsheets.profiles import Cells, write_cells
 from catalogue.reference.uncertain_dates import year_span
@@ -23,7 +24,8 @@ from catalogue.reference.written_records import records_were_written
 
 @dataclass(frozen=True)
 class Particulars:
-    """What a version says of itself beside its profile; sources and ancestors as keys of their rows, in order."""
+    """What a version says of itself beside its profile. Sources, ancestors and successors are keys of their rows, in
+    order."""
 
     name: str
     other_names: Sequence[str]
@@ -35,6 +37,7 @@ class Particulars:
     retired_why: str
     sources: Sequence[int]
     continues: Sequence[int]
+    became: Sequence[int]
 
 
 @transaction.atomic
@@ -52,6 +55,7 @@ def write_reviewed(
     write_names(version, particulars.other_names)
     write_sources(version, particulars.sources)
     write_ancestors(version, particulars.continues)
+    write_successors(version, particulars.became)
     number = version.records.aggregate(last=Max("number"))["last"] or 0
     record = VersionRecord.objects.create(
         version=version, number=number + 1, standing=VersionRecord.Standing.APPROVED, written_by=author, why=why
@@ -99,3 +103,10 @@ def write_ancestors(version: IssueVersion, continues: Sequence[int]) -> None:
         VersionAncestor(version=version, ancestor_id=one, role=AncestorRole.CONTINUES, position=place)
         for place, one in enumerate(continues)
     )
+
+
+def write_successors(version: IssueVersion, became: Sequence[int]) -> None:
+    """What a retired version became; nothing for one in force."""
+    if list(version.successors.values_list("successor_id", flat=True)) != list(became):
+        version.successors.all().delete()
+        VersionSuccessor.objects.bulk_create(VersionSuccessor(version=version, successor_id=one) for one in became)

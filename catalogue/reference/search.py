@@ -72,6 +72,8 @@ def all_entries() -> Iterable[Entry]:
         yield from type_entries(facts)
         for version in facts.versions.values():
             yield from version_entries(facts, version, holders)
+        for gone in facts.retired.values():
+            yield from entries_of_merged(facts, gone)
     yield from table_entries()
 
 
@@ -128,6 +130,13 @@ def version_entries(facts: TypeFacts, version: VersionFacts, holders: dict[str, 
         yield entry(number.number, number_words(number, others), bare)
     loose = tuple((folded(text), why) for text, why in [*said_of(facts, version), *names] if text)
     yield entry(" ".join(text for text, _ in loose), "", loose=loose)
+
+
+def entries_of_merged(facts: TypeFacts, gone: VersionFacts) -> Iterable[Entry]:
+    """Code and name of a retired version find what it became."""
+    for one in facts.in_force(gone.code):
+        texts = [(text, f"{gone.code} became this version") for text in (gone.code, gone.name)]
+        yield from named(VERSIONS, "version", one.code, one.name, version_detail(one), texts)
 
 
 def name_words(name: NameFacts) -> str:

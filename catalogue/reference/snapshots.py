@@ -147,7 +147,7 @@ def read_types(wanted: dict) -> dict[str, TypeFacts]:
 
 def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict[str, VersionFacts]) -> TypeFacts:
     with_grounds = with_carried_grounds(versions)
-    return TypeFacts(
+    facts = TypeFacts(
         code=row.code,
         name=row.name,
         other_names=tuple(name.name for name in row.other_names.all()),
@@ -161,6 +161,25 @@ def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict
         silhouettes={one.view: one.drawing for one in row.silhouettes.all()},
         retired={code: version for code, version in with_grounds.items() if version.retired_why},
     )
+    return with_numbers_of_merged(facts) if any(version.became for version in facts.retired.values()) else facts
+
+
+def with_numbers_of_merged(facts: TypeFacts) -> TypeFacts:
+    """What labels and sellers call a version that became another leads to that one; on record it stays where it was."""
+    versions = dict(facts.versions)
+    for gone in facts.retired.values():
+        for one in facts.in_force(gone.code):
+            held = versions[one.code]
+            numbers = {number.number for number in held.stock_numbers}
+            names = {name.name for name in held.names}
+            versions[one.code] = replace(
+                held,
+                stock_numbers=held.stock_numbers
+                + tuple(replace(n, note=n.note or f"of {gone.code}") for n in gone.stock_numbers
+                        if n.number not in numbers),
+                names=held.names + tuple(name for name in gone.sellers_names if name.name not in names),
+            )  # fmt: skip
+    return replace(facts, versions=versions)
 
 
 def read_features(types: list[GarmentType]) -> dict[int, dict[str, FeatureFacts]]:
@@ -224,6 +243,7 @@ def read_versions(
             "other_names",
             "makers",
             "ancestors__ancestor",
+            "successors__successor",
             "passes_for",
             "citations__source",
             "stock_numbers__form",
@@ -340,6 +360,7 @@ def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) ->
         standing=standing_of(row),
         cells=cells,
         retired_why=row.retired_why,
+        became=tuple(one.successor.code for one in row.successors.all()),
     )
 
 

@@ -50,6 +50,7 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "makers": [{"name": m.name, "address": address_of("maker", m.code)} for m in version.makers],
         "steps": steps_to(facts, version),
         "neighbours": neighbours(facts, version),
+        "became": [linked(code, known.name) for code in version.became if (known := facts.known(code))],
         **relations(version),
     }
 

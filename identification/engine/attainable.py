@@ -5,7 +5,7 @@ has, erring and losing parts as the features say. What the table cannot tell apa
 record, not a count of pieces; no source.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -55,12 +55,11 @@ def attainable(pack: Pack, *, pieces: int = PIECES, seed: int = SEED) -> Attaina
     prior = np.maximum(pack.prior[seen], TINY)
     truths = random.choice(len(seen), pieces, p=prior / prior.sum())
     drawn = DrawnPieces(pack, seen, truths, random)
-    likelihoods = {place: drawn.said_of(place) for place in range(len(pack.features))}
-    weights = drawn.log_prior + sum(likelihoods.values())
+    weights = drawn.log_prior + drawn.all_said(range(len(pack.features)), slice(None))
     share = first_share(weights, drawn.truths)
     best, chosen = share + LEAST_RISE, None
     for place in np.flatnonzero(~pack.is_recorded[:, seen].all(axis=1)):
-        then = first_share(weights - likelihoods[place] + drawn.once_recorded(place), drawn.truths)
+        then = first_share(weights - drawn.said_of(place) + drawn.once_recorded(place), drawn.truths)
         if then > best:
             best, chosen = then, pack.feature_codes[place]
     return Attainable(share, chosen, best if chosen else share)
@@ -137,7 +136,7 @@ class DrawnPieces:
     def said_of(self, place: int) -> np.ndarray:
         return self.said(place, self.table_of(place), self.answers[place])
 
-    def all_said(self, places: list[int], some: slice) -> np.ndarray:
+    def all_said(self, places: Sequence[int], some: slice) -> np.ndarray:
         """Pieces × versions: what the answers of some pieces to these features say together."""
         given = np.zeros((len(self.truths[some]), len(self.pack.table)))
         for place in places:

@@ -7,7 +7,9 @@ from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.reference.actions import ForeignType, import_matrix, wrote
 from catalogue.reference.codes import TYPE, fault_in_code
+from catalogue.reference.models import IssueVersion
 from catalogue.reference.plurals import counted
+from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large, with_commas
 from identification.engine.tables import Fault, FaultyTable, read_problem
 
@@ -24,6 +26,11 @@ class Command(BaseCommand):
     def handle(self, *, features: Path, matrix: Path, type_code: str, name: str, **options):
         if fault := fault_in_code(type_code, TYPE):
             raise CommandError(f"Nothing was imported: --type {type_code}: {fault}.")
+        if review_is_on() and IssueVersion.objects.filter(garment_type__code=type_code).exists():
+            raise CommandError(
+                f"Nothing was imported: the versions of {type_code} are under review, and a bare table cannot be "
+                "proposed. Write the reference out by export_reference, change it there and use import_reference."
+            )
         try:
             refuse_unreadable([features, matrix])
             with TemporaryDirectory() as folder:

@@ -8,6 +8,7 @@ from catalogue.member_examples.actions.deciding import (
     reopen_example,
     return_example,
 )
+from catalogue.member_examples.actions.following import move_pieces
 from catalogue.member_examples.actions.opinions import (
     Look,
     add_attribution,
@@ -37,6 +38,7 @@ __all__ = [
     "attribute_anew",
     "decline_example",
     "delete_draft",
+    "move_pieces",
     "reopen_example",
     "return_example",
     "save_example",

@@ -34,6 +34,8 @@ def accept_example(
     reason where empty. A second moderator is refused, and nothing is written.
     """
     kept_type = garment_type or example.garment_type
+    ReferenceState.hold()
+    refuse(retired(held_as))
     refuse(
         rules.reason_not_to_keep_as(
             type_code=kept_type.code if kept_type else "",
@@ -73,6 +75,8 @@ def attribute_anew(
     believed: IssueVersion | None,
 ) -> ExampleDecision:
     """Keep an accepted piece under another version. `believed`: what it was held as when the moderator looked."""
+    ReferenceState.hold()
+    refuse(retired(held_as))
     refuse(
         rules.reason_not_to_keep_as(
             type_code=example.garment_type.code if example.garment_type else "",
@@ -103,6 +107,13 @@ def reopen_example(*, example: Example, moderator: Member, reason: str) -> Examp
     ReferenceState.mark_changed()
     example.refresh_from_db()
     return decision
+
+
+def retired(version: IssueVersion | None) -> str | None:
+    """Why nothing is kept as this version any more; asked while nobody else changes the reference."""
+    if version is None or not IssueVersion.objects.retired().filter(pk=version.pk).exists():
+        return None
+    return f"{version.name} is held to be no version any more. Look again before you decide."
 
 
 def decide(

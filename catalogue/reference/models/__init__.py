@@ -22,6 +22,7 @@ from catalogue.reference.models.versions import (
     VersionAncestor,
     VersionName,
     VersionRecord,
+    VersionSuccessor,
 )
 
 __all__ = [
@@ -49,4 +50,5 @@ __all__ = [
     "VersionAncestor",
     "VersionName",
     "VersionRecord",
+    "VersionSuccessor",
 ]

@@ -182,6 +182,27 @@ class VersionAncestor(models.Model):
             raise ValidationError({"ancestor": f"This would be a circle: {circle}."})
 
 
+class VersionSuccessor(models.Model):
+    """What a retired version became: the one that it was merged into."""
+
+    version = models.ForeignKey(IssueVersion, on_delete=models.CASCADE, related_name="successors")
+    successor = models.ForeignKey(IssueVersion, on_delete=models.PROTECT, related_name="predecessors")
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["version", "successor"], name="successor_stands_once"),
+            models.CheckConstraint(
+                condition=~Q(version=F("successor")),
+                name="version_does_not_become_itself",
+                violation_error_message="A version does not become itself.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.version_id} became {self.successor_id}"
+
+
 class VersionRecord(models.Model):
     """How a version looks, as the society held it at one time. Written once; a change is a new record."""
 

@@ -18,6 +18,7 @@ from catalogue.reference.spreadsheets.version_checks import (
     check_spans,
     check_stances,
     check_states_of_profiles,
+    check_successors,
     check_views,
 )
 
@@ -33,6 +34,7 @@ CHECKS = (
     check_names,
     check_stances,
     check_ancestors,
+    check_successors,
     check_states_of_profiles,
     check_features_of_profiles,
     check_spans,

@@ -25,6 +25,7 @@ from catalogue.reference.models import (
     StockNumber,
     TypeFeature,
     VersionAncestor,
+    VersionSuccessor,
 )
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
@@ -184,6 +185,7 @@ def version_rows(only: Only = None) -> list[IssueVersion]:
     rows = IssueVersion.objects.select_related("garment_type", "cut", "colourway", "issuer").prefetch_related(
         "other_names",
         Prefetch("ancestors", VersionAncestor.objects.select_related("ancestor")),
+        Prefetch("successors", VersionSuccessor.objects.select_related("successor")),
         "makers",
         "passes_for",
         CITATIONS,
@@ -215,6 +217,7 @@ def versions(only: Only = None) -> Iterator[Cells]:
             "contradicting_sources": cited(record, Stance.CONTRADICTS),
             "passes_for": sorted(other.code for other in record.passes_for.all()),
             "retired": record.retired_why,
+            "became": [one.successor.code for one in record.successors.all()],
         }
 
 

@@ -213,6 +213,7 @@ SHEETS: tuple[Sheet, ...] = (
             words("hazard_kind", "kind of hazard", HazardKind, required=False),
             text("hazard", "the hazard in words"),
             text("retired", "why it is held to be no version any more; empty while it is one", longest=LONGEST_TEXT),
+            reference("became", "of a retired version, what it became; its page leads there", "versions", many=True),
         ),
     ),
     Sheet(

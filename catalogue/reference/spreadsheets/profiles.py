@@ -17,7 +17,7 @@ FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
 def write_profiles(writer: Writer) -> None:
     """A new record for every version whose rows differ from its current record; others are left alone."""
     wanted = wanted_profiles(writer)
-    records = write_records(wanted)
+    records = write_records(wanted, **writer.signed)
     writer.note(
         "profiles",
         {

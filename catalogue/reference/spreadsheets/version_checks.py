@@ -1,7 +1,7 @@
 """Faults of versions, profiles and open questions that only show when rows are held beside one another."""
 
 from catalogue.reference.circles import circles
-from catalogue.reference.models import GarmentType, IssueVersion, QuestionView, VersionAncestor
+from catalogue.reference.models import GarmentType, IssueVersion, QuestionView, VersionAncestor, VersionSuccessor
 from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.garment_checks import circle_faults
@@ -52,6 +52,25 @@ def check_ancestors(folder: Folder, known: Known) -> list[Fault]:
             if column not in row.faulty:
                 above.setdefault(str(row["version"]), []).extend(row[column])
     return circle_faults("versions", [column for _, column in ANCESTORS], rows, circles(above))
+
+
+def check_successors(folder: Folder, known: Known) -> list[Fault]:
+    """Only a retired version became another, and none becomes itself, by however many steps."""
+    rows = folder.rows.get("versions", [])
+    given = {str(row["version"]) for row in rows}
+    after: dict[str, list[str]] = {}
+    for version, successor in VersionSuccessor.objects.values_list("version__code", "successor__code"):
+        if version not in given:
+            after.setdefault(version, []).append(successor)
+    faults = []
+    for row in rows:
+        if {"became", "retired"} & row.faulty:
+            continue
+        after[str(row["version"])] = list(row["became"])
+        if row["became"] and not row["retired"]:
+            wanted = "nothing while the version is not retired; or why it is, in the column retired"
+            faults.append(Fault("versions.csv", row.line, "became", " ".join(row["became"]), wanted))
+    return faults + circle_faults("versions", ["became"], rows, circles(after))
 
 
 def check_states_of_profiles(folder: Folder, known: Known) -> list[Fault]:

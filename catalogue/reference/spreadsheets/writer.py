@@ -40,8 +40,9 @@ class Count:
 class Writer:
     """Writes the rows of a checked and completed folder, and notes which records it added, changed and moved."""
 
-    def __init__(self, folder: Folder):
+    def __init__(self, folder: Folder, signed: Fields | None = None):
         self.folder = folder
+        self.signed = signed or {}
         self.noted: dict[str, dict[str, set[int]]] = {}
         self.ids: dict[str, dict[str, int]] = {}
         for name in CODED:

@@ -15,6 +15,7 @@ from catalogue.reference.models import (
     TypeName,
     VersionAncestor,
     VersionName,
+    VersionSuccessor,
 )
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
@@ -129,6 +130,8 @@ def write_versions(writer: Writer) -> None:
     for role, column in ((AncestorRole.CONTINUES, "continues"), (AncestorRole.MADE_FROM, "made_from")):
         above = {pk: numbered("ancestor_id", [writer.ids["versions"][v] for v in r[column]]) for pk, r in rows.items()}
         writer.children("versions", VersionAncestor, "version", above, role=role)
+    became = {pk: [{"successor_id": writer.ids["versions"][v]} for v in row["became"]] for pk, row in rows.items()}
+    writer.children("versions", VersionSuccessor, "version", became)
     for column, sheet in (("makers", "makers"), ("passes_for", "types")):
         linked = {pk: [writer.ids[sheet][code] for code in row[column]] for pk, row in rows.items()}
         writer.links("versions", IssueVersion._meta.get_field(column), linked)
@@ -211,9 +214,12 @@ def write_views(writer: Writer) -> None:
 STEPS = (write_evidence, write_features, write_types, write_versions, write_profiles, write_numbers, write_questions)
 
 
-def write_folder(folder: Folder, tell: Callable[[str], None]) -> dict[str, Count]:
-    """Write everything. Returns what became of the records, by sheet."""
-    writer = Writer(folder)
+def write_folder(folder: Folder, tell: Callable[[str], None], **signed) -> dict[str, Count]:
+    """Write everything. Returns what became of the records, by sheet.
+
+    `signed`: what the records of versions say beside their cells.
+    """
+    writer = Writer(folder, signed)
     for number, step in enumerate(STEPS, start=1):
         step(writer)
         tell(f"Step {number} of {len(STEPS)} written: {step.__name__.removeprefix('write_')}")

@@ -17,6 +17,7 @@ from catalogue.member_examples.gates import is_moderator, owns
 from catalogue.member_examples.models import Example, ExampleDecision
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion
+from catalogue.review.examples_queue.doubts import settle_doubts_of
 from catalogue.review.examples_queue.looking import leave
 from catalogue.review.models import PieceWord
 from catalogue.review.notices.telling import read_by_all, tell
@@ -75,6 +76,7 @@ def keep_as_something_else(
 
 def told(decision: ExampleDecision, example: Example, moderator: Member) -> ExampleDecision:
     leave(example, moderator)
+    settle_doubts_of(example, moderator)
     read_by_all(piece=example)
     tell(example.owner, decision=decision)
     return decision

@@ -61,6 +61,13 @@ class AttributeForm(HeldForm):
     believed = forms.CharField(required=False, widget=forms.HiddenInput, max_length=80)
 
 
+class KeepForm(forms.Form):
+    """Why a doubtful piece stays what it is held to be. `believed`: the version that the page showed."""
+
+    reason = reason_field("Why it stays as it is", reader="owner", page="piece", rows=3)
+    believed = forms.CharField(required=False, widget=forms.HiddenInput, max_length=80)
+
+
 class ReasonForm(forms.Form):
     """Why a piece is opened again."""
 

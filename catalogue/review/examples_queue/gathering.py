@@ -13,6 +13,7 @@ from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import AttributedBy, ExampleState
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.snapshots import type_facts
+from catalogue.review.examples_queue.doubts import DOUBTFUL, open_doubts
 from catalogue.review.examples_queue.effects import Effects, effects_of
 from catalogue.review.examples_queue.looking import lookers
 from catalogue.review.examples_queue.rank import Rank, age_words, rank
@@ -39,10 +40,13 @@ class Row:
     tally: str
     looked_at: object
     is_own: bool
+    doubt: str = ""
 
 
 def sent_pieces(state: str) -> QuerySet:
-    found = Example.objects.filter(state=state).select_related("garment_type", "held_as", "owner", "sold_as_version")
+    """Pieces in a state, or accepted ones that are doubtful, with the number of their pictures."""
+    wanted = {"pk__in": open_doubts().values("example")} if state == DOUBTFUL else {"state": state}
+    found = Example.objects.filter(**wanted).select_related("garment_type", "held_as", "owner", "sold_as_version")
     return found.annotate(pictures=Count("photographs", filter=Q(photographs__taken_out_at__isnull=True)))
 
 
@@ -56,6 +60,7 @@ def rows(person, *, state: str, type_code: str = "", number: int, now: datetime)
         return []
     asked = Example.objects.filter(pk__in=[one.pk for one in pieces])
     looks, altered, claims = looks_at(asked), altered_features(asked), claims_of(asked)
+    doubts = dict(open_doubts().values_list("example", "doubt")) if state == DOUBTFUL else {}
     years, busy = label_years(), lookers(now=now)
     made = []
     for one in pieces:
@@ -81,6 +86,7 @@ def rows(person, *, state: str, type_code: str = "", number: int, now: datetime)
                 tally=tally_words(tally) if version else "",
                 looked_at=busy.get(one.pk),
                 is_own=one.owner_id == person.pk,
+                doubt=doubts.get(one.pk, ""),
             )
         )
     if state == ExampleState.SUBMITTED:
@@ -95,7 +101,8 @@ def known_of(
     claim = claims.get(one.pk, Claim())
     if not claim.version and one.sold_as_version:
         claim = Claim(one.sold_as_version.code, "its seller")
-    return facts, facts.versions.get(claim.version) if facts else None, claim
+    stands = facts.in_force(claim.version) if facts and claim.version else ()
+    return facts, stands[0] if len(stands) == 1 else None, claim
 
 
 def claims_of(examples: QuerySet) -> dict[int, Claim]:

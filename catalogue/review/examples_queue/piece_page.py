@@ -21,6 +21,7 @@ from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.snapshots import type_facts
+from catalogue.review.examples_queue.doubts import doubts_of
 from catalogue.review.examples_queue.gathering import Claim, claims_of, effects_as, known_of
 from catalogue.review.examples_queue.likely_duplicates import likely_duplicates
 from catalogue.review.examples_queue.rank import age_words
@@ -77,6 +78,7 @@ def piece_context(person, example: Example, beside: LaidBeside, *, number: int, 
         "disputed": [row for row in rows if row["compared"].beside == Beside.DISPUTED],
         "attributions": attributions(example),
         "decisions": decisions(example),
+        "doubts": doubts_of(example),
         "effects": effects_as(example, facts, version, number=number) if version else None,
         "duplicates": likely_duplicates(example),
         "earlier": earlier_of(example),

@@ -9,5 +9,6 @@ urlpatterns = [
     path("pieces-that-wait/<str:code>/next/", views.following, name="following"),
     path("pieces-that-wait/<str:code>/open-again/", views.reopen, name="reopen"),
     path("pieces-that-wait/<str:code>/attribute-anew/", views.attribute, name="attribute"),
+    path("pieces-that-wait/<str:code>/keep/", views.keep, name="keep"),
     path("my/notices/<str:code>/", own_views.thread, name="thread"),
 ]

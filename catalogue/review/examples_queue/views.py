@@ -18,7 +18,8 @@ from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.examples_queue.actions import decide_on_piece, keep_as_something_else, open_again
-from catalogue.review.examples_queue.forms import AttributeForm, DecisionForm, ReasonForm
+from catalogue.review.examples_queue.doubts import DOUBTFUL, keep_as_it_is, open_doubts
+from catalogue.review.examples_queue.forms import AttributeForm, DecisionForm, KeepForm, ReasonForm
 from catalogue.review.examples_queue.gathering import rows
 from catalogue.review.examples_queue.looking import look_at
 from catalogue.review.examples_queue.piece_page import laid_beside, piece_context
@@ -29,6 +30,7 @@ STATES = [
     (ExampleState.RETURNED, "Returned"),
     (ExampleState.DECLINED, "Declined"),
     (ExampleState.ACCEPTED, "Accepted"),
+    (DOUBTFUL, "Doubtful"),
 ]
 
 
@@ -75,6 +77,7 @@ def queue(request):
         "states": STATES,
         "types": GarmentType.objects.order_by("name").values_list("code", "name"),
         "waits": want.state == ExampleState.SUBMITTED,
+        "doubtful": open_doubts().values("example").distinct().count(),
         "asked": NameRequest.objects.filter(settled_at__isnull=True).select_related("example"),
     }
     return render(request, "review/examples_queue/queue.html", context)
@@ -105,6 +108,7 @@ def piece(request, code):
         "form": form,
         "other": other,
         "reopening": ReasonForm(),
+        "keeping": KeepForm(initial={"believed": found.held_as.code if found.held_as else ""}),
         "types": GarmentType.objects.order_by("name").values_list("code", "name") if not found.garment_type else [],
     }
     return render(request, "review/examples_queue/piece.html", context | more)
@@ -176,6 +180,24 @@ def reopen(request, code):
             messages.success(request, f"{found.code} waits again. The earlier decision stays on its page.")
             return redirect("examples_queue:piece", code)
     return render(request, "review/examples_queue/reopen.html", {"example": found, "form": form})
+
+
+@require_POST
+@moderator_required
+def keep(request, code):
+    """A doubtful piece stays what it is held to be."""
+    found = example_for_moderator(request.user, code)
+    form = KeepForm(request.POST)
+    if form.is_valid():
+        try:
+            keep_as_it_is(example=found, moderator=request.user, **form.cleaned_data)
+        except NotDone as refusal:
+            messages.error(request, str(refusal))
+        else:
+            messages.success(request, f"{found.code} stays as it is.")
+    else:
+        messages.error(request, "Nothing was decided: write down why it stays as it is.")
+    return redirect("examples_queue:piece", code)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

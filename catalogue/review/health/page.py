@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from django.template.loader import render_to_string
 from django.urls import reverse
 
 from catalogue.reference.addresses import address_of, comparison_address
@@ -22,6 +23,15 @@ MOST_LINES = 20
 def page_context(code: str = "", *, number: int) -> dict | None:
     """The whole society's page, or a garment type's; None where there is no such type."""
     return keep_page(("health", code), lambda: make_page(code, number), number=number)
+
+
+def page_as_written(code: str, *, number: int) -> str:
+    """The same as markup, for readers, who decide nothing: all see it alike, so it is written once for each state."""
+    return keep_page(
+        ("health as written", code),
+        lambda: render_to_string("review/health/weak_spots.html", page_context(code, number=number)),
+        number=number,
+    )
 
 
 def make_page(code: str, number: int) -> dict | None:

@@ -12,7 +12,7 @@ from catalogue.reference import nearest
 from catalogue.reference.models import GarmentType, ReferenceState
 from catalogue.review.health.actions import take_error_rate, undo_error_rate
 from catalogue.review.health.gates import measured_feature, open_to_undo, standing_rate
-from catalogue.review.health.page import page_context
+from catalogue.review.health.page import page_as_written, page_context
 
 moderators = required(REVIEW_REFERENCE)
 
@@ -29,12 +29,16 @@ def garment_type(request, code):
 
 
 def shown(request, code: str):
-    context = page_context(code, number=ReferenceState.current_number())
+    number = ReferenceState.current_number()
+    context = page_context(code, number=number)
     if context is None:
         known = GarmentType.objects.values_list("code", "name")
         raise nearest.no_such_record("garment type", "type", code, known)
     decides = may(request.user, REVIEW_REFERENCE)
-    also = {"decides": decides, "taken": open_to_undo() if decides else []}
+    if decides:
+        also = {"decides": True, "taken": open_to_undo()}
+    else:
+        also = {"written": page_as_written(code, number=number)}
     return render(request, "review/health/health.html", context | also)
 
 

@@ -1,15 +1,18 @@
 """Tables of reviewing: who is told what, what is asked and answered, who looks at a piece now, the seals of records,
-proposals and the decisions on them, the health of the reference."""
+proposals, the decisions on them and what followed, the health of the reference."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
+from catalogue.review.models.following import FollowedPiece, FurtherRecord
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
 from catalogue.review.models.looks import RecordLook
-from catalogue.review.models.proposals import Decision, Proposal, ProposalWord
+from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.seals import RecordSeal
 
 __all__ = [
     "Decision",
     "ErrorRateTaken",
+    "FollowedPiece",
+    "FurtherRecord",
     "MailHow",
     "MailWish",
     "Notice",
@@ -19,5 +22,6 @@ __all__ = [
     "QueueLook",
     "RecordLook",
     "RecordSeal",
+    "ReferenceImport",
     "TypeHealth",
 ]

@@ -10,6 +10,21 @@ from catalogue.review.models.threads import ThreadWord
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
 
 
+class ReferenceImport(models.Model):
+    """An import of spreadsheets that became proposals, one for each changed version, to be decided together."""
+
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="reference_imports")
+    because = models.TextField()
+    made_at = models.DateTimeField(default=timezone.now, editable=False)
+
+    class Meta:
+        ordering = ["-pk"]
+        constraints = [models.CheckConstraint(condition=~Q(because=""), name="import_says_why")]
+
+    def __str__(self) -> str:
+        return f"import {self.pk}"
+
+
 class Proposal(models.Model):
     """A change as data: the rows it wants otherwise, beside the rows as they stood when it was written.
 
@@ -23,6 +38,15 @@ class Proposal(models.Model):
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="proposals")
     garment_type = models.ForeignKey(GarmentType, on_delete=models.PROTECT, related_name="proposals")
     version = models.ForeignKey(IssueVersion, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals")
+    other = models.ForeignKey(
+        IssueVersion,
+        null=True,
+        blank=True,
+        on_delete=models.PROTECT,
+        related_name="proposals_to_merge",
+        help_text="of a merge the version that goes",
+    )
+    other_base = models.JSONField(default=dict, help_text="every row of it when this was written")
     new_code = models.CharField(max_length=80, blank=True, default="", help_text="of a version that is to be made")
     based_on = models.ForeignKey(
         VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
@@ -31,6 +55,9 @@ class Proposal(models.Model):
     rows = models.JSONField(default=dict)
     grounds = models.TextField(blank=True, default="")
     sources = models.JSONField(default=list, help_text="codes of the sources that are cited for it")
+    brought_in = models.ForeignKey(
+        ReferenceImport, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
+    )
     revision = models.PositiveIntegerField(default=0)
     times_sent = models.PositiveIntegerField(default=0)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -45,6 +72,11 @@ class Proposal(models.Model):
             models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
             models.CheckConstraint(
                 condition=Q(kind="new") | Q(version__isnull=False), name="proposal_changes_a_version_that_is_there"
+            ),
+            models.CheckConstraint(
+                condition=Q(kind="merge", other__isnull=False) & ~Q(other=models.F("version"))
+                | ~Q(kind="merge") & Q(other__isnull=True),
+                name="merge_names_another_version_that_goes",
             ),
             models.CheckConstraint(
                 condition=Q(state="draft") | Q(sent_at__isnull=False, times_sent__gte=1) & ~Q(grounds=""),

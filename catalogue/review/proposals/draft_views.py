@@ -11,6 +11,7 @@ from catalogue.review.proposals import profile_form
 from catalogue.review.proposals.actions import (
     NotDone,
     begin_change,
+    begin_merge,
     begin_new_version,
     discard_draft,
     save_draft,
@@ -18,7 +19,7 @@ from catalogue.review.proposals.actions import (
     withdraw_proposal,
 )
 from catalogue.review.proposals.composing import row_in_words
-from catalogue.review.proposals.forms import NewVersionForm, ParticularsForm, first_values
+from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, first_values
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
@@ -75,6 +76,34 @@ def new_version(request):
     return render(request, "review/proposals/new_version.html", {"home": home, "form": form})
 
 
+@require_http_methods(WRITING)
+@author_proposing_required
+def merge(request):
+    """`?version=` is the same as another version of its type: which, and which of the two stays."""
+    version = version_to_propose_on(request.GET.get("version", ""))
+    others = {one.code: one for one in version.garment_type.versions.in_force().exclude(pk=version.pk)}
+    form = MergeForm(
+        request.POST if request.method == "POST" else None,
+        version=version,
+        others=[(code, f"{one.name} ({code})") for code, one in others.items()],
+    )
+    if request.method == "POST" and form.is_valid():
+        other = others[form.cleaned_data["other"]]
+        stays, goes = (version, other) if form.cleaned_data["stays"] == "this" else (other, version)
+        try:
+            made = begin_merge(by=request.user, stays=stays, goes=goes)
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            return redirect("proposals:edit", made.pk)
+    return render(request, "review/proposals/merge.html", {"version": version, "form": form})
+
+
+def today(rows: dict, home) -> dict[str, str]:
+    """The fields of a version as they stand, in words."""
+    return {name: row_in_words(name, rows[name], home) for name in FIELD_WORDS if name in rows}
+
+
 def maintains(request) -> bool:
     return may(request.user, MAINTAIN_REFERENCE)
 
@@ -98,7 +127,8 @@ def edit(request, number):
         request.POST if request.method == "POST" else None,
         kind=found.kind,
         may_maintain=maintains(request),
-        stands={name: row_in_words(name, found.base[name], home) for name in FIELD_WORDS if name in found.base},
+        stands=today(found.base, home),
+        others=today(found.other_base, home),
         initial=first_values(found, whole),
     )
     if request.method == "POST" and form.is_valid():

@@ -73,13 +73,14 @@ class ParticularsForm(forms.Form):
     cites = SourceCodes(label="Sources cited for the change", help_text="Codes of sources, spaces between.")
     revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
 
-    def __init__(self, *args, kind: str, may_maintain: bool, stands: dict[str, str], **kwargs):
-        """`stands`: what each field says on record today, in words."""
+    def __init__(self, *args, kind: str, may_maintain: bool, stands: dict[str, str], others=None, **kwargs):
+        """`stands`: what each field says on record today, in words; `others`: the same of the one that a merge takes
+        away."""
         super().__init__(*args, **kwargs)
         known = dict(Source.objects.values_list("code", "pk"))
         for name in ("sources", "cites"):
             self.fields[name].known = known
-        self.stands = stands
+        self.stands, self.others = stands, others or {}
         if kind == ProposalKind.RETIRE:
             self.keep_only("retired", "grounds", "cites", "revision")
         else:
@@ -102,7 +103,11 @@ class ParticularsForm(forms.Form):
 
     def shown(self) -> list[dict]:
         """The fields for the page, each with what stands today."""
-        return [{"field": field, "stands": self.stands.get(field.name)} for field in self if not field.is_hidden]
+        return [
+            {"field": field, "stands": self.stands.get(field.name), "other": self.others.get(field.name)}
+            for field in self
+            if not field.is_hidden
+        ]
 
 
 def first_values(proposal, whole: dict) -> dict[str, object]:
@@ -110,6 +115,28 @@ def first_values(proposal, whole: dict) -> dict[str, object]:
     lists = {"other_names": "\n".join(row_of(whole, "other_names")), "sources": " ".join(row_of(whole, "sources"))}
     own = {"grounds": proposal.grounds, "cites": " ".join(proposal.sources), "revision": proposal.revision}
     return {name: row_of(whole, name) for name in ParticularsForm.base_fields} | lists | own
+
+
+class MergeForm(forms.Form):
+    """With which other version, and which of the two stays."""
+
+    other = forms.ChoiceField(
+        label="It is the same as",
+        error_messages={"required": "Choose the other version.", "invalid_choice": "Choose one of these."},
+    )
+    stays = forms.ChoiceField(
+        label="Which of the two stays",
+        widget=forms.RadioSelect,
+        error_messages={"required": "Choose which of the two stays.", "invalid_choice": "Choose one of these."},
+    )
+
+    def __init__(self, *args, version, others: list[tuple[str, str]], **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["other"].choices = [("", "Choose …"), *others]
+        self.fields["stays"].choices = [
+            ("this", f"{version.name} ({version.code}) stays; the other is retired and leads here"),
+            ("other", f"The other stays; {version.code} is retired and leads there"),
+        ]
 
 
 class NewVersionForm(forms.Form):

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from django.db.models import F, Prefetch, Q, QuerySet
+from django.db.models import F, Prefetch, QuerySet
 
 from catalogue.accounts.models import Member
 from catalogue.reference.models import Feature
@@ -39,7 +39,7 @@ class Row:
 
 def listed(person: Member, which: str) -> QuerySet:
     """Proposals of a list; those that wait, the oldest first, others the latest first. Drafts are their author's."""
-    rows = Proposal.objects.select_related("by", "version", "garment_type").prefetch_related(
+    rows = Proposal.objects.select_related("by", "version", "other", "garment_type").prefetch_related(
         Prefetch("decisions", Decision.objects.select_related("by"))
     )
     if which == MINE:
@@ -74,16 +74,14 @@ def row(one: Proposal, person: Member, features: dict[str, str], now: datetime) 
 
 
 def title_of(one: Proposal, features: dict[str, str]) -> str:
-    """`BLO-71: cuff, dates`; `New version BLO-99: Blouse, …`; `Retire BLO-64G`."""
+    """`BLO-71: cuff, dates`; `New version BLO-99: Blouse, …`; `Retire BLO-64G`; `Merge BLO-64G into BLO-64`."""
     if one.kind == ProposalKind.NEW:
         return f"New version {one.new_code}: {one.rows.get('name', '')}"
     if one.kind == ProposalKind.RETIRE:
         return f"Retire {one.version.code}: {one.version.name}"
+    if one.kind == ProposalKind.MERGE:
+        return f"Merge {one.other.code} into {one.version.code}: {one.version.name}"
     names = [row_words(key, features) for key in one.rows]
     some = ", ".join(name.lower() for name in names[:MOST_NAMED])
     more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
     return f"{one.version.code}: {some}{more}" if names else f"{one.version.code}: nothing changed yet"
-
-
-def about_version(code: str) -> Q:
-    return Q(version__code=code) | Q(new_code=code)

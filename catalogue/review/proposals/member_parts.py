@@ -1,7 +1,7 @@
 """What this slice keeps of a person: proposals, decisions and words stay when they leave; drafts go."""
 
 from catalogue.accounts.sections import MemberPart, register
-from catalogue.review.models import Decision, Proposal, ProposalWord
+from catalogue.review.models import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.proposals.words import ProposalState
 
 
@@ -10,6 +10,10 @@ def exported(member) -> dict:
         "proposed": [
             {"number": one.pk, "kind": one.kind, "state": one.state, "rows": one.rows, "grounds": one.grounds}
             for one in Proposal.objects.filter(by=member).order_by("pk")
+        ],
+        "imported": [
+            {"number": one.pk, "because": one.because, "on": one.made_at}
+            for one in ReferenceImport.objects.filter(by=member)
         ],
         "decided": [
             {"proposal": one.proposal_id, "what": one.kind, "reason": one.reason, "on": one.made_at}

@@ -35,6 +35,7 @@ class ProposedProfile:
             for row in group["rows"]:
                 key = f"{FEATURE}{row['feature'].code}"
                 row["stands"] = row_in_words(key, row_of(self.proposal.base, key), self.home)
+                row["other"] = row_in_words(key, row_of(self.proposal.other_base, key), self.home)
                 row["changed"] = key in self.proposal.rows
         return found
 

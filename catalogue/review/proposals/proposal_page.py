@@ -15,9 +15,11 @@ from catalogue.reference.snapshots import type_facts
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import addresses
+from catalogue.review.proposals.actions.drafting import reason_not_to_touch
 from catalogue.review.proposals.composing import bare_version, row_in_words, with_rows
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gathering import title_of
+from catalogue.review.proposals.merge_page import merge_context
 from catalogue.review.proposals.standing import Rows, rows_of_version
 from catalogue.review.proposals.weighing import effect_of
 from catalogue.review.proposals.words import (
@@ -42,6 +44,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
     waits = proposal.state in UNDECIDED
     stands = rows_of_version(proposal.version) if waits and proposal.version else proposal.base
     clashing = rules.clashes(proposal.base, proposal.rows, stands) if waits else []
+    merging = merge_context(proposal, home, stands, waits=waits) if proposal.other else {}
     applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
     before, after = (applied.before, applied.after) if applied else (proposal.base, proposal.rows)
     agreed = [one for one in decisions if one.kind == DecisionOn.AGREED and one.sending == proposal.times_sent]
@@ -52,7 +55,8 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "facts": home,
         "version_address": address_of("version", proposal.version.code) if proposal.version else "",
         "based_on": based_on(proposal),
-        "stale": waits and proposal.version is not None and stands != proposal.base,
+        "stale": waits and proposal.version is not None and bool(rules.changed_rows(proposal.base, stands)),
+        "gone": reason_not_to_touch(proposal, stands) if waits and proposal.version else None,
         "clashes": [clash_row(key, proposal, stands, home) for key in clashing],
         "rows": [change_row(key, before, after, home) for key in rules.changed_rows(before, {**before, **after})],
         "drawn": drawn(proposal, home, before, after),
@@ -71,6 +75,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "form": DecisionForm(weight=proposal.weight, agreed=len(agreed), initial={"sending": proposal.times_sent}),
         "revoking": RevokeForm(initial={"sending": proposal.times_sent}),
         "word_form": WordForm(initial={"token": uuid4()}),
+        **merging,
     }
 
 
@@ -152,7 +157,8 @@ def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
     now, then = versions_of(proposal, home)
     if now is None and then is None:
         return None
-    found = effect_of(home, now, then, key=("effect", proposal.pk, proposal.revision), number=number)
+    found = effect_of(home, now, then, key=("effect", proposal.pk, proposal.revision), number=number,
+                      goes=proposal.other.code if proposal.other else "")  # fmt: skip
     return {
         "found": found,
         "separable": found.separable[:SHOWN_PAIRS],

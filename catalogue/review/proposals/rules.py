@@ -10,7 +10,7 @@ SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note"})
 # What of a cell may change without changing identification; a source may only come to the others.
 SMALL_OF_CELL = ("note", "sources")
 CHANGEABLE = (ProposalState.DRAFT, ProposalState.RETURNED)
-EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": []}
+EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": []}
 
 
 def empty_row(key: str):
@@ -31,6 +31,11 @@ def changed_rows(base: Rows, wanted: Rows) -> dict[str, object]:
 def clashes(base: Rows, rows: Rows, now: Rows) -> list[str]:
     """Rows of a proposal that others have changed meanwhile, to something else than it wants."""
     return [key for key in rows if row_of(now, key) not in (row_of(base, key), rows[key])]
+
+
+def other_changed(base: Rows, now: Rows) -> bool:
+    """Whether the version that a merge takes away is not any more what the proposal was written on."""
+    return bool(changed_rows(base, now))
 
 
 def left_to_change(rows: Rows, now: Rows) -> dict[str, object]:
@@ -84,6 +89,41 @@ def reason_not_to_propose(*, weight: str, may_maintain: bool) -> str | None:
     return None
 
 
+def reason_not_to_merge(
+    *, stays: str, goes: str, one_type: bool, retired: Iterable[str], became: Mapping[str, Iterable[str]]
+) -> str | None:
+    """`stays`, `goes`: codes; `retired`: those of the two that are retired; `became`: what retired versions became."""
+    if stays == goes:
+        return "A version is not merged with itself: choose another."
+    if not one_type:
+        return "Only versions of one garment type are merged."
+    for one, other in ((stays, goes), (goes, stays)):
+        if other in line_of(one, became):
+            return f"{one} was itself merged into {other}: this would be a circle."
+    if gone := next(iter(retired), None):
+        return f"{gone} is retired already: only versions that are in force are merged."
+    return None
+
+
+def line_of(code: str, became: Mapping[str, Iterable[str]]) -> set[str]:
+    """All that a version became, by however many steps."""
+    found: set[str] = set()
+    waiting = [code]
+    while waiting:
+        new = [one for one in became.get(waiting.pop(), ()) if one not in found]
+        found.update(new)
+        waiting += new
+    return found
+
+
+def reason_not_to_touch(*, name: str, kind: str, rows: Rows, now: Rows) -> str | None:
+    """`now`: the version as it stands. Of a retired one only its retirement can be taken back; what may be merged,
+    `reason_not_to_merge` says."""
+    if kind != ProposalKind.MERGE and row_of(now, "retired") and "retired" not in rows:
+        return f"{name} is retired: what it was stays as it is. Decline this, or let its author withdraw it."
+    return None
+
+
 def reason_not_to_send(*, state: str, rows: Rows, grounds: str, kind: str) -> str | None:
     if state not in CHANGEABLE:
         return "This proposal was sent already."
@@ -91,7 +131,7 @@ def reason_not_to_send(*, state: str, rows: Rows, grounds: str, kind: str) -> st
         return "Write down the grounds: what the change rests on."
     if kind == ProposalKind.NEW and not rows.get("name"):
         return "A new version needs a name."
-    if not rows:
+    if not rows and kind != ProposalKind.MERGE:
         return "Nothing would be changed yet."
     return None
 

@@ -27,7 +27,7 @@ def rows_of_version(version: IssueVersion) -> Rows:
     """Every row of a version as the tables have it now; a feature that is not recorded has none."""
     version = (
         IssueVersion.objects.select_related("current_record")
-        .prefetch_related("other_names", "citations__source", "ancestors__ancestor")
+        .prefetch_related("other_names", "citations__source", "ancestors__ancestor", "successors__successor")
         .get(pk=version.pk)
     )
     fields = {name: getattr(version, name) for name in ("name", "kind", "date", "certainty", "reason", "note")}
@@ -36,6 +36,7 @@ def rows_of_version(version: IssueVersion) -> Rows:
         "other_names": [one.name for one in version.other_names.all() if one.used_by == NameBy.MEMBERS],
         "sources": [one.source.code for one in version.citations.all() if one.stance == Stance.SUPPORTS],
         "continues": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.CONTINUES],
+        "became": [one.successor.code for one in version.successors.all()],
     }
     found = fields | lists
     return {name: found[name] for name in FIELD_WORDS} | rows_of_record(version.current_record)
@@ -111,7 +112,8 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
         if key.startswith(FEATURE):
             known.cells(key, value)
     known.keys("sources", row_of(rows, "sources"))
-    known.keys("versions", row_of(rows, "continues"))
+    for named in ("continues", "became"):
+        known.keys("versions", row_of(rows, named))
     if (date := row_of(rows, "date")) and (fault := fault_in_date(date)):
         raise NotDone(f"The dates cannot be read: {fault}.")
     if "kind" in rows and rows["kind"] not in VersionKind.values:
@@ -148,5 +150,6 @@ def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -
         retired_why=whole["retired"],
         sources=known.keys("sources", whole["sources"]),
         continues=known.keys("versions", whole["continues"]),
+        became=known.keys("versions", whole["became"]),
     )
     return write_reviewed(version=version, particulars=particulars, cells=cells, author=author, why=why)

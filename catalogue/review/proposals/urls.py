@@ -7,6 +7,7 @@ urlpatterns = [
     path("proposals/", views.queue, name="queue"),
     path("proposals/new/", draft_views.new, name="new"),
     path("proposals/new-version/", draft_views.new_version, name="new_version"),
+    path("proposals/merge/", draft_views.merge, name="merge"),
     path("proposals/<int:number>/", views.proposal, name="proposal"),
     path("proposals/<int:number>/words/", views.write_word, name="word"),
     path("proposals/<int:number>/settle/", views.settle, name="settle"),

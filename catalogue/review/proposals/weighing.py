@@ -70,16 +70,17 @@ class Effect:
 
 
 def effect_of(
-    home: TypeFacts, now: VersionFacts | None, then: VersionFacts | None, *, key: tuple, number: int
+    home: TypeFacts, now: VersionFacts | None, then: VersionFacts | None, *, key: tuple, number: int, goes: str = ""
 ) -> Effect:
     """What it does that `then` stands in place of `now`; no `now` for a version that is new, no `then` for one that
-    goes. Worked out once for each state of the reference and each `key`, the proposal with its revision."""
-    return keep_effect(key, lambda: make_effect(home, now, then, number), number=number)
+    goes; `goes`: the code of another that goes as well. Worked out once for each state of the reference and each `key`,
+    the proposal with its revision."""
+    return keep_effect(key, lambda: make_effect(home, now, then, number, goes), number=number)
 
 
-def make_effect(home: TypeFacts, now: VersionFacts | None, then: VersionFacts | None, number: int) -> Effect:
+def make_effect(home: TypeFacts, now: VersionFacts | None, then: VersionFacts | None, number: int, goes: str) -> Effect:
     code = (now or then).code
-    others = [version for other, version in home.versions.items() if other != code]
+    others = [version for other, version in home.versions.items() if other not in (code, goes)]
     separable, inseparable = [], []
     for other in others:
         before, after = features_between(home, now, other), features_between(home, then, other)
@@ -87,7 +88,7 @@ def make_effect(home: TypeFacts, now: VersionFacts | None, then: VersionFacts | 
             (separable if after else inseparable).append(Pair(other.code, other.name, after or before))
         elif before is None and not after:
             inseparable.append(Pair(other.code, other.name))
-    changed = {c: v for c, v in home.versions.items() if c != code} | ({code: then} if then else {})
+    changed = {c: v for c, v in home.versions.items() if c not in (code, goes)} | ({code: then} if then else {})
     proposed = replace(home, versions=changed)
     return Effect(
         tuple(separable),

@@ -7,6 +7,7 @@ class ProposalKind(models.TextChoices):
     CHANGE = "change", "Change"
     NEW = "new", "New version"
     RETIRE = "retire", "Retirement"
+    MERGE = "merge", "Merge"
 
 
 class ProposalState(models.TextChoices):
@@ -50,5 +51,6 @@ FIELD_WORDS = {
     "note": "Note",
     "sources": "Sources for the version",
     "retired": "Retired because",
+    "became": "Became",
 }
 FEATURE = "feature:"

@@ -1,8 +1,11 @@
-"""The database refuses to change a decision or a word on a proposal (see member_examples.written_once)."""
+"""The database refuses to change a decision, a word on a proposal, or what a decision wrote further (see
+member_examples.written_once)."""
 
 from catalogue.member_examples.written_once import guard_tables, unguard_tables
 
 TABLES = ("catalogue_decision", "catalogue_proposalword")
+# Came later, and so with a migration of its own.
+FURTHER = ("catalogue_furtherrecord",)
 
 
 def guard(apps, schema_editor) -> None:
@@ -11,3 +14,11 @@ def guard(apps, schema_editor) -> None:
 
 def unguard(apps, schema_editor) -> None:
     unguard_tables(schema_editor, TABLES)
+
+
+def guard_further(apps, schema_editor) -> None:
+    guard_tables(schema_editor, FURTHER)
+
+
+def unguard_further(apps, schema_editor) -> None:
+    unguard_tables(schema_editor, FURTHER)

@@ -37,8 +37,10 @@ def record_address(code: str, number: int) -> str:
 def records_of(version: VersionFacts):
     """Every record of a version with its seal, newest first."""
     rows = VersionRecord.objects.filter(version__code=version.code).order_by("-number")
-    decided = rows.select_related("written_by", "seal", "decision__proposal")
-    return decided.prefetch_related("decision__proposal__decisions__by", "looks__by")
+    decided = rows.select_related("written_by", "seal", "decision__proposal", "further__decision__proposal")
+    return decided.prefetch_related(
+        "decision__proposal__decisions__by", "further__decision__proposal__decisions__by", "looks__by"
+    )
 
 
 # ---- the list
@@ -110,7 +112,7 @@ def reviewed_words(record: VersionRecord) -> str:
 
 def decided_by(record: VersionRecord) -> dict | None:
     """The proposal that the record came from and the people who decided on it; None for a record without one."""
-    decision = getattr(record, "decision", None)
+    decision = written_by_decision(record)
     if decision is None:
         return None
     proposal = decision.proposal
@@ -119,9 +121,15 @@ def decided_by(record: VersionRecord) -> dict | None:
     return {"number": proposal.pk, "address": reverse("proposals:proposal", args=[proposal.pk]), "people": people}
 
 
+def written_by_decision(record: VersionRecord):
+    """The decision that wrote the record, as its own or as a further one; None for a record without."""
+    further = getattr(record, "further", None)
+    return further.decision if further else getattr(record, "decision", None)
+
+
 def unsealed_words(one: ReadRecord) -> list[str]:
     """What a decision changed of the version beside its features and what the seal holds: names, notes, sources."""
-    decision = getattr(one.record, "decision", None)
+    decision = getattr(one.record, "further", None) or getattr(one.record, "decision", None)
     keys = [key for key in FIELD_WORDS if key not in SEALED and decision and key in decision.after]
     return row_words(keys, decision.before, decision.after, one.home) if keys else []
 

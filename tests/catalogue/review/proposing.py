@@ -2,10 +2,19 @@
 
 from types import SimpleNamespace
 
+from catalogue.member_examples.models import Example
 from catalogue.reference.models import ReferenceState, Source
 from catalogue.review.models import Proposal
-from catalogue.review.proposals.actions import begin_change, decide_on_proposal, save_draft, send_proposal
+from catalogue.review.proposals.actions import (
+    begin_change,
+    begin_merge,
+    decide_on_proposal,
+    revoke_approval,
+    save_draft,
+    send_proposal,
+)
 from catalogue.review.records.sealing import seal_records
+from tests.catalogue.member_examples import pieces
 from tests.making import make_feature, make_member, make_type, make_version
 
 
@@ -28,6 +37,9 @@ def make_society() -> SimpleNamespace:
     ReferenceState.mark_changed()
     return SimpleNamespace(
         home=home,
+        smock=home,
+        closure=closure,
+        cuff=cuff,
         one=one,
         other=other,
         ada=make_member("Ada", role="author"),
@@ -57,3 +69,24 @@ def decide(proposal, decider, decision="approved", reason="The label was seen.")
     return decide_on_proposal(
         proposal=proposal, decider=decider, decision=decision, reason=reason, sending=proposal.times_sent
     )
+
+
+def revoke(proposal, decider):
+    return revoke_approval(proposal=proposal, decider=decider, reason="It was a slip.", sending=proposal.times_sent)
+
+
+def merge_sent(society, rows: dict | None = None) -> Proposal:
+    """That SMK-76 become part of SMK-61, as it is first offered or with these rows."""
+    for one in (society.one, society.other):
+        one.refresh_from_db()
+    made = begin_merge(by=society.ada, stays=society.one, goes=society.other)
+    wanted = {**made.base, **(made.rows if rows is None else rows)}
+    made = save_draft(
+        proposal=made, by=society.ada, revision=made.revision, wanted=wanted, grounds="One contract.", sources=[]
+    )
+    return send_proposal(proposal=made, by=society.ada)
+
+
+def piece_of(society, version, owner=None, **seen: str) -> Example:
+    """An accepted piece that is held as this version, with what its owner saw on it."""
+    return pieces.accepted(society, version, owner or society.ben, **seen)

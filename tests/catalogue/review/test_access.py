@@ -25,6 +25,7 @@ TABLE = {
     "reopen": ("/pieces-that-wait/{code}/open-again/", (METHOD,) * 6),
     # of a piece that still waits it leads back to the piece
     "attribute": ("/pieces-that-wait/{code}/attribute-anew/", (SIGN_IN, NO, NO, NO, NEXT, NO)),
+    "keep": ("/pieces-that-wait/{code}/keep/", (METHOD,) * 6),
     "all": ("/my/notices/", MEMBERS),
     "read": ("/my/notices/read/", (METHOD,) * 6),
     "by_mail": ("/my/notices/by-mail/", (METHOD,) * 6),

@@ -158,6 +158,20 @@ def test_a_moderator_takes_a_measured_rate_with_a_dated_note_and_undoes_it(clien
     assert ErrorRateTaken.objects.count() == 2
 
 
+def test_readers_get_the_same_page_without_the_moderators_forms_whoever_looked_before(client, offered):
+    client.force_login(offered.mo)
+    assert 'action="/health/error-rates/' in page(client)
+    client.logout()
+    read_by_a_visitor = page(client)
+    assert "Features that people answer wrongly" in read_by_a_visitor
+    assert 'action="/health/error-rates/' not in read_by_a_visitor
+    assert page(client) == read_by_a_visitor
+
+    Feature.objects.filter(pk=offered.closure.pk).update(name="<b>Fastening</b>")
+    ReferenceState.mark_changed()
+    assert "<strong>&lt;b&gt;Fastening&lt;/b&gt;</strong>" in page(client)
+
+
 def test_nobody_else_takes_one_and_a_stale_or_second_form_writes_nothing(client, offered):
     address = f"/health/error-rates/{offered.closure.pk}/take/"
     sent = form_of(client)

@@ -21,6 +21,7 @@ TABLE = {
     "queue": ("/proposals/", EVERY_MEMBER),
     "new": ("/proposals/new/?version=SMK-61", EVERY_MEMBER),
     "new_version": ("/proposals/new-version/?type=SMK&copy=SMK-61", (SIGN_IN, NO, OK, OK, OK)),
+    "merge": ("/proposals/merge/?version=SMK-61", (SIGN_IN, NO, OK, OK, OK)),
     "proposal": ("/proposals/{sent}/", EVERY_MEMBER),
     "edit": ("/proposals/{sent}/edit/", OWN_SENT),
     "edit_profile": ("/proposals/{sent}/edit/profile/", OWN_SENT),

@@ -12,11 +12,13 @@ from catalogue.review.proposals.actions.drafting import (
     settle_clashes,
     withdraw_proposal,
 )
+from catalogue.review.proposals.actions.merging import begin_merge
 from catalogue.review.proposals.actions.talking import write_word_on_proposal
 
 __all__ = [
     "NotDone",
     "begin_change",
+    "begin_merge",
     "begin_new_version",
     "decide_on_proposal",
     "discard_draft",

@@ -13,7 +13,8 @@ from catalogue.reference.models import IssueVersion, ReferenceState, VersionReco
 from catalogue.review.models import Decision, Proposal
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
+from catalogue.review.proposals.actions.drafting import reason_not_to_call_it, reason_not_to_touch
+from catalogue.review.proposals.actions.merging import finish_merge, reason_not_to_merge, refuse_moved_on, undo_merge
 from catalogue.review.proposals.actions.talking import people_of
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
 from catalogue.review.proposals.words import (
@@ -26,6 +27,7 @@ from catalogue.review.proposals.words import (
 )
 from catalogue.review.words import LONGEST
 
+OTHER_CHANGED = "The version that goes was changed since this was written: base the proposal on what stands now first."
 CLASHES = "The version changed since this was written: choose row by row first what shall stand."
 GONE_BY = "Somebody else has just decided on this. Look again before you decide."
 MOVES = {
@@ -55,10 +57,15 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         now: Rows = {}
     else:
         now = rows_of_version(proposal.version)
+        refuse(reason_not_to_touch(proposal, now))
     if rules.clashes(proposal.base, proposal.rows, now):
         raise NotDone(CLASHES)
+    if proposal.kind == ProposalKind.MERGE:
+        refuse(reason_not_to_merge(proposal.version, proposal.other))
+        if rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
+            raise NotDone(OTHER_CHANGED)
     rows = rules.left_to_change(proposal.rows, now)
-    if not rows:
+    if not rows and proposal.kind != ProposalKind.MERGE:
         raise NotDone("All of this stands already: decline it, or let its author withdraw it.")
     Known(proposal.garment_type).keys("sources", proposal.sources)
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
@@ -67,6 +74,8 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     record = write_rows(version=version, rows=rows, author=proposal.by, why=proposal.grounds)
     was = {key: rules.row_of(now, key) for key in rows}
     made = moved(proposal, decider, DecisionOn.APPROVED, reason, version=version, record=record, before=was, after=rows)
+    if proposal.kind == ProposalKind.MERGE:
+        finish_merge(made, now, [decider, *before])
     return told(made, decider)
 
 
@@ -86,6 +95,8 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
         features = Known(proposal.garment_type).features
         names = ", ".join(rules.row_words(key, features).lower() for key in changed)
         raise NotDone(f"Changed again since it was approved: {names}. Propose another change instead.")
+    if proposal.kind == ProposalKind.MERGE:
+        refuse_moved_on(proposal, approved, now)
     if proposal.kind == ProposalKind.NEW and now["retired"]:
         raise NotDone("The version is retired already.")
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
@@ -93,10 +104,12 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     record = write_rows(version=proposal.version, rows=back, author=decider, why=reason.strip())
     was = {key: rules.row_of(now, key) for key in back}
     made = moved(proposal, decider, DecisionOn.REVOKED, reason, record=record, before=was, after=back)
+    if proposal.kind == ProposalKind.MERGE:
+        undo_merge(made, approved, now, [decider, *before])
     return told(made, decider)
 
 
-def lock(proposal: Proposal, decider: Member, decision: str, reason: str, sending: int) -> Sequence[int]:
+def lock(proposal: Proposal, decider: Member, decision: str, reason: str, sending: int) -> Sequence[Member]:
     """Waits for whoever else decides, refuses in words, and gives the people who agreed to this already."""
     if not may(decider, REVIEW_REFERENCE):
         raise NotDone("Only moderators decide on proposals.")
@@ -122,7 +135,7 @@ def lock(proposal: Proposal, decider: Member, decision: str, reason: str, sendin
             agreed_shared=any(rules.same_person(own, addresses(one)) for one in agreed),
         )
     )
-    return [one.pk for one in agreed]
+    return agreed
 
 
 def addresses(member: Member) -> list[str]:

@@ -128,8 +128,13 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     check_rows(proposal.rows, known, proposal.version)
     if proposal.kind == ProposalKind.NEW:
         refuse(reason_not_to_call_it(proposal.new_code))
-    elif rules.clashes(proposal.base, proposal.rows, rows_of_version(proposal.version)):
-        raise NotDone("The version changed since you began: choose row by row first what shall stand.")
+    else:
+        stands = rows_of_version(proposal.version)
+        refuse(reason_not_to_touch(proposal, stands))
+        if rules.clashes(proposal.base, proposal.rows, stands):
+            raise NotDone("The version changed since you began: choose row by row first what shall stand.")
+    if proposal.other and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
+        raise NotDone("The version that goes was changed since you began: base the proposal on what stands now first.")
     still = Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision, state=proposal.state)
     now = timezone.now()
     if not still.update(
@@ -138,6 +143,11 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
         raise NotDone(CHANGED_ELSEWHERE)
     proposal.refresh_from_db()
     return proposal
+
+
+def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
+    """Why nothing can come of it any more, where its version was retired meanwhile."""
+    return rules.reason_not_to_touch(name=proposal.version.name, kind=proposal.kind, rows=proposal.rows, now=now)
 
 
 @transaction.atomic
@@ -179,16 +189,18 @@ def settle_clashes(*, proposal: Proposal, by: Member, choices: Mapping[str, str]
         raise NotDone(f"Choose for each row what shall stand; {len(missing)} left.")
     kept = {key: value for key, value in proposal.rows.items() if choices.get(key) != "theirs" or key not in clashing}
     kept = rules.left_to_change(kept, now)
-    if not kept:
+    if not kept and proposal.kind != ProposalKind.MERGE:
         raise NotDone("Nothing of the proposal would be left. Withdraw it, or decline it, instead.")
     weight = rules.weight_of(proposal.kind, now, kept)
     refuse_strangers(proposal.by, weight)
     still = Proposal.objects.filter(pk=proposal.pk, revision=revision, state=proposal.state)
     sent_again = 1 if proposal.state == ProposalState.OPEN else 0
     changed = {"base": now, "rows": kept, "weight": weight, "based_on": proposal.version.current_record}
+    if proposal.other:
+        changed["other_base"] = rows_of_version(proposal.other)
     if not still.update(revision=F("revision") + 1, times_sent=F("times_sent") + sent_again, **changed):
         raise NotDone(CHANGED_ELSEWHERE)
-    if clashing and proposal.state != ProposalState.DRAFT:
+    if (clashing or proposal.other) and proposal.state != ProposalState.DRAFT:
         ProposalWord.objects.create(
             proposal=proposal, by=by, text=settled_words(proposal, clashing, choices), sent_once=uuid4()
         )
@@ -200,4 +212,6 @@ def settled_words(proposal: Proposal, clashing: Sequence[str], choices: Mapping[
     features = Known(proposal.garment_type).features
     told = {"ours": "as proposed", "theirs": "as it stands now"}
     chosen = [f"{rules.row_words(key, features)}: {told[choices[key]]}" for key in clashing]
+    if not chosen:
+        return "The version that goes had changed. The proposal is based on what stands now."
     return f"The version had changed. Chosen row by row: {'; '.join(chosen)}."

@@ -1,0 +1,18 @@
+"""Whether versions change by proposals alone."""
+
+from django.conf import settings
+from django.db.models import Q
+
+from catalogue.reference.models import IssueVersion, VersionRecord
+
+
+def review_is_on() -> bool:
+    """By `CATALOGUE_REVIEW`: `yes`, as soon as there is any record, for the first load has nothing to be held against;
+    `begun`, once a record in force was approved or looked through; `no`, never.
+    """
+    if settings.REVIEW == "no":
+        return False
+    if settings.REVIEW == "yes":
+        return VersionRecord.objects.exists()
+    reviewed = Q(current_record__standing=VersionRecord.Standing.APPROVED) | Q(passed_record__isnull=False)
+    return IssueVersion.objects.filter(reviewed).exists()

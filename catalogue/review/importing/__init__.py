@@ -1,0 +1,1 @@
+"""Spreadsheets under review: an import writes proposals, one for each changed version."""

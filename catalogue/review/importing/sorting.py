@@ -1,0 +1,121 @@
+"""What of a folder changes versions that are under review, taken out of it as the rows of proposals."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from catalogue.reference.models import FeatureState, IssueVersion, Source
+from catalogue.reference.spreadsheets.completing import held_values
+from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME
+from catalogue.reference.spreadsheets.profiles import FIELDS, current_profiles, wanted_profiles
+from catalogue.reference.spreadsheets.reading import Folder, Row
+from catalogue.reference.spreadsheets.writer import Writer
+from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
+
+Rows = dict[str, object]
+# A version does not go to another garment type by a proposal: its features would not be those of the type.
+ITS_TYPE = "type"
+UNDER_REVIEW = (*FIELD_WORDS, ITS_TYPE)
+
+
+@dataclass
+class Wanted:
+    """What a folder wants of versions. `fields`: rows of proposals by version, where any is different; `profiles`: the
+    rows of features, likewise; `new`: versions that are not there, with their garment type; `moved`: versions that the
+    folder would take to another garment type; `waits`: what else waits until a new version stands, in words.
+    """
+
+    fields: dict[str, Rows] = field(default_factory=dict)
+    profiles: dict[str, Rows] = field(default_factory=dict)
+    new: dict[str, str] = field(default_factory=dict)
+    moved: dict[str, str] = field(default_factory=dict)
+    waits: list[str] = field(default_factory=list)
+
+    def codes(self) -> list[str]:
+        return list(dict.fromkeys((*self.fields, *self.profiles, *self.moved)))
+
+
+def take_out(folder: Folder) -> tuple[Wanted, list[Row]]:
+    """Leaves in the folder what an import may write at once: all but new versions, what names them, and the columns of
+    versions under review. Also gives the rows of profiles, which are compared when features and states are written.
+    """
+    wanted = Wanted()
+    there = set(IssueVersion.objects.values_list("code", flat=True))
+    take_out_fields(folder, wanted, there)
+    take_out_what_names(folder, wanted)
+    return wanted, folder.rows.pop("profiles", [])
+
+
+def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:
+    sheet = SHEET_BY_NAME["versions"]
+    columns = [column for column in sheet.columns if column.name in UNDER_REVIEW]
+    rows = folder.rows.get("versions", [])
+    held = held_values(sheet, columns, {str(row["version"]) for row in rows} & there)
+    for row in rows:
+        code = str(row["version"])
+        fields = {name: plain(row[name]) for name in FIELD_WORDS}
+        if code not in there:
+            wanted.new[code] = str(row[ITS_TYPE])
+            wanted.fields[code] = fields
+            continue
+        stands = held[(code,)]
+        if row[ITS_TYPE] != stands[ITS_TYPE]:
+            wanted.moved[code] = str(row[ITS_TYPE])
+        if different := {name: value for name, value in fields.items() if value != plain(stands[name])}:
+            wanted.fields[code] = different
+        row.values |= stands
+    folder.rows["versions"] = [row for row in rows if row["version"] in there]
+
+
+def plain(value):
+    return list(value) if isinstance(value, list | tuple) else value
+
+
+def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
+    """Whatever else names a new version waits until it stands: the same folder can then be imported again."""
+    numbers = folder.rows.get("stock_numbers", [])
+    stay = [row for row in numbers if row["version"] not in wanted.new]
+    if len(stay) < len(numbers):
+        folder.rows["stock_numbers"] = stay
+        wanted.waits.append(f"stock numbers of new versions: {len(numbers) - len(stay)}")
+    for sheet, column in (("open_questions", "versions"), ("versions", "made_from")):
+        for row in folder.rows.get(sheet, []):
+            if named := [code for code in row[column] if code in wanted.new]:
+                row.values[column] = [code for code in row[column] if code not in wanted.new]
+                wanted.waits.append(f"{row[SHEET_BY_NAME[sheet].key[0]]}, {column}: {', '.join(named)}")
+
+
+def compare_profiles(wanted: Wanted, rows: Iterable[Row]) -> None:
+    """Where the rows of a version are another profile than that on record, the whole of it as rows of features.
+
+    To be called when features, states, makers and sources of the folder are written.
+    """
+    by_version: dict[str, list[Row]] = {}
+    for row in rows:
+        by_version.setdefault(str(row["version"]), []).append(row)
+    there = {code: own for code, own in by_version.items() if code not in wanted.new}
+    writer = Writer(Folder(rows={"profiles": [row for own in there.values() for row in own]}))
+    cells = wanted_profiles(writer)
+    here = current_profiles(cells)
+    changed = {code for code in there if cells[writer.ids["versions"][code]] != here.get(writer.ids["versions"][code])}
+    states = FeatureState.objects.values_list("feature__code", "code", "position")
+    places = {(feature, state): (place, state) for feature, state, place in states}
+    for code, own in by_version.items():
+        if code in changed or code in wanted.new:
+            wanted.profiles[code] = feature_rows(own, places)
+
+
+def feature_rows(rows: Iterable[Row], places: dict) -> Rows:
+    """Rows of profiles.csv as the rows of a proposal, states in the order of their feature."""
+    found: Rows = {}
+    for row in sorted(rows, key=lambda row: places[str(row["feature"]), str(row["state"])]):
+        cell = {"state": str(row["state"]), **{name: row[name] for name in FIELDS}}
+        cell |= {"sizes": " ".join(row["sizes"]), "makers": sorted(row["makers"]), "sources": list(row["sources"])}
+        found.setdefault(f"{FEATURE}{row['feature']}", []).append(cell)
+    return found
+
+
+def sources_of(rows: Rows) -> list[str]:
+    """Every source that rows cite, and which is there."""
+    cells = [cell for key, value in rows.items() if key.startswith(FEATURE) for cell in value]
+    codes = {code for cell in cells for code in cell["sources"]} | set(rows.get("sources", []))
+    return list(Source.objects.filter(code__in=codes).order_by("code").values_list("code", flat=True))

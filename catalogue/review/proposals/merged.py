@@ -1,0 +1,106 @@
+"""Two versions as one: the rows that a merge begins with, and which pieces would follow or become doubtful. Pure."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from catalogue.member_examples.evidence import PieceSeen
+from catalogue.reference.uncertain_dates import year_span
+from catalogue.review.proposals.rules import Rows, row_of
+from catalogue.review.proposals.words import FEATURE
+
+
+def merged_rows(stays: Rows, goes: Rows, *, goes_code: str, order: Mapping[str, Sequence[str]]) -> dict[str, object]:
+    """The rows of the version that stays as a merge would begin: every state, name and source of both, and dates that
+    cover both. `order`: states by feature, as rows have them. Its author writes on from there."""
+    found = dict(stays)
+    names = [*row_of(stays, "other_names"), row_of(goes, "name"), *row_of(goes, "other_names")]
+    found["other_names"] = [name for name in dict.fromkeys(names) if name != stays["name"]]
+    found["sources"] = list(dict.fromkeys([*row_of(stays, "sources"), *row_of(goes, "sources")]))
+    above = list(row_of(stays, "continues"))
+    if goes_code in above:  # it continued what now is one with it, and so what that continued
+        place = above.index(goes_code)
+        above[place : place + 1] = row_of(goes, "continues")
+    found["continues"] = list(dict.fromkeys(above))
+    found["date"] = date_of_both(str(row_of(stays, "date")), str(row_of(goes, "date")))
+    for key in goes:
+        if key.startswith(FEATURE):
+            places = {state: place for place, state in enumerate(order.get(key.removeprefix(FEATURE), ()))}
+            cells = cells_of_both(row_of(stays, key), row_of(goes, key))
+            found[key] = sorted(cells, key=lambda cell: places.get(cell["state"], len(places)))
+    return found
+
+
+def date_of_both(one: str, other: str) -> str:
+    """From the earlier beginning to the later end; the first as it is where either is open or not there."""
+    if not one or not other or one == other:
+        return one or other
+    (begins, ends), (others_begin, others_end) = year_span(one), year_span(other)
+    if None in (begins, ends, others_begin, others_end):
+        return one
+    if begins <= others_begin and others_end <= ends:
+        return one
+    return f"{min(begins, others_begin)}/{max(ends, others_end)}"
+
+
+def cells_of_both(one: Sequence[Mapping], other: Sequence[Mapping]) -> list[Mapping]:
+    """Each state of either. What was always so on one alone is no longer: usual where the other shows it too."""
+    if not one or not other:
+        return list(one or other)
+    mine, theirs = ({cell["state"]: cell for cell in cells} for cells in (one, other))
+    several = mine.keys() != theirs.keys()
+    return [loosened(cell, cell["state"] in mine.keys() & theirs.keys(), several) for cell in (theirs | mine).values()]
+
+
+def loosened(cell: Mapping, on_both: bool, several: bool) -> Mapping:
+    if not several or cell["how_often"] != "always":
+        return cell
+    return {**cell, "how_often": "usually" if on_both else "sometimes"}
+
+
+@dataclass(frozen=True)
+class Follower:
+    """A piece that a decision moves, or makes doubtful where it is. `against`: features that it shows otherwise than
+    the record that it comes to."""
+
+    piece: PieceSeen
+    to: str
+    against: tuple[str, ...] = ()
+
+    @property
+    def moves(self) -> bool:
+        return self.piece.version != self.to
+
+
+def contradicted(piece: PieceSeen, rows: Rows) -> tuple[str, ...]:
+    """Features that people saw on a piece otherwise than these rows record; what they do not record says nothing."""
+    return tuple(
+        feature
+        for feature, state in piece.states.items()
+        if (cells := row_of(rows, f"{FEATURE}{feature}")) and state not in {cell["state"] for cell in cells}
+    )
+
+
+def after_merge(
+    pieces: Iterable[PieceSeen], *, stays: str, goes: str, before: Rows, merged: Rows
+) -> tuple[Follower, ...]:
+    """What becomes of the pieces of both. `before`, `merged`: whole rows of the version that stays. A piece of that one
+    is doubtful only by what did not stand against it before."""
+    found = []
+    for piece in pieces:
+        if piece.version not in (stays, goes):
+            continue
+        against = contradicted(piece, merged)
+        if piece.version == stays:
+            against = tuple(one for one in against if one not in contradicted(piece, before))
+        if piece.version == goes or against:
+            found.append(Follower(piece, stays, against))
+    return tuple(found)
+
+
+def after_return(
+    pieces: Iterable[PieceSeen], *, version: str, before: Rows, after: Rows, but: Iterable[str]
+) -> tuple[Follower, ...]:
+    """Pieces of a version, `but` those that leave it, that its changed record newly contradicts."""
+    left = set(but)
+    own = [piece for piece in pieces if piece.version == version and piece.code not in left]
+    return after_merge(own, stays=version, goes="", before=before, merged=after)

@@ -1,0 +1,391 @@
+"""Spreadsheets under review: what they change of versions becomes proposals, everything else is written at once."""
+
+import csv
+from io import StringIO
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.db import connection
+from django.test import override_settings
+from django.test.utils import CaptureQueriesContext
+
+from catalogue.reference.models import IssueVersion, Source, VersionRecord
+from catalogue.reference.review_state import review_is_on
+from catalogue.reference.spreadsheets.exporting import export_reference
+from catalogue.review.models import Decision, Proposal, ReferenceImport
+from catalogue.review.unreviewed.actions import pass_records
+from tests.catalogue.review.proposing import decide, make_society, sent
+from tests.making import make_version
+
+BECAUSE = "The sheets of 1962, read again."
+
+
+@pytest.fixture
+def society(db):
+    """A reference under review: one of its records was looked through."""
+    made = make_society()
+    pass_records(records=[made.one.current_record_id], by=made.mo, reason="Held against the sheets.")
+    return made
+
+
+@pytest.fixture
+def folder(society, tmp_path):
+    export_reference(tmp_path)
+    return tmp_path
+
+
+def edited(folder, sheet, change) -> None:
+    """`change` gets the rows of a sheet as dicts and changes them in place."""
+    path = folder / f"{sheet}.csv"
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        reader = csv.DictReader(file)
+        rows, header = list(reader), reader.fieldnames
+    change(rows)
+    with path.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, header, restval="")
+        writer.writeheader()
+        writer.writerows(rows)
+
+
+def row(rows, **key) -> dict:
+    return next(one for one in rows if all(one[name] == value for name, value in key.items()))
+
+
+def brought_in(folder, by="ada@example.org", because=BECAUSE) -> str:
+    told = StringIO()
+    call_command("import_reference", str(folder), by=by, because=because, stdout=told)
+    return told.getvalue()
+
+
+def zip_and_date(folder) -> None:
+    """Two versions changed: the closure and date of one, the name of the other."""
+    closure = {"version": "SMK-61", "feature": "closure"}
+    edited(folder, "profiles", lambda rows: row(rows, **closure).update(state="zip", sources="S1"))
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-61").update(date="1962/1975"))
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-76").update(name="Smock of 1976"))
+
+
+def state_of_versions() -> list:
+    records = VersionRecord.objects.order_by("pk").values_list("version__code", "number", "standing")
+    return [*IssueVersion.objects.order_by("code").values_list("code", "name", "date", "current_record"), *records]
+
+
+def test_each_changed_version_becomes_one_proposal_that_was_sent_and_no_version_is_written(society, folder):
+    zip_and_date(folder)
+    before = state_of_versions()
+
+    told = brought_in(folder)
+
+    assert state_of_versions() == before
+    first, second = Proposal.objects.order_by("pk")
+    assert first.version == society.one
+    assert set(first.rows) == {"date", "feature:closure"}
+    assert first.rows["date"] == "1962/1975"
+    assert [cell["state"] for cell in first.rows["feature:closure"]] == ["zip"]
+    assert second.rows == {"name": "Smock of 1976"}
+    assert {(one.state, one.by, one.grounds) for one in (first, second)} == {("open", society.ada, BECAUSE)}
+    assert (first.weight, second.weight) == ("weighty", "small")
+    assert (first.sources, second.sources) == (["S1"], [])
+    assert first.brought_in == second.brought_in == ReferenceImport.objects.get()
+    assert "2 proposals written" in told
+    assert "0 left, 0 refused" in told
+
+
+def test_a_proposal_of_an_import_is_decided_as_any_other(society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    proposal = Proposal.objects.get(version=society.one)
+
+    decide(proposal, society.mo)
+    proposal.refresh_from_db()
+    decide(proposal, society.mia)
+
+    society.one.refresh_from_db()
+    assert society.one.date == "1962/1975"
+    assert society.one.current_record.standing == "approved"
+    closure = society.one.current_record.cells.filter(state__feature__code="closure")
+    assert [cell.state.code for cell in closure] == ["zip"]
+
+
+def test_the_same_import_twice_writes_no_second_proposal_whatever_was_decided(society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    told = brought_in(folder)
+    assert "0 proposals written, 2 left, 0 refused" in told
+    decide(Proposal.objects.get(version=society.other), society.mo, "declined", "Nobody calls it so.")
+
+    told = brought_in(folder, by="mia@example.org")
+
+    assert "declined, says the same" in told
+    assert Proposal.objects.count() == 2
+    assert ReferenceImport.objects.count() == 1
+
+
+def test_what_is_part_of_no_version_is_written_at_once(society, folder):
+    edited(folder, "sources", lambda rows: rows.append(row(rows, source="S1") | {"source": "S9", "title": "Sheet S9"}))
+    edited(folder, "sources", lambda rows: row(rows, source="S1").update(title="Sheet of 1962"))
+    edited(folder, "profiles", lambda rows: row(rows, version="SMK-61", feature="cuff").update(sources="S9"))
+
+    told = brought_in(folder)
+
+    assert Source.objects.get(code="S9").title == "Sheet S9"
+    assert Source.objects.get(code="S1").title == "Sheet of 1962"
+    proposal = Proposal.objects.get()
+    assert proposal.sources == ["S9"]
+    assert "sources: 1 added, 1 changed, 1 as before" in told
+
+
+def test_an_import_that_changes_nothing_writes_nothing(society, folder):
+    told = brought_in(folder)
+
+    assert "0 proposals written, 0 left, 0 refused" in told
+    assert not Proposal.objects.exists()
+    assert not ReferenceImport.objects.exists()
+
+
+def with_a_new_version(folder) -> None:
+    def version(rows):
+        rows.append(row(rows, version="SMK-76") | {"version": "SMK-90", "name": "Smock 90", "continues": "SMK-76"})
+        rows.append(row(rows, version="SMK-76") | {"version": "SMK-95", "name": "Smock 95", "continues": "SMK-90"})
+
+    def profile(rows):
+        rows += [one | {"version": "SMK-90"} for one in rows if one["version"] == "SMK-76"]
+
+    edited(folder, "versions", version)
+    edited(folder, "profiles", profile)
+    edited(folder, "stock_numbers", lambda rows: rows.append({"number": "8415-99", "version": "SMK-90"}))
+
+
+def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(society, folder):
+    with_a_new_version(folder)
+
+    told = brought_in(folder)
+
+    proposal = Proposal.objects.get()
+    assert (proposal.kind, proposal.new_code) == ("new", "SMK-90")
+    assert proposal.rows["continues"] == ["SMK-76"]
+    assert set(proposal.rows) >= {"feature:closure", "feature:cuff"}
+    assert "Refused: SMK-95: it continues SMK-90: import this again once that is approved" in told
+    assert "stock numbers of new versions: 1" in told
+    assert "0 proposals written, 1 left, 1 refused" in brought_in(folder)
+
+    decide(proposal, society.mo)
+    proposal.refresh_from_db()
+    decide(proposal, society.mia)
+    told = brought_in(folder)
+
+    assert "1 proposal written" in told
+    assert IssueVersion.objects.get(code="SMK-90").stock_numbers.get().number == "8415-99"
+    assert Proposal.objects.latest("pk").new_code == "SMK-95"
+
+
+def test_a_version_does_not_change_its_garment_type_by_an_import(society, folder):
+    edited(folder, "types", lambda rows: rows.append(row(rows, type="SMK") | {"type": "COA", "name": "Coat"}))
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-76").update(type="COA"))
+
+    assert "Refused: SMK-76: a version does not go to another garment type" in brought_in(folder)
+    assert not Proposal.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("by", "because", "words"),
+    [
+        ("", BECAUSE, "--by EMAIL --because TEXT"),
+        ("ada@example.org", " ", "--by EMAIL --because TEXT"),
+        ("nobody@example.org", BECAUSE, "no member has the verified e-mail address"),
+        ("ben@example.org", BECAUSE, "Authors, moderators and the secretary"),
+    ],
+)
+def test_an_import_without_who_and_why_is_refused_and_writes_nothing(society, folder, by, because, words):
+    zip_and_date(folder)
+    before = state_of_versions()
+
+    with pytest.raises(CommandError, match=words):
+        brought_in(folder, by=by, because=because)
+    assert state_of_versions() == before
+    assert not Proposal.objects.exists()
+
+
+def test_a_faulty_folder_writes_neither_proposals_nor_anything_else(society, folder):
+    zip_and_date(folder)
+    edited(folder, "sources", lambda rows: row(rows, source="S1").update(title="Sheet of 1962", grade="Z"))
+
+    with pytest.raises(CommandError, match="1 fault"):
+        brought_in(folder)
+    assert not Proposal.objects.exists()
+    assert Source.objects.get(code="S1").title == "Sheet S1"
+
+
+def test_review_is_on_once_anything_was_reviewed_or_as_the_setting_says(db):
+    for setting in ("begun", "yes", "no"):
+        with override_settings(REVIEW=setting):
+            assert not review_is_on(), "the first load has nothing to be held against"
+    made = make_society()
+    found = {}
+    for stage in ("loaded", "reviewed"):
+        for setting in ("begun", "yes", "no"):
+            with override_settings(REVIEW=setting):
+                found[stage, setting] = review_is_on()
+        pass_records(records=[made.one.current_record_id], by=made.mo, reason=stage) if stage == "loaded" else None
+
+    assert [setting for stage, setting in found if found[stage, setting] and stage == "loaded"] == ["yes"]
+    assert [setting for stage, setting in found if found[stage, setting] and stage == "reviewed"] == ["begun", "yes"]
+
+
+def test_a_first_load_says_who_brought_it_in_so_that_they_do_not_pass_it(db, tmp_path):
+    made = make_society()
+    export_reference(tmp_path)
+    edited(tmp_path, "profiles", lambda rows: row(rows, version="SMK-61", feature="closure").update(state="zip"))
+
+    told = brought_in(tmp_path, by="MO@example.org")
+
+    assert "Imported." in told
+    made.one.refresh_from_db()
+    record = made.one.current_record
+    assert (record.number, record.standing, record.written_by, record.why) == (2, "imported", made.mo, BECAUSE)
+
+
+def test_a_bare_table_does_not_overwrite_versions_under_review(society, tmp_path):
+    with pytest.raises(CommandError, match="under review"):
+        call_command("import_matrix", str(tmp_path / "features.csv"), str(tmp_path / "matrix.csv"), type_code="SMK")
+
+
+# ---- decided together
+
+
+def ticked(*proposals) -> list[str]:
+    return [f"{one.pk}:{one.times_sent}" for one in proposals]
+
+
+def test_the_proposals_of_an_import_are_decided_together_each_by_a_decision_of_its_own(client, society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    weighty, small = Proposal.objects.order_by("pk")
+    page = f"/proposals/imports/{weighty.brought_in_id}/"
+    approving = {"proposal": ticked(weighty, small), "decision": "approved", "reason": "The sheets say so."}
+
+    client.force_login(society.mo)
+    assert (
+        "Feature closure: Buttons (always) → <strong>Zip (always; on S1)</strong>" in client.get(page).content.decode()
+    )
+    first = client.post(page, approving, follow=True).content.decode()
+    client.force_login(society.mia)
+    second = client.post(page, approving, follow=True).content.decode()
+
+    assert "Agreed to, one more is needed: 1; approved: 1." in first
+    assert "Approved: 1. Left out: SMK-76: This proposal is approved" in second
+    decisions = Decision.objects.order_by("pk").values_list("proposal", "by__username", "kind", "reason")
+    assert [one[:3] for one in decisions] == [
+        (weighty.pk, "Mo", "agreed"),
+        (small.pk, "Mo", "approved"),
+        (weighty.pk, "Mia", "approved"),
+    ]
+    assert {one[3] for one in decisions} == {"The sheets say so."}
+    society.one.refresh_from_db()
+    assert society.one.date == "1962/1975"
+
+
+def test_what_clashes_is_left_out_and_named_and_the_rest_is_decided(client, society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    weighty, small = Proposal.objects.order_by("pk")
+    IssueVersion.objects.filter(pk=society.one.pk).update(date="1960/1975")
+    client.force_login(society.mo)
+
+    answer = client.post(
+        f"/proposals/imports/{small.brought_in_id}/",
+        {"proposal": ticked(weighty, small), "decision": "approved", "reason": "Seen."},
+        follow=True,
+    ).content.decode()
+
+    assert "Approved: 1. Left out: SMK-61: The version changed since this was written" in answer
+    assert [one.proposal for one in Decision.objects.all()] == [small]
+
+
+@pytest.mark.parametrize("kind", ["returned", "declined"])
+def test_several_are_returned_or_declined_with_one_reason(client, society, folder, kind):
+    zip_and_date(folder)
+    brought_in(folder)
+    client.force_login(society.mo)
+    chosen = {"proposal": ticked(*Proposal.objects.all()), "decision": kind, "reason": "On which sheet?"}
+
+    client.post(f"/proposals/imports/{ReferenceImport.objects.get().pk}/", chosen)
+
+    assert set(Proposal.objects.values_list("state", flat=True)) == {kind}
+    assert Decision.objects.count() == 2
+
+
+def test_one_who_brought_it_in_and_one_who_is_no_moderator_decide_nothing(client, society, folder):
+    zip_and_date(folder)
+    brought_in(folder, by="mo@example.org")
+    page = f"/proposals/imports/{ReferenceImport.objects.get().pk}/"
+    chosen = {"proposal": ticked(*Proposal.objects.all()), "decision": "approved", "reason": "Mine."}
+    answers = {}
+    for who in ("", "ben", "ada", "sue", "mo"):
+        client.logout()
+        if who:
+            client.force_login(getattr(society, who))
+        answers[who] = (client.get(page).status_code, client.post(page, chosen).status_code)
+
+    assert answers == {"": (302, 302), "ben": (200, 403), "ada": (200, 403), "sue": (200, 403), "mo": (200, 302)}
+    assert not Decision.objects.exists()
+
+
+@pytest.mark.parametrize(
+    ("chosen", "words"),
+    [
+        ({"decision": "approved", "reason": "Seen."}, "Tick the proposals first."),
+        ({"decision": "", "reason": "Seen."}, "Choose what you decide."),
+        ({"decision": "approved", "reason": " ", "proposal": "{one}:1"}, "A decision needs a reason"),
+        ({"decision": "approved", "reason": "Seen.", "proposal": "x:y"}, "Tick the proposals first."),
+    ],
+)
+def test_a_decision_that_is_not_whole_is_said_so_and_keeps_what_was_chosen(client, society, folder, chosen, words):
+    zip_and_date(folder)
+    brought_in(folder)
+    client.force_login(society.mo)
+    one = Proposal.objects.order_by("pk").first()
+    given = {name: value.format(one=one.pk) for name, value in chosen.items()}
+
+    page = client.post(f"/proposals/imports/{one.brought_in_id}/", given).content.decode()
+
+    assert words in page
+    assert ("checked" in page) == (chosen["decision"] == "approved")
+    assert not Decision.objects.exists()
+
+
+def test_a_proposal_of_another_import_is_not_decided_here_and_odd_pages_answer(client, society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    other = sent(society.ada, society.one, {"note": "Another."})
+    client.force_login(society.mo)
+    page = f"/proposals/imports/{ReferenceImport.objects.get().pk}/"
+
+    answer = client.post(page, {"proposal": ticked(other), "decision": "approved", "reason": "Seen."}, follow=True)
+
+    assert "not a proposal of this import" in answer.content.decode()
+    assert not Decision.objects.exists()
+    for address, status in {
+        f"{page}?page=x": 200,
+        "/proposals/imports/": 200,
+        "/proposals/imports/99999/": 404,
+    }.items():
+        assert client.get(address).status_code == status, address
+
+
+def test_the_page_of_an_import_asks_the_database_as_often_for_two_proposals_as_for_twenty(client, society, folder):
+    for _ in range(18):
+        make_version(society.home)
+    export_reference(folder)
+    counted = []
+    for many in (2, 20):
+        edited(folder, "versions", lambda rows, many=many: [one.update(name=f"{one['version']} {many}") for one in rows[:many]])  # fmt: skip  # noqa: E501
+        brought_in(folder)
+        client.force_login(society.mo)
+        page = f"/proposals/imports/{ReferenceImport.objects.first().pk}/"
+        client.get(page)
+        with CaptureQueriesContext(connection) as queries:
+            assert client.get(page).content.decode().count('name="proposal"') == many
+        counted.append(len(queries))
+
+    assert counted[0] == counted[1] <= 12
