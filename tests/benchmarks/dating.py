@@ -35,7 +35,7 @@ def shapes(span: int) -> dict[str, np.ndarray]:
         "halved three times": 0.5 ** (3 * done),
         "interrupted for a third": np.where((done > 0.4) & (done < 0.7), 0, 1.0),
         "interrupted late": np.where((done > 0.6) & (done < 0.9), 0, 1.0),
-        "with the square to nothing (not promised)": (1 - done) ** 2,
+        "with the square to nothing": (1 - done) ** 2,
     }
 
 
@@ -50,9 +50,9 @@ def spans(often: int) -> None:
             for labels in (5, 10, 20, 50):
                 held, width, plain_held, plain_width = covered(share, labels, 200 * often)
                 cells.append(f"{held:.1f} {width:.1f} / {plain_held:.1f} {plain_width:.1f}")
-                worst = worst if "not promised" in name else min(worst, held)
+                worst = min(worst, held)
             print(f"| {name} | {span} | " + " | ".join(cells) + " |", flush=True)
-    print(f"Least of those promised: {worst:.1f} % (95 % stated; the standard error of one figure is 1.5)")
+    print(f"Least of all: {worst:.1f} % (95 % stated; the standard error of one figure is 1.5)")
 
 
 def covered(share: np.ndarray, labels: int, times: int) -> tuple[float, float, float, float]:

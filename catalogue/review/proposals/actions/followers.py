@@ -9,8 +9,8 @@ from catalogue.member_examples.actions import move_pieces
 from catalogue.member_examples.models import Attribution, Example
 from catalogue.member_examples.words import AttributedBy, ExampleState
 from catalogue.reference.models import Feature, FeatureState, IssueVersion
-from catalogue.review.notices.telling import tell
 from catalogue.review.models import Decision, FollowedPiece
+from catalogue.review.notices.telling import tell
 from catalogue.review.proposals.merged import Follower
 
 
