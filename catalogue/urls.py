@@ -22,6 +22,7 @@ urlpatterns = [
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("", include("catalogue.review.notices.urls")),  # before the threads, whose addresses follow it
     path("", include("catalogue.review.examples_queue.urls")),
+    path("", include("catalogue.review.importing.urls")),
     path("", include("catalogue.review.proposals.urls")),
     path("", include("catalogue.review.unreviewed.urls")),
     path("admin/", admin.site.urls),

@@ -4,6 +4,7 @@ import csv
 
 from catalogue.member_examples.submitting import urls as submitting
 from catalogue.review.examples_queue import urls as examples_queue
+from catalogue.review.importing import urls as importing
 from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
 from catalogue.review.unreviewed import urls as unreviewed
@@ -108,6 +109,7 @@ SIGNED_IN_PAGES = {
         "/pieces-that-wait/?state=returned",
         "/my/notices/",
         "/proposals/",
+        "/proposals/imports/",
         "/not-reviewed/",
         "/not-reviewed/?type=HAT",
     ],
@@ -177,6 +179,7 @@ NOT_PAGES = {
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
+    *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),
 }
 WITH_FACETS = "/issue-versions/?"

@@ -1,4 +1,5 @@
-"""The demo society's proposals: one in every state, made by the same actions as on the pages, and never twice.
+"""The demo society's proposals: one in every state, a merge among them. They are made by the same actions as on the
+pages, and never twice.
 
 What was approved leaves the reference as the demo's files have it, so that they can be read in again: it was approved
 and later changed back, or revoked.
@@ -10,16 +11,23 @@ from uuid import NAMESPACE_URL, uuid5
 from django.db import transaction
 
 from catalogue.accounts.models import Member
+from catalogue.member_examples.models import Example
+from catalogue.member_examples.queries import read_evidence
 from catalogue.reference.models import IssueVersion
+from catalogue.review.examples_queue.actions import keep_as_something_else
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
     begin_change,
+    begin_merge,
+    begin_new_version,
     decide_on_proposal,
     revoke_approval,
     save_draft,
     send_proposal,
     write_word_on_proposal,
 )
+from catalogue.review.proposals.merged import contradicted
+from catalogue.review.proposals.standing import rows_of_version
 
 
 @transaction.atomic
@@ -56,6 +64,8 @@ def load_demo_proposals() -> int:
         hand.decides(dated, name, "approved", "The figure can be read so.")
     for name in ("Whimbrel", "Dunlin"):
         hand.revokes(dated, name, "The label was cleaned: it reads 1977.")
+    # A version that came by a proposal, took up pieces, and was merged again: its address says what became of it.
+    hand.merges_again("BLO-71", "BLO-73", "Blouse, working, harbour order")
     return Proposal.objects.count()
 
 
@@ -81,6 +91,42 @@ class Hand:
         decide_on_proposal(
             proposal=proposal, decider=self.people[by], decision=decision, reason=reason, sending=proposal.times_sent
         )
+
+    def merges_again(self, stays: str, code: str, name: str) -> None:
+        """A version beside `stays`, approved by two, with some of its pieces, then held to be the same after all. What
+        `stays` has on record is left as it is."""
+        plover, both, first = self.people["Plover"], ("Dunlin", "Whimbrel"), self.versions[stays]
+        first.refresh_from_db()
+        new = begin_new_version(by=plover, garment_type=first.garment_type, code=code, name=name, copy_of=first)
+        new = save_draft(
+            proposal=new, by=plover, revision=new.revision, wanted=new.rows, sources=["S08"],
+            grounds="Three pieces from the harbours seem to have come in one delivery.",
+        )  # fmt: skip
+        new = send_proposal(proposal=new, by=plover)
+        for by in both:
+            self.decides(new, by, "approved", "They can be told by their delivery.")
+        for example in self.pieces_to_move(first):
+            keep_as_something_else(
+                example=example, moderator=self.people["Dunlin"], reason="From that delivery.",
+                held_as=new.version, held="", believed=stays,
+            )  # fmt: skip
+        first.refresh_from_db()
+        merge = begin_merge(by=plover, stays=first, goes=new.version)
+        merge = save_draft(
+            proposal=merge, by=plover, revision=merge.revision, wanted=merge.base, sources=["S08"],
+            grounds="The delivery was of the same contract; nothing on the pieces tells them apart.",
+        )  # fmt: skip
+        merge = send_proposal(proposal=merge, by=plover)
+        for by in both:
+            self.decides(merge, by, "approved", "One contract, one version.")
+
+    def pieces_to_move(self, version: IssueVersion) -> list[Example]:
+        """Of the accepted pieces of a version that are not Dunlin's one that contradicts it, and two that do not."""
+        rows = rows_of_version(version)
+        seen = read_evidence(version.garment_type.code).by_version.get(version.code, [])
+        against = {piece.code: bool(contradicted(piece, rows)) for piece in seen}
+        pieces = list(Example.objects.filter(code__in=against).exclude(owner=self.people["Dunlin"]).order_by("code"))
+        return [p for p in pieces if against[p.code]][:1] + [p for p in pieces if not against[p.code]][:2]
 
     def revokes(self, proposal: Proposal, by: str, reason: str) -> None:
         revoke_approval(proposal=proposal, decider=self.people[by], reason=reason, sending=proposal.times_sent)

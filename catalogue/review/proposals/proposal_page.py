@@ -15,6 +15,7 @@ from catalogue.reference.snapshots import type_facts
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import addresses
+from catalogue.review.proposals.actions.drafting import reason_not_to_touch
 from catalogue.review.proposals.composing import bare_version, row_in_words, with_rows
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gathering import title_of
@@ -55,6 +56,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "version_address": address_of("version", proposal.version.code) if proposal.version else "",
         "based_on": based_on(proposal),
         "stale": waits and proposal.version is not None and bool(rules.changed_rows(proposal.base, stands)),
+        "gone": reason_not_to_touch(proposal, stands) if waits and proposal.version else None,
         "clashes": [clash_row(key, proposal, stands, home) for key in clashing],
         "rows": [change_row(key, before, after, home) for key in rules.changed_rows(before, {**before, **after})],
         "drawn": drawn(proposal, home, before, after),

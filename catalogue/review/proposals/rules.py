@@ -116,6 +116,14 @@ def line_of(code: str, became: Mapping[str, Iterable[str]]) -> set[str]:
     return found
 
 
+def reason_not_to_touch(*, name: str, kind: str, rows: Rows, now: Rows) -> str | None:
+    """`now`: the version as it stands. Of a retired one only its retirement can be taken back; what may be merged,
+    `reason_not_to_merge` says."""
+    if kind != ProposalKind.MERGE and row_of(now, "retired") and "retired" not in rows:
+        return f"{name} is retired: what it was stays as it is. Decline this, or let its author withdraw it."
+    return None
+
+
 def reason_not_to_send(*, state: str, rows: Rows, grounds: str, kind: str) -> str | None:
     if state not in CHANGEABLE:
         return "This proposal was sent already."

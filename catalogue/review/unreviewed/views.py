@@ -13,7 +13,7 @@ from catalogue.review.unreviewed.actions import Done, NotDone, pass_records, tak
 from catalogue.review.unreviewed.forms import LookForm
 from catalogue.review.unreviewed.gathering import LISTS, PASSED, WAITING, listed, row_of, types
 
-A_PAGE = 50
+A_PAGE, MOST_NAMED = 50, 20
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -50,7 +50,8 @@ def chosen_list(request) -> str:
 def told(done: Done, back: bool) -> str:
     """What became of all that was ticked, in one sentence each."""
     words = "put back among those not reviewed" if back else "looked through"
-    left = f" Left out: {'; '.join(done.left)}." if done.left else ""
+    more = f"; and {len(done.left) - MOST_NAMED} more" if len(done.left) > MOST_NAMED else ""
+    left = f" Left out: {'; '.join(done.left[:MOST_NAMED])}{more}." if done.left else ""
     return f"{counted(len(done.codes), 'record')} {words}.{left}"
 
 

@@ -133,6 +133,26 @@ def test_a_retired_version_is_no_answer_any_more_and_its_addresses_still_answer(
     assert "SMK-76" not in client.get("/issue-versions/").content.decode()
 
 
+def test_a_change_of_a_version_that_is_retired_meanwhile_is_neither_approved_nor_sent_again(society, client):
+    waiting, draft = sent(society.ada, society.other, ZIP), drafted(society.ada, society.other, {"note": "Late."})
+    retired = begin_change(by=society.ada, version=society.other, retire=True)
+    retired = save_draft(
+        proposal=retired, by=society.ada, revision=0, wanted=retired.base | {"retired": "It is SMK-61, late."},
+        grounds="Three pieces.", sources=[],
+    )  # fmt: skip
+    retired = send_proposal(proposal=retired, by=society.ada)
+    for moderator in (society.mo, society.mia):
+        decide(retired, moderator)
+    client.force_login(society.mo)
+
+    assert "is retired: what it was stays as it is" in client.get(f"/proposals/{waiting.pk}/").content.decode()
+    with pytest.raises(NotDone, match="is retired"):
+        decide(waiting, society.mo)
+    with pytest.raises(NotDone, match="is retired"):
+        send_proposal(proposal=draft, by=society.ada)
+    assert decide(waiting, society.mo, "declined", "Retired meanwhile.").kind == "declined"
+
+
 # ---- returning, declining, withdrawing
 
 

@@ -13,7 +13,7 @@ from catalogue.reference.models import IssueVersion, ReferenceState, VersionReco
 from catalogue.review.models import Decision, Proposal
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
+from catalogue.review.proposals.actions.drafting import reason_not_to_call_it, reason_not_to_touch
 from catalogue.review.proposals.actions.merging import finish_merge, reason_not_to_merge, refuse_moved_on, undo_merge
 from catalogue.review.proposals.actions.talking import people_of
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
@@ -57,6 +57,7 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         now: Rows = {}
     else:
         now = rows_of_version(proposal.version)
+        refuse(reason_not_to_touch(proposal, now))
     if rules.clashes(proposal.base, proposal.rows, now):
         raise NotDone(CLASHES)
     if proposal.kind == ProposalKind.MERGE:

@@ -128,8 +128,11 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     check_rows(proposal.rows, known, proposal.version)
     if proposal.kind == ProposalKind.NEW:
         refuse(reason_not_to_call_it(proposal.new_code))
-    elif rules.clashes(proposal.base, proposal.rows, rows_of_version(proposal.version)):
-        raise NotDone("The version changed since you began: choose row by row first what shall stand.")
+    else:
+        stands = rows_of_version(proposal.version)
+        refuse(reason_not_to_touch(proposal, stands))
+        if rules.clashes(proposal.base, proposal.rows, stands):
+            raise NotDone("The version changed since you began: choose row by row first what shall stand.")
     if proposal.other and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
         raise NotDone("The version that goes was changed since you began: base the proposal on what stands now first.")
     still = Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision, state=proposal.state)
@@ -140,6 +143,11 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
         raise NotDone(CHANGED_ELSEWHERE)
     proposal.refresh_from_db()
     return proposal
+
+
+def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
+    """Why nothing can come of it any more, where its version was retired meanwhile."""
+    return rules.reason_not_to_touch(name=proposal.version.name, kind=proposal.kind, rows=proposal.rows, now=now)
 
 
 @transaction.atomic
