@@ -118,6 +118,16 @@ def version_dates(facts: TypeFacts, version: VersionFacts, *, number: int) -> tu
     return date_version(years, documented(version)), years
 
 
+def label_years_of(versions: Iterable[str]) -> dict[str, list[int | None]]:
+    """By code of a version the label years of all accepted pieces held as it, of any kind; None for a piece without
+    one. Versions without a piece are left out. One query."""
+    found: dict[str, list[int | None]] = defaultdict(list)
+    rows = Example.objects.accepted().filter(held_as__code__in=list(versions)).order_by("label_year", "code")
+    for version, year in rows.values_list("held_as__code", "label_year"):
+        found[version].append(year)
+    return found
+
+
 def documented(version: VersionFacts) -> Documented:
     """The ends of its record that a cited official paper with a date may stand for, and that are not estimated."""
     papers = [c for c in version.citations if c.grade == OFFICIAL_DATED and not c.contradicts]

@@ -38,6 +38,7 @@ from catalogue.reference.models import (
     VersionName,
 )
 from catalogue.reference.plurals import counted
+from catalogue.reference.review_state import address_to_propose, review_is_on
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import FeatureKind
@@ -249,6 +250,10 @@ class FeatureAdmin(ReferenceAdmin):
     ]
 
 
+# What of a version names, sorts and dates it; its profile is a record of its own.
+PROPOSED = ("name", "kind", "date")
+
+
 @admin.register(IssueVersion)
 class IssueVersionAdmin(ReferenceAdmin):
     office_group, office_place = REFERENCE, 2
@@ -268,6 +273,27 @@ class IssueVersionAdmin(ReferenceAdmin):
         ("Cautions and confusions", {"fields": ["hazard_kind", "hazard", "passes_for", "note", "position"]}),
     ]
 
+    def get_readonly_fields(self, request, obj=None):
+        """Under review what names, dates and sorts a version changes by proposals alone."""
+        found = tuple(super().get_readonly_fields(request, obj))
+        return (*found, "proposed", *PROPOSED) if obj and review_is_on() else found
+
+    def get_fieldsets(self, request, obj=None):
+        found = super().get_fieldsets(request, obj)
+        return [(None, {"fields": ["proposed"]}), *found] if obj and review_is_on() else found
+
+    def has_add_permission(self, request):
+        return super().has_add_permission(request) and not review_is_on()
+
+    @admin.display(description="under review")
+    def proposed(self, version):
+        """Why some fields are only read here, and where they are changed."""
+        words = (
+            "Name, kind, dates and profile of a version are changed by a proposal, which somebody else decides. "
+            '<a href="{}">Propose a change</a>.'
+        )
+        return format_html(words, address_to_propose(version.code))
+
     @admin.display(description="profile")
     def profile(self, version):
         """Where the profile is read and written; it is no field of the version, but a record of its own."""
@@ -281,6 +307,8 @@ class IssueVersionAdmin(ReferenceAdmin):
         if record is None:
             return format_html('Nothing is recorded yet. <a href="{}">Write the first record</a>. {}', new, page)
         old = reverse("admin:catalogue_versionrecord_change", args=[record.pk])
+        if review_is_on():
+            return format_html('<a href="{}">Record {}</a> stands. {}', old, record.number, page)
         words = '<a href="{}">Record {}</a> stands. <a href="{}">Write a new one</a> that begins with it. {}'
         return format_html(words, old, record.number, new, page)
 

@@ -14,9 +14,11 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import ReferenceAdmin
 from catalogue.reference.models import IssueVersion, ProfileCell, ReferenceState, VersionRecord
 from catalogue.reference.nearest import near_codes
+from catalogue.reference.review_state import address_to_propose, review_is_on
 
 NO_WHY = "Say why the record is changed, and on what that rests: it is kept with the record. Nothing was written."
 NO_STATE = "A record needs at least one state. Nothing was written."
+UNDER_REVIEW = "A profile is changed by a proposal now, which somebody else decides: propose the change."
 SAME = "This is what the current record says already. Nothing was written."
 OVERTAKEN = "A newer record was written while you had this open. Nothing of yours was written yet, and nothing is lost."
 
@@ -52,6 +54,9 @@ class VersionRecordAdmin(ReferenceAdmin):
         version = asked_version(request.GET.get("version", ""))
         if version is None:
             return self.choose(request)
+        if request.method != "POST" and review_is_on():
+            messages.warning(request, UNDER_REVIEW)
+            return HttpResponseRedirect(address_to_propose(version.code))
         if request.method != "POST":
             return self.show(request, profiles.begun(version, version.current_record))
         with transaction.atomic():
@@ -80,6 +85,8 @@ class VersionRecordAdmin(ReferenceAdmin):
             form.general.append(SAME)
         if not form.why:
             form.general.append(NO_WHY)
+        if review_is_on():
+            form.general.append(f"{UNDER_REVIEW} Nothing was written.")
         if form.errors or form.general:
             return None
         return write_profile(version=version, cells=cells, author=request.user, why=form.why)

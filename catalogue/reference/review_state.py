@@ -1,7 +1,10 @@
 """Whether versions change by proposals alone."""
 
+from urllib.parse import urlencode
+
 from django.conf import settings
 from django.db.models import Q
+from django.urls import reverse
 
 from catalogue.reference.models import IssueVersion, VersionRecord
 
@@ -16,3 +19,8 @@ def review_is_on() -> bool:
         return VersionRecord.objects.exists()
     reviewed = Q(current_record__standing=VersionRecord.Standing.APPROVED) | Q(passed_record__isnull=False)
     return IssueVersion.objects.filter(reviewed).exists()
+
+
+def address_to_propose(code: str) -> str:
+    """Where a change of the version is proposed; the pages of proposals are of a later slice."""
+    return f"{reverse('proposals:new')}?{urlencode({'version': code})}"

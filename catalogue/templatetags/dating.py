@@ -4,15 +4,26 @@ from django import template
 from django.urls import reverse
 
 from catalogue.figures.change_charts import span_chart
+from catalogue.member_examples.addresses import gallery_address
+from catalogue.member_examples.dated import label_years_of
 from catalogue.member_examples.dated import version_dates as dates_of
 from catalogue.member_examples.piece_pages import mark_words, year_words
 from catalogue.member_examples.queries import keep_evidence
+from catalogue.reference.evidence_pages import dated_link
 from catalogue.reference.words import VersionKind
 from catalogue.templatetags.drawings import drawn
 from identification.dating.spans import date_version
-from identification.dating.words import papers_sentences, span_sentences
+from identification.dating.words import counted, papers_sentences, span_sentences
 
 register = template.Library()
+# Where the label need not be of the year in which the piece became what it is.
+OTHER_LABELS = {
+    VersionKind.TRANSITIONAL: "The label may be that of the older body.",
+    VersionKind.DEPOT_MODIFICATION: "The label is that of the garment before it was changed.",
+    VersionKind.CONVERSION: "The label is that of the garment it was made from.",
+    VersionKind.COMMERCIAL_COPY: "A copy’s label dates no issue.",
+    VersionKind.REPRODUCTION: "A reproduction’s label dates no issue.",
+}
 
 
 @register.inclusion_tag("member_examples/drawn_chart.html")
@@ -56,6 +67,24 @@ def made_dates(facts, version, number: int) -> dict:
         "sure": "span seen",
         "about": "production may reach",
         "details_address": reverse("details:of_type", args=[facts.code]),
+    }
+
+
+@register.inclusion_tag("member_examples/question_pieces.html")
+def question_pieces(versions):
+    """The versions that an open question touches, with what their accepted pieces say today. `versions`: records."""
+    years = label_years_of(version.code for version in versions)
+    return {"rows": [pieces_row(version, years.get(version.code, [])) for version in versions]}
+
+
+def pieces_row(version, years: list[int | None]) -> dict:
+    """No production is estimated here: the page of the version does so, with the papers at hand."""
+    dates = date_version(year for year in years if year is not None)
+    return dated_link(version) | {
+        "counted": counted(len(years), "accepted piece") if years else "",
+        "pieces": gallery_address(version=version.code),
+        "said": span_sentences(dates)[0] if dates else "None with a dated label.",
+        "label": OTHER_LABELS.get(version.kind, "") if dates else "",
     }
 
 

@@ -18,6 +18,8 @@ from identification.dating.exact_tests import Tested, holm, in_strata, rank_sum_
 from identification.dating.fits import Curve, weighed_curve
 
 SURE = 0.05
+# A test that the normal distribution puts beyond this chance is not counted out: it shows nothing either way.
+FAR_FROM_SURE = 0.3
 # A piece that the curve gives less than this chance does not fit; see `odd`.
 UNLIKELY = 0.05
 FEWEST_OF_A_MAKER = 2
@@ -179,8 +181,10 @@ def in_window(pieces: Sequence[DatedPiece], window: tuple[float, float]) -> tupl
 def pair_of(feature: str, window: tuple[float, float], pieces: tuple[DatedPiece, ...], one: str, other: str) -> Pair:
     years = np.array([piece.year for piece in pieces])
     chosen = np.array([piece.state == other for piece in pieces])
-    within = rank_sum_test(in_strata([piece.maker for piece in pieces], years, chosen), most_least=SURE)
-    together = rank_sum_test([(years, chosen)], most_least=SURE)
+    within = rank_sum_test(
+        in_strata([piece.maker for piece in pieces], years, chosen), most_least=SURE, far_from_sure=FAR_FROM_SURE
+    )
+    together = rank_sum_test([(years, chosen)], most_least=SURE, far_from_sure=FAR_FROM_SURE)
     decisive = within if within.pieces and within.p <= together.p else together
     before, after = (one, other) if decisive.side > 0 else (other, one)
     return Pair(feature, before, after, window, pieces, within, together)

@@ -54,13 +54,16 @@ def in_strata(strata: Iterable, *columns: Iterable) -> list[tuple[np.ndarray, ..
     return [tuple(column[order[name]] for column in held) for name in sorted(order, key=repr)]
 
 
-def rank_sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], *, most_least: float = 1.0) -> Tested:
+def rank_sum_test(
+    strata: Iterable[tuple[np.ndarray, np.ndarray]], *, most_least: float = 1.0, far_from_sure: float = 1.0
+) -> Tested:
     """Whether the chosen have higher or lower values, ranked within each stratum: (values, chosen) for each.
 
     One stratum: the Wilcoxon-Mann-Whitney test with ties. Several: their rank sums added, compared with every dealing
-    within the strata. `most_least` as `sum_test` has it.
+    within the strata. `most_least` and `far_from_sure` as `sum_test` has them.
     """
-    return sum_test([(doubled_ranks(values), chosen) for values, chosen in strata if len(values)], most_least)
+    ranked = [(doubled_ranks(values), chosen) for values, chosen in strata if len(values)]
+    return sum_test(ranked, most_least, far_from_sure)
 
 
 def share_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
@@ -71,11 +74,14 @@ def share_test(strata: Iterable[tuple[np.ndarray, np.ndarray]]) -> Tested:
     return sum_test([(np.asarray(marked).astype(int), chosen) for marked, chosen in strata])
 
 
-def sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], most_least: float = 1.0) -> Tested:
+def sum_test(
+    strata: Iterable[tuple[np.ndarray, np.ndarray]], most_least: float = 1.0, far_from_sure: float = 1.0
+) -> Tested:
     """The sum of the whole-number scores of the chosen against all dealings: (scores, chosen) for each stratum.
 
     p is twice the smaller tail, at most 1. Strata where all or none are chosen, or all scores are the same, say
-    nothing and are left out. Where `least` lies above `most_least` the dealings are not counted, and p is 1.
+    nothing and are left out. Where `least` lies above `most_least` the dealings are not counted, and p is 1; nor are
+    they where the normal distribution gives a p above `far_from_sure`, which is then told.
     """
     telling: list[tuple[list[int], int]] = []  # the sorted scores of a stratum, and how many are chosen
     found, mean, variance, steps = 0, 0.0, 0.0, 0
@@ -102,12 +108,14 @@ def sum_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], most_least: float 
     away = found - mean
     exact = steps <= MOST_STEPS
     least = least_chance(telling)
+    by_normal = normal_chance(max(abs(away) - 0.5, 0) / sqrt(variance))
+    exact = exact and (least > most_least or by_normal <= far_from_sure)
     if exact and least > most_least:
         p = 1.0
     elif exact:
         p = exact_chance([dealt(tuple(values), some) for values, some in telling], found)
     else:
-        p = normal_chance(max(abs(away) - 0.5, 0) / sqrt(variance))
+        p = by_normal
     return Tested(
         p=p,
         least=least,

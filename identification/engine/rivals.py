@@ -125,7 +125,7 @@ def unchecked(pack: Pack, answers: Answers, lead: str, allowed: Allowed | None =
             version.code,
             KIND_GROUPS[version.kind],
             *checks_between(pack, answers, lead, version.code, allowed),
-            details_between(pack, answers, lead, version.code),
+            details_between(pack, answers, lead, version.code, allowed),
         )
         for version in others
         if favours[pack.version_place[version.code]] < CHECKED
@@ -153,12 +153,16 @@ def checks_between(
     return tuple(best_first(may, pack)), tuple(best_first(may_not, pack))
 
 
-def details_between(pack: Pack, answers: Answers, one: str, other: str) -> dict[str, str]:
-    """For each part that leads to a detail which tells two versions apart, the most telling such detail."""
+def details_between(
+    pack: Pack, answers: Answers, one: str, other: str, allowed: Allowed | None = None
+) -> dict[str, str]:
+    """For each part that leads to a detail which tells two versions apart, the most telling that may be asked."""
     found: dict[str, tuple[float, str]] = {}
     for code in pack.separating(one, other):
         place = next_on_the_way(pack, pack.place[code], answers)
         if place is not None and pack.feature_codes[place] != code:
+            if allowed is not None and not allowed(pack.features[pack.place[code]]):
+                continue  # the part cannot lead there: the detail itself stands among what is not allowed
             worth = telling(pack, pack.place[code], one, other), code
             found[pack.feature_codes[place]] = max(worth, found.get(pack.feature_codes[place], worth))
     own = set(pack.separating(one, other))

@@ -79,10 +79,10 @@ def outside(maker: KnownMaker, earliest: int, latest: int) -> bool:
 def mark_date(date: dict, faults: set[str], settled: bool) -> None:
     """A conflict keeps a date that is settled in itself; one with two figures keeps its candidates only."""
     reasons = faults | set(date.pop("reasons", ())) | ({date.pop("reason")} if date.get("reason") else set())
-    ordered = in_order("conflict", reasons)
+    ordered = in_order("conflict", frozenset(reasons))
     date |= {"status": "conflict", "reason": ordered[0]}
     if len(ordered) > 1:
-        date["reasons"] = ordered
+        date["reasons"] = list(ordered)
     if not settled and date.get("edtf"):
         date["candidates"] = [date["edtf"]]
         date["edtf"] = None
@@ -91,7 +91,7 @@ def mark_date(date: dict, faults: set[str], settled: bool) -> None:
 def consistency(found: list[tuple[str, set[str]]]) -> dict:
     if not found:
         return field("read")
-    reasons = in_order("conflict", {reason for reason, _ in found})
+    reasons = in_order("conflict", frozenset(reason for reason, _ in found))
     first = reasons[0]
     between = sorted(set().union(*(fields for reason, fields in found if reason == first)))
     return field("conflict", reasons, between=between)

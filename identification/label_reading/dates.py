@@ -93,10 +93,11 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
     if not any(c.isdigit() for c in page.free):
         return found
     folded = page.free.lower()
+    signs = set(folded)
     named = not MONTH_OF.keys().isdisjoint(WORD.findall(folded))
     for kind, pattern in PATTERNS.items():
         # A quick look whether what the form needs is there at all keeps long texts fast.
-        if not any(sign in folded for sign in NEEDED.get(kind, "0123456789")) or (kind in NAMED and not named):
+        if signs.isdisjoint(NEEDED.get(kind, "0123456789")) or (kind in NAMED and not named):
             continue
         for match in pattern.finditer(page.free):
             if "\0" in page.free[match.start() : match.end()]:

@@ -1,6 +1,7 @@
 """The words a reading may use: statuses and reasons, each once, in the order in which they are reported."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 # Weakest first: when several apply to a field, the one further up wins.
 STATUSES = ("refused", "invalid", "conflict", "ambiguous", "unconfirmed", "corrected", "read", "absent")
@@ -68,19 +69,20 @@ def weakest(statuses: Iterable[str]) -> str:
     return min(statuses, key=STATUSES.index, default="read")
 
 
-def in_order(status: str, reasons: Iterable[str]) -> list[str]:
+@lru_cache(maxsize=1024)  # few combinations occur, and a text of many short labels asks for them thousands of times
+def in_order(status: str, reasons: frozenset[str]) -> tuple[str, ...]:
     """First the reason that explains the status, then the others in their fixed order."""
-    sorted_reasons = sorted(set(reasons), key=ORDER.__getitem__)
+    sorted_reasons = sorted(reasons, key=ORDER.__getitem__)
     first = next((reason for reason in sorted_reasons if status in REASONS[reason]), None)
-    return ([first] if first else []) + [reason for reason in sorted_reasons if reason != first]
+    return (*([first] if first else []), *(reason for reason in sorted_reasons if reason != first))
 
 
 def field(status: str, reasons: Iterable[str] = (), **keys) -> dict:
     """One field of an answer: its status, the reason where there is one, all of them where there are more, its keys."""
-    ordered = in_order(status, reasons)
+    ordered = in_order(status, frozenset(reasons))
     answer: dict = {"status": status}
     if ordered:
         answer["reason"] = ordered[0]
     if len(ordered) > 1:
-        answer["reasons"] = ordered
+        answer["reasons"] = list(ordered)
     return answer | keys

@@ -13,6 +13,7 @@ from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.evidence import evidence_of, questions_of
 from identification.labels_on_pages.explained import pieces_of, segments_of
+from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.society import society_context
 from identification.labels_on_pages.words import REASON_WORDS
 
@@ -34,12 +35,28 @@ def label_page(request):
         "types": [{"code": code, "name": facts.name, "given": facts is chosen} for code, facts in types.items()],
         "typed": request.POST.get("text", ""),
         "limit": LIMIT,
+        "photographs": can_read_photographs(),
     }
+    if request.FILES.get("photograph"):
+        return render(request, "labels_on_pages/label.html", context | photograph_context(request))
     if request.method == "POST":
         # A form sends its line ends as CR LF; places are counted in the text as it is shown.
         text = context["typed"].replace("\r\n", "\n")
         context |= {"typed": text} | reading_context(request, text, types, chosen, number)
     return render(request, "labels_on_pages/label.html", context)
+
+
+def photograph_context(request) -> dict:
+    """The text of a photograph, in the field for a person to correct; it says nothing until it is sent again. What was
+    typed stays above it."""
+    typed = request.POST.get("text", "").replace("\r\n", "\n").rstrip()
+    if not can_read_photographs():
+        return {"typed": typed, "fault": "This site does not read photographs."}
+    found = read_photograph(request.FILES["photograph"])
+    if found.fault:
+        return {"typed": typed, "fault": found.fault}
+    text = "\n".join(part for part in (typed, found.text) if part)
+    return {"typed": text, "from_photograph": True, "doubtful_lines": found.doubtful}
 
 
 def reading_context(request, text: str, types: dict, chosen, number: int) -> dict:

@@ -136,6 +136,31 @@ def test_a_look_alike_is_shown_by_the_detail_and_asked_for_by_its_part():
     assert dict(other.leads_to) == {"pocket": "flap"}
 
 
+def test_a_part_is_not_asked_for_the_sake_of_a_detail_that_may_not_be_looked_at():
+    features = [
+        feature("pocket", "none", "patch"),
+        feature("flap", "straight", "pointed", parent="pocket", shown_when=("patch",)),
+        feature("lining", "a", "b", parent="pocket", shown_when=("patch",), error=0.01),
+        feature("hem"),
+    ]
+    pack = compile_pack(
+        features,
+        [
+            version("A", pocket="patch", flap="straight", lining="a", hem="a"),
+            version("C", kind="commercial_copy", pocket="patch", flap="pointed", lining="b", hem="a"),
+            version("D", pocket="none", hem="b"),
+        ],
+    )
+
+    def other(closed: str):
+        said = verdict(pack, {"hem": States(("a",))}, allowed=lambda one: one.code != closed)
+        return next(one for one in said.unchecked if one.version == "C")
+
+    assert dict(other("nothing").leads_to) == {"pocket": "lining"}
+    assert dict(other("lining").leads_to) == {"pocket": "flap"}
+    assert other("lining").not_allowed == ("lining",)
+
+
 def test_a_probable_version_is_asked_on_only_while_the_questions_left_can_make_it_sure():
     names = ("f0", "f1", "f2", "f3")
     sure = compile_pack(

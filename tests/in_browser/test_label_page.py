@@ -17,7 +17,8 @@ def read_and_confirm(page, site: str) -> None:
     page.fill("#text", LABEL)
     page.click("text=What does it say?")
     page.check('input[value="C/14/61"]')
-    page.click("text=Take these")
+    with page.expect_navigation():
+        page.click("text=Take these")
 
 
 def test_a_label_is_read_and_confirmed_without_script(demo_site, chromium):

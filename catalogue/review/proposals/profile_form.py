@@ -29,7 +29,10 @@ class ProposedProfile:
     form: ProfileForm
 
     def groups(self) -> list[dict]:
-        """Features under their groups, each with what stands today and whether the proposal changes it."""
+        """Features under their groups, each with what stands today and whether the proposal changes it.
+
+        A group is open where something in it is changed, or was typed so that it cannot be read.
+        """
         found = self.form.groups()
         for group in found:
             for row in group["rows"]:
@@ -37,6 +40,9 @@ class ProposedProfile:
                 row["stands"] = row_in_words(key, row_of(self.proposal.base, key), self.home)
                 row["other"] = row_in_words(key, row_of(self.proposal.other_base, key), self.home)
                 row["changed"] = key in self.proposal.rows
+            wrong = any(state["pk"] in self.form.errors for row in group["rows"] for state in row["states"])
+            group["number_changed"] = sum(row["changed"] for row in group["rows"])
+            group["open"] = wrong or bool(group["number_changed"]) or len(found) == 1
         return found
 
     def rows(self) -> Rows | None:

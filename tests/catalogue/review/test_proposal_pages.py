@@ -4,7 +4,7 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from catalogue.reference.models import FeatureState
+from catalogue.reference.models import Feature, FeatureState
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import revoke_approval
 from catalogue.review.proposals.urls import urlpatterns
@@ -139,6 +139,23 @@ def test_what_cannot_be_read_is_kept_as_it_was_typed(client, society):
     assert "There is no code “S9”" in shown
     shown = client.post(profile, Sent(text(client, profile)).sent | {"revision": "0"}).content.decode()
     assert "saved elsewhere" in shown
+
+
+def test_the_features_of_a_draft_are_folded_by_group_and_open_only_where_something_is_changed_or_wrong(client, society):
+    Feature.objects.filter(code="closure").update(group="fastening")
+    Feature.objects.filter(code="cuff").update(group="sleeves")
+    draft = drafted(society.ada, society.one, ZIP)
+    client.force_login(society.ada)
+    profile = f"/proposals/{draft.pk}/edit/profile/"
+
+    shown = text(client, profile)
+    assert '<details class="proposed-group" open><summary>Fastening: 1 feature, 1 changed</summary>' in shown
+    assert '<details class="proposed-group"><summary>Sleeves: 1 feature</summary>' in shown
+
+    tab = FeatureState.objects.get(code="tab").pk
+    wrong = {f"s{tab}-how_often": "always", f"s{tab}-source_codes": "S9"}
+    shown = client.post(profile, Sent(shown).sent | wrong).content.decode()
+    assert '<details class="proposed-group" open><summary>Sleeves: 1 feature</summary>' in shown
 
 
 def test_a_member_cites_a_source_and_can_choose_no_states(client, society):

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from identification.dating import change_over
 from identification.dating.change_over import DatedPiece, Shown, at_least_so_many, binomial, histories
 from identification.dating.words import history_sentences
 from tests.identification.dating.histories import with_change, without_change
@@ -31,6 +32,23 @@ def test_a_clean_change_is_dated_to_the_year():
     assert (change.before, change.after, change.about) == ("sewn", "slotted", 1986)
     assert 1984 <= change.first <= 1986 <= change.last <= 1987
     assert (change.both_from, change.odd, change.makers_apart, change.pieces) == (None, (), (), 16)
+
+
+def told_of(features) -> list:
+    return [
+        (code, one.shown, one.confounded, [replace(change, curve=None) for change in one.changes])
+        for code, one in histories(features).items()
+    ]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_not_counting_out_what_is_far_from_sure_changes_nothing_that_is_said(seed, monkeypatch):
+    labels = (12, 25, 40, 80)[seed]
+    rows = {"d": with_change(seed, labels=labels, late=6), **without_change(seed, features=15, labels=labels)}
+    quick = told_of(rows)
+    monkeypatch.setattr(change_over, "FAR_FROM_SURE", 1.0)
+
+    assert told_of(rows) == quick
 
 
 def test_a_gap_between_the_states_is_as_wide_as_it_is():

@@ -1,7 +1,10 @@
 """The pages on which a claim is checked, as a person without script meets them."""
 
+import re
+
 import pytest
 
+from catalogue.figures.lost_parts import left_behind
 from catalogue.reference.snapshots import type_facts
 from identification.walk_through.views_shown import can_be_seen
 from tests.making import make_feature, make_type, make_version
@@ -36,6 +39,20 @@ def test_one_page_shows_the_checks_with_all_their_answers_in_one_form_without_sc
     assert text.count('<form method="get"') == 1
     assert '<input type="hidden" name="v" value="SMK-76">' in text
     assert "The claim" not in words(text)
+
+
+def test_what_a_lost_part_leaves_behind_is_drawn_and_told_beside_that_answer_alone(client, demo):
+    text = page(client, "/which/claim/?v=LIN-67")
+    features = type_facts("LIN").features
+    checks = set(re.findall(r'name="([a-z_]+)" value="cannot-tell"', text))
+    can_be_lost = {code for code in checks if features[code].absent}
+
+    assert can_be_lost
+    assert text.count("Look for ") == len(can_be_lost)
+    for code in can_be_lost:
+        missing = re.search(rf'name="{code}" value="part-missing".*?</label>', text)[0]
+        assert left_behind(code).svg in missing
+        assert f"Look for {left_behind(code).words}." in missing
 
 
 def test_a_piece_that_fits_is_never_said_to_be_it(client, demo):

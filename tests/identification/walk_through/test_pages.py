@@ -167,6 +167,19 @@ def test_the_verdict_says_why_and_what_next(client, demo):
     assert "What each answer says" in page
 
 
+def test_a_look_alike_is_told_by_what_its_record_says_otherwise_not_by_the_part_that_both_share(client, demo):
+    """Both are recorded with the same opening; what covers it differs, and in a picture of the front it shows."""
+    page = text(client, "/which/SMK/?cloth_pattern=ling&_views=front&_stop=yes")
+    row = next(row for row in page.split("<li>") if "/issue-versions/SMK-76/" in row and "SMK-CC:" in row)
+
+    assert "Look at: cover of the closure</a>" in row
+    assert "First comes the front closure." in row
+    assert parse_qs(row.split('class="go-on" href="?')[1].split('"')[0].replace("&amp;", "&"))["_ask"] == [
+        "front_closure"
+    ]
+    assert "Look at: front closure" not in page
+
+
 def test_a_verdict_without_answers_rules_nothing_in_or_out(client, demo):
     page = text(client, "/which/SMK/?_stop=yes")
 

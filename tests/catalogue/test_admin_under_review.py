@@ -1,0 +1,77 @@
+"""The back office does not write past review: what is proposed elsewhere is only read there."""
+
+import pytest
+from django.test import override_settings
+
+from catalogue.reference.models import IssueVersion, VersionRecord
+from catalogue.review.unreviewed.actions import pass_records
+from tests.catalogue.review.proposing import make_society
+from tests.forms import fields_of, send
+
+PROPOSE = "/proposals/new/?version=SMK-61"
+
+
+@pytest.fixture
+def society(db):
+    return make_society()
+
+
+@pytest.fixture
+def office(client, society):
+    client.force_login(society.ada)
+    return client
+
+
+def begin_review(society) -> None:
+    pass_records(records=[society.one.current_record_id], by=society.mo, reason="Held against the sheets.")
+
+
+def test_under_review_name_kind_and_dates_are_read_only_and_the_page_leads_to_a_proposal(office, society):
+    address = f"/admin/catalogue/issueversion/{society.one.pk}/change/"
+    begin_review(society)
+
+    page = office.get(address).content.decode()
+
+    assert f'<a href="{PROPOSE}">Propose a change</a>' in page
+    for name in ("name", "kind", "date"):
+        assert f'name="{name}"' not in page
+    assert 'name="rarity"' in page
+    forged = {"name": "Forged", "date": "1900", "kind": "trial", "rarity": "5"}
+    send(office, address, fields_of(office, address) | forged)
+    society.one.refresh_from_db()
+    assert (society.one.name, society.one.date, society.one.kind) == ("Smock 61", "1961/1975", "issue")
+    assert society.one.rarity == 5
+
+
+def test_before_review_has_begun_or_without_it_they_are_written_as_ever(office, society):
+    address = f"/admin/catalogue/issueversion/{society.one.pk}/change/"
+    assert 'name="date"' in office.get(address).content.decode()
+    begin_review(society)
+    with override_settings(REVIEW="no"):
+        page = office.get(address).content.decode()
+    assert 'name="date"' in page
+    assert "Propose a change" not in page
+
+
+def test_under_review_a_profile_is_proposed_and_one_that_was_begun_before_is_not_written(office, society):
+    add = f"/admin/catalogue/versionrecord/add/?version={society.one.pk}"
+    before = VersionRecord.objects.count()
+    states = society.one.current_record.cells.values_list("state_id", flat=True)
+    typed = {f"s{one}-how_often": "usually" for one in states}
+    typed |= {"_save": "Save", "begins_with": "1", "why": "Typed before."}
+    begin_review(society)
+
+    assert office.get(add)["Location"] == PROPOSE
+    page = office.post(add, typed).content.decode()
+
+    assert "changed by a proposal now" in page
+    assert "Typed before." in page
+    assert VersionRecord.objects.count() == before
+
+
+def test_under_review_no_version_is_added_past_it(office, society):
+    assert office.get("/admin/catalogue/issueversion/add/").status_code == 200
+    begin_review(society)
+
+    assert office.get("/admin/catalogue/issueversion/add/").status_code == 403
+    assert IssueVersion.objects.count() == 2
