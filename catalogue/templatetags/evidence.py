@@ -5,6 +5,7 @@ from django import template
 from catalogue.member_examples.addresses import gallery_address
 from catalogue.member_examples.finding import found_examples
 from catalogue.member_examples.queries import evidence_of
+from catalogue.reference.snapshots import keep_for_state
 
 register = template.Library()
 
@@ -12,7 +13,18 @@ register = template.Library()
 @register.inclusion_tag("member_examples/seen_on.html")
 def seen_on(facts, version, feature: str, number: int):
     """On how many of the version's examples the recorded states of a feature are seen, and what else is."""
-    shown = evidence_of(facts.code, number=number).of(version.code, feature)
+    rows = keep_for_state(("seen on", version.code), lambda: seen_rows(facts, version, number), number=number)
+    return rows[feature]
+
+
+def seen_rows(facts, version, number: int) -> dict[str, dict]:
+    """What `seen_on` shows of each feature of a record: worked out together, since a page asks for all of them."""
+    evidence = evidence_of(facts.code, number=number)
+    return {feature: seen_row(facts, version, feature, evidence) for feature in version.cells}
+
+
+def seen_row(facts, version, feature: str, evidence) -> dict:
+    shown = evidence.of(version.code, feature)
     recorded = [cell.state for cell in version.cells.get(feature, ())]
     others = {state: codes for state, codes in shown.by_state.items() if state not in recorded}
     return {
