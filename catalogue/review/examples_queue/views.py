@@ -179,7 +179,7 @@ def reopen(request, code):
         else:
             messages.success(request, f"{found.code} waits again. The earlier decision stays on its page.")
             return redirect("examples_queue:piece", code)
-    return render(request, "review/examples_queue/reopen.html", {"example": found, "form": form})
+    return asked_again(request, found, form, heading=f"Open {code} again", button="Open it again")
 
 
 @require_POST
@@ -192,12 +192,16 @@ def keep(request, code):
         try:
             keep_as_it_is(example=found, moderator=request.user, **form.cleaned_data)
         except NotDone as refusal:
-            messages.error(request, str(refusal))
+            form.add_error(None, str(refusal))
         else:
             messages.success(request, f"{found.code} stays as it is.")
-    else:
-        messages.error(request, "Nothing was decided: write down why it stays as it is.")
-    return redirect("examples_queue:piece", code)
+            return redirect("examples_queue:piece", code)
+    return asked_again(request, found, form, heading=f"{code} is doubtful", button="It stays as it is")
+
+
+def asked_again(request, found, form, **words):
+    """A short form of a piece's page that was refused, by itself, with what was typed."""
+    return render(request, "review/examples_queue/asked_again.html", {"example": found, "form": form, **words})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

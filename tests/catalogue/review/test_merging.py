@@ -170,7 +170,10 @@ def test_pieces_that_contradict_the_merged_record_wait_as_doubtful(society, clie
     assert "Feature cuff: Plain" in listed
     address = f"/pieces-that-wait/{contradicts.code}/"
     assert "It is doubtful" in words(client, address)
-    assert client.post(f"{address}keep/", {"reason": "", "believed": "SMK-61"}).status_code == 302
+    empty = client.post(f"{address}keep/", {"reason": "", "believed": "SMK-61"})
+    stale = client.post(f"{address}keep/", {"reason": "A cuff of SMK-61.", "believed": "SMK-76"}).content.decode()
+    assert (empty.status_code, "fault" in empty.content.decode()) == (200, True)
+    assert "A cuff of SMK-61.</textarea>" in stale
     assert open_doubts().count() == 2
     client.post(f"{address}keep/", {"reason": "The cuff was replaced.", "believed": "SMK-61"})
 
