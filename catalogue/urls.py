@@ -21,6 +21,7 @@ urlpatterns = [
     path("", include("catalogue.accounts.urls")),
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("", include("catalogue.review.notices.urls")),  # before the threads, whose addresses follow it
+    path("", include("catalogue.review.deputies.urls")),
     path("", include("catalogue.review.examples_queue.urls")),
     path("", include("catalogue.review.importing.urls")),
     path("", include("catalogue.review.proposals.urls")),

@@ -3,6 +3,7 @@
 import csv
 
 from catalogue.member_examples.submitting import urls as submitting
+from catalogue.review.deputies import urls as deputies
 from catalogue.review.examples_queue import urls as examples_queue
 from catalogue.review.importing import urls as importing
 from catalogue.review.notices import urls as notices
@@ -108,6 +109,7 @@ SIGNED_IN_PAGES = {
         "/pieces-that-wait/",
         "/pieces-that-wait/?state=returned",
         "/my/notices/",
+        "/my/away/",
         "/proposals/",
         "/proposals/imports/",
         "/not-reviewed/",
@@ -176,6 +178,7 @@ NOT_PAGES = {
     "health:take",
     "health:undo",
     # For moderators, and each member's own: tests/catalogue/review.
+    *(f"deputies:{pattern.name}" for pattern in deputies.urlpatterns),
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),

@@ -4,6 +4,7 @@ proposals, the decisions on them and what followed, the health of the reference.
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
 from catalogue.review.models.following import FollowedPiece, FurtherRecord
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
+from catalogue.review.models.leaves import Leave
 from catalogue.review.models.looks import RecordLook
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.seals import RecordSeal
@@ -13,6 +14,7 @@ __all__ = [
     "ErrorRateTaken",
     "FollowedPiece",
     "FurtherRecord",
+    "Leave",
     "MailHow",
     "MailWish",
     "Notice",
