@@ -13,7 +13,7 @@ from catalogue.reference.words import FeatureKind
 def glossary() -> list[dict]:
     """The features under their groups, in the society's order, each group with a page of its own."""
     features = Feature.objects.select_related("parent", "absent_state").prefetch_related(
-        "states", "shown_when", "places__garment_type"
+        "states", "shown_when", "places__garment_type", "type_features"
     )
     groups: dict[str, list[dict]] = {}
     for feature in features.order_by("position", "code"):
@@ -58,6 +58,7 @@ def entry(feature: Feature) -> dict:
         "seen": feature.get_seen_display(),
         "where": " · ".join(dict.fromkeys(place_words(place) for place in feature.places.all())),
         "only": only_where(feature),
+        "unused": not feature.type_features.all(),
         "states": [
             {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing} for s in feature.states.all()
         ],
