@@ -157,6 +157,7 @@ NOT_PAGES = {
     "mfa_view_recovery_codes",
     # Those of a submission are for members, each of whom sees their own; they have tests of their own.
     *(f"submitting:{pattern.name}" for pattern in submitting.urlpatterns),
+    "figures:type",
     "figures:version",
     "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
