@@ -2,8 +2,16 @@
 
 from catalogue.accounts import member_parts as accounts_parts
 from catalogue.member_examples import member_parts as member_examples_parts
+from catalogue.review.deputies import member_parts as deputies_parts
 from catalogue.review.notices import member_parts as notices_parts
 from catalogue.review.proposals import member_parts as proposals_parts
 from catalogue.review.unreviewed import member_parts as unreviewed_parts
 
-__all__ = ["accounts_parts", "member_examples_parts", "notices_parts", "proposals_parts", "unreviewed_parts"]
+__all__ = [
+    "accounts_parts",
+    "deputies_parts",
+    "member_examples_parts",
+    "notices_parts",
+    "proposals_parts",
+    "unreviewed_parts",
+]

@@ -9,6 +9,7 @@ urlpatterns = [
     path("", include("catalogue.site_pages.urls")),
     path("", include("catalogue.member_examples.detail_urls")),
     path("", include("catalogue.review.records.urls")),
+    path("", include("catalogue.review.features.urls")),
     path("", include("catalogue.review.health.urls")),
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),
@@ -21,6 +22,7 @@ urlpatterns = [
     path("", include("catalogue.accounts.urls")),
     path("my-pieces/", include("catalogue.member_examples.submitting.urls")),
     path("", include("catalogue.review.notices.urls")),  # before the threads, whose addresses follow it
+    path("", include("catalogue.review.deputies.urls")),
     path("", include("catalogue.review.examples_queue.urls")),
     path("", include("catalogue.review.importing.urls")),
     path("", include("catalogue.review.proposals.urls")),

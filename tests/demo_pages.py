@@ -3,6 +3,7 @@
 import csv
 
 from catalogue.member_examples.submitting import urls as submitting
+from catalogue.review.deputies import urls as deputies
 from catalogue.review.examples_queue import urls as examples_queue
 from catalogue.review.importing import urls as importing
 from catalogue.review.notices import urls as notices
@@ -23,6 +24,8 @@ PAGES: dict[str, list[str]] = {
     "reference:version": ["/issue-versions/BLO-86/", "/issue-versions/COA-85R/", "/issue-versions/VES-66G/"],
     "records:history": ["/issue-versions/BLO-86/history/", "/issue-versions/VES-66G/history/?page=9"],
     "records:record": ["/issue-versions/BLO-86/history/1/", "/issue-versions/SMK-76/history/1/?with=9"],
+    "feature_records:history": ["/features/front_closure/history/", "/features/front_closure/history/?page=9"],
+    "feature_records:record": ["/features/front_buttons/history/1/", "/features/front_closure/history/1/?with=9"],
     "health:society": ["/health/"],
     "health:type": ["/health/BLO/", "/health/VES/"],
     "reference:sources": ["/sources/", "/sources/?kind=label&cited=no"],
@@ -108,6 +111,7 @@ SIGNED_IN_PAGES = {
         "/pieces-that-wait/",
         "/pieces-that-wait/?state=returned",
         "/my/notices/",
+        "/my/away/",
         "/proposals/",
         "/proposals/imports/",
         "/not-reviewed/",
@@ -176,6 +180,7 @@ NOT_PAGES = {
     "health:take",
     "health:undo",
     # For moderators, and each member's own: tests/catalogue/review.
+    *(f"deputies:{pattern.name}" for pattern in deputies.urlpatterns),
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),

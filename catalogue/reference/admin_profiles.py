@@ -80,6 +80,12 @@ class ProfileForm:
     errors: dict[int, dict[str, list[str]]] = field(default_factory=dict)
     general: list[str] = field(default_factory=list)
     clash: list[dict] = field(default_factory=list)
+    unfolded: set[int] = field(default_factory=set)
+
+    def unfold_chosen(self, held: Profile) -> None:
+        """What the states rest on and what limits them is shown unfolded: of those that are not in `held`, which have
+        had no such fields before; of every chosen one where none is new."""
+        self.unfolded = {state for state in self.typed if state not in held} or set(self.typed)
 
     @cached_property
     def states(self) -> list[FeatureState]:
@@ -145,7 +151,7 @@ class ProfileForm:
             "choices": [(word, word == chosen) for word in HOW_OFTEN],
             "errors": errors.get("how_often", []),
             "details": self.detail_rows(typed, errors) if chosen else [],
-            "open": any(name != "how_often" for name in errors),
+            "open": state.pk in self.unfolded or any(name != "how_often" for name in errors),
             "summary": summary(typed),
         }
 

@@ -94,6 +94,8 @@ class VersionRecordAdmin(ReferenceAdmin):
     def show(self, request, form: profiles.ProfileForm):
         if request.method == "POST" and not form.errors:
             form.read()  # what is wrong is said whichever button was pressed
+        if "_show" in request.POST:
+            form.unfold_chosen(profiles.profile_of(form.begins_with))
         return self.page(
             request,
             "admin/catalogue/profile.html",

@@ -173,6 +173,7 @@ def test_the_grounds_of_a_newly_chosen_state_are_shown_before_anything_is_writte
     page = office.post(form_of(version), sent).content.decode()
 
     assert f'name="s{new.pk}-source_codes"' in page
+    assert page.count("<details open>") == 1  # only what was not on the page before
     assert version.records.count() == 1
 
 

@@ -17,6 +17,7 @@ from catalogue.member_examples.demo import load_demo_examples
 from catalogue.member_examples.demo_pictures import draw_demo_pictures, pictures_drawn
 from catalogue.member_examples.photographs.limits import LARGEST_REQUEST
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
+from catalogue.review.deputies.demo import load_demo_leave
 from catalogue.review.importing.demo import load_demo_import
 from catalogue.review.proposals.demo import load_demo_proposals
 from catalogue.review.unreviewed.demo import load_demo_looks
@@ -48,6 +49,7 @@ class Command(BaseCommand):
             load_demo_looks()
             load_demo_proposals()
             load_demo_import()
+            load_demo_leave()
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)

@@ -17,6 +17,7 @@ from catalogue.member_examples.gates import is_moderator, owns
 from catalogue.member_examples.models import Example, ExampleDecision
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion
+from catalogue.review.deputies.standing_in import with_deputies
 from catalogue.review.examples_queue.doubts import settle_doubts_of
 from catalogue.review.examples_queue.looking import leave
 from catalogue.review.models import PieceWord
@@ -100,9 +101,15 @@ def write_word(*, example: Example, by: Member, text: str, token: UUID) -> Piece
         if (said.by_id, said.example_id) != (by.pk, example.pk):
             raise NotDone("This was sent already.")
         return said
-    for member in moderators_of(example) if own else [example.owner]:
+    for member in moderators_and_deputies(example) if own else [example.owner]:
         tell(member, word=said)
     return said
+
+
+def moderators_and_deputies(example: Example) -> list[Member]:
+    """Those of `moderators_of`, and who stands in for those of them that are away, as far as they may open it."""
+    told = with_deputies(moderators_of(example))
+    return [one for one in told if is_moderator(one) and one.pk != example.owner_id]
 
 
 def moderators_of(example: Example) -> list[Member]:

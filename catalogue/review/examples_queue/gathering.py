@@ -16,7 +16,7 @@ from catalogue.reference.snapshots import type_facts
 from catalogue.review.examples_queue.doubts import DOUBTFUL, open_doubts
 from catalogue.review.examples_queue.effects import Effects, effects_of
 from catalogue.review.examples_queue.looking import lookers
-from catalogue.review.examples_queue.rank import Rank, age_words, rank
+from catalogue.review.examples_queue.rank import Rank, age_words, rank, waiting_words, waits_long
 
 
 @dataclass(frozen=True)
@@ -40,6 +40,7 @@ class Row:
     tally: str
     looked_at: object
     is_own: bool
+    waits_long: bool = False
     doubt: str = ""
 
 
@@ -82,7 +83,8 @@ def rows(person, *, state: str, type_code: str = "", number: int, now: datetime)
                 claim=claim,
                 claimed=version.name if version else "",
                 rank=rank(code=one.code, sent=sent, now=now, effects=effects, disputed=tally[Beside.DISPUTED]),
-                age=age_words(sent, now),
+                age=waiting_words(sent, now) if state == ExampleState.SUBMITTED else age_words(sent, now),
+                waits_long=state == ExampleState.SUBMITTED and waits_long(sent, now),
                 tally=tally_words(tally) if version else "",
                 looked_at=busy.get(one.pk),
                 is_own=one.owner_id == person.pk,

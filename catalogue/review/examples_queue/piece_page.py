@@ -24,7 +24,7 @@ from catalogue.reference.snapshots import type_facts
 from catalogue.review.examples_queue.doubts import doubts_of
 from catalogue.review.examples_queue.gathering import Claim, claims_of, effects_as, known_of
 from catalogue.review.examples_queue.likely_duplicates import likely_duplicates
-from catalogue.review.examples_queue.rank import age_words
+from catalogue.review.examples_queue.rank import age_words, waiting_words
 from catalogue.review.models import PieceWord
 
 EARLIER = 12
@@ -64,7 +64,9 @@ def piece_context(person, example: Example, beside: LaidBeside, *, number: int, 
         "claim": beside.claim,
         "claimed": beside.claimed,
         "number": number,
-        "age": age_words(example.submitted_at or example.made_at, now),
+        "age": (waiting_words if example.state == ExampleState.SUBMITTED else age_words)(
+            example.submitted_at or example.made_at, now
+        ),
         "pictures": pictures(example, unmasked=True),
         "labels": labels(example, unmasked=True),
         "alterations": [alteration_row(one, person) for one in alterations],

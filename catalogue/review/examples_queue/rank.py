@@ -45,6 +45,17 @@ def age_words(sent: datetime, now: datetime) -> str:
             return f"{many} {word}{'s' if many > 1 else ''} ago"
 
 
+def waiting_words(sent: datetime, now: datetime) -> str:
+    """`waiting since today`, `waiting 1 day`, `waiting 12 days`: in days however many, so that ages compare."""
+    days = max(0, (now - sent).days)
+    return f"waiting {days} day{'s' if days > 1 else ''}" if days else "waiting since today"
+
+
+def waits_long(sent: datetime, now: datetime) -> bool:
+    """Whether it waits for longer than the society wants anything to wait."""
+    return now - sent > TOO_LONG
+
+
 def reasons_of(effects: Effects | None, disputed: int) -> list[str]:
     """What would change by it, weightiest first."""
     if effects is None:

@@ -17,6 +17,7 @@ from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.snapshots import type_facts
+from catalogue.review.deputies.standing_in import away_today
 from catalogue.review.examples_queue.actions import decide_on_piece, keep_as_something_else, open_again
 from catalogue.review.examples_queue.doubts import DOUBTFUL, keep_as_it_is, open_doubts
 from catalogue.review.examples_queue.forms import AttributeForm, DecisionForm, KeepForm, ReasonForm
@@ -78,6 +79,7 @@ def queue(request):
         "types": GarmentType.objects.order_by("name").values_list("code", "name"),
         "waits": want.state == ExampleState.SUBMITTED,
         "doubtful": open_doubts().values("example").distinct().count(),
+        "away": away_today(),
         "asked": NameRequest.objects.filter(settled_at__isnull=True).select_related("example"),
     }
     return render(request, "review/examples_queue/queue.html", context)

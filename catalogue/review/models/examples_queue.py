@@ -8,6 +8,7 @@ from django.utils import timezone
 from catalogue.accounts.models import JoinRequest
 from catalogue.member_examples.models import Example, ExampleDecision, HiddenName, NameRequest
 from catalogue.reference.models.fields import one_of
+from catalogue.review.models.leaves import Leave
 from catalogue.review.models.proposals import Decision, ProposalWord
 from catalogue.review.models.threads import ThreadWord
 
@@ -26,7 +27,7 @@ class PieceWord(ThreadWord):
 
 # What a notice can tell of, one at a time.
 ABOUT = (
-    "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word",
+    "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word", "leave",
 )  # fmt: skip
 
 
@@ -40,7 +41,8 @@ def tells_of_one_thing() -> Q:
 
 class Notice(models.Model):
     """That a person is to be told of a decision on their piece or proposal, of a word in its thread, of a name removed
-    from it; or, as a moderator, of a piece that was sent, a request to join, a request to remove a name."""
+    from it; or, as a moderator, of a piece that was sent, a request to join, a request to remove a name; or that they
+    stand in for a moderator."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
@@ -60,6 +62,7 @@ class Notice(models.Model):
     proposal_word = models.ForeignKey(
         ProposalWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
     )
+    leave = models.ForeignKey(Leave, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -80,7 +83,7 @@ class Notice(models.Model):
             models.UniqueConstraint(fields=["member", "name_note"], name="person_is_told_once_of_a_name_removed"),
             *(
                 models.UniqueConstraint(fields=["member", one], name=f"person_is_told_once_of_a_{one}")
-                for one in ("decision", "word", "proposal_decision", "proposal_word")
+                for one in ("decision", "word", "proposal_decision", "proposal_word", "leave")
             ),
             models.CheckConstraint(
                 condition=Q(read_at__isnull=True) | Q(read_at__gte=F("made_at")),

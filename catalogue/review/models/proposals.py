@@ -105,13 +105,17 @@ class ProposalWord(ThreadWord):
 
 
 class Decision(models.Model):
-    """What somebody else than its author decided on one sending of a proposal. The database refuses to change a row.
+    """What somebody else than its author decided on one sending of a proposal, some of it in the place of a moderator
+    who was away. The database refuses to change a row.
 
     `before`, `after`: the rows that were written, as they stood and as they stand since; empty where nothing was.
     """
 
     proposal = models.ForeignKey(Proposal, on_delete=models.PROTECT, related_name="decisions")
     by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="decisions")
+    in_place_of = models.ForeignKey(
+        settings.AUTH_USER_MODEL, null=True, blank=True, on_delete=models.PROTECT, related_name="decided_for"
+    )
     kind = models.CharField(max_length=12, choices=DecisionOn.choices)
     sending = models.PositiveIntegerField()
     reason = models.TextField()
@@ -135,6 +139,13 @@ class Decision(models.Model):
             models.UniqueConstraint(
                 fields=["proposal", "by", "kind", "sending"], name="person_decides_once_on_a_sending"
             ),
+            models.UniqueConstraint(
+                fields=["proposal", "in_place_of", "kind", "sending"], name="place_is_taken_once_on_a_sending"
+            ),
+            models.CheckConstraint(
+                condition=Q(in_place_of__isnull=True) | ~Q(in_place_of=models.F("by")),
+                name="nobody_stands_in_for_themself",
+            ),
             *(
                 models.UniqueConstraint(fields=["proposal"], condition=Q(kind=kind), name=f"proposal_is_{kind}_once")
                 for kind in ("approved", "revoked")
@@ -143,3 +154,9 @@ class Decision(models.Model):
 
     def __str__(self) -> str:
         return f"{self.proposal_id} {self.kind}"
+
+    @property
+    def decider(self) -> str:
+        """`Dunlin`, or `Knot in the place of Whimbrel`."""
+        place = f" in the place of {self.in_place_of.username}" if self.in_place_of else ""
+        return f"{self.by.username}{place}"

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from django.db.models import F, QuerySet
 from django.urls import reverse
+from django.utils.formats import date_format
 
 from catalogue.accounts.sections import MemberPart, register
 from catalogue.member_examples.submitting.steps import address
@@ -18,8 +19,8 @@ def notices_of(member) -> QuerySet:
     return Notice.objects.filter(member=member).select_related(
         "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by", "piece__owner",
         "joining__member", "name_request__example", "name_request__by", "name_note__example", "name_note__by",
-        "proposal_decision__proposal__version", "proposal_decision__by", "proposal_word__proposal__version",
-        "proposal_word__by",
+        "proposal_decision__proposal__version", "proposal_decision__by", "proposal_decision__in_place_of",
+        "proposal_word__proposal__version",        "proposal_word__by", "leave__moderator",
     )  # fmt: skip
 
 
@@ -49,6 +50,8 @@ def notice_row(one: Notice, member) -> dict:
         asked = one.name_request
         row |= {"what": "Somebody asks for a name to be removed", "by": asked.by.username, "text": asked.words}
         row |= {"address": reverse("member_examples:names", args=[example.code])}
+    elif one.leave:
+        row |= leave_row(one.leave)
     elif one.name_note:
         row |= {"what": "A name was removed at somebody's request", "by": one.name_note.by.username}
     else:
@@ -57,6 +60,16 @@ def notice_row(one: Notice, member) -> dict:
     if row["asks"]:
         row["thread"] = reverse("examples_queue:thread", args=[example.code])
     return row
+
+
+def leave_row(leave) -> dict:
+    until = f"{date_format(leave.begins, 'j F Y')} until {date_format(leave.ends, 'j F Y')}"
+    return {
+        "code": "Standing in",
+        "what": f"You stand in from {until}",
+        "by": leave.moderator.username,
+        "address": f"{reverse('accounts:my_page')}#away",
+    }
 
 
 def example_of(one: Notice):

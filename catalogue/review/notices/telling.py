@@ -107,6 +107,8 @@ def words_of(notice: Notice) -> tuple[str, str]:
         return f"piece {notice.name_note.example.code}", "A name was removed"
     if notice.about_proposal:
         return f"proposal {notice.about_proposal.proposal_id}", what_of_proposal(notice)
+    if notice.leave:
+        return "the society", f"You stand in for {notice.leave.moderator.username}"
     return "the society", "Somebody asks to join"
 
 
@@ -138,6 +140,7 @@ def send_digests(*, now: datetime) -> tuple[int, int]:
                     "name_note__example",
                     "proposal_decision",
                     "proposal_word",
+                    "leave__moderator",
                 ).order_by("made_at", "pk"),
             )
         ]

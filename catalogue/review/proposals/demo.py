@@ -6,6 +6,7 @@ and later changed back, or revoked.
 """
 
 from collections.abc import Mapping, Sequence
+from datetime import timedelta
 from uuid import NAMESPACE_URL, uuid5
 
 from django.db import transaction
@@ -38,8 +39,12 @@ def load_demo_proposals() -> int:
     hand = Hand()
     other = "Called otherwise in a newsletter that was withdrawn."
     # Open: small, weighty with one who agreed, and one that a moderator wrote.
-    hand.sent("Turnstone", "OVT-73", {"other_names": ["storm trousers"]}, "Members of the harbour branch say so.")
-    half = hand.sent("Plover", "CAP-61", {"date": "1961/1973"}, "No label after 1973 has turned up.", ["S13"])
+    hand.sent(
+        "Turnstone", "OVT-73", {"other_names": ["storm trousers"]}, "Members of the harbour branch say so.", days_ago=12
+    )
+    half = hand.sent(
+        "Plover", "CAP-61", {"date": "1961/1973"}, "No label after 1973 has turned up.", ["S13"], days_ago=75
+    )
     hand.decides(half, "Dunlin", "approved", "The dated labels end there.")
     hand.says(half, "Curlew", "I have a cap with a label of 1974, but I cannot read its last figure.")
     hand.sent(
@@ -77,15 +82,21 @@ class Hand:
         self.versions = {one.code: one for one in IssueVersion.objects.select_related("garment_type")}
 
     def sent(
-        self, by: str, version: str, rows: Mapping[str, object], grounds: str, sources: Sequence[str] = ()
-    ) -> Proposal:
+        self, by: str, version: str, rows: Mapping[str, object], grounds: str, sources: Sequence[str] = (),
+        *, days_ago: int = 0,
+    ) -> Proposal:  # fmt: skip
         person, of = self.people[by], self.versions[version]
         of.refresh_from_db()
         made = begin_change(by=person, version=of)
         made = save_draft(
             proposal=made, by=person, revision=made.revision, wanted=made.base | rows, grounds=grounds, sources=sources
         )
-        return send_proposal(proposal=made, by=person)
+        made = send_proposal(proposal=made, by=person)
+        if days_ago:
+            at = made.sent_at - timedelta(days=days_ago)
+            Proposal.objects.filter(pk=made.pk).update(sent_at=at, made_at=at)
+            made.refresh_from_db()
+        return made
 
     def decides(self, proposal: Proposal, by: str, decision: str, reason: str) -> None:
         decide_on_proposal(

@@ -169,8 +169,10 @@ def edit_profile(request, number):
         profile = profile_form.begun(found, home)
     else:
         profile = profile_form.filled(found, home, request.POST, may_maintain=may_maintain)
-        rows = None if "_show" in request.POST else profile.rows()
-        if rows is not None:
+        rows = profile.rows()
+        if "_show" in request.POST:
+            profile.form.unfold_chosen(profile_form.typed_of(found))
+        elif rows is not None:
             try:
                 save_draft(
                     proposal=found,

@@ -7,7 +7,7 @@ from django.db.models import F, Prefetch, QuerySet
 
 from catalogue.accounts.models import Member
 from catalogue.reference.models import Feature
-from catalogue.review.examples_queue.rank import age_words
+from catalogue.review.examples_queue.rank import age_words, waiting_words, waits_long
 from catalogue.review.models import Decision, Proposal
 from catalogue.review.proposals.rules import row_words
 from catalogue.review.proposals.words import DECIDERS_NEEDED, DecisionOn, ProposalKind, ProposalState, Weight
@@ -34,13 +34,14 @@ class Row:
     agreed: tuple[str, ...]
     needed: int
     is_own: bool
+    waits_long: bool
     last: Decision | None
 
 
 def listed(person: Member, which: str) -> QuerySet:
     """Proposals of a list; those that wait, the oldest first, others the latest first. Drafts are their author's."""
     rows = Proposal.objects.select_related("by", "version", "other", "garment_type").prefetch_related(
-        Prefetch("decisions", Decision.objects.select_related("by"))
+        Prefetch("decisions", Decision.objects.select_related("by", "in_place_of"))
     )
     if which == MINE:
         return rows.filter(by=person).order_by(F("sent_at").desc(nulls_first=True), "-pk")
@@ -61,16 +62,24 @@ def feature_names() -> dict[str, str]:
 
 def row(one: Proposal, person: Member, features: dict[str, str], now: datetime) -> Row:
     decisions = list(one.decisions.all())
-    agreed = [d.by.username for d in decisions if d.kind == DecisionOn.AGREED and d.sending == one.times_sent]
+    agreed = [d.decider for d in decisions if d.kind == DecisionOn.AGREED and d.sending == one.times_sent]
     return Row(
         proposal=one,
         title=title_of(one, features),
-        age=age_words(one.sent_at, now) if one.sent_at else "",
+        age=age_of(one, now),
+        waits_long=one.state == ProposalState.OPEN and waits_long(one.sent_at, now),
         agreed=tuple(agreed),
         needed=DECIDERS_NEEDED[Weight(one.weight)],
         is_own=one.by_id == person.pk,
         last=decisions[-1] if decisions else None,
     )
+
+
+def age_of(one: Proposal, now: datetime) -> str:
+    """How long it waits, or how long ago it was sent; empty where it was not."""
+    if one.state == ProposalState.OPEN:
+        return waiting_words(one.sent_at, now)
+    return age_words(one.sent_at, now) if one.sent_at else ""
 
 
 def title_of(one: Proposal, features: dict[str, str]) -> str:

@@ -16,8 +16,14 @@ def exported(member) -> dict:
             for one in ReferenceImport.objects.filter(by=member)
         ],
         "decided": [
-            {"proposal": one.proposal_id, "what": one.kind, "reason": one.reason, "on": one.made_at}
-            for one in Decision.objects.filter(by=member)
+            {
+                "proposal": one.proposal_id,
+                "what": one.kind,
+                "in the place of": one.in_place_of.username if one.in_place_of else None,
+                "reason": one.reason,
+                "on": one.made_at,
+            }
+            for one in Decision.objects.filter(by=member).select_related("in_place_of")
         ],
         "wrote": [
             {"proposal": one.proposal_id, "words": one.text, "on": one.made_at}

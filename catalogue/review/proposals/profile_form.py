@@ -31,7 +31,7 @@ class ProposedProfile:
     def groups(self) -> list[dict]:
         """Features under their groups, each with what stands today and whether the proposal changes it.
 
-        A group is open where something in it is changed, or was typed so that it cannot be read.
+        A group is open where something in it is changed, was typed so that it cannot be read, or is to be shown.
         """
         found = self.form.groups()
         for group in found:
@@ -40,9 +40,10 @@ class ProposedProfile:
                 row["stands"] = row_in_words(key, row_of(self.proposal.base, key), self.home)
                 row["other"] = row_in_words(key, row_of(self.proposal.other_base, key), self.home)
                 row["changed"] = key in self.proposal.rows
-            wrong = any(state["pk"] in self.form.errors for row in group["rows"] for state in row["states"])
+            states = {state["pk"] for row in group["rows"] for state in row["states"]}
+            wanted = states & (self.form.unfolded | set(self.form.errors))
             group["number_changed"] = sum(row["changed"] for row in group["rows"])
-            group["open"] = wrong or bool(group["number_changed"]) or len(found) == 1
+            group["open"] = bool(wanted or group["number_changed"]) or len(found) == 1
         return found
 
     def rows(self) -> Rows | None:

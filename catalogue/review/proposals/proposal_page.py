@@ -12,9 +12,11 @@ from catalogue.reference.changes import changes
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import Source
 from catalogue.reference.snapshots import type_facts
+from catalogue.review.deputies.standing_in import may_decide, stood_in_for
+from catalogue.review.examples_queue.rank import waiting_words, waits_long
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.actions.deciding import addresses
+from catalogue.review.proposals.actions.deciding import reason_and_place
 from catalogue.review.proposals.actions.drafting import reason_not_to_touch
 from catalogue.review.proposals.composing import bare_version, row_in_words, with_rows
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
@@ -40,13 +42,14 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
     """Everything the template needs but the forms that were sent."""
     home = type_facts(proposal.garment_type.code, number=number)
     features = {code: feature.name for code, feature in home.features.items()}
-    decisions = list(proposal.decisions.select_related("by", "record__version"))
+    decisions = list(proposal.decisions.select_related("by", "in_place_of", "record__version"))
     waits = proposal.state in UNDECIDED
     stands = rows_of_version(proposal.version) if waits and proposal.version else proposal.base
     clashing = rules.clashes(proposal.base, proposal.rows, stands) if waits else []
     merging = merge_context(proposal, home, stands, waits=waits) if proposal.other else {}
     applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
     before, after = (applied.before, applied.after) if applied else (proposal.base, proposal.rows)
+    decides = may_decide(person)
     agreed = [one for one in decisions if one.kind == DecisionOn.AGREED and one.sending == proposal.times_sent]
     undo = [one for one in decisions if one.kind == DecisionOn.UNDO_AGREED]
     return {
@@ -68,9 +71,12 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "agreed": agreed,
         "undo_agreed": undo,
         "is_author": proposal.by_id == person.pk,
-        "may_decide": may(person, REVIEW_REFERENCE),
+        "may_decide": decides,
+        "stands_in_for": [one.username for one in stood_in_for(person)],
+        "waiting": waiting_words(proposal.sent_at, now) if proposal.state == ProposalState.OPEN else "",
+        "waits_long": proposal.state == ProposalState.OPEN and waits_long(proposal.sent_at, now),
         "may_settle": proposal.by_id == person.pk or may(person, REVIEW_REFERENCE),
-        "why_not": why_not(proposal, person, agreed, undo),
+        "why_not": why_not(proposal, person) if decides else "",
         "too_few": too_few(proposal) if proposal.state == ProposalState.OPEN else False,
         "form": DecisionForm(weight=proposal.weight, agreed=len(agreed), initial={"sending": proposal.times_sent}),
         "revoking": RevokeForm(initial={"sending": proposal.times_sent}),
@@ -86,26 +92,12 @@ def based_on(proposal: Proposal) -> dict | None:
     return {"number": number, "address": record_address(proposal.based_on.version.code, number)}
 
 
-def why_not(proposal: Proposal, person: Member, agreed, undo) -> str:
+def why_not(proposal: Proposal, person: Member) -> str:
     """Why this person does not decide now; empty where they may."""
-    if not may(person, REVIEW_REFERENCE) or proposal.state not in (ProposalState.OPEN, ProposalState.APPROVED):
+    decision = {ProposalState.OPEN: DecisionOn.APPROVED, ProposalState.APPROVED: DecisionOn.REVOKED}.get(proposal.state)
+    if decision is None:
         return ""
-    undoing = proposal.state == ProposalState.APPROVED
-    before = [one.by for one in (undo if undoing else agreed)]
-    own = addresses(person)
-    words = rules.reason_not_to_decide(
-        decision=DecisionOn.REVOKED if undoing else DecisionOn.APPROVED,
-        state=proposal.state,
-        decider=person.pk,
-        author=proposal.by_id,
-        shared_mailbox=rules.same_person(own, addresses(proposal.by)),
-        reason="asked",
-        sending=proposal.times_sent,
-        times_sent=proposal.times_sent,
-        agreed=[one.pk for one in before],
-        agreed_shared=any(rules.same_person(own, addresses(one)) for one in before),
-    )
-    return words or ""
+    return reason_and_place(proposal, person, decision, reason="asked", sending=proposal.times_sent)[0] or ""
 
 
 def too_few(proposal: Proposal) -> bool:
@@ -210,7 +202,7 @@ def decision_row(one) -> dict:
     address = record_address(one.record.version.code, one.record.number) if one.record else ""
     return {
         "what": DecisionOn(one.kind).label,
-        "by": one.by.username,
+        "by": one.decider,
         "on": one.made_at,
         "reason": one.reason,
         "record": one.record.number if one.record else None,

@@ -138,12 +138,15 @@ def reason_not_to_send(*, state: str, rows: Rows, grounds: str, kind: str) -> st
 
 def reason_not_to_decide(
     *, decision: str, state: str, decider: int, author: int, shared_mailbox: bool, reason: str, sending: int,
-    times_sent: int, agreed: Iterable[int] = (), agreed_shared: bool = False,
+    times_sent: int, agreed: Iterable[int] = (), agreed_shared: bool = False, place: tuple[int, str] | None = None,
 ) -> str | None:  # fmt: skip
-    """`agreed`: who agreed to this sending already; `agreed_shared`: one of them has the decider's mailbox."""
+    """`agreed`: who agreed to this sending already, or had it done in their place; `agreed_shared`: one of them has the
+    decider's mailbox; `place`: number and name of the moderator for whom the decider stands in."""
     undoing = decision in (DecisionOn.REVOKED, DecisionOn.UNDO_AGREED)
     if decider == author:
         return "A proposal is decided by somebody else than its author."
+    if place and place[0] == author:
+        return f"You stand in for {place[1]}, whose proposal this is: somebody else decides."
     if shared_mailbox:
         return "This account has the same e-mail address as the author's: somebody else decides."
     if state != (ProposalState.APPROVED if undoing else ProposalState.OPEN):
@@ -154,7 +157,9 @@ def reason_not_to_decide(
     if not reason.strip():
         return "A decision needs a reason; its author will read it."
     if decision in (DecisionOn.APPROVED, DecisionOn.REVOKED) and decider in agreed:
-        return "You have agreed already; it needs another person beside you."
+        return "You have agreed already, or somebody in your place; it needs another person beside you."
+    if decision in (DecisionOn.APPROVED, DecisionOn.REVOKED) and place and place[0] in agreed:
+        return f"{place[1]} has agreed already, and you stand in for them: it needs another person."
     if decision in (DecisionOn.APPROVED, DecisionOn.REVOKED) and agreed_shared:
         return "Somebody with your e-mail address has agreed already; it needs another person."
     return None

@@ -23,7 +23,7 @@ def proposal_row(notice: Notice) -> dict:
         "on": notice.made_at,
         "what": what_of_proposal(notice) if made else "A word about it",
         "held_as": "",
-        "by": about.by.username,
+        "by": made.decider if made else about.by.username,
         "text": made.reason if made else about.text,
         "address": address,
         "thread": f"{address}#thread",

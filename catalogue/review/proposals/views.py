@@ -5,9 +5,10 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, required
+from catalogue.accounts.roles import PROPOSE_CHANGES, required
 from catalogue.long_lists import page_of
 from catalogue.reference.models import ReferenceState
+from catalogue.review.deputies.standing_in import away_today, deciding_required
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
     NotDone,
@@ -24,7 +25,6 @@ from catalogue.review.proposals.words import DecisionOn
 
 A_PAGE = 30
 proposing_required = required(PROPOSE_CHANGES)
-reviewing_required = required(REVIEW_REFERENCE)
 TOLD = {
     DecisionOn.AGREED: "Agreed. It needs one more person; its author is told.",
     DecisionOn.APPROVED: "Approved. The new record stands; the people concerned are told.",
@@ -49,6 +49,7 @@ def queue(request):
         "lists": LISTS.items(),
         "chosen": which,
         "keep": f"state={which}&",
+        "away": away_today(),
     }
     return render(request, "review/proposals/queue.html", context)
 
@@ -63,7 +64,7 @@ def proposal(request, number):
     return shown(request, found)
 
 
-@reviewing_required
+@deciding_required
 def decide(request, found: Proposal):
     form = DecisionForm(request.POST, weight=found.weight, agreed=0)
     if form.is_valid():
@@ -121,7 +122,7 @@ def settle(request, number):
 
 
 @require_POST
-@reviewing_required
+@deciding_required
 def revoke(request, number):
     """Undo an approval by a newer decision."""
     found = proposal_for_reader(request.user, number)

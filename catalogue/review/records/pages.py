@@ -39,7 +39,11 @@ def records_of(version: VersionFacts):
     rows = VersionRecord.objects.filter(version__code=version.code).order_by("-number")
     decided = rows.select_related("written_by", "seal", "decision__proposal", "further__decision__proposal")
     return decided.prefetch_related(
-        "decision__proposal__decisions__by", "further__decision__proposal__decisions__by", "looks__by"
+        "decision__proposal__decisions__by",
+        "decision__proposal__decisions__in_place_of",
+        "further__decision__proposal__decisions__by",
+        "further__decision__proposal__decisions__in_place_of",
+        "looks__by",
     )
 
 
@@ -117,7 +121,7 @@ def decided_by(record: VersionRecord) -> dict | None:
         return None
     proposal = decision.proposal
     together = (decision.kind, *(first for end, first in FIRST_OF_TWO.items() if end == decision.kind))
-    people = [d.by.username for d in proposal.decisions.all() if d.kind in together and d.sending == decision.sending]
+    people = [d.decider for d in proposal.decisions.all() if d.kind in together and d.sending == decision.sending]
     return {"number": proposal.pk, "address": reverse("proposals:proposal", args=[proposal.pk]), "people": people}
 
 

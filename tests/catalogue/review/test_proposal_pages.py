@@ -158,6 +158,26 @@ def test_the_features_of_a_draft_are_folded_by_group_and_open_only_where_somethi
     assert '<details class="proposed-group" open><summary>Sleeves: 1 feature</summary>' in shown
 
 
+def test_to_show_grounds_and_limits_opens_the_groups_and_the_states_that_hold_them(client, society):
+    Feature.objects.filter(code="closure").update(group="fastening")
+    Feature.objects.filter(code="cuff").update(group="sleeves")
+    made = drafted(society.ada, society.one, ZIP)
+    client.force_login(society.ada)
+    profile = f"/proposals/{made.pk}/edit/profile/"
+    plain = text(client, profile)
+    assert "<details open>" not in plain
+
+    new = FeatureState.objects.filter(feature__code="cuff").exclude(code="tab").first().pk
+    shown = client.post(profile, Sent(plain).sent | {f"s{new}-how_often": "seldom", "_show": "1"}).content.decode()
+    sleeves = shown.partition('<details class="proposed-group" open><summary>Sleeves: 1 feature</summary>')[2]
+    assert sleeves.count("<details open>") == shown.count("<details open>") == 1
+    assert f'name="s{new}-source_codes"' in sleeves.partition("<details open>")[2]
+
+    shown = client.post(profile, Sent(plain).sent | {"_show": "1"}).content.decode()
+    assert shown.count('<details class="proposed-group" open>') == 2
+    assert shown.count("<details open>") == shown.count('-source_codes"') == 2
+
+
 def test_a_member_cites_a_source_and_can_choose_no_states(client, society):
     client.force_login(society.ben)
     made = client.post("/proposals/new/?version=SMK-61", {"kind": "profile"})["Location"]

@@ -10,6 +10,7 @@ from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
+from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.models import Decision, Proposal
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
@@ -49,9 +50,9 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     """
     if decision not in (DecisionOn.APPROVED, DecisionOn.RETURNED, DecisionOn.DECLINED):
         raise NotDone("Choose what you decide: approve, return or decline.")
-    before = lock(proposal, decider, decision, reason, sending)
+    before, place = lock(proposal, decider, decision, reason, sending)
     if decision != DecisionOn.APPROVED:
-        return told(moved(proposal, decider, DecisionOn(decision), reason), decider)
+        return told(moved(proposal, decider, DecisionOn(decision), reason, place=place), decider)
     if proposal.kind == ProposalKind.NEW:
         refuse(reason_not_to_call_it(proposal.new_code))
         now: Rows = {}
@@ -69,11 +70,14 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         raise NotDone("All of this stands already: decline it, or let its author withdraw it.")
     Known(proposal.garment_type).keys("sources", proposal.sources)
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
-        return told(moved(proposal, decider, DecisionOn.AGREED, reason), decider)
+        return told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
     version = proposal.version or make_version(proposal)
     record = write_rows(version=version, rows=rows, author=proposal.by, why=proposal.grounds)
     was = {key: rules.row_of(now, key) for key in rows}
-    made = moved(proposal, decider, DecisionOn.APPROVED, reason, version=version, record=record, before=was, after=rows)
+    made = moved(
+        proposal, decider, DecisionOn.APPROVED, reason, place=place, version=version, record=record, before=was,
+        after=rows,
+    )  # fmt: skip
     if proposal.kind == ProposalKind.MERGE:
         finish_merge(made, now, [decider, *before])
     return told(made, decider)
@@ -86,7 +90,7 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     A weighty one takes two people again. Refused where somebody changed the same rows since. A version that the
     proposal made is retired: its address was public and answers for ever.
     """
-    before = lock(proposal, decider, DecisionOn.REVOKED, reason, sending)
+    before, place = lock(proposal, decider, DecisionOn.REVOKED, reason, sending)
     approved = proposal.decisions.get(kind=DecisionOn.APPROVED)
     back = {"retired": reason.strip()} if proposal.kind == ProposalKind.NEW else dict(approved.before)
     now = rows_of_version(proposal.version)
@@ -100,42 +104,66 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     if proposal.kind == ProposalKind.NEW and now["retired"]:
         raise NotDone("The version is retired already.")
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
-        return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason), decider)
+        return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
     record = write_rows(version=proposal.version, rows=back, author=decider, why=reason.strip())
     was = {key: rules.row_of(now, key) for key in back}
-    made = moved(proposal, decider, DecisionOn.REVOKED, reason, record=record, before=was, after=back)
+    made = moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, record=record, before=was, after=back)
     if proposal.kind == ProposalKind.MERGE:
         undo_merge(made, approved, now, [decider, *before])
     return told(made, decider)
 
 
-def lock(proposal: Proposal, decider: Member, decision: str, reason: str, sending: int) -> Sequence[Member]:
-    """Waits for whoever else decides, refuses in words, and gives the people who agreed to this already."""
-    if not may(decider, REVIEW_REFERENCE):
-        raise NotDone("Only moderators decide on proposals.")
+def lock(
+    proposal: Proposal, decider: Member, decision: str, reason: str, sending: int
+) -> tuple[Sequence[Member], Member | None]:
+    """Waits for whoever else decides, refuses in words, and gives the people who agreed to this already, and the
+    moderator in whose place this is decided, None for one's own."""
+    if not may_decide(decider):
+        raise NotDone("Only moderators decide on proposals, and who stands in for one that is away.")
     ReferenceState.hold()
     # The row is held from here to the end of the transaction, also where the reference has no state yet.
     Proposal.objects.filter(pk=proposal.pk).update(revision=F("revision") + 1)
     proposal.refresh_from_db()
+    fault, place = reason_and_place(proposal, decider, decision, reason=reason, sending=sending)
+    refuse(fault)
+    return [one.by for one in agreements(proposal, decision)], place
+
+
+def agreements(proposal: Proposal, decision: str) -> Sequence[Decision]:
+    """The first of two that were written for this decision on the present sending."""
     kind = FIRST_OF_TWO.get(DecisionOn(decision))
     rows = proposal.decisions.filter(kind=kind, sending=proposal.times_sent) if kind else Decision.objects.none()
-    agreed = [one.by for one in rows.select_related("by")]
-    own = addresses(decider)
-    refuse(
-        rules.reason_not_to_decide(
+    return list(rows.select_related("by", "in_place_of"))
+
+
+def reason_and_place(
+    proposal: Proposal, decider: Member, decision: str, *, reason: str, sending: int
+) -> tuple[str | None, Member | None]:
+    """Why somebody who may decide does not decide this, in words, and None where they do; then the moderator in whose
+    place. One who moderates takes their own place, others the first that they stand in for and that is free."""
+    places = [None] if may(decider, REVIEW_REFERENCE) else stood_in_for(decider)
+    agreed = agreements(proposal, decision)
+    took = [one for made in agreed for one in (made.by, made.in_place_of) if one]
+    author, faults = addresses(proposal.by), []
+    for place in places:
+        own = addresses(decider) + (addresses(place) if place else [])
+        fault = rules.reason_not_to_decide(
             decision=decision,
             state=proposal.state,
             decider=decider.pk,
             author=proposal.by_id,
-            shared_mailbox=rules.same_person(own, addresses(proposal.by)),
+            shared_mailbox=rules.same_person(own, author),
             reason=reason,
             sending=sending,
             times_sent=proposal.times_sent,
-            agreed=[one.pk for one in agreed],
-            agreed_shared=any(rules.same_person(own, addresses(one)) for one in agreed),
+            agreed=[one.pk for one in took],
+            agreed_shared=any(rules.same_person(own, addresses(one)) for one in took),
+            place=(place.pk, place.username) if place else None,
         )
-    )
-    return agreed
+        if fault is None:
+            return None, place
+        faults.append(fault)
+    return faults[0], None
 
 
 def addresses(member: Member) -> list[str]:
@@ -149,6 +177,7 @@ def moved(
     kind: DecisionOn,
     reason: str,
     *,
+    place: Member | None,
     version: IssueVersion | None = None,
     record: VersionRecord | None = None,
     before: Rows | None = None,
@@ -162,6 +191,7 @@ def moved(
     return Decision.objects.create(
         proposal=proposal,
         by=decider,
+        in_place_of=place,
         kind=kind,
         sending=proposal.times_sent,
         reason=reason.strip()[:LONGEST],

@@ -3,10 +3,12 @@
 from uuid import UUID
 
 from django.db import transaction
+from django.db.models import Q
 
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import PROPOSE_CHANGES, may
 from catalogue.member_examples.actions import NotDone
+from catalogue.review.deputies.standing_in import with_deputies
 from catalogue.review.models import Decision, Proposal, ProposalWord
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals.words import ProposalState
@@ -35,9 +37,12 @@ def write_word_on_proposal(*, proposal: Proposal, by: Member, text: str, token: 
 
 
 def people_of(proposal: Proposal, *, but: Member) -> list[Member]:
-    """Its author, and everybody who has decided on it or written in its thread."""
+    """Its author, and everybody who has decided on it, had it done in their place, or written in its thread; of those
+    who are away the deputies too."""
     decided = Decision.objects.filter(proposal=proposal).values("by")
     wrote = ProposalWord.objects.filter(proposal=proposal).values("by")
-    rows = Member.objects.filter(pk__in=decided) | Member.objects.filter(pk__in=wrote)
-    found = (rows | Member.objects.filter(pk=proposal.by_id)).exclude(pk=but.pk).distinct()
-    return list(found.order_by("pk"))
+    places = Decision.objects.filter(proposal=proposal, in_place_of__isnull=False).values("in_place_of")
+    found = Member.objects.filter(Q(pk__in=decided) | Q(pk__in=places) | Q(pk__in=wrote))
+    others = [one for one in found.order_by("pk") if one.pk != proposal.by_id]
+    told = {one.pk: one for one in [*with_deputies(others), proposal.by]}
+    return [one for one in told.values() if one.pk != but.pk]
