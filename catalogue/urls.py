@@ -9,6 +9,7 @@ urlpatterns = [
     path("", include("catalogue.site_pages.urls")),
     path("", include("catalogue.member_examples.detail_urls")),
     path("", include("catalogue.review.records.urls")),
+    path("", include("catalogue.review.features.urls")),
     path("", include("catalogue.review.health.urls")),
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),

@@ -24,6 +24,8 @@ PAGES: dict[str, list[str]] = {
     "reference:version": ["/issue-versions/BLO-86/", "/issue-versions/COA-85R/", "/issue-versions/VES-66G/"],
     "records:history": ["/issue-versions/BLO-86/history/", "/issue-versions/VES-66G/history/?page=9"],
     "records:record": ["/issue-versions/BLO-86/history/1/", "/issue-versions/SMK-76/history/1/?with=9"],
+    "feature_records:history": ["/features/front_closure/history/", "/features/front_closure/history/?page=9"],
+    "feature_records:record": ["/features/front_buttons/history/1/", "/features/front_closure/history/1/?with=9"],
     "health:society": ["/health/"],
     "health:type": ["/health/BLO/", "/health/VES/"],
     "reference:sources": ["/sources/", "/sources/?kind=label&cited=no"],

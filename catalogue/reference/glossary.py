@@ -66,6 +66,7 @@ def entry(feature: Feature) -> dict:
         "service": feature.get_service_change_display(),
         "change_note": feature.change_note,
         "basis": feature.basis,
+        "history": reverse("feature_records:history", args=[feature.code]),
     }
 
 
@@ -91,11 +92,15 @@ def only_where(feature: Feature) -> str:
 
 def state_words(state: FeatureState, feature: Feature) -> str:
     """The state, with the band that counts as it where it is counted or measured."""
-    if feature.kind == FeatureKind.CHOICE or (state.low is None and state.high is None):
-        return state.label
-    unit = f" {feature.unit}" if feature.unit else ""
-    if state.high is None:
-        return f"{state.label} (from {state.low:g}{unit})"
-    if state.low is None:
-        return f"{state.label} (under {state.high:g}{unit})"
-    return f"{state.label} ({state.low:g} to under {state.high:g}{unit})"
+    band = band_words(state.low, state.high, feature.unit) if feature.kind != FeatureKind.CHOICE else ""
+    return f"{state.label} ({band})" if band else state.label
+
+
+def band_words(low: float | None, high: float | None, unit: str) -> str:
+    """`from 4 mm`, `under 4 mm`, `2 to under 4 mm`; empty where there is no band."""
+    end = f" {unit}" if unit else ""
+    if low is None and high is None:
+        return ""
+    if high is None:
+        return f"from {low:g}{end}"
+    return f"under {high:g}{end}" if low is None else f"{low:g} to under {high:g}{end}"

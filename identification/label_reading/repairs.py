@@ -17,12 +17,12 @@ def as_figures(printed: str) -> str:
 
 def repairs_in(printed: str) -> int:
     """How many letters would have to be read as figures."""
-    return sum(character in ALIKE or character in BY_SHAPE for character in printed)
+    return 0 if printed.isdigit() else sum(character in ALIKE or character in BY_SHAPE for character in printed)
 
 
 def guesses_in(printed: str) -> int:
     """How many of them are guesses by shape."""
-    return sum(character in BY_SHAPE for character in printed)
+    return 0 if printed.isdigit() else sum(character in BY_SHAPE for character in printed)
 
 
 def true_figures(printed: str) -> int:

@@ -54,6 +54,59 @@ def test_cannot_tell_is_within_reach_of_the_thumb_and_covers_no_first_answer(dem
     assert "=cannot-tell" in browser_page.url
 
 
+HIDDEN = """() => { const bar = document.querySelector(".thumb-bar").getBoundingClientRect();
+    return [...document.querySelectorAll("main a, main button, main input, main summary")]
+        .filter(e => !e.closest(".thumb-bar") && e.checkVisibility() && e.type !== "hidden")
+        .map(e => [e.textContent.trim().slice(0, 30), e.getBoundingClientRect()])
+        .filter(([, box]) => box.top < bar.bottom && box.bottom > bar.top).map(([words]) => words) }"""
+
+
+@pytest.mark.parametrize(("width", "height"), [(360, 640), (640, 360)])
+def test_on_a_short_screen_the_bar_covers_nothing_and_follows_the_answers(demo_site, browser_page, width, height):
+    browser_page.set_viewport_size({"width": width, "height": height})
+    for query in ("", "?cloth_pattern=cannot-tell&front_closure=cannot-tell&_ask=button_fix"):
+        browser_page.goto(f"{demo_site}/which/SMK/{query}")
+        gap = browser_page.evaluate(
+            "() => document.querySelector('.thumb-bar').getBoundingClientRect().top"
+            " - document.querySelector('.answers').getBoundingClientRect().bottom"
+        )
+
+        assert browser_page.evaluate(HIDDEN) == []
+        assert 0 <= gap < 48
+
+
+def test_nothing_that_has_the_focus_is_behind_the_bar(demo_site, browser_page):
+    """WCAG 2.2, 2.4.11."""
+    browser_page.goto(f"{demo_site}/which/SMK/?front_closure=cannot-tell")
+    behind = HIDDEN.replace('document.querySelectorAll("main a, main button, main input, main summary")',
+                            "[document.activeElement]")  # fmt: skip
+    for _ in range(20):
+        browser_page.keyboard.press("Tab")
+
+        assert browser_page.evaluate(behind) == []
+    assert browser_page.evaluate("() => scrollY") > 0, "it went past the first screen"
+
+
+def test_each_number_on_a_figure_can_be_hit_with_a_fingertip(demo_site, browser_page):
+    """24 px across on a screen 320 px wide, no two overlapping: WCAG 2.2, 2.5.8."""
+    browser_page.set_viewport_size({"width": 320, "height": 740})
+    browser_page.goto(f"{demo_site}/issue-versions/SMK-76/")
+    misses = browser_page.evaluate("""() => { const missed = []
+        for (const link of document.querySelectorAll(".view[open] .call-outs a")) {
+            link.scrollIntoView({block: "center"})
+            const box = link.querySelector("circle").getBoundingClientRect()
+            const x = box.x + box.width / 2, y = box.y + box.height / 2
+            for (const [dx, dy] of [[0, 0], [11.5, 0], [-11.5, 0], [0, 11.5], [0, -11.5]]) {
+                const hit = document.elementFromPoint(x + dx, y + dy)
+                if (!hit || hit.closest("a") !== link) missed.push([link.getAttribute("href"), dx, dy])
+            }
+        }
+        return missed }""")
+
+    assert browser_page.locator(".view[open] .call-outs a").count() > 4
+    assert misses == []
+
+
 def test_what_sticks_out_would_be_seen(browser_page):
     browser_page.set_content("<p style='width: 500px'>wide</p>")
 
