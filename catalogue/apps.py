@@ -11,5 +11,6 @@ class CatalogueConfig(AppConfig):
     def ready(self):
         """The slices say what belongs to a person: sections of their page, parts of their export."""
         import_module("catalogue.member_parts")
+        import_module("catalogue.review.features.recording")  # is told when features may have changed
         import_module("catalogue.review.notices.telling")  # is told of what waits, and tells people
         import_module("catalogue.review.records.sealing")  # is told of every record that is written

@@ -24,7 +24,7 @@ from django.db import connection
 from catalogue.member_examples.demo import load_demo_examples
 from catalogue.reference import snapshots
 from catalogue.reference.demo import make_sign_ins
-from catalogue.review.records.refusing import guard, unguard
+from catalogue.review.records.refusing import guard, guard_features, unguard, unguard_features
 from identification.walk_through import packs
 from tests.site_server import DEMO_FOLDER, Server, filled
 
@@ -106,9 +106,11 @@ def seals_can_be_emptied(request):
     with request.getfixturevalue("django_db_blocker").unblock():
         with connection.schema_editor() as editor:
             unguard(None, editor)
+            unguard_features(None, editor)
         yield
         with connection.schema_editor() as editor:
             guard(None, editor)
+            guard_features(None, editor)
 
 
 class kept:  # noqa: N801 - one note for the whole run

@@ -17,6 +17,7 @@ from catalogue.reference.spreadsheets.profiles import Cells, write_records
 from catalogue.reference.spreadsheets.reading import Folder, read_folder
 from catalogue.reference.spreadsheets.writer import Count
 from catalogue.reference.spreadsheets.writing import write_folder
+from catalogue.reference.written_records import features_may_have_changed
 from identification.engine.model import Feature, Version
 
 Tell = Callable[[str], None]
@@ -110,6 +111,9 @@ def write_and_mark(folder: Folder, tell: Tell, **signed) -> dict[str, Count]:
     """`signed`: what the records of versions say beside their cells."""
     counts = write_folder(folder, tell, **signed)
     if wrote(counts):
+        features_may_have_changed(
+            by=signed.get("written_by"), why=signed.get("why", ""), standing=VersionRecord.Standing.IMPORTED
+        )
         ReferenceState.mark_changed()
     return counts
 

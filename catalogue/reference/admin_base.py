@@ -15,7 +15,8 @@ from django.http import QueryDict
 from django.shortcuts import render
 
 from catalogue.reference import admin_editions as editions
-from catalogue.reference.models import Correction, FeatureState, ReferenceState
+from catalogue.reference.models import Correction, FeatureState, ReferenceState, VersionRecord
+from catalogue.reference.written_records import features_may_have_changed
 
 SEEN, WHY = "seen_edition", "why"
 NO_EDITION = (
@@ -191,20 +192,23 @@ class ReferenceAdmin(admin.ModelAdmin):
             lines.insert(0, ["Code", "", form.cleaned_data["code"]])
         if lines or not change:
             deed = Correction.Deed.CHANGED if change else Correction.Deed.ADDED
-            write_down(request, form.instance, deed, lines, form.cleaned_data.get(WHY, ""))
+            made = write_down(request, form.instance, deed, lines, form.cleaned_data.get(WHY, ""))
+            tell_of_feature(request, made)
         ReferenceState.mark_changed()
 
     def delete_model(self, request, obj):
         with transaction.atomic():
-            write_down(request, obj, Correction.Deed.DELETED, self.last_words(request, obj))
+            made = write_down(request, obj, Correction.Deed.DELETED, self.last_words(request, obj))
             super().delete_model(request, obj)
+            tell_of_feature(request, made)
             ReferenceState.mark_changed()
 
     def delete_queryset(self, request, queryset):
         with transaction.atomic():
             for obj in queryset:
-                write_down(request, obj, Correction.Deed.DELETED, self.last_words(request, obj))
+                made = write_down(request, obj, Correction.Deed.DELETED, self.last_words(request, obj))
             super().delete_queryset(request, queryset)
+            tell_of_feature(request, made)
             ReferenceState.mark_changed()
 
     def last_words(self, request, obj) -> list[list[str]]:
@@ -223,6 +227,13 @@ class ReferenceAdmin(admin.ModelAdmin):
         obj = self.get_object(request, object_id)
         found = list(self.corrections_of(obj)) if obj else []
         return super().history_view(request, object_id, {**(extra_context or {}), "corrections": found})
+
+
+def tell_of_feature(request, made: Correction) -> None:
+    """A saving that may have changed features: of a feature, or of the types that ask it."""
+    if made.table in ("feature", "garmenttype"):
+        why = made.why or f"{made.title}: {made.get_deed_display().lower()} in the back office."
+        features_may_have_changed(by=request.user, why=why, standing=VersionRecord.Standing.WRITTEN)
 
 
 class Rows(admin.TabularInline):

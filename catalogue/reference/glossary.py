@@ -4,17 +4,17 @@ from urllib.parse import quote
 
 from django.urls import reverse
 
+from catalogue.reference.marked_spots import marked_facts
 from catalogue.reference.models import Feature, FeatureState
 from catalogue.reference.nearest import near_codes
+from catalogue.reference.photographed import with_states
 from catalogue.reference.regions import VIEW_WORDS, region_words
 from catalogue.reference.words import FeatureKind
 
 
 def glossary() -> list[dict]:
     """The features under their groups, in the society's order, each group with a page of its own."""
-    features = Feature.objects.select_related("parent", "absent_state").prefetch_related(
-        "states", "shown_when", "places__garment_type"
-    )
+    features = with_states(Feature.objects.all()).prefetch_related("shown_when", "places__garment_type")
     groups: dict[str, list[dict]] = {}
     for feature in features.order_by("position", "code"):
         groups.setdefault(feature.group or "other features", []).append(entry(feature))
@@ -59,13 +59,16 @@ def entry(feature: Feature) -> dict:
         "where": " · ".join(dict.fromkeys(place_words(place) for place in feature.places.all())),
         "only": only_where(feature),
         "states": [
-            {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing} for s in feature.states.all()
+            {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing, "photograph": marked_facts(s)}
+            for s in feature.states.all()
         ],
+        "photograph": marked_facts(feature),
         "error_note": feature.error_note,
         "error": f"{feature.error * 100:.0f} in 100",
         "service": feature.get_service_change_display(),
         "change_note": feature.change_note,
         "basis": feature.basis,
+        "history": reverse("feature_records:history", args=[feature.code]),
     }
 
 
@@ -91,11 +94,15 @@ def only_where(feature: Feature) -> str:
 
 def state_words(state: FeatureState, feature: Feature) -> str:
     """The state, with the band that counts as it where it is counted or measured."""
-    if feature.kind == FeatureKind.CHOICE or (state.low is None and state.high is None):
-        return state.label
-    unit = f" {feature.unit}" if feature.unit else ""
-    if state.high is None:
-        return f"{state.label} (from {state.low:g}{unit})"
-    if state.low is None:
-        return f"{state.label} (under {state.high:g}{unit})"
-    return f"{state.label} ({state.low:g} to under {state.high:g}{unit})"
+    band = band_words(state.low, state.high, feature.unit) if feature.kind != FeatureKind.CHOICE else ""
+    return f"{state.label} ({band})" if band else state.label
+
+
+def band_words(low: float | None, high: float | None, unit: str) -> str:
+    """`from 4 mm`, `under 4 mm`, `2 to under 4 mm`; empty where there is no band."""
+    end = f" {unit}" if unit else ""
+    if low is None and high is None:
+        return ""
+    if high is None:
+        return f"from {low:g}{end}"
+    return f"under {high:g}{end}" if low is None else f"{low:g} to under {high:g}{end}"

@@ -1,9 +1,13 @@
-"""Who is told, in the same transaction, that records were written: later slices, which this one may not import."""
+"""Who is told, in the same transaction, that records or features were written: later slices, which this one may not
+import."""
 
 from collections.abc import Callable, Sequence
 
+from catalogue.accounts.models import Member
+
 Told = Callable[[Sequence[int]], None]
 listeners: list[Told] = []
+feature_listeners: list[Callable] = []
 
 
 def tell_of_records(listener: Told) -> Told:
@@ -18,3 +22,16 @@ def records_were_written(records: Sequence[int]) -> None:
     if records:
         for listener in listeners:
             listener(records)
+
+
+def tell_of_features(listener: Callable) -> Callable:
+    """From now on `listener(by=, why=, standing=)` is called when features or what uses them may have changed."""
+    if listener not in feature_listeners:
+        feature_listeners.append(listener)
+    return listener
+
+
+def features_may_have_changed(*, by: Member | None, why: str, standing: str) -> None:
+    """Called within the transaction that wrote. `standing`: as of a record of a version that was written so."""
+    for listener in feature_listeners:
+        listener(by=by, why=why, standing=standing)

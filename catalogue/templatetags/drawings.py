@@ -13,9 +13,11 @@ from catalogue.figures.composing import picture
 from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, side_by_side, spot
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
+from catalogue.figures.marked_pictures import close_picture
 from catalogue.figures.outlines import outline_view, site_outline
 from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
+from catalogue.reference.marked_spots import MarkedFacts
 
 register = template.Library()
 
@@ -36,11 +38,16 @@ def given_figures(figures):
 
 
 @register.simple_tag
-def part_picture(feature: str, state: str, own: str = "", garment_class: str = "") -> SafeString:
+def part_picture(
+    feature: str, state: str, own: str = "", garment_class: str = "", photograph: MarkedFacts | None = None
+) -> SafeString:
     """The small picture of a state, to stand before its words; nothing where none is drawn.
 
     `own`: the society's own drawing of the state. `garment_class`: what it is drawn on, where that makes a difference.
+    `photograph`: stands in place of any drawing.
     """
+    if photograph:
+        return close_picture(photograph)
     inner = picture(feature, state, own, garment_class)
     return drawn(small(inner) if inner else "")
 

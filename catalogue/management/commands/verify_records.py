@@ -1,6 +1,7 @@
 from django.core.management.base import BaseCommand, CommandError
 
 from catalogue.reference.plurals import counted
+from catalogue.review.features.recording import faults_of_features
 from catalogue.review.records.verifying import faults, is_known, newest
 
 
@@ -17,7 +18,7 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args, **options):
-        found = list(faults())
+        found = [*faults(), *faults_of_features()]
         found += [f"the digest {one} does not stand in the chain" for one in options["noted"] if not is_known(one)]
         for fault in found:
             self.stderr.write(fault)

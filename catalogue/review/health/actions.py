@@ -6,7 +6,8 @@ from django.utils import timezone
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
-from catalogue.reference.models import Feature, ReferenceState
+from catalogue.reference.models import Feature, ReferenceState, VersionRecord
+from catalogue.review.features.recording import record_features
 from catalogue.review.models import ErrorRateTaken
 
 FOR_MODERATORS = "Only moderators decide on this."
@@ -62,5 +63,12 @@ def undo_error_rate(*, taken: ErrorRateTaken, moderator: Member) -> ErrorRateTak
 def written(made: ErrorRateTaken) -> ErrorRateTaken:
     made.save()
     Feature.objects.filter(pk=made.feature_id).update(error=made.after, error_note=made.note_after)
+    record_features(by=made.moderator, why=why_of(made), standing=VersionRecord.Standing.WRITTEN)
     ReferenceState.mark_changed()
     return made
+
+
+def why_of(made: ErrorRateTaken) -> str:
+    if made.undoes_id:
+        return "The error rate that was taken from the health of the reference was put back."
+    return f"Error rate measured on {made.looks} looks at accepted pieces, of which {made.wrong:.1f} wrong."

@@ -56,7 +56,7 @@ def propose_import(*, folder: Path, by: Member, because: str, tell: Tell = tell_
     read = checked_folder(folder, tell)
     ReferenceState.hold()
     wanted, profiles = take_out(read)
-    outcome = Outcome(write_and_mark(read, tell), wanted.waits)
+    outcome = Outcome(write_and_mark(read, tell, written_by=by, why=because.strip()), wanted.waits)
     compare_profiles(wanted, profiles)
     made = ReferenceImport.objects.create(by=by, because=because.strip()[:LONGEST])
     for code in wanted.codes():

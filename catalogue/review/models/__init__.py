@@ -2,6 +2,7 @@
 proposals, the decisions on them and what followed, the health of the reference."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
+from catalogue.review.models.features import FeatureRecord
 from catalogue.review.models.following import FollowedPiece, FurtherRecord
 from catalogue.review.models.health import ErrorRateTaken, TypeHealth
 from catalogue.review.models.leaves import Leave
@@ -12,6 +13,7 @@ from catalogue.review.models.seals import RecordSeal
 __all__ = [
     "Decision",
     "ErrorRateTaken",
+    "FeatureRecord",
     "FollowedPiece",
     "FurtherRecord",
     "Leave",

@@ -26,8 +26,8 @@ from catalogue.reference.models import (
 )
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.reference.spreadsheets.layout import SHEETS
-from catalogue.review.models import RecordSeal
-from catalogue.review.records.refusing import unguard
+from catalogue.review.models import FeatureRecord, RecordSeal
+from catalogue.review.records.refusing import unguard, unguard_features
 from identification.engine.model import CellState, Version
 from identification.engine.model import Feature as TableFeature
 
@@ -52,7 +52,9 @@ class Statements:
 def empty_the_reference() -> None:
     """As a database is that has never seen a record; no person could do it, since seals cannot be deleted."""
     unguard(None, Statements)
+    unguard_features(None, Statements)
     RecordSeal.objects.all().delete()
+    FeatureRecord.objects.all().delete()
     IssueVersion.objects.update(current_record=None)
     for model in (
         Want,
