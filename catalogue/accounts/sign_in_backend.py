@@ -27,14 +27,8 @@ class SignInBackend(AuthenticationBackend):
         return app_label == "catalogue" and may(user_obj, MAINTAIN_REFERENCE)
 
 
-# Sets of members' pieces are written in the back office too; the pieces themselves never.
-WITH_THE_REFERENCE = ("exampleset",)
-
-
 def is_of_the_reference(model_name: str) -> bool:
-    """Whether the table belongs to the reference, which authors maintain, or is kept with it."""
-    if model_name in WITH_THE_REFERENCE:
-        return True
+    """Whether the table belongs to the reference, which authors maintain."""
     try:
         model = apps.get_model("catalogue", model_name)
     except LookupError:

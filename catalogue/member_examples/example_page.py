@@ -4,13 +4,13 @@ from collections import defaultdict
 
 from django.db.models import prefetch_related_objects
 
-from catalogue.member_examples.addresses import set_address
 from catalogue.member_examples.comparing import Beside, compared
 from catalogue.member_examples.evidence import Said
 from catalogue.member_examples.gates import is_member, is_moderator, may_remove_names, owns, sees_unmasked
 from catalogue.member_examples.lengths import in_words
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.pictures import picture_of
+from catalogue.member_examples.sets.page import sets_of_piece
 from catalogue.member_examples.titles import altered_words, title_of
 from catalogue.member_examples.words import (
     Answer,
@@ -19,7 +19,6 @@ from catalogue.member_examples.words import (
     ExampleState,
     Held,
     NameOnLabel,
-    Together,
 )
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
@@ -81,10 +80,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
         "may_remove_names": may_remove_names(person, example),
         "attributions": attributions(example),
         "decisions": decisions(example),
-        "sets": [
-            {"name": one.name, "address": set_address(one.code), "together": Together(one.together).label.lower()}
-            for one in example.sets.all()
-        ],
+        "sets": sets_of_piece(person, example),
     }
 
 

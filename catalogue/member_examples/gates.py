@@ -1,13 +1,16 @@
 """Who may open which example. Everything else that a person may not see is "not there", so nothing is given away."""
 
+from django.db.models import Count, Q, QuerySet
 from django.http import Http404
 
 from catalogue.accounts.roles import REVIEW_EXAMPLES, SUBMIT_EXAMPLES, may
-from catalogue.member_examples.models import Example, ExampleSet
+from catalogue.member_examples.filters import visible_to
+from catalogue.member_examples.models import Example, ExampleInSet, ExampleSet
 from catalogue.member_examples.rules import may_be_read
 from catalogue.member_examples.words import ExampleState
 
 NOT_THERE = "There is no such example."
+NO_SET = "There is no such set."
 TOGETHER = ("owner", "garment_type", "held_as", "maker", "sold_as_version")
 
 
@@ -64,22 +67,50 @@ def may_remove_names(person, example: Example) -> bool:
     return owns(person, example) or is_moderator(person) and example.state != ExampleState.DRAFT
 
 
+def readable_sets(person) -> QuerySet:
+    """Sets of which the person may read two pieces (`pieces`: how many); also those that are their own, and those with
+    a piece of theirs in it."""
+    visible = visible_to(person if is_member(person) else None, moderator=is_moderator(person)).order_by()
+    readable = Count("places", filter=Q(places__example__in=visible))
+    found = ExampleSet.objects.annotate(pieces=readable)
+    if not is_member(person):
+        return found.filter(pieces__gte=2)
+    with_own = ExampleInSet.objects.filter(example__owner=person).values("example_set")
+    return found.filter(Q(pieces__gte=2) | Q(made_by=person) | Q(pk__in=with_own))
+
+
 def set_for_reader(person, code: str) -> ExampleSet:
-    """A set of which the person may read at least two pieces. Raises Http404."""
-    found = ExampleSet.objects.filter(code=code).first()
-    if found is None or len(readable_pieces(person, found)) < 2:
-        raise Http404("There is no such set.")
+    """Raises Http404 for a set that is not there for this person, as for one that is dissolved."""
+    found = readable_sets(person).select_related("made_by").filter(code=code).first()
+    if found is None:
+        raise Http404(NO_SET)
     return found
 
 
-def readable_pieces(person, example_set: ExampleSet) -> list[Example]:
-    """The pieces of a set that this person may read, in their order."""
-    pieces = example_set.examples.select_related(*TOGETHER).prefetch_related("alterations")
-    pieces = pieces.order_by("places_in_sets__position", "code")
+def set_for_changing(person, code: str) -> ExampleSet:
+    """One's own set, dissolved or not; for moderators also others' of which they may read two pieces. Raises Http404:
+    a set that somebody may only read is not theirs to change, and of one that they may not read nothing is told."""
+    found = ExampleSet.with_dissolved.select_related("made_by").filter(code=code).first() if is_member(person) else None
+    if found is None or not may_change_set(person, found):
+        raise Http404(NO_SET)
+    return found
+
+
+def may_change_set(person, found: ExampleSet) -> bool:
+    if not is_member(person):
+        return False
+    return found.made_by_id == person.pk or (is_moderator(person) and len(readable_places(person, found)) > 1)
+
+
+def readable_places(person, found: ExampleSet) -> list[ExampleInSet]:
+    """The places of a set whose pieces this person may read, in their order."""
+    places = found.places.select_related("added_by", *(f"example__{name}" for name in TOGETHER))
     return [
-        piece
-        for piece in pieces
-        if may_be_read(state=piece.state, is_owner=owns(person, piece), is_moderator=is_moderator(person))
+        place
+        for place in places.prefetch_related("example__alterations")
+        if may_be_read(
+            state=place.example.state, is_owner=owns(person, place.example), is_moderator=is_moderator(person)
+        )
     ]
 
 

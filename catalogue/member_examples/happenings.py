@@ -6,3 +6,4 @@ piece_sent = Signal()  # example: Example, as it now waits
 name_asked_for = Signal()  # asked: NameRequest
 name_request_settled = Signal()  # asked: NameRequest
 name_removed = Signal()  # note: HiddenName, by: Member
+piece_joined_set = Signal()  # place: ExampleInSet, by: Member

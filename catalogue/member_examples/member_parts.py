@@ -1,10 +1,11 @@
-"""What this slice knows of a person: the section “Your pieces”, their part of the export, what goes when they leave."""
+"""What this slice knows of a person: their pieces and sets, on their page, in their export, and when they leave."""
 
 from collections.abc import Iterator
 
 from django.core.files.storage import default_storage
 
 from catalogue.accounts.sections import MemberPart, register
+from catalogue.member_examples.sets import own_sets
 from catalogue.member_examples.submitting.own_pieces import exported, forget_drafts, latest, stored_sizes
 
 
@@ -27,5 +28,15 @@ register(
         export=exported,
         files=pictures,
         forget=forget_drafts,
+    )
+)
+register(
+    MemberPart(
+        name="sets",
+        heading="Your sets",
+        template="member_examples/sets/own_section.html",
+        own=own_sets.latest,
+        export=own_sets.exported,
+        forget=own_sets.forget,
     )
 )

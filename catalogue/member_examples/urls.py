@@ -2,6 +2,7 @@ from django.urls import path
 
 from catalogue.member_examples import views
 from catalogue.member_examples.removing_names import views as names
+from catalogue.member_examples.sets import views as sets
 from catalogue.member_examples.submitting.views import altered
 
 app_name = "member_examples"
@@ -17,6 +18,12 @@ urlpatterns = [
     path("examples/<str:code>/altered/", altered.altered, name="altered"),
     path("examples/<str:code>/altered/<int:number>/take-back/", altered.take_back, name="take_back_alteration"),
     path("examples/<str:code>/", views.example, name="example"),
-    path("sets/", views.sets, name="sets"),
-    path("sets/<str:code>/", views.example_set, name="set"),
+    path("sets/", sets.sets, name="sets"),
+    path("sets/new/", sets.new, name="new_set"),
+    path("sets/<str:code>/", sets.example_set, name="set"),
+    path("sets/<str:code>/change/", sets.change, name="change_set"),
+    path("sets/<str:code>/add/", sets.add, name="add_to_set"),
+    path("sets/<str:code>/take-out/", sets.out, name="take_out_of_set"),
+    path("sets/<str:code>/dissolve/", sets.dissolve, name="dissolve_set"),
+    path("sets/<str:code>/bring-back/", sets.bring_back, name="bring_back_set"),
 ]

@@ -1,4 +1,4 @@
-"""Pages of members' pieces: the gallery, one piece, seeing it differently, sets, agreement, photographs."""
+"""Pages of members' pieces: the gallery, one piece, seeing it differently, agreement, photographs."""
 
 from django.shortcuts import redirect, render
 from django.utils.cache import patch_cache_control
@@ -13,7 +13,6 @@ from catalogue.member_examples.example_page import example_context
 from catalogue.member_examples.forms import AttributionForm, LookForm
 from catalogue.member_examples.gallery import gallery_context
 from catalogue.member_examples.photographs.serving import photograph_answer
-from catalogue.member_examples.set_page import set_context, sets_context
 from catalogue.member_examples.titles import title_of
 from catalogue.reference.models import Feature, IssueVersion, ReferenceState
 from catalogue.reference.snapshots import type_facts
@@ -84,20 +83,6 @@ def write_down(example, member, form, feature) -> None:
 def photograph(request, number, longer):
     """One size of a photograph, for whoever may read the piece; a hidden one for its owner and moderators."""
     return photograph_answer(request, number, longer)
-
-
-@require_safe
-def sets(request):
-    """Sets of which the person may read at least two pieces."""
-    return kept_apart(request, render(request, "member_examples/sets.html", sets_context(request.user)))
-
-
-@require_safe
-def example_set(request, code):
-    """Pieces found or sold together, compared."""
-    found = gates.set_for_reader(request.user, code)
-    context = set_context(request.user, found, number=ReferenceState.current_number())
-    return kept_apart(request, render(request, "member_examples/set.html", context))
 
 
 @require_safe

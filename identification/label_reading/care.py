@@ -27,9 +27,13 @@ NOT = r"(?:DO NOT|DON'T|NEVER|NO|NOT TO BE|NICHT|NE PAS)"
 DEGREES = r"(?: ?(?:°|º|DEG(?:REES)?\.?))?(?: ?C(?:ELSIUS)?\b)?"
 PROCESS = r"(?P<{0}>VERY (?:MILD|GENTLE|DELICATE)|MILD|GENTLE|DELICATE|NORMAL|REGULAR|SCHONGANG)"
 PROCESSES = {"normal": "normal", "regular": "normal"}
+NEEDED = (
+    *("wash", "launder", "bleach", "tumble", "iron", "clean", "dry", "wasch", "lav", "bleich", "blanch", "bügel"),
+    *("repass", "wäsche", "chlorin"),
+)
 PATTERN = re.compile(
-    # No form begins with another letter: most words are passed over at once.
-    r"(?<![A-Za-z0-9])(?=[ABCDFHILMNOPRTW\d])(?:"
+    # No form begins with other letters: most words are passed over at once.
+    r"(?<![A-Za-z0-9])(?=[ABCDFHILMNOPRTW\d][AEHILNORUXÜ\d])(?:"
     rf"(?P<no_wash>{NOT} (?:MACHINE )?(?:WASH|LAUNDER|WASHED)\b|NICHT WASCHEN|NE PAS LAVER)"
     rf"|(?P<no_bleach>{NOT} (?:USE )?(?:BLEACH|BLEACHED)\b|NICHT BLEICHEN|NE PAS BLANCHIR)"
     rf"|(?P<no_chlorine>{NOT} (?:USE )?CHLORINE(?: BLEACH)?\b)"
@@ -67,11 +71,7 @@ def read_care(page: Page) -> dict:
     """Care symbols in the order printed, each with what the words say and nothing more."""
     symbols, statuses, reasons, bad, first, last = [], [], set(), None, None, None
     remarks, figures, candidates = [], set(), None
-    if not re.search(
-        r"wash|launder|bleach|tumble|iron|clean|dry|wasch|lav|bleich|blanch|bügel|repass|wäsche|chlorin",
-        page.free,
-        re.I,
-    ):
+    if not page.may_say(NEEDED):
         return field("absent", symbols=[])
     for match in PATTERN.finditer(page.free):
         symbol = symbol_of(match)

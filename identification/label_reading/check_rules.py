@@ -5,7 +5,8 @@
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 CLAUSES = re.compile(r"\s*(?:;|,?\band\b)\s*(?=group\b)", re.IGNORECASE)
 BETWEEN = re.compile(r"group (\d+) (?:lies )?(?:is )?between (-?\d+) and (-?\d+)", re.IGNORECASE)
@@ -24,18 +25,30 @@ class NotUnderstood(ValueError):
 
 def keeps_rule(rule: str, groups: Sequence[str]) -> bool:
     """Whether the groups keep every clause of the rule; an empty rule is kept. Raises NotUnderstood."""
-    return all(keeps_clause(clause.strip(" ."), groups) for clause in CLAUSES.split(rule) if clause.strip(" ."))
+    return all(clause(groups) for clause in clauses_of(rule))
 
 
-def keeps_clause(clause: str, groups: Sequence[str]) -> bool:
+@lru_cache(maxsize=512)
+def clauses_of(rule: str) -> tuple[Callable[[Sequence[str]], bool], ...]:
+    """For each clause of a rule whether groups keep it. One that is not understood raises when it is asked."""
+    return tuple(clause_of(clause.strip(" .")) for clause in CLAUSES.split(rule) if clause.strip(" ."))
+
+
+def clause_of(clause: str) -> Callable[[Sequence[str]], bool]:
     if match := BETWEEN.fullmatch(clause):
         number, low, high = map(int, match.groups())
-        return low <= value_of(groups, number) <= high
+        return lambda groups: low <= value_of(groups, number) <= high
     if match := NOT.fullmatch(clause):
-        return value_of(groups, int(match.group(1))) != int(match.group(2))
+        number, figure = map(int, match.groups())
+        return lambda groups: value_of(groups, number) != figure
     if match := EQUALS.fullmatch(clause):
-        return value_of(groups, int(match.group(1))) == Sum(match.group(2), groups).value()
-    raise NotUnderstood(clause)
+        number, words = int(match.group(1)), match.group(2)
+        return lambda groups: value_of(groups, number) == Sum(words, groups).value()
+
+    def not_understood(groups: Sequence[str]) -> bool:
+        raise NotUnderstood(clause)
+
+    return not_understood
 
 
 def group_text(groups: Sequence[str], number: int) -> str:
@@ -51,27 +64,36 @@ def value_of(groups: Sequence[str], number: int) -> int:
     return int(text)
 
 
+@lru_cache(maxsize=512)
+def tokens_of(words: str) -> tuple[int | str | Callable[[Sequence[str]], int], ...]:
+    """Figures, signs, and what is worked out from a number's groups. Raises NotUnderstood."""
+    tokens, place = [], 0
+    while words[place:].strip():
+        match = TOKENS.match(words, place)
+        if not match:
+            raise NotUnderstood(words[place:])
+        tokens.append(token_of(match))
+        place = match.end()
+    return tuple(tokens)
+
+
+def token_of(match: re.Match) -> int | str | Callable[[Sequence[str]], int]:
+    figures, first, last, group, number, sign = match.groups()
+    if figures:
+        wanted = range(int(first), int(last or first) + 1)
+        return lambda groups: sum(
+            int(character) for n in wanted for character in group_text(groups, n) if character.isdecimal()
+        )
+    if group:
+        return lambda groups: value_of(groups, int(group))
+    return int(number) if number else sign.lower()
+
+
 class Sum:
     """Addition, multiplication and remainders over whole numbers, worked out from left to right."""
 
     def __init__(self, words: str, groups: Sequence[str]):
-        self.groups, self.tokens, place = groups, [], 0
-        while words[place:].strip():
-            match = TOKENS.match(words, place)
-            if not match:
-                raise NotUnderstood(words[place:])
-            self.tokens.append(self.token(match))
-            place = match.end()
-
-    def token(self, match: re.Match) -> int | str:
-        figures, first, last, group, number, sign = match.groups()
-        if figures:
-            wanted = range(int(first), int(last or first) + 1)
-            text = "".join(group_text(self.groups, number) for number in wanted)
-            return sum(int(character) for character in text if character.isdecimal())
-        if group:
-            return value_of(self.groups, int(group))
-        return int(number) if number else sign.lower()
+        self.tokens = [token if isinstance(token, int | str) else token(groups) for token in tokens_of(words)]
 
     def value(self) -> int:
         result = self.remainder()

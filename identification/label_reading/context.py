@@ -5,7 +5,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from identification.label_reading.number_patterns import Compiled, FaultyPattern, compiled
+
 EARLIEST_YEAR = 1900
+MOST_FORMS = 60
 TROUSERS = frozenset({"trousers", "over-trousers", "overtrousers", "shorts", "breeches"})
 HEADGEAR = frozenset({"cap", "hat", "hood", "beret", "helmet"})
 UPPER = frozenset(
@@ -57,6 +60,34 @@ class Context:
     field_hint: str = ""
     number_forms: tuple[Form, ...] = ()
     makers: tuple[KnownMaker, ...] = ()
+
+    @cached_property
+    def ready_forms(self) -> tuple[tuple[Form, Compiled], ...]:
+        """The first 60 forms, the longest pattern first; one whose pattern cannot be read is passed over."""
+        found = []
+        for form in sorted(self.number_forms[:MOST_FORMS], key=lambda form: -len(form.pattern)):
+            try:
+                found.append((form, compiled(form.pattern)))
+            except (FaultyPattern, re.error):
+                continue
+        return tuple(found)
+
+    @cached_property
+    def marks(self) -> tuple[re.Pattern, dict[str, KnownMaker]]:
+        """One pattern for every maker's mark, the longest first, and whose each is, by its capitals."""
+        owners: dict[str, KnownMaker] = {}
+        for maker in self.makers:
+            for mark in maker.marks:
+                owners.setdefault(mark.upper(), maker)
+        known = "|".join(re.escape(mark) for mark in sorted(owners, key=len, reverse=True))
+        return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE), owners
+
+    @cached_property
+    def single_marks(self) -> tuple[tuple[str, KnownMaker], ...]:
+        """Marks of one word long enough to be known again with a letter wrong."""
+        return tuple(
+            (mark.lower(), maker) for maker in self.makers for mark in maker.marks if len(mark) > 5 and " " not in mark
+        )
 
 
 def maker_known(*, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = ()):

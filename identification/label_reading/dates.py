@@ -5,6 +5,7 @@ comes from counting which years fit, never from a pivot.
 """
 
 import re
+from collections.abc import Iterator
 
 from identification.label_reading.context import Context
 from identification.label_reading.date_forms import MONTH, MONTH_OF, READERS, Reading
@@ -17,12 +18,37 @@ DATE_WORD = (
     r"|DATE DE FABRICATION|ANNO|DATA|AÑO|FECHA|ÅR|JAAR)"
 )
 WORD_BEFORE = re.compile(rf"(?<![A-Za-zÀ-ÿ]){DATE_WORD}\.? ?[:=]? ?$", re.IGNORECASE)
+DATE_ENDINGS = (
+    *("date", "manufacture", "make", "making", "mfd", "mfg", "mfr", "dom", "in", "on", "en", "ed", "year", "made"),
+    *("hergestellt", "datum", "jahr", "annee", "anno", "data", "fecha", "jaar"),
+)
 OTHER_NUMBER_BEFORE = re.compile(
     r"(?:\b(?:RN|CA|WPL|LOT|NO|NOS|NR|MODEL|PATTERN|PAT|PATT|STYLE|ART|ARTICLE|TYPE|SPEC|SPECIFICATION"
     r"|CUTTING|BATCH|FY|FISCAL YEAR"
     r"|SIZE|ORDER|SER|SERIAL|CODE|REF|ITEM|CLASS|MIL|ISO|EN|DIN|OF"
     r"|EST|ESTABLISHED|SINCE|FOUNDED|SEIT|DEPUIS|COPYRIGHT)\.?|#|©|\(C\)) ?[:-]? ?$",
     re.IGNORECASE,
+)
+OTHER_ENDINGS = (
+    *(
+        "rn",
+        "ca",
+        "wpl",
+        "lot",
+        "no",
+        "nos",
+        "nr",
+        "model",
+        "pat",
+        "patt",
+        "pattern",
+        "style",
+        "art",
+        "article",
+        "type",
+    ),
+    *("spec", "cation", "cutting", "batch", "fy", "year", "size", "order", "ser", "serial", "code", "ref", "item"),
+    *("class", "mil", "iso", "en", "din", "of", "est", "ished", "since", "founded", "seit", "depuis", "right", "(c)"),
 )
 # The figures of a year with what may be misprinted in it: the first two decide whether it is a year at all.
 Y4 = r"(?:[1Il|]9[0-9ODQIl|BSZGT]{2}|2[0OoDQ][0-9ODQIl|BSZGT]{2}|1[0-8][0-9]{2})"
@@ -76,30 +102,41 @@ PATTERNS = {
 
 
 NEEDED = {
-    "decade": "0",
+    "decade": ("0s", "0'", "0er"),
     "iso": "-/.",
+    "day": "-/. ",
+    "month": "-/. ",
     "roman_day": "ivx",
     "quarter": "q",
-    "week": "k",
+    "week": ("wk", "week", "kw"),
     "roman": "ivx",
 }
-NAMED = ("named_day", "day_named", "named")
+# How far before the month's name such a date may begin: `31.st MAR`, `APPROX. MAR`.
+NAMED = {"named_day": 6, "day_named": 0, "named": 8}
+DIGIT = re.compile(r"\d")
 WORD = re.compile(r"[^\W\d_]+")
+# The names of months by their first letters, in small letters: few places of a text have any.
+MONTH_BEGINS = re.compile("|".join(sorted({name[:3] for name in MONTH_OF})))
 
 
 def dates_on(page: Page, context: Context) -> list[Reading]:
     """Every date on what is still free of the page, claimed, in the order printed."""
     found: list[Reading] = []
-    if not any(c.isdigit() for c in page.free):
+    if not DIGIT.search(page.free):
         return found
-    folded = page.free.lower()
-    signs = set(folded)
-    named = not MONTH_OF.keys().isdisjoint(WORD.findall(folded))
+    folded = page.folded()
+    months = [match.start() for match in MONTH_BEGINS.finditer(folded)]
+    if months and MONTH_OF.keys().isdisjoint(WORD.findall(folded)):
+        months = []
     for kind, pattern in PATTERNS.items():
         # A quick look whether what the form needs is there at all keeps long texts fast.
-        if signs.isdisjoint(NEEDED.get(kind, "0123456789")) or (kind in NAMED and not named):
+        if kind in NEEDED and not any(word in folded for word in NEEDED[kind]):
             continue
-        for match in pattern.finditer(page.free):
+        if kind in NAMED:
+            matches = near(pattern, page.free, months, NAMED[kind]) if months else ()
+        else:
+            matches = pattern.finditer(page.free)
+        for match in matches:
             if "\0" in page.free[match.start() : match.end()]:
                 continue
             word = word_before(page, match.start())
@@ -117,8 +154,20 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
     return sorted(found, key=lambda reading: reading.start)
 
 
+def near(pattern: re.Pattern, text: str, places: list[int], before: int) -> Iterator[re.Match]:
+    """What `finditer` would find, if every match begins at most so many characters before one of the places."""
+    done = 0
+    for place in places:
+        for start in range(max(done, place - before), place + 1):
+            done = start + 1
+            if match := pattern.match(text, start):
+                yield match
+                done = match.end()
+                break
+
+
 def word_before(page: Page, start: int) -> str:
-    if not page.speaks_before(start):
+    if not page.may_end(start, DATE_ENDINGS):
         return ""
     line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
     word = WORD_BEFORE.search(page.free[line:start])
@@ -128,5 +177,7 @@ def word_before(page: Page, start: int) -> str:
 def of_another_number(page: Page, start: int) -> bool:
     """`RN`, `LOT` and the like directly before: the figures are another number's."""
     if not page.speaks_before(start):
+        return False
+    if not page.may_end(start, OTHER_ENDINGS) and "#" not in page.free[max(0, start - 4) : start]:
         return False
     return bool(OTHER_NUMBER_BEFORE.search(page.free[max(0, start - 20) : start].split("\n")[-1]))

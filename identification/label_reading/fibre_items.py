@@ -96,8 +96,8 @@ def tokens_of(page: Page) -> list[Token]:
     """Percentages, words, line ends and signs, with every fibre name and part word recognised."""
     tokens = []
     for match in TOKEN.finditer(page.free):
-        kind, start, end = match.lastgroup, match.start(), match.end()
-        token = Token(kind, start, end, page.free[start:end])
+        kind, (start, end) = match.lastgroup, match.span()
+        token = Token(kind, start, end, match.group())
         if kind == "percent":
             printed = match["figure"]
             if printed.lower() in WORDS_FOR_NUMBERS:
@@ -158,7 +158,7 @@ def percent_items(page: Page) -> list[Item]:
     if "%" not in page.free and not re.search(PERCENT, page.free, re.IGNORECASE):
         return []
     tokens = tokens_of(page)
-    if "(" in page.free:
+    if "(" in page.free and page.may_say(["constitute"]):
         tokens = drop_ratios_of_parts(tokens)
     lines: list[list[Token]] = [[]]
     for token in tokens:

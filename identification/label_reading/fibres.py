@@ -118,7 +118,7 @@ def whole_items(page: Page) -> list[Item]:
 def added_fibres(page: Page) -> list[Item]:
     """`except 5% spandex added to waistband`: it stands outside the hundred (16 CFR 303.23)."""
     items = []
-    for match in EXCEPT.finditer(page.free):
+    for match in EXCEPT.finditer(page.free) if page.may_say(["except"]) else ():
         fibre = fibre_named(folded(match["name"])) or fibre_of_code(match["name"].strip())
         if not fibre or len(fibre.names) > 1:
             continue

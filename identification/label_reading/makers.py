@@ -1,21 +1,36 @@
 """Makers that the society knows, and names of persons, which are personal data and are flagged as such."""
 
 import re
-from functools import lru_cache
 
 from identification.label_reading.context import Context, KnownMaker
-from identification.label_reading.fibre_words import likeness, may_be_like
+from identification.label_reading.fibre_words import likeness
 from identification.label_reading.page import Page
 from identification.label_reading.repairs import spellings
 from identification.label_reading.vocabulary import field, weakest
 
-WORD = re.compile(r"[^\W_](?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
+# Of six signs at least.
+LONG_WORD = re.compile(r"[^\W_](?=\S{5})(?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
 NAME_WORD = re.compile(
     r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?"
     r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
     r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?[:.] ?(?P<who>[^\n]{2,60})",
     re.IGNORECASE,
 )
+WORDS_OF_NAMES = (
+    "name",
+    "namn",
+    "navn",
+    "nombre",
+    "nom",
+    "naam",
+    "issued",
+    "owner",
+    "wearer",
+    "service",
+    "regt",
+    "rank",
+)
+TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden")
 TITLE = re.compile(
     r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
     r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
@@ -29,7 +44,7 @@ def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
     """The known makers whose mark stands on the label. A mark read with a repair waits for a person to confirm it."""
     found: list[tuple[int, int, KnownMaker, str | None]] = []
     if context.makers:
-        pattern, owners = marks_of(context.makers)
+        pattern, owners = context.marks
         for match in pattern.finditer(page.free):
             if maker := owners.get(match.group().upper()):
                 found.append((*match.span(), maker, None))
@@ -51,27 +66,13 @@ def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
     return field(status, reasons, **keys) | page.printed(start, end), makers
 
 
-@lru_cache(maxsize=8)
-def marks_of(makers: tuple[KnownMaker, ...]) -> tuple[re.Pattern, dict[str, KnownMaker]]:
-    """One pattern for every mark, the longest first, and whose each is."""
-    owners: dict[str, KnownMaker] = {}
-    for maker in makers:
-        for mark in maker.marks:
-            owners.setdefault(mark.upper(), maker)
-    known = "|".join(re.escape(mark) for mark in sorted(owners, key=len, reverse=True))
-    return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE), owners
-
-
 def repaired_marks(page: Page, context: Context) -> list[tuple[int, int, KnownMaker, str | None]]:
     """A single-word mark with figures for letters in it, or one letter off: the one best, well ahead of the next."""
-    single = [
-        (mark.lower(), maker) for maker in context.makers for mark in maker.marks if len(mark) > 5 and " " not in mark
-    ]
     found, known = [], {}
-    for match in WORD.finditer(page.free):
+    for match in LONG_WORD.finditer(page.free):
         word = match.group().lower()
         if len(word) >= 6 and word not in known:
-            known[word] = repaired_mark(word, single)
+            known[word] = repaired_mark(word, context.single_marks)
         if repaired := known.get(word):
             found.append((*match.span(), *repaired))
     return found
@@ -83,7 +84,12 @@ def repaired_mark(word: str, marks: list[tuple[str, KnownMaker]]) -> tuple[Known
     for mark, maker in marks:
         if mark in spelt:
             return maker, "digits_in_word"
-    near = [(likeness(word, mark), maker) for mark, maker in marks if may_be_like(word, mark, 80)]
+    # A word half as long again is less than 80 of 100 like, whatever its letters.
+    near = [
+        (likeness(word, mark), maker)
+        for mark, maker in marks
+        if 2 * len(word) <= 3 * len(mark) and 2 * len(mark) <= 3 * len(word)
+    ]
     best, maker = max(near, key=lambda pair: pair[0], default=(0, None))
     others = [score for score, other in near if other is not maker]
     return (maker, "spelling_repaired") if best >= 90 and all(score <= best - 10 for score in others) else None
@@ -105,8 +111,8 @@ def note_two_figure_years(page: Page, found: list) -> None:
 def persons_on(page: Page) -> list[dict]:
     """Words that may be a person's name or number. They stay in `unread` too: they are flagged, not understood."""
     found = []
-    for pattern in (NAME_WORD, TITLE, INITIALS):
-        for match in pattern.finditer(page.free):
+    for pattern, needed in ((NAME_WORD, WORDS_OF_NAMES), (TITLE, TITLES), (INITIALS, ".")):
+        for match in pattern.finditer(page.free) if page.may_say(needed) else ():
             start, end = match.span("who")
             if "\0" in page.free[start:end].strip("\0") or not page.free[start:end].strip(" .:_-\0"):
                 continue

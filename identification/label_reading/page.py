@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 BIDI_CONTROLS = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
@@ -24,8 +25,8 @@ class Page:
 
     given: str
     text: str = ""
-    starts: list[int] = field(default_factory=list)
-    ends: list[int] = field(default_factory=list)
+    starts: Sequence[int] = field(default_factory=list)
+    ends: Sequence[int] = field(default_factory=list)
     controls_removed: int = 0
     bidi_removed: int = 0
     foreign_digits: set[int] = field(default_factory=set)
@@ -36,6 +37,19 @@ class Page:
     def claim(self, start: int, end: int) -> None:
         """These tidied characters belong to a field."""
         self.free = self.free[:start] + TAKEN * (end - start) + self.free[end:]
+
+    def may_say(self, words: Iterable[str]) -> bool:
+        """Whether any of these lower-case words is still unclaimed, in any case: a cheap look before a search."""
+        folded = self.folded()
+        return any(word in folded for word in words)
+
+    def folded(self) -> str:
+        """What is unclaimed in small letters, each in its place, as patterns that ignore case see it."""
+        if self.free.isascii():
+            return self.free.lower()
+        # To such patterns the dotted and the dotless i are both an i, the long s an s and the Kelvin sign a k.
+        small = self.free.replace("\u0130", "i").lower()
+        return small.replace("\u0131", "i").replace("\u017f", "s").replace("\u212a", "k")
 
     def span(self, start: int, end: int) -> list[int]:
         return [self.starts[start], self.ends[end - 1]]
@@ -60,15 +74,24 @@ class Page:
         before = self.free[max(0, start - 2) : start].rstrip(" ")
         return bool(before) and (before[-1].isalpha() or before[-1] in ".:=#)-©")
 
+    def may_end(self, start: int, endings: tuple[str, ...]) -> bool:
+        """Whether what stands directly before ends like one of these lower-case words: a cheap look before a search."""
+        before = self.free[max(0, start - 16) : start].rstrip(" .:=#-")
+        return before.lower().endswith(endings) or not before.isascii()
+
     def alone_on_line(self, start: int, end: int) -> bool:
-        first, last = self.line_around(start, end)
-        return not self.text[first:start].strip() and not self.text[end:last].strip()
+        # Tidied text has no two spaces beside each other.
+        before, after = self.text[max(0, start - 2) : start].rstrip(" "), self.text[end : end + 2].lstrip(" ")
+        return before[-1:] in ("", "\n") and after[:1] in ("", "\n")
 
 
 def page_of(given: str, start: int = 0, end: int | None = None) -> Page:
     """Tidy `given[start:end]`; places stay those of the whole text."""
-    page = Page(given)
     end = len(given) if end is None else end
+    piece = given[start:end]
+    if piece.isascii() and "  " not in piece and piece.replace("\n", " ").isprintable():
+        return Page(given, piece, range(start, end), range(start + 1, end + 1), free=piece)
+    page = Page(given)
     out: list[str] = []
     place = start
     while place < end:

@@ -23,6 +23,8 @@ from identification.label_reading.stock_numbers import read_stock_number
 from identification.label_reading.vocabulary import field
 
 LIMIT = 4000
+# No piece carries more, and each costs some work however short it is (the project's own figure).
+MOST_LABELS = 24
 FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specification")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
@@ -35,12 +37,16 @@ SCRIPT_OF_NAME = {"CJK": "Han", "HIRAGANA": "Hiragana", "KATAKANA": "Katakana", 
 def read_label(text: str, context: Context) -> dict:
     """Everything that a label's text says, as DEVELOPERS.md (What the label reader returns) names it.
 
-    Never raises on any text. More than 4,000 characters are refused before anything is tried. What has several readings
-    lists them all and chooses none; what no field claims stands in `label.unread`, in order.
+    Never raises on any text. More than 4,000 characters, or more than 24 labels in one text, are refused before
+    anything is tried. What has several readings lists them all and chooses none; what no field claims stands in
+    `label.unread`, in order.
     """
     if len(text) > LIMIT:
         return absent(field("refused", ["too_long"], unread=[], count=0, removed=0, length=len(text), limit=LIMIT))
     parts = label_parts(text)
+    if len(parts) > MOST_LABELS:
+        keys = {"count": len(parts), "removed": 0, "length": len(text), "limit": MOST_LABELS}
+        return absent(field("refused", ["too_many_labels"], unread=[], **keys))
     if len(parts) < 2:
         return read_one(text, 0, len(text), context)
     return merged(text, [read_one(text, start, end, context) for start, end in parts])

@@ -11,17 +11,18 @@ from collections.abc import Iterable
 from identification.label_reading.context import HEADGEAR, TROUSERS, UPPER, Context
 from identification.label_reading.page import Page
 from identification.label_reading.repairs import LOOKS_LIKE_FIGURE, as_figures, guesses_in, repairs_in
-from identification.label_reading.society_numbers import SIZE_WORD
+from identification.label_reading.society_numbers import SIZE_ENDINGS, SIZE_WORD
 from identification.label_reading.vocabulary import field, weakest
 
 HEIGHTS, CHESTS, LEGS, HEADS = (140, 220), (60, 150), (50, 110), (48, 68)
 CM_PER_INCH = 2.54
 D = f"[{LOOKS_LIKE_FIGURE}]"
-EDGE = r"(?<![0-9A-Za-z])(?<![0-9][-/.,])"
+# Asked behind the first figure: a search that begins with a figure leaps from one to the next.
+EDGE = r"(?<![0-9A-Za-z].)(?<![0-9][-/.,].)"
 END = r"(?![0-9A-Za-z])(?![-/.,][0-9])"
-PAIR = re.compile(f"{EDGE}({D}{{4}}) ?[-/] ?({D}{{4}}){END}")
-TRIPLE = re.compile(rf"{EDGE}(\d{{2,3}}) ?[-/] ?(\d{{2,3}}) ?[-/] ?(\d{{2,3}}){END}", re.ASCII)
-METRIC = re.compile(rf"{EDGE}({D}{{3}}) ?[-/] ?({D}{{2,3}}){END}")
+PAIR = re.compile(f"({D}{EDGE}{D}{{3}}) ?[-/] ?({D}{{4}}){END}")
+TRIPLE = re.compile(rf"(\d{EDGE}\d{{1,2}}) ?[-/] ?(\d{{2,3}}) ?[-/] ?(\d{{2,3}}){END}", re.ASCII)
+METRIC = re.compile(rf"({D}{EDGE}{D}{{2}}) ?[-/] ?({D}{{2,3}}){END}")
 LETTER_WORDS = {
     "xx-small": None,
     "x-small": (74, 84),
@@ -41,17 +42,18 @@ LENGTH_WORDS = {
     "xx-long": None,
 }
 X = r"(?:XX?|EXTRA(?: EXTRA)?)[- ]?"
+GIRTHS = ("small", "large", "medium")
 GIRTH = rf"(?:{X})?(?:SMALL|LARGE)|MEDIUM"
 LENGTH = rf"(?:{X})?(?:SHORT|LONG)|REGULAR"
 US_PAIR = re.compile(rf"(?<![A-Za-z0-9-])({GIRTH}) ?[-/, ] ?({LENGTH})(?![A-Za-z0-9])", re.IGNORECASE | re.ASCII)
 US_LETTER = re.compile(rf"(?<![A-Za-z0-9-])({GIRTH})(?![A-Za-z0-9-])", re.IGNORECASE | re.ASCII)
 INCHES = re.compile(
-    r"(?<![A-Za-z0-9./-])([2-6][0-9])(?: ?-? ?)(XS|XL|S|R|L|X-SHORT|SHORT|REGULAR|REG|LONG|X-LONG)(?![A-Za-z0-9])",
+    r"([2-6](?<![A-Za-z0-9./-].)[0-9])(?: ?-? ?)(XS|XL|S|R|L|X-SHORT|SHORT|REGULAR|REG|LONG|X-LONG)(?![A-Za-z0-9])",
     re.I | re.A,
 )
 INCH_LENGTHS = {"xs": "extra short", "s": "short", "r": "regular", "l": "long", "xl": "extra long"}
 LETTER = re.compile(r"(?<![A-Za-z0-9./'-])(XXS|XS|S|M|L|XL|XXL|[2-6]XL)(?![A-Za-z0-9./'-])", re.IGNORECASE | re.ASCII)
-FIGURE = re.compile(r"(?<![0-9A-Za-z./-])([0-9]{1,3})( [0-9]/[0-9])?(?![0-9A-Za-z/%])", re.ASCII)
+FIGURE = re.compile(r"([0-9](?<![0-9A-Za-z./-].)[0-9]{0,2})( [0-9]/[0-9])?(?![0-9A-Za-z/%])", re.ASCII)
 EN_LETTERS = ("XS", "S", "M", "L", "XL", "XXL", "3XL", "4XL", "5XL")
 EN_MEN = dict(
     zip(
@@ -87,7 +89,7 @@ def read_size(page: Page, context: Context) -> dict:
     taken = bytearray(len(page.free))
     for reader in (nato_pairs, triples, metric_pairs, us_pairs, us_letters, inches, letters, heads, figures):
         for size in reader(page, context):
-            if not any(taken[size.start : size.end]):
+            if taken.find(1, size.start, size.end) < 0:
                 taken[size.start : size.end] = b"\1" * (size.end - size.start)
                 found.append(size)
     if not found:
@@ -111,7 +113,7 @@ def read_size(page: Page, context: Context) -> dict:
 
 def word_before(page: Page, start: int) -> str:
     """`NATO SIZE:` or the like, directly before, in any of the languages."""
-    if not page.speaks_before(start):
+    if not page.may_end(start, SIZE_ENDINGS):
         return ""
     line = max(page.free.rfind("\n", 0, start) + 1, start - 30)
     before = page.free[line:start]
@@ -212,7 +214,7 @@ def triples(page: Page, context: Context):
 
 def metric_pairs(page: Page, context: Context):
     for match in METRIC.finditer(page.free):
-        if repairs_in("".join(match.groups())) > 2:
+        if repairs_in(match[1] + match[2]) > 2:
             continue
         height, girth = (int(as_figures(part)) for part in match.groups())
         plausible = HEIGHTS[0] <= height <= HEIGHTS[1] and 50 <= girth <= CHESTS[1]
@@ -241,13 +243,13 @@ def in_inches(range_cm) -> list[int] | None:
 
 
 def us_pairs(page: Page, context: Context):
-    for match in US_PAIR.finditer(page.free):
+    for match in US_PAIR.finditer(page.free) if page.may_say(GIRTHS) else ():
         girth, length = map(word_form, match.groups())
         yield us_size(match, girth, length, context)
 
 
 def us_letters(page: Page, context: Context):
-    for match in US_LETTER.finditer(page.free):
+    for match in US_LETTER.finditer(page.free) if page.may_say(GIRTHS) else ():
         if page.alone_on_line(*match.span()) or word_before(page, match.start()):
             yield us_size(match, word_form(match.group(1)), None, context)
 

@@ -21,7 +21,8 @@ from identification.label_reading.vocabulary import field, weakest
 SYSTEM_ENDED = "1974-09-30"
 D = f"[{LOOKS_LIKE_FIGURE}]"
 SEP = r"(?: ?[-/.] ?| )?"
-BEFORE = r"(?:(?<![0-9A-Za-z])|(?<=[NF]SN))(?<![0-9][-/.])"
+# Asked behind the first figure: a search that begins with a figure leaps from one to the next.
+BEFORE = r"(?:(?<![0-9A-Za-z].)|(?<=[NF]SN.))(?<![0-9][-/.].)"
 AFTER = r"(?![0-9ODQIl|BSZGT])(?!-[0-9])"
 WORD = re.compile(
     r"(?:(?:N\.?S\.?N\.?|F\.?S\.?N\.?|NIIN|NATO STOCK (?:NO|NUMBER|NR)|FEDERAL STOCK (?:NO|NUMBER)"
@@ -29,12 +30,13 @@ WORD = re.compile(
     r" ?[:#-]? ?|\(7001\) ?)$",
     re.IGNORECASE | re.ASCII,
 )
-NSN = re.compile(f"{BEFORE}({D}{{4}})({SEP})({D}{{2}})({SEP})({D}{{3}})({SEP})({D}{{4}}){AFTER}")
-FSN = re.compile(f"{BEFORE}({D}{{4}})({SEP})({D}{{3}})({SEP})({D}{{4}}){AFTER}")
-LOCAL = re.compile(rf"{BEFORE}(\d{{4}})-([A-Z]{{2}})-?([A-Z0-9]{{3}})-?([A-Z0-9]{{4}})(?![0-9A-Za-z])", re.I | re.A)
-LETTER_IN_SEVENTH = re.compile(rf"{BEFORE}(\d{{4}})-(\d{{2}})-([A-Z]\d{{2}})-(\d{{4}})(?![0-9A-Za-z])", re.I | re.A)
-ITEM = re.compile(rf"{BEFORE}(\d{{2}})(-| ?)(\d{{3}})(-| ?)(\d{{4}})(?![0-9A-Za-z])(?!-[0-9])", re.ASCII)
-RUN = re.compile(rf"{BEFORE}{D}{{1,16}}(?:(?: ?[-/.] ?| ){D}{{1,16}}){{0,8}}(?![0-9A-Za-z])", re.ASCII)
+ENDINGS = ("n", "no", "number", "nr", "stock", "nummer", "(7001)")
+NSN = re.compile(f"({D}{BEFORE}{D}{{3}})({SEP})({D}{{2}})({SEP})({D}{{3}})({SEP})({D}{{4}}){AFTER}")
+FSN = re.compile(f"({D}{BEFORE}{D}{{3}})({SEP})({D}{{3}})({SEP})({D}{{4}}){AFTER}")
+LOCAL = re.compile(rf"(\d{BEFORE}\d{{3}})-([A-Z]{{2}})-?([A-Z0-9]{{3}})-?([A-Z0-9]{{4}})(?![0-9A-Za-z])", re.I | re.A)
+LETTER_IN_SEVENTH = re.compile(rf"(\d{BEFORE}\d{{3}})-(\d{{2}})-([A-Z]\d{{2}})-(\d{{4}})(?![0-9A-Za-z])", re.I | re.A)
+ITEM = re.compile(rf"(\d{BEFORE}\d)(-| ?)(\d{{3}})(-| ?)(\d{{4}})(?![0-9A-Za-z])(?!-[0-9])", re.ASCII)
+RUN = re.compile(rf"{D}{BEFORE}{D}{{0,15}}(?:(?: ?[-/.] ?| ){D}{{1,16}}){{0,8}}(?![0-9A-Za-z])", re.ASCII)
 
 
 class Found:
@@ -78,7 +80,7 @@ def same_length(values: list[str]) -> bool:
 
 def word_before(page: Page, start: int) -> re.Match | None:
     """The field word, as `NSN:`, directly before a number on its line."""
-    if not page.speaks_before(start):
+    if not page.may_end(start, ENDINGS):
         return None
     line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
     return WORD.search(page.free[line:start])
@@ -92,14 +94,14 @@ def claim_with_word(page: Page, start: int, end: int) -> None:
 def numbers_on(page: Page) -> list[Found]:
     """Every number on the page, best pattern first, in the order printed."""
     found: list[Found] = []
-    taken = [False] * len(page.free)
+    taken = bytearray(len(page.free))
 
     def offer(number: Found | None) -> None:
-        if number and not any(taken[number.start : number.end]):
-            taken[number.start : number.end] = [True] * (number.end - number.start)
+        if number and taken.find(1, number.start, number.end) < 0:
+            taken[number.start : number.end] = b"\1" * (number.end - number.start)
             found.append(number)
 
-    if sum(map(str.isdigit, page.free)) < 5:
+    if len(page.free) < 5 or sum(map(str.isdigit, page.free)) < 5:
         return []
     for reader in (read_thirteen, read_local, read_eleven, read_item):
         for number in reader(page):
@@ -273,12 +275,14 @@ def read_item(page: Page):
 def read_broken(page: Page):
     """What looks like a stock number and is none: a wrong count of figures, or separators in wrong places."""
     for match in RUN.finditer(page.free):
+        if match.end() - match.start() < 7:
+            continue
         groups = re.split(r" ?[-/.] ?| ", match.group())
-        word = word_before(page, match.start())
         tight = len(groups) > 1 and " " not in match.group()
         printed = "".join(groups)
-        if repairs_in(printed) > MOST_REPAIRS or true_figures(printed) < 7:
+        if len(printed) < 7 or repairs_in(printed) > MOST_REPAIRS or true_figures(printed) < 7:
             continue
+        word = word_before(page, match.start())
         looks_like_it = (len(groups[0]) == 4 and len(groups) > 2) or as_figures(printed)[:2] in ("83", "84")
         if not word and not (tight and len(groups) > 2) and not (looks_like_it and len(printed) >= 12):
             continue

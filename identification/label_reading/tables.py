@@ -44,6 +44,8 @@ def class_titles() -> dict[str, str]:
 @lru_cache(maxsize=16384)
 def folded(word: str) -> str:
     """Lower case without accents, one space between words: `Algodón` and `ALGODON` meet."""
+    if word.isascii() and word.isalnum():
+        return word.lower()
     decomposed = unicodedata.normalize("NFKD", word.casefold())
     bare = "".join(c if c.isalnum() else " " for c in decomposed if not unicodedata.combining(c))
     return " ".join(bare.split())

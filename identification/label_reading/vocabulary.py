@@ -9,6 +9,7 @@ STATUSES = ("refused", "invalid", "conflict", "ambiguous", "unconfirmed", "corre
 # Each reason with the statuses that it can explain. The order here is the order in an answer.
 REASONS: dict[str, tuple[str, ...]] = {
     "too_long": ("refused",),
+    "too_many_labels": ("refused",),
     "empty": ("absent",),
     "nothing_recognised": ("absent",),
     "language_not_supported": ("absent",),
@@ -79,6 +80,8 @@ def in_order(status: str, reasons: frozenset[str]) -> tuple[str, ...]:
 
 def field(status: str, reasons: Iterable[str] = (), **keys) -> dict:
     """One field of an answer: its status, the reason where there is one, all of them where there are more, its keys."""
+    if not reasons:
+        return {"status": status, **keys}
     ordered = in_order(status, frozenset(reasons))
     answer: dict = {"status": status}
     if ordered:

@@ -14,6 +14,7 @@ STATUS_WORDS = {
 }
 REASON_WORDS = {
     "too_long": "This is longer than any label: at most 4,000 characters are read.",
+    "too_many_labels": "These are more labels than one piece carries: at most 24 are read at once.",
     "empty": "There is nothing to read.",
     "nothing_recognised": "Nothing on it was understood.",
     "language_not_supported": "The fibre names are in a script that is not known here.",

@@ -6,7 +6,7 @@ from catalogue.member_examples.models.hidden_names import HiddenName, NameReques
 from catalogue.member_examples.models.observations import Observation
 from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
 from catalogue.member_examples.models.photographs import Photograph
-from catalogue.member_examples.models.sets import ExampleInSet, ExampleSet
+from catalogue.member_examples.models.sets import ExampleInSet, ExampleSet, KeptOutOfSet
 
 __all__ = [
     "Alteration",
@@ -16,6 +16,7 @@ __all__ = [
     "ExampleInSet",
     "ExampleSet",
     "HiddenName",
+    "KeptOutOfSet",
     "Label",
     "Measurement",
     "NameRequest",

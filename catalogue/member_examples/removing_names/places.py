@@ -39,9 +39,9 @@ class Place:
 
 
 def set_log(example: Example) -> QuerySet:
-    """What the back office noted of the sets of a piece: it repeats their names."""
+    """What the back office noted of the sets of a piece while sets were written there: it repeats their names."""
     kind = ContentType.objects.get_for_model(ExampleSet)
-    numbers = [str(pk) for pk in example.sets.values_list("pk", flat=True)]
+    numbers = [str(pk) for pk in ExampleSet.with_dissolved.filter(examples=example).values_list("pk", flat=True)]
     return LogEntry.objects.filter(content_type=kind, object_id__in=numbers)
 
 
@@ -58,7 +58,7 @@ PLACES: list[Place] = [
     Place("observations", of(Observation), ("note",), written_once=True),
     Place("grounds of what it is held to be", of(Attribution), ("grounds",), written_once=True),
     Place("reasons of decisions", of(ExampleDecision), ("reason",), written_once=True),
-    Place("sets it is in", lambda e: ExampleSet.objects.filter(examples=e), ("name", "grounds")),
+    Place("sets it is in", lambda e: ExampleSet.with_dissolved.filter(examples=e), ("name", "grounds")),
     Place("the back office's log of sets", set_log, ("object_repr", "change_message")),
     Place("requests to remove a name", of(NameRequest), ("words",)),
 ]

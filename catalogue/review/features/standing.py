@@ -146,11 +146,13 @@ def listed(codes) -> str:
 def rests_on(feature: Feature, wanted: Rows) -> str | None:
     """What holds a state, or a garment type, that would go, in words."""
     states = set(states_of(wanted))
-    for state in feature.states.exclude(code__in=states):
+    for state in feature.states.exclude(code__in=states).select_related("photograph"):
         cells = ProfileCell.objects.filter(state=state).values("record__version").distinct().count()
         looks = Observation.objects.filter(state=state).values("example").distinct().count()
         if cells or looks:
             return f"“{state.label}” stays: {resting(cells, looks)} it."
+        if hasattr(state, "photograph"):
+            return f"“{state.label}” stays: it has a photograph, which has to be taken out first."
         if Feature.objects.exclude(pk=feature.pk).filter(shown_when=state).exists():
             return f"“{state.label}” stays: another feature is asked only where it shows."
     for home in GarmentType.objects.filter(features=feature).exclude(code__in=wanted["types"]):

@@ -6,7 +6,7 @@ from django.db.models import F, Q
 from django.utils import timezone
 
 from catalogue.accounts.models import JoinRequest
-from catalogue.member_examples.models import Example, ExampleDecision, HiddenName, NameRequest
+from catalogue.member_examples.models import Example, ExampleDecision, ExampleInSet, HiddenName, NameRequest
 from catalogue.reference.models.fields import one_of
 from catalogue.review.models.leaves import Leave
 from catalogue.review.models.proposals import Decision, ProposalWord
@@ -28,6 +28,7 @@ class PieceWord(ThreadWord):
 # What a notice can tell of, one at a time.
 ABOUT = (
     "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word", "leave",
+    "set_place",
 )  # fmt: skip
 
 
@@ -41,8 +42,8 @@ def tells_of_one_thing() -> Q:
 
 class Notice(models.Model):
     """That a person is to be told of a decision on their piece or proposal, of a word in its thread, of a name removed
-    from it; or, as a moderator, of a piece that was sent, a request to join, a request to remove a name; or that they
-    stand in for a moderator."""
+    from it, of a set that somebody else put it into; or, as a moderator, of a piece that was sent, a request to join, a
+    request to remove a name; or that they stand in for a moderator."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
@@ -63,6 +64,7 @@ class Notice(models.Model):
         ProposalWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
     )
     leave = models.ForeignKey(Leave, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    set_place = models.ForeignKey(ExampleInSet, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -83,7 +85,7 @@ class Notice(models.Model):
             models.UniqueConstraint(fields=["member", "name_note"], name="person_is_told_once_of_a_name_removed"),
             *(
                 models.UniqueConstraint(fields=["member", one], name=f"person_is_told_once_of_a_{one}")
-                for one in ("decision", "word", "proposal_decision", "proposal_word", "leave")
+                for one in ("decision", "word", "proposal_decision", "proposal_word", "leave", "set_place")
             ),
             models.CheckConstraint(
                 condition=Q(read_at__isnull=True) | Q(read_at__gte=F("made_at")),

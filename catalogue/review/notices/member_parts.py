@@ -7,6 +7,7 @@ from django.urls import reverse
 from django.utils.formats import date_format
 
 from catalogue.accounts.sections import MemberPart, register
+from catalogue.member_examples.addresses import example_address
 from catalogue.member_examples.submitting.steps import address
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailWish, Notice, PieceWord, QueueLook
@@ -23,6 +24,8 @@ def notices_of(member) -> QuerySet:
         "proposal_decision__in_place_of",
         "proposal_word__proposal__version", "proposal_word__proposal__feature",
         "proposal_word__by", "leave__moderator",
+        "set_place__example", "set_place__example_set", "set_place__added_by",
+        "set_place__example_set__made_by",
     )  # fmt: skip
 
 
@@ -54,6 +57,8 @@ def notice_row(one: Notice, member) -> dict:
         row |= {"address": reverse("member_examples:names", args=[example.code])}
     elif one.leave:
         row |= leave_row(one.leave)
+    elif one.set_place:
+        row |= set_row(one.set_place)
     elif one.name_note:
         row |= {"what": "A name was removed at somebody's request", "by": one.name_note.by.username}
     else:
@@ -74,8 +79,18 @@ def leave_row(leave) -> dict:
     }
 
 
+def set_row(place) -> dict:
+    """Leads to the page of the piece, where its owner takes it out."""
+    return {
+        "code": place.example.code,
+        "what": f"Put into the set “{place.example_set.name}”; you may take it out",
+        "by": (place.added_by or place.example_set.made_by).username,
+        "address": f"{example_address(place.example.code)}#sets",
+    }
+
+
 def example_of(one: Notice):
-    for about in (one.decision, one.word, one.name_request, one.name_note):
+    for about in (one.decision, one.word, one.name_request, one.name_note, one.set_place):
         if about:
             return about.example
     return one.piece

@@ -13,7 +13,13 @@ from catalogue.accounts import mail
 from catalogue.accounts.happenings import asked_to_join, request_decided
 from catalogue.accounts.models import JoinRequest, Member
 from catalogue.accounts.roles import ADMIT_MEMBERS, REVIEW_EXAMPLES, ROLES_THAT_MAY, may
-from catalogue.member_examples.happenings import name_asked_for, name_removed, name_request_settled, piece_sent
+from catalogue.member_examples.happenings import (
+    name_asked_for,
+    name_removed,
+    name_request_settled,
+    piece_joined_set,
+    piece_sent,
+)
 from catalogue.member_examples.removing_names.places import Place, register
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
@@ -67,6 +73,12 @@ def tell_of_a_name(note, by, **_) -> None:
     tell_all([note.example.owner], but=by.pk, name_note=note)
 
 
+@receiver(piece_joined_set)
+def tell_of_a_set(place, by, **_) -> None:
+    """Somebody else put a piece into a set: its owner is told, and may take it out."""
+    tell_all([place.example.owner], but=by.pk, set_place=place)
+
+
 @receiver(name_request_settled)
 def nothing_left_of_a_request(asked, **_) -> None:
     read_by_all(name_request=asked)
@@ -107,6 +119,8 @@ def words_of(notice: Notice) -> tuple[str, str]:
         return f"piece {notice.name_note.example.code}", "A name was removed"
     if notice.about_proposal:
         return f"proposal {notice.about_proposal.proposal_id}", what_of_proposal(notice)
+    if notice.set_place:
+        return f"piece {notice.set_place.example.code}", "It was put into a set; you may take it out"
     if notice.leave:
         return "the society", f"You stand in for {notice.leave.moderator.username}"
     return "the society", "Somebody asks to join"
@@ -141,6 +155,7 @@ def send_digests(*, now: datetime) -> tuple[int, int]:
                     "proposal_decision",
                     "proposal_word",
                     "leave__moderator",
+                    "set_place__example",
                 ).order_by("made_at", "pk"),
             )
         ]

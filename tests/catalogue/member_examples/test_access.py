@@ -72,6 +72,9 @@ def picture_of(example: Example, **fields) -> Photograph:
 
 def test_the_table_below_names_every_address_of_the_slice():
     tested = {"gallery", "agreement", "photograph", "differently", "example", "sets", "set"}
+    tested |= {
+        f"{way}_set" for way in ("new", "change", "add_to", "take_out_of", "dissolve", "bring_back")
+    }  # sets/test_sets.py
     tested |= {"names", "ask_for_removal", "settle_name", "blur_name"}  # test_removing_names.py
     tested |= {"altered", "take_back_alteration"}  # test_added_alterations.py
 

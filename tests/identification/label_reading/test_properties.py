@@ -134,6 +134,17 @@ def test_fuzzed_labels_are_read_within_half_a_second_each():
         assert_sound(text, answer)
 
 
+def test_more_labels_than_one_piece_carries_are_refused_in_words_and_as_many_as_it_may_carry_are_all_read():
+    many, too_many = (read_label("\n---\n".join(["1984"] * count), DEMO) for count in (24, 25))
+
+    assert [label["date"]["edtf"] for label in many["labels"]] == ["1984"] * 24
+    assert too_many["label"] == {
+        **{"status": "refused", "reason": "too_many_labels", "unread": [], "count": 25, "removed": 0},
+        **{"length": 25 * 4 + 24 * 5, "limit": 24},
+    }
+    assert too_many["date"] == {"status": "absent", "edtf": None}
+
+
 def test_a_text_of_full_length_takes_little_time():
     text = (TRUE_LABEL * 20)[:LIMIT]
     read_label(text, DEMO)

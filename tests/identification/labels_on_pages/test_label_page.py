@@ -121,7 +121,7 @@ def test_a_form_without_cookies_is_answered(demo):
     assert Client(enforce_csrf_checks=True).post(PAGE, {"text": LEDGER}).status_code == 200
 
 
-@pytest.mark.parametrize("text", ["", "   ", "X" * 4001])
+@pytest.mark.parametrize("text", ["", "   ", "X" * 4001, "1984\n---\n" * 25])
 def test_what_cannot_be_read_is_said_and_kept(client, demo, text):
     html = read(client, text)
 

@@ -9,7 +9,7 @@ from catalogue.review.proposals.written_once import guard, unguard
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0020_records_of_features'),
+        ('catalogue', '0022_marked_photographs'),
     ]
 
     operations = [

@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.member_examples.set_rules import Says, SetPiece, Verdict, judge_pair, judge_set
+from catalogue.member_examples.sets.rules import Says, SetPiece, Verdict, judge_pair, judge_set
 
 COAT = SetPiece("E1", version="COA-83S", kind="issue", year=1986, first=1983, last=2001, cut="Home",
                 colourway="Shingle print", maker="Thornaquay", size="174/96")  # fmt: skip

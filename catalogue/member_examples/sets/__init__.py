@@ -1,0 +1,1 @@
+"""Pieces that belong together: what members say of them, and what comparing them says."""

@@ -1,0 +1,129 @@
+"""The patterns in which a society writes down its numbers, made ready for searching.
+
+`9` is one figure, `9{a-b}` a to b figures, `A` one capital letter; brackets mark the groups, a backslash makes the next
+sign literal, all else stands for itself. ` / ` stands for a new line, as in label texts written out.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from identification.label_reading.repairs import LOOKS_LIKE_FIGURE
+
+TOKEN = re.compile(r"\\(.)|9\{(\d{1,2})-(\d{1,2})\}|( / )|(.)", re.DOTALL)
+
+
+class FaultyPattern(ValueError):
+    """A pattern that cannot be read; the words say why."""
+
+
+BEFORE = r"(?<![0-9A-Za-z])(?<![0-9A-Za-z][-/.])"
+# The same, asked behind the first figure: a search that begins with a figure leaps from one to the next.
+BEFORE_FIRST = r"(?<![0-9A-Za-z].)(?<![0-9A-Za-z][-/.].)"
+AFTER = r"(?![0-9A-Za-z])(?![-/.][0-9A-Za-z])"
+
+
+@dataclass(frozen=True)
+class Compiled:
+    """A form's pattern twice: as printed, and with look-alike letters where figures belong.
+
+    `needed` stands in every such number, in small letters. `figure_groups` tells for each pair of brackets whether
+    figures belong there. `template` is what is printed between the groups, with None for each group.
+    """
+
+    exact: re.Pattern
+    loose: re.Pattern | None
+    needed: str
+    figure_groups: tuple[bool, ...]
+    template: tuple[str | None, ...]
+
+    def normal_form(self, groups: list[str]) -> str:
+        """The number as its pattern writes it, whatever spaces and dashes were printed."""
+        left = iter(groups)
+        return "".join([next(left, "") if part is None else part for part in self.template])
+
+
+@lru_cache(maxsize=512)
+def compiled(pattern: str) -> Compiled:
+    """Raises FaultyPattern, or re.error."""
+    exact = re.compile(bounded(expression(pattern, "0-9"), "0-9"), re.I | re.A)
+    loose = None
+    if figures_in(pattern) >= 3:
+        loose = re.compile(bounded(expression(pattern, LOOKS_LIKE_FIGURE), LOOKS_LIKE_FIGURE), re.A)
+    of_figures = [group.startswith("9") for group in groups_of(pattern)]
+    of_figures += [False] * (exact.groups - len(of_figures))
+    return Compiled(exact, loose, needed_in(pattern), tuple(of_figures), tuple(template_of(pattern)))
+
+
+def bounded(expression: str, figure: str) -> str:
+    """The expression where no letter or figure stands before or behind."""
+    first = re.match(rf"\(?{re.escape(f'[{figure}]')}(?!{{)", expression)
+    if not first:
+        return f"{BEFORE}{expression}{AFTER}"
+    return f"{first.group()}{BEFORE_FIRST}{expression[first.end() :]}{AFTER}"
+
+
+def needed_in(pattern: str) -> str:
+    """The longest run of signs that every number of this form has as they are."""
+    runs = [""]
+    for literal, _, _, _, sign in TOKEN.findall(pattern):
+        if literal or (sign and sign not in "9A ()-/."):
+            runs[-1] += literal or sign
+        elif not sign or sign not in "()":
+            runs.append("")
+    return max(runs, key=len).lower()
+
+
+def groups_of(pattern: str) -> list[str]:
+    """What stands within each pair of brackets."""
+    return re.findall(r"\(([^()]*)\)", re.sub(r"\\.", "", pattern))
+
+
+def template_of(pattern: str):
+    inside = False
+    for literal, low, _, new_line, sign in TOKEN.findall(pattern):
+        if sign == "(":
+            inside = True
+            yield None
+        elif sign == ")":
+            inside = False
+        elif not inside and not low:
+            yield literal or new_line or sign
+
+
+def figures_in(pattern: str) -> int:
+    """How many figures a number of this form has at least."""
+    bare = re.sub(r"\\.", "", pattern)
+    return len(re.findall(r"9", re.sub(r"9\{\d+-\d+\}", "9", bare)))
+
+
+def expression(pattern: str, figure: str) -> str:
+    """The regular expression of a pattern. Bounded repeats only, so that reading time stays linear."""
+    parts, depth = [], 0
+    for literal, low, high, new_line, sign in TOKEN.findall(pattern):
+        if literal:
+            parts.append(re.escape(literal))
+        elif low:
+            if not 1 <= int(low) <= int(high) <= 20:
+                raise FaultyPattern(f"9{{{low}-{high}}} does not run upward within 1 to 20")
+            parts.append(f"[{figure}]{{{low},{high}}}")
+        elif new_line:
+            parts.append(r"(?: ?\n ?| ?/ ?)")
+        elif sign == "9":
+            parts.append(f"[{figure}]")
+        elif sign == "A":
+            parts.append("[A-Z]")
+        elif sign in "()":
+            depth += 1 if sign == "(" else -1
+            if depth not in (0, 1):
+                raise FaultyPattern("brackets must open and close, and not lie within one another")
+            parts.append(sign)
+        elif sign == " ":
+            parts.append(" ?")
+        elif sign in "-/.":
+            parts.append(f" ?{re.escape(sign)} ?")
+        else:
+            parts.append(re.escape(sign))
+    if depth:
+        raise FaultyPattern("a bracket is not closed")
+    return "".join(parts)
