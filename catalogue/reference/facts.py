@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from catalogue.reference.marked_spots import MarkedFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, region_words
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import (
@@ -45,6 +46,7 @@ class StateFacts:
     low: float | None = None
     high: float | None = None
     drawing: str = ""
+    photograph: MarkedFacts | None = None
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,7 @@ class FeatureFacts:
     basis: str
     states: tuple[StateFacts, ...]
     places: tuple[Place, ...]
+    photograph: MarkedFacts | None = None
 
     @cached_property
     def state_by_code(self) -> Mapping[str, StateFacts]:

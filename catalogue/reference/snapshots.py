@@ -30,6 +30,7 @@ from catalogue.reference.facts import (
     VersionFacts,
     years_in_words,
 )
+from catalogue.reference.marked_spots import marked_facts
 from catalogue.reference.models import (
     Citation,
     Companion,
@@ -41,6 +42,7 @@ from catalogue.reference.models import (
     ReferenceState,
     TypeFeature,
 )
+from catalogue.reference.photographed import with_states
 from catalogue.reference.words import PASSED, AncestorRole, GoesWith, NameBy, Stance
 
 Kept = TypeVar("Kept")
@@ -195,8 +197,8 @@ def read_features(types: list[GarmentType]) -> dict[int, dict[str, FeatureFacts]
     links = list(
         TypeFeature.objects.filter(garment_type__in=types).order_by("garment_type", "position", "feature__code")
     )
-    rows = Feature.objects.filter(pk__in={link.feature_id for link in links}).select_related("parent", "absent_state")
-    bare = {row.pk: (feature_facts(row), row) for row in rows.prefetch_related("states", "shown_when", "places")}
+    rows = with_states(Feature.objects.filter(pk__in={link.feature_id for link in links}))
+    bare = {row.pk: (feature_facts(row), row) for row in rows.prefetch_related("shown_when", "places")}
     homes = {row.pk: row for row in types}
     found: dict[int, dict[str, FeatureFacts]] = {row.pk: {} for row in types}
     for link in links:
@@ -228,8 +230,9 @@ def feature_facts(row: Feature) -> FeatureFacts:
         parent=row.parent.code if row.parent else None,
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
-        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing) for s in row.states.all()),
+        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s)) for s in row.states.all()),
         places=(),
+        photograph=marked_facts(row),
     )
 
 

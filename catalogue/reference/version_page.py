@@ -149,7 +149,12 @@ def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int], feature
 def drawn(cell: CellFacts, feature: FeatureFacts) -> dict:
     """What the small picture of a state needs to be known by."""
     state = feature.state_by_code.get(cell.state)
-    return {"feature": cell.feature, "state": cell.state, "drawing": state.drawing if state else ""}
+    return {
+        "feature": cell.feature,
+        "state": cell.state,
+        "drawing": state.drawing if state else "",
+        "photograph": state.photograph if state else None,
+    }
 
 
 def grounds_of(cell: CellFacts, number_of: dict[str, int]) -> Grounds:

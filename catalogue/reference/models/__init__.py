@@ -12,6 +12,7 @@ from catalogue.reference.models.garments import (
     TypeFeature,
     TypeName,
 )
+from catalogue.reference.models.marked_photographs import MarkedPhotograph
 from catalogue.reference.models.numbers import NumberForm, StockNumber
 from catalogue.reference.models.open_questions import OpenQuestion, QuestionView
 from catalogue.reference.models.reference_state import ReferenceState
@@ -39,6 +40,7 @@ __all__ = [
     "IssueVersion",
     "Issuer",
     "Maker",
+    "MarkedPhotograph",
     "NumberForm",
     "OpenQuestion",
     "OwnSilhouette",

@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0021_sets_by_members'),
+        ('catalogue', '0022_marked_photographs'),
     ]
 
     operations = [
