@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0022_marked_photographs'),
+        ('catalogue', '0023_histories_of_details'),
     ]
 
     operations = [
