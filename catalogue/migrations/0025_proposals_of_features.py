@@ -9,7 +9,7 @@ from catalogue.review.proposals.written_once import guard, unguard
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0023_histories_of_details'),
+        ('catalogue', '0024_what_goes_together'),
     ]
 
     operations = [
