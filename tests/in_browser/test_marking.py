@@ -23,6 +23,7 @@ def marking(browser_page):
     """The page of an author with its script and styles, from no server."""
     row = SimpleNamespace(pk=1, key="0" * 32, width=640, height=480, shows="two holes", is_marked=False)
     context = {
+        "society_name": "A society",
         "row": row,
         "feature": SimpleNamespace(name="Closure", question="How?", code="closure"),
         "form": MarkForm(is_shown=False),
