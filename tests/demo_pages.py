@@ -161,6 +161,7 @@ NOT_PAGES = {
     "mfa_view_recovery_codes",
     # Those of a submission are for members, each of whom sees their own; they have tests of their own.
     *(f"submitting:{pattern.name}" for pattern in submitting.urlpatterns),
+    "figures:type",
     "figures:version",
     # Of photographs that authors give features: tests/catalogue/member_examples/test_marked_photographs.py
     *(f"marked:{pattern.name}" for pattern in marked_photographs.urlpatterns),
