@@ -190,6 +190,18 @@ class NumberFacts:
 
 
 @dataclass(frozen=True)
+class CompanionFacts:
+    """Another version that this one fits, or was worn with. `joined_by`: code of the feature of both that shows how."""
+
+    version: str
+    name: str
+    fits: bool
+    joined_by: str
+    note: str
+    citations: tuple[CitationFacts, ...]
+
+
+@dataclass(frozen=True)
 class MakerFacts:
     code: str
     name: str
@@ -242,6 +254,7 @@ class VersionFacts:
     cells: Mapping[str, tuple[CellFacts, ...]]
     retired_why: str = ""
     became: tuple[str, ...] = ()
+    companions: tuple[CompanionFacts, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""
