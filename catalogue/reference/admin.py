@@ -294,6 +294,9 @@ class FeatureAdmin(ReferenceAdmin):
     def has_add_permission(self, request):
         return super().has_add_permission(request) and not review_is_on()
 
+    def has_delete_permission(self, request, obj=None):
+        return super().has_delete_permission(request, obj) and not review_is_on()
+
     @admin.display(description="under review")
     def proposed(self, feature):
         """Why some fields are only read here, and where they are changed."""

@@ -92,6 +92,7 @@ def test_under_review_what_a_feature_asks_is_read_only_and_its_notes_and_drawing
     assert (society.cuff.question, society.cuff.error_note) == ("cuff?", "Wear looks alike.")
     assert society.cuff.error != 0.9
     assert society.cuff.states.get(code="tab").label == "Tab"
-    assert office.get("/admin/catalogue/feature/add/").status_code == 403
+    for refused in ("/admin/catalogue/feature/add/", f"/admin/catalogue/feature/{society.cuff.pk}/delete/"):
+        assert office.get(refused).status_code == 403
     home = office.get(f"/admin/catalogue/garmenttype/{society.home.pk}/change/").content.decode()
     assert "type_features" not in home
