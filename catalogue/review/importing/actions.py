@@ -58,7 +58,8 @@ def propose_import(*, folder: Path, by: Member, because: str, tell: Tell = tell_
     ReferenceState.hold()
     wanted, profiles = take_out(read)
     take_out_features(read, wanted)
-    outcome = Outcome(write_and_mark(read, tell, written_by=by, why=because.strip()), wanted.waits, left=list(wanted.kept))
+    counts = write_and_mark(read, tell, written_by=by, why=because.strip())
+    outcome = Outcome(counts, wanted.waits, left=list(wanted.kept))
     compare_profiles(wanted, profiles)
     made = ReferenceImport.objects.create(by=by, because=because.strip()[:LONGEST])
     about = [(code, propose_feature) for code in wanted.features] + [(code, propose) for code in wanted.codes()]
