@@ -190,6 +190,16 @@ class NumberFacts:
 
 
 @dataclass(frozen=True)
+class SizeFacts:
+    """One cell of a documented size table, in millimetres, with the paper that gives it."""
+
+    mark: str
+    what: str
+    mm: int
+    source: CitationFacts
+
+
+@dataclass(frozen=True)
 class MakerFacts:
     code: str
     name: str
@@ -242,6 +252,7 @@ class VersionFacts:
     cells: Mapping[str, tuple[CellFacts, ...]]
     retired_why: str = ""
     became: tuple[str, ...] = ()
+    sizes: tuple[SizeFacts, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""

@@ -15,6 +15,7 @@ from catalogue.reference.spreadsheets.version_checks import (
     check_ancestors,
     check_features_of_profiles,
     check_names,
+    check_sizes,
     check_spans,
     check_stances,
     check_states_of_profiles,
@@ -38,6 +39,7 @@ CHECKS = (
     check_states_of_profiles,
     check_features_of_profiles,
     check_spans,
+    check_sizes,
     check_views,
 )
 

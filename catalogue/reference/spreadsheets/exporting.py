@@ -21,12 +21,14 @@ from catalogue.reference.models import (
     OpenQuestion,
     ProfileCell,
     QuestionView,
+    SizeLength,
     Source,
     StockNumber,
     TypeFeature,
     VersionAncestor,
     VersionSuccessor,
 )
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
@@ -257,6 +259,17 @@ def stock_numbers(only: Only = None) -> Iterator[Cells]:
         }
 
 
+def sizes(only: Only = None) -> Iterator[Cells]:
+    place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
+    rows = chosen(SizeLength.objects.select_related("version", "source"), only, "version__code")
+    for record in sorted(rows, key=lambda one: (place[one.version_id], *in_a_table(one.mark, one.what))):
+        yield plain(record, "mark", "mm") | {
+            "version": record.version.code,
+            "length": record.what,
+            "source": record.source.code,
+        }
+
+
 def open_questions(only: Only = None) -> Iterator[Cells]:
     for record in in_order(chosen(OpenQuestion.objects.prefetch_related("versions"), only)):
         yield plain(record, "settled", "moderator_note") | {
@@ -289,6 +302,7 @@ ROWS = {
     "profiles": profiles,
     "number_forms": number_forms,
     "stock_numbers": stock_numbers,
+    "sizes": sizes,
     "open_questions": open_questions,
     "question_views": question_views,
 }

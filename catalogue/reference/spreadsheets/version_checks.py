@@ -1,13 +1,21 @@
 """Faults of versions, profiles and open questions that only show when rows are held beside one another."""
 
 from catalogue.reference.circles import circles
-from catalogue.reference.models import GarmentType, IssueVersion, QuestionView, VersionAncestor, VersionSuccessor
+from catalogue.reference.models import (
+    GarmentType,
+    IssueVersion,
+    QuestionView,
+    SizeLength,
+    VersionAncestor,
+    VersionSuccessor,
+)
 from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.garment_checks import circle_faults
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.words import AncestorRole
+from identification.dating.size_marks import bare_mark
 
 ANCESTORS = ((AncestorRole.CONTINUES, "continues"), (AncestorRole.MADE_FROM, "made_from"))
 
@@ -137,6 +145,26 @@ def check_spans(folder: Folder, known: Known) -> list[Fault]:
 
 def runs_backward(row: Row) -> bool:
     return bool(row["first_year"] and row["last_year"] and row["first_year"] > row["last_year"])
+
+
+def check_sizes(folder: Folder, known: Known) -> list[Fault]:
+    """A mark of a version is written in one way: 160/88 and 160 / 88 are the same one."""
+    rows = folder.rows.get("sizes", [])
+    written: dict[tuple[str, str], str] = {
+        (version, bare_mark(mark)): mark
+        for version, mark in SizeLength.objects.filter(version__code__in={str(row["version"]) for row in rows})
+        .values_list("version__code", "mark")
+        .order_by("pk")
+    }
+    faults = []
+    for row in rows:
+        if {"version", "mark"} & row.faulty:
+            continue
+        mark = str(row["mark"])
+        stands = written.setdefault((str(row["version"]), bare_mark(mark)), mark)
+        if stands != mark:
+            faults.append(Fault("sizes.csv", row.line, "mark", mark, "the mark as it is written elsewhere", stands))
+    return faults
 
 
 def check_views(folder: Folder, known: Known) -> list[Fault]:

@@ -10,6 +10,7 @@ from catalogue.reference.models import (
     OpenQuestion,
     OwnSilhouette,
     QuestionView,
+    SizeLength,
     StockNumber,
     TypeFeature,
     TypeName,
@@ -185,6 +186,22 @@ def write_numbers(writer: Writer) -> None:
     writer.citations("stock_numbers", "stock_number", {pks[key]: supporting(row) for key, row in rows.items()})
 
 
+def write_sizes(writer: Writer) -> None:
+    """Size tables by version, mark and length."""
+    ids = writer.ids["versions"]
+    rows = {(ids[str(row["version"])], str(row["mark"]), str(row["length"])): row for row in writer.rows("sizes")}
+    below = SizeLength.objects.filter(version_id__in={version for version, _, _ in rows})
+    held = {(one.version_id, one.mark, one.what): one for one in below}
+    wanted = {key: given(row, "mm") | writer.references(row, source="sources") for key, row in rows.items()}
+    new = [
+        SizeLength(version_id=version, mark=mark, what=what, **fields)
+        for (version, mark, what), fields in wanted.items()
+        if (version, mark, what) not in held
+    ]
+    changes = [(held[key], fields) for key, fields in wanted.items() if key in held]
+    writer.note("sizes", write(SizeLength, new, changes))
+
+
 def write_questions(writer: Writer) -> None:
     writer.coded("open_questions", lambda r: given(r, "settled", "moderator_note") | {"question": r["text"]})
     touched = {
@@ -211,7 +228,10 @@ def write_views(writer: Writer) -> None:
     writer.links("question_views", QuestionView._meta.get_field("sources"), sources)
 
 
-STEPS = (write_evidence, write_features, write_types, write_versions, write_profiles, write_numbers, write_questions)
+STEPS = (
+    write_evidence, write_features, write_types, write_versions, write_profiles, write_numbers, write_sizes,
+    write_questions,
+)  # fmt: skip
 
 
 def write_folder(folder: Folder, tell: Callable[[str], None], **signed) -> dict[str, Count]:
