@@ -86,6 +86,7 @@ COPIED = {
     "profiles": ("version",),
     "stock_numbers": ("version",),
     "sizes": ("version",),
+    "companions": ("version", "other"),
 }
 
 

@@ -200,6 +200,18 @@ class SizeFacts:
 
 
 @dataclass(frozen=True)
+class CompanionFacts:
+    """Another version that this one fits, or was worn with. `joined_by`: code of the feature of both that shows how."""
+
+    version: str
+    name: str
+    fits: bool
+    joined_by: str
+    note: str
+    citations: tuple[CitationFacts, ...]
+
+
+@dataclass(frozen=True)
 class MakerFacts:
     code: str
     name: str
@@ -253,6 +265,7 @@ class VersionFacts:
     retired_why: str = ""
     became: tuple[str, ...] = ()
     sizes: tuple[SizeFacts, ...] = ()
+    companions: tuple[CompanionFacts, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import steps_to
-from catalogue.reference.facts import CellFacts, CitationFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.facts import CellFacts, CitationFacts, CompanionFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import GarmentType, VersionAncestor
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state
@@ -48,6 +48,8 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "contradicting": [number_of[c.source] for c in version.citations if c.contradicts],
         "numbers": [number_row(number, number_of) for number in version.stock_numbers],
         "size_table": size_table(version, number_of),
+        "fits": [companion_row(one, number_of) for one in version.companions if one.fits],
+        "worn_with": [companion_row(one, number_of) for one in version.companions if not one.fits],
         "makers": [{"name": m.name, "address": address_of("maker", m.code)} for m in version.makers],
         "steps": steps_to(facts, version),
         "neighbours": neighbours(facts, version),
@@ -60,7 +62,7 @@ def numbered_sources(version: VersionFacts) -> list[CitationFacts]:
     """Each source once, in the order in which the page meets it."""
     met: dict[str, CitationFacts] = {}
     cells = [cell for cells in version.cells.values() for cell in cells]
-    for holder in (version, *version.stock_numbers, *cells):
+    for holder in (version, *version.companions, *version.stock_numbers, *cells):
         for citation in holder.citations:
             met.setdefault(citation.source, citation)
     for cell in version.sizes:
@@ -106,6 +108,15 @@ def size_table(version: VersionFacts, number_of: dict[str, int]) -> dict | None:
         "columns": [{"name": Measured(what).label, "how": MEASURED_FROM[Measured(what)]} for what in columns],
         "rows": [{"mark": mark, "cells": [cells.get(what) for what in columns]} for mark, cells in rows.items()],
         "sources": sources,
+    }
+
+
+def companion_row(one: CompanionFacts, number_of: dict[str, int]) -> dict:
+    """A version that this one goes with, its note and its sources."""
+    return linked(one.version, one.name) | {
+        "note": one.note,
+        "supporting": [number_of[c.source] for c in one.citations if not c.contradicts],
+        "contradicting": [number_of[c.source] for c in one.citations if c.contradicts],
     }
 
 

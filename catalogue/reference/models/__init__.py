@@ -1,5 +1,6 @@
 """Tables of the reference: what the society says about garments, and on what evidence."""
 
+from catalogue.reference.models.companions import Companion
 from catalogue.reference.models.corrections import Correction
 from catalogue.reference.models.evidence import Citation, Issuer, Maker, Source
 from catalogue.reference.models.garments import (
@@ -30,6 +31,7 @@ from catalogue.reference.models.versions import (
 __all__ = [
     "Citation",
     "Colourway",
+    "Companion",
     "Correction",
     "Cut",
     "Feature",

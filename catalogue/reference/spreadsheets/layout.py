@@ -27,6 +27,7 @@ from catalogue.reference.words import (
     LONGEST_MM,
     Certainty,
     FeatureKind,
+    GoesWith,
     Grade,
     HazardKind,
     HowOften,
@@ -286,6 +287,19 @@ SHEETS: tuple[Sheet, ...] = (
             words("length", "which length", Measured),
             whole("mm", "how long it is to be", f"whole millimetres, 1 to {LONGEST_MM}", 1, LONGEST_MM, required=True),
             reference("source", "the paper that gives it", "sources", required=True),
+        ),
+    ),
+    Sheet(
+        "companions",
+        "Which versions fit each other, or were worn together; said once, whichever is named first.",
+        ("version", "other", "goes_with"),
+        (
+            reference("version", "the version", "versions", required=True),
+            reference("other", "the version that it goes with", "versions", required=True),
+            words("goes_with", "how it goes with it", GoesWith),
+            reference("joined_by", "of what fits, the feature of both that shows what joins them", "features"),
+            reference("sources", "sources for it", "sources", many=True),
+            note(),
         ),
     ),
     Sheet(
