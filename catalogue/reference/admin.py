@@ -31,6 +31,7 @@ from catalogue.reference.models import (
     OwnSilhouette,
     ProfileCell,
     QuestionView,
+    SizeLength,
     Source,
     StockNumber,
     TypeFeature,
@@ -43,6 +44,7 @@ from catalogue.reference.review_state import address_to_propose, address_to_prop
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import FeatureKind
+from identification.dating.size_marks import bare_mark
 
 __all__ = ["CorrectionAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
@@ -155,6 +157,28 @@ class AncestorRows(Rows):
 
 class NumberRows(Rows):
     model = StockNumber
+
+
+class EachLengthOnce(BaseInlineFormSet):
+    """Says of two rows typed at once what the table would refuse only when it is written."""
+
+    def clean(self):
+        super().clean()
+        met = set()
+        for form in self.forms:
+            given = getattr(form, "cleaned_data", {})
+            if not given.get("mark") or not given.get("what") or given.get("DELETE"):
+                continue
+            cell = (bare_mark(given["mark"]), given["what"])
+            if cell in met:
+                form.add_error("mark", "This length of this mark stands in another row.")
+            met.add(cell)
+
+
+class SizeRows(Rows):
+    model = SizeLength
+    formset = EachLengthOnce
+    autocomplete_fields = ["source"]
 
 
 class VersionCitationRows(Rows):
@@ -324,7 +348,7 @@ class IssueVersionAdmin(ReferenceAdmin):
     search_fields = ["name", "code", "other_names__name", "stock_numbers__number", "stock_numbers__bare"]
     search_help_text = "Name, other name, code or stock number"
     autocomplete_fields = ["garment_type", "cut", "colourway", "issuer", "makers", "passes_for"]
-    inlines = [VersionNameRows, AncestorRows, NumberRows, VersionCitationRows]
+    inlines = [VersionNameRows, AncestorRows, NumberRows, SizeRows, VersionCitationRows]
     readonly_fields = ["profile"]
     fieldsets = [
         (None, {"fields": ["code", "garment_type", "name", "kind", "cut", "colourway", "profile"]}),

@@ -84,6 +84,11 @@ def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
     if len(stay) < len(numbers):
         folder.rows["stock_numbers"] = stay
         wanted.waits.append(f"stock numbers of new versions: {len(numbers) - len(stay)}")
+    sizes = folder.rows.get("sizes", [])
+    known = [row for row in sizes if row["version"] not in wanted.new]
+    if len(known) < len(sizes):
+        folder.rows["sizes"] = known
+        wanted.waits.append(f"lengths of size tables of new versions: {len(sizes) - len(known)}")
     pairs = folder.rows.get("companions", [])
     stay = [row for row in pairs if not {str(row["version"]), str(row["other"])} & set(wanted.new)]
     if len(stay) < len(pairs):

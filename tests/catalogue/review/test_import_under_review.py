@@ -155,6 +155,8 @@ def with_a_new_version(folder) -> None:
     edited(folder, "versions", version)
     edited(folder, "profiles", profile)
     edited(folder, "stock_numbers", lambda rows: rows.append({"number": "8415-99", "version": "SMK-90"}))
+    length = {"version": "SMK-90", "mark": "4", "length": "sleeve", "mm": "600", "source": "S1"}
+    edited(folder, "sizes", lambda rows: rows.append(length))
 
 
 def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(society, folder):
@@ -168,6 +170,7 @@ def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(socie
     assert set(proposal.rows) >= {"feature:closure", "feature:cuff"}
     assert "Refused: SMK-95: it continues SMK-90: import this again once that is approved" in told
     assert "stock numbers of new versions: 1" in told
+    assert "lengths of size tables of new versions: 1" in told
     assert "0 proposals written, 1 left, 1 refused" in brought_in(folder)
 
     decide(proposal, society.mo)
@@ -177,6 +180,7 @@ def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(socie
 
     assert "1 proposal written" in told
     assert IssueVersion.objects.get(code="SMK-90").stock_numbers.get().number == "8415-99"
+    assert IssueVersion.objects.get(code="SMK-90").size_lengths.get().mm == 600
     assert Proposal.objects.latest("pk").new_code == "SMK-95"
 
 
