@@ -29,10 +29,8 @@ def moved_labels(more: bool = False) -> None:
 
 
 def walked(each: int) -> None:
-    print(
-        f"\nCopies with a genuine label of what they imitate, {each} of each; issued pieces with their own, a third as"
-    )
-    print("many; answers about the label are those of the genuine one, also where its text is not read")
+    print(f"\nCopies with a genuine label of what they imitate, {each} of each; issued pieces with their own,")
+    print("a third as many; answers about the label are those of the genuine one, also where its text is not read")
     print("| pieces | label read | n | said issued | probably issued | said copy | label of another said | questions |")
     print("|---|---|---|---|---|---|---|---|")
     for group, words, number in (("copy", "copies", each), ("issued", "issued", each // 3)):
