@@ -35,6 +35,16 @@ def visible_to(person, *, moderator: bool) -> QuerySet:
     return Example.objects.filter(seen)
 
 
+def seen_by_all() -> QuerySet:
+    """Of those the pieces that everybody may read."""
+    return Example.objects.accepted()
+
+
+def seen_by_this_one(person, *, moderator: bool) -> QuerySet:
+    """Of those the others: a member's own, and for moderators all that were sent."""
+    return visible_to(person, moderator=moderator).exclude(state=ExampleState.ACCEPTED)
+
+
 def year(label: str, method: str) -> django_filters.NumberFilter:
     words = "“{}” is not a year: write four figures, as 1974."
     return django_filters.NumberFilter(
@@ -82,6 +92,12 @@ class ExampleFilter(django_filters.FilterSet):
         """`showing`: codes of the pieces that show what `shows` asks for; None when it asks for nothing."""
         super().__init__(without_blanks(data), queryset=queryset)
         self.showing = showing
+
+    def among(self, rows: QuerySet) -> "ExampleFilter":
+        """The same filters over other pieces. Only after `is_valid()`."""
+        other = ExampleFilter(self.data, rows, showing=self.showing)
+        other.is_valid()
+        return other
 
     def rows(self, *, without: str = "") -> QuerySet:
         """The pieces under all filters but one. Only after `is_valid()`. No filter joins several rows to a piece."""

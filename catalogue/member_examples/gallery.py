@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from django.db.models import Prefetch, QuerySet
-from django.db.models.functions import Length
 from django.http import QueryDict
 
 from catalogue.long_lists import page_of
@@ -15,9 +14,10 @@ from catalogue.member_examples.filters import (
     REVIEWED,
     STATE_WORDS,
     ExampleFilter,
-    facet_counts,
+    seen_by_all,
     visible_to,
 )
+from catalogue.member_examples.found import found_for, read_again
 from catalogue.member_examples.gates import is_member, is_moderator
 from catalogue.member_examples.models import Example, Photograph
 from catalogue.member_examples.pictures import picture_of
@@ -54,7 +54,8 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
     """Everything the template needs, for whatever the address holds and whoever asks."""
     member, moderator = is_member(person), is_moderator(person)
     wanted = wanted_states(given, number=number)
-    filtered = ExampleFilter(given, visible_to(person if member else None, moderator=moderator), showing=wanted.showing)
+    filtered = ExampleFilter(given, seen_by_all(), showing=wanted.showing)
+    visible = visible_to(person if member else None, moderator=moderator)
     facets = [facet for facet in FACETS if facet != "state" or member]
     known = [*ExampleFilter.base_filters, "page"]
     context = {
@@ -73,7 +74,17 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
             for name, messages in filtered.form.errors.items()
         ]
         return context | {"faults": faults, "fault_in": {fault["field"]: fault["words"] for fault in faults}}
-    return context | narrowed(filtered, given, facets, wanted.shots, number=number)
+    found, counts = found_for(filtered, given, person if member else None, moderator=moderator, number=number)
+    page, odd_page = page_of(given.get("page"), found, A_PAGE)
+    rows = read_again(page.object_list, with_particulars(visible)) if found else []
+    return context | {
+        "page": page,
+        "odd_page": odd_page,
+        "keep": query_without(given, "page"),
+        "found": len(found),
+        "rows": [row_of(example, wanted.shots) for example in rows],
+        "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
+    }
 
 
 def plain_choices(words: dict[str, str], chosen: str | None) -> list[dict]:
@@ -132,21 +143,6 @@ def heading(given: QueryDict, *, number: int) -> dict:
     if len(types) == 1 and not versions and (facts := type_facts(types[0], number=number)):
         return {"name": facts.name, "code": facts.code, "page": "type"}
     return {}
-
-
-def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], shots: list[str], *, number: int) -> dict:
-    counts = facet_counts(filtered, facets)
-    rows = filtered.rows().order_by(Length("code"), "code")
-    page, odd_page = page_of(given.get("page"), rows, A_PAGE)
-    found = page.paginator.count
-    return {
-        "page": page,
-        "odd_page": odd_page,
-        "keep": query_without(given, "page"),
-        "found": found,
-        "rows": [row_of(example, shots) for example in with_particulars(page.object_list)] if found else [],
-        "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
-    }
 
 
 def with_particulars(rows: QuerySet) -> QuerySet:
