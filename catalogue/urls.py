@@ -14,6 +14,7 @@ urlpatterns = [
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),
     path("figures/", include("catalogue.figures.urls")),
+    path("marked-photographs/", include("catalogue.member_examples.marked_photographs.urls")),
     path("which/", include("identification.telling_apart.urls")),
     path("mistaken-for/", include("identification.mistakes.urls")),
     path("label/", include("identification.labels_on_pages.urls")),

@@ -26,6 +26,7 @@ from catalogue.reference import snapshots
 from catalogue.reference.demo import make_sign_ins
 from catalogue.review.records.refusing import guard, guard_features, unguard, unguard_features
 from identification.walk_through import packs
+from tests.reading import KEPT_FIGURES
 from tests.site_server import DEMO_FOLDER, Server, filled
 
 # The same Chromium without the windows around it comes first: it opens a page in two thirds of the time.
@@ -153,8 +154,8 @@ def kept_for_the_next(what: str):
     kept.of = what
 
     def watch(execute, sql, params, many, context):
-        # Kept figures of the reference's health are themselves worked out: to put them away changes nothing.
-        if not sql.lstrip().upper().startswith(READING) and "catalogue_typehealth" not in sql:
+        # Kept figures are themselves worked out: to put them away changes nothing.
+        if not sql.lstrip().upper().startswith(READING) and not any(table in sql for table in KEPT_FIGURES):
             forget()
             kept.of = ""
         return execute(sql, params, many, context)

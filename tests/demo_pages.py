@@ -2,6 +2,7 @@
 
 import csv
 
+from catalogue.member_examples.marked_photographs import urls as marked_photographs
 from catalogue.member_examples.submitting import urls as submitting
 from catalogue.review.deputies import urls as deputies
 from catalogue.review.examples_queue import urls as examples_queue
@@ -160,7 +161,10 @@ NOT_PAGES = {
     "mfa_view_recovery_codes",
     # Those of a submission are for members, each of whom sees their own; they have tests of their own.
     *(f"submitting:{pattern.name}" for pattern in submitting.urlpatterns),
+    "figures:type",
     "figures:version",
+    # Of photographs that authors give features: tests/catalogue/member_examples/test_marked_photographs.py
+    *(f"marked:{pattern.name}" for pattern in marked_photographs.urlpatterns),
     "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",

@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 from html import escape
 
 from catalogue.figures import call_outs
@@ -14,9 +13,10 @@ from catalogue.figures.composing import (
     sides_of,
     with_counterpart,
 )
+from catalogue.figures.outlines import alone
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers, unrecorded
-from catalogue.figures.silhouettes import Silhouette, all_silhouettes, silhouette_for
+from catalogue.figures.silhouettes import Silhouette, silhouette_for
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
@@ -233,23 +233,7 @@ def file_of(facts: TypeFacts, version: VersionFacts, view: str) -> str | None:
     body = composed(pen, facts.garment_class, view, shown_of(facts, version), own=facts.silhouettes.get(view, ""))
     if body is None:
         return None
-    size = f'viewBox="0 0 {number(body.width)} {number(body.height)}"'
-    look = 'fill="none" stroke="#191c1d" stroke-width="5" stroke-linejoin="round" stroke-linecap="round"'
-    title = f"<title>{escape(version.name)}</title>"
-    return f'<svg xmlns="http://www.w3.org/2000/svg" {size} {look}>{title}{pen.svg}</svg>'
-
-
-@cache
-def outline(garment_class: str) -> str:
-    """The bare body of a garment class, as a small picture without words; empty where none is drawn."""
-    for view in views_of(garment_class):
-        body = all_silhouettes().get((garment_class, view))
-        if body:
-            pen = Pen(without="tf")
-            body.draw(pen, {})
-            box = f"0 0 {number(body.width)} {number(body.height)}"
-            return f'<svg class="part" viewBox="{box}" aria-hidden="true">{pen.svg}</svg>'
-    return ""
+    return alone(pen, body.width, body.height, version.name)
 
 
 def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) -> Figure | None:

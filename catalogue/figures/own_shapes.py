@@ -5,7 +5,10 @@ import re
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.reference.own_drawings import KINDS, OwnDrawing
 
+WIDTHS = re.compile(r'(stroke-width|stroke-dasharray)="([\d. ]+)"')
+USUAL = 'stroke-width="5"'  # what a drawing that stands alone says of every stroke of no kind
 KIND = re.compile(f'class="([{"".join(KINDS)}])"')
+SHAPE_OF_KIND = re.compile(f'<[a-z]+ [^<>]*class="([{"".join(KINDS)}])"[^<>]*/>')
 
 
 def fitted(drawing: OwnDrawing, box: Box, pen: Pen, *, flipped: bool = False) -> str:
@@ -17,5 +20,15 @@ def fitted(drawing: OwnDrawing, box: Box, pen: Pen, *, flipped: bool = False) ->
     across = -scale if flipped else scale
     start = left + width * scale if flipped else left
     x, y = start - left_of * across, top - top_of * scale
-    markup = KIND.sub(lambda found: pen.look(found[1]), drawing.markup)
-    return f'<g transform="matrix({across:.4g} 0 0 {scale:.4g} {number(x)} {number(y)})">{markup}</g>'
+    shapes = SHAPE_OF_KIND.sub(lambda found: "" if found[1] in pen.without else found[0], drawing.markup)
+    markup = KIND.sub(lambda found: as_wide(pen.look(found[1]), scale), shapes)
+    look = f" {as_wide(USUAL, scale)}" if pen.alone else ""
+    return f'<g{look} transform="matrix({across:.4g} 0 0 {scale:.4g} {number(x)} {number(y)})">{markup}</g>'
+
+
+def as_wide(look: str, scale: float) -> str:
+    """A look whose widths come out as they are said, however much the shape is enlarged; a page's style sheet sees to
+    that itself (`vector-effect`)."""
+    return WIDTHS.sub(
+        lambda found: f'{found[1]}="{" ".join(f"{float(n) / scale:.3g}" for n in found[2].split())}"', look
+    )

@@ -6,7 +6,6 @@ from catalogue.figures.composing import composed
 from catalogue.figures.figure import Figure, mark_spot, spot, whole
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.profiles import shown_of_answers
-from catalogue.figures.silhouettes import all_silhouettes
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.regions import VIEW_WORDS
 
@@ -17,14 +16,15 @@ ROOM = 12
 def shot_guide(facts: TypeFacts, view: str, feature: FeatureFacts | None, answers: Mapping[str, str]) -> Figure | None:
     """Where the camera is to look: one part marked where a feature is given, else the whole view framed.
 
-    None where the class has no drawing of the view.
+    None where neither the site nor the society has an outline of the view.
     """
     if feature is not None:
         return spot(facts, feature, answers)
-    if (facts.garment_class, view) not in all_silhouettes():
-        return None
     pen = Pen()
-    body = composed(pen, facts.garment_class, view, shown_of_answers(facts, answers))
+    own = facts.silhouettes.get(view, "")
+    body = composed(pen, facts.garment_class, view, shown_of_answers(facts, answers), own=own)
+    if body is None:
+        return None
     with pen.group(class_="spot"):
         mark_spot(pen, Box(0, 0, body.width, body.height))
     frame = Box(-ROOM, -ROOM, body.width + 2 * ROOM, body.height + 2 * ROOM)

@@ -8,13 +8,24 @@ from django.views.decorators.http import condition, require_http_methods
 from catalogue.accounts.roles import author_required
 from catalogue.figures.drawing_board import board_context, read_board
 from catalogue.figures.figure import file_of
+from catalogue.figures.outlines import outline_file
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 
 
-def state_tag(request, code, view) -> str:
+def state_tag(request, code, view="") -> str:
     """Drawings change with the reference, and only with it."""
     return f'"{ReferenceState.current_number()}"'
+
+
+@condition(etag_func=state_tag)
+def type_svg(request, code):
+    """The outline of a garment type."""
+    facts = type_facts(code)
+    return drawing_file(
+        facts and keep_for_state(("outline file", code), lambda: outline_file(facts)),
+        f"There is no outline of {code[:80]}.",
+    )
 
 
 @condition(etag_func=state_tag)
@@ -22,8 +33,12 @@ def version_svg(request, code, view):
     """One view of a version."""
     facts = type_of_version(code)
     made = facts and keep_for_state(("figure file", code, view), lambda: file_of(facts, facts.versions[code], view))
+    return drawing_file(made, f"There is no drawing of {code[:80]} from this view.")
+
+
+def drawing_file(made: str | None, missing: str) -> HttpResponse:
     if not made:
-        raise Http404(f"There is no drawing of {code[:80]} from this view.")
+        raise Http404(missing)
     response = HttpResponse(made, content_type="image/svg+xml")
     response["Cache-Control"] = "max-age=600"
     return response

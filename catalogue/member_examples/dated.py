@@ -4,12 +4,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from catalogue.member_examples.kept_histories import kept_histories
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.queries import evidence_of, keep_evidence, keep_evidence_of
 from catalogue.member_examples.words import Condition
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.words import Certainty, VersionKind
-from identification.dating.change_over import DatedPiece, History, histories
+from identification.dating.change_over import DatedPiece, History
 from identification.dating.spans import Documented, VersionDates, date_version
 
 OFFICIAL_DATED = "A"  # a grade of source: official dated paper
@@ -104,12 +105,23 @@ class DetailsOfType:
 
 
 def details_of_type(facts: TypeFacts, *, number: int) -> DetailsOfType:
-    return keep_evidence(("details", facts.code), lambda: work_out(facts, number=number), number=number)
+    return keep_evidence(
+        ("details", facts.code), lambda: read_details([facts], number=number)[facts.code], number=number
+    )
 
 
-def work_out(facts: TypeFacts, *, number: int) -> DetailsOfType:
-    pieces = pieces_of_features(facts, dated_examples(facts, number=number))
-    return DetailsOfType(pieces, histories(pieces))
+def keep_details_of(types: Iterable[TypeFacts], *, number: int) -> None:
+    """Read what is not kept yet of several types: as many queries as for one."""
+    lacking = [facts for facts in types if keep_evidence.lacks(("details", facts.code), number=number)]
+    keep_issued_of(lacking, number=number)
+    for code, found in read_details(lacking, number=number).items():
+        keep_evidence.keep(("details", code), found, number=number)
+
+
+def read_details(types: Sequence[TypeFacts], *, number: int) -> dict[str, DetailsOfType]:
+    pieces = {facts.code: pieces_of_features(facts, dated_examples(facts, number=number)) for facts in types}
+    told = kept_histories(pieces) if pieces else {}
+    return {code: DetailsOfType(pieces[code], told[code]) for code in pieces}
 
 
 def version_dates(facts: TypeFacts, version: VersionFacts, *, number: int) -> tuple[VersionDates | None, list[int]]:

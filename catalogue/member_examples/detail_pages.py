@@ -13,7 +13,7 @@ from catalogue.member_examples.dated import (
     IssuedExample,
     details_of_type,
     issued_examples,
-    keep_issued_of,
+    keep_details_of,
     maker_names,
 )
 from catalogue.member_examples.queries import keep_evidence
@@ -184,7 +184,7 @@ def issuer_details_context(issuer, types: list[TypeFacts], *, number: int) -> di
 def make_issuer_details(issuer, types: list[TypeFacts], *, number: int) -> dict:
     names: dict[str, str] = {}
     changed, dated = Counter(), Counter()
-    keep_issued_of(of_issuer(issuer.code, types), number=number)
+    keep_details_of(of_issuer(issuer.code, types), number=number)
     for facts in of_issuer(issuer.code, types):
         for code, history in details_of_type(facts, number=number).histories.items():
             names.setdefault(code, facts.features[code].name)
@@ -217,7 +217,7 @@ def issuer_detail_context(issuer, types: list[TypeFacts], code: str, *, number: 
 
 def make_issuer_detail(issuer, having: list[TypeFacts], code: str, *, number: int) -> dict:
     rows, undated = [], []
-    keep_issued_of(having, number=number)
+    keep_details_of(having, number=number)
     for facts in having:
         details = details_of_type(facts, number=number)
         if code not in details.pieces:

@@ -17,6 +17,7 @@ from catalogue.reference.codes import alike
 from catalogue.reference.models import (
     Citation,
     Colourway,
+    Companion,
     Cut,
     Feature,
     FeaturePlace,
@@ -156,6 +157,10 @@ class IssuerCitationRows(VersionCitationRows):
 
 class NumberCitationRows(VersionCitationRows):
     fk_name = "stock_number"
+
+
+class CompanionCitationRows(VersionCitationRows):
+    fk_name = "companion"
 
 
 class ViewRows(admin.StackedInline):
@@ -346,6 +351,19 @@ class StockNumberAdmin(ReferenceAdmin):
     search_help_text = "Number, with or without its punctuation, or the version"
     autocomplete_fields = ["version", "form"]
     inlines = [NumberCitationRows]
+
+
+@admin.register(Companion)
+class CompanionAdmin(ReferenceAdmin):
+    office_group, office_place = REFERENCE, 6
+    office_about = "Versions that fit each other, or were worn together"
+    list_display = ["version", "goes_with", "other", "joined_by"]
+    list_filter = ["goes_with", "version__garment_type"]
+    list_select_related = ["version", "other", "joined_by"]
+    search_fields = ["version__code", "version__name", "other__code", "other__name", "note"]
+    search_help_text = "Code or name of either version"
+    autocomplete_fields = ["version", "other", "joined_by"]
+    inlines = [CompanionCitationRows]
 
 
 @admin.register(OpenQuestion)

@@ -9,10 +9,17 @@ from catalogue.reference.words import Stance
 
 
 def source_context(source: Source) -> dict:
-    """Every claim that the source supports or contradicts: versions, their cells in force, numbers, issuers."""
+    """Every claim that the source supports or contradicts: versions, their cells in force, numbers, issuers, and what
+    goes together."""
     rows = list(
         Citation.objects.filter(source=source).select_related(
-            "version", "issuer", "stock_number__version", "cell__record__version", "cell__state__feature"
+            "version",
+            "issuer",
+            "stock_number__version",
+            "companion__version",
+            "companion__other",
+            "cell__record__version",
+            "cell__state__feature",
         )
     )
     return {
@@ -48,6 +55,12 @@ def claims(rows: list[Citation]) -> dict:
             version_link(row.stock_number.version) | {"number": row.stock_number.number}
             for row in rows
             if row.stock_number_id
+        ],
+        "companions": [
+            version_link(row.companion.version)
+            | {"goes_with": row.companion.get_goes_with_display(), "other": version_link(row.companion.other)}
+            for row in rows
+            if row.companion_id
         ],
         "cells": list(cells.values()),
     }

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from catalogue.reference.marked_spots import MarkedFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, region_words
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import (
@@ -45,6 +46,7 @@ class StateFacts:
     low: float | None = None
     high: float | None = None
     drawing: str = ""
+    photograph: MarkedFacts | None = None
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,7 @@ class FeatureFacts:
     basis: str
     states: tuple[StateFacts, ...]
     places: tuple[Place, ...]
+    photograph: MarkedFacts | None = None
 
     @cached_property
     def state_by_code(self) -> Mapping[str, StateFacts]:
@@ -187,6 +190,18 @@ class NumberFacts:
 
 
 @dataclass(frozen=True)
+class CompanionFacts:
+    """Another version that this one fits, or was worn with. `joined_by`: code of the feature of both that shows how."""
+
+    version: str
+    name: str
+    fits: bool
+    joined_by: str
+    note: str
+    citations: tuple[CitationFacts, ...]
+
+
+@dataclass(frozen=True)
 class MakerFacts:
     code: str
     name: str
@@ -239,6 +254,7 @@ class VersionFacts:
     cells: Mapping[str, tuple[CellFacts, ...]]
     retired_why: str = ""
     became: tuple[str, ...] = ()
+    companions: tuple[CompanionFacts, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""

@@ -4,16 +4,18 @@ from urllib.parse import quote
 
 from django.urls import reverse
 
+from catalogue.reference.marked_spots import marked_facts
 from catalogue.reference.models import Feature, FeatureState
 from catalogue.reference.nearest import near_codes
+from catalogue.reference.photographed import with_states
 from catalogue.reference.regions import VIEW_WORDS, region_words
 from catalogue.reference.words import FeatureKind
 
 
 def glossary() -> list[dict]:
     """The features under their groups, in the society's order, each group with a page of its own."""
-    features = Feature.objects.select_related("parent", "absent_state").prefetch_related(
-        "states", "shown_when", "places__garment_type"
+    features = with_states(Feature.objects.all()).prefetch_related(
+        "shown_when", "places__garment_type", "type_features"
     )
     groups: dict[str, list[dict]] = {}
     for feature in features.order_by("position", "code"):
@@ -58,9 +60,12 @@ def entry(feature: Feature) -> dict:
         "seen": feature.get_seen_display(),
         "where": " · ".join(dict.fromkeys(place_words(place) for place in feature.places.all())),
         "only": only_where(feature),
+        "unused": not feature.type_features.all(),
         "states": [
-            {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing} for s in feature.states.all()
+            {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing, "photograph": marked_facts(s)}
+            for s in feature.states.all()
         ],
+        "photograph": marked_facts(feature),
         "error_note": feature.error_note,
         "error": f"{feature.error * 100:.0f} in 100",
         "service": feature.get_service_change_display(),

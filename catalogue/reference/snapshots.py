@@ -12,10 +12,13 @@ from dataclasses import replace
 from threading import Lock
 from typing import ClassVar, TypeVar
 
+from django.db.models import Q
+
 from catalogue.reference.facts import (
     Ancestor,
     CellFacts,
     CitationFacts,
+    CompanionFacts,
     FeatureFacts,
     MakerFacts,
     NameFacts,
@@ -27,8 +30,10 @@ from catalogue.reference.facts import (
     VersionFacts,
     years_in_words,
 )
+from catalogue.reference.marked_spots import marked_facts
 from catalogue.reference.models import (
     Citation,
+    Companion,
     Feature,
     FeaturePlace,
     GarmentType,
@@ -37,7 +42,8 @@ from catalogue.reference.models import (
     ReferenceState,
     TypeFeature,
 )
-from catalogue.reference.words import PASSED, AncestorRole, NameBy, Stance
+from catalogue.reference.photographed import with_states
+from catalogue.reference.words import PASSED, AncestorRole, GoesWith, NameBy, Stance
 
 Kept = TypeVar("Kept")
 
@@ -165,19 +171,23 @@ def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict
 
 
 def with_numbers_of_merged(facts: TypeFacts) -> TypeFacts:
-    """What labels and sellers call a version that became another leads to that one; on record it stays where it was."""
+    """What labels and sellers call a version that became another leads to that one, and so does what it goes with; on
+    record all of it stays where it was."""
     versions = dict(facts.versions)
     for gone in facts.retired.values():
         for one in facts.in_force(gone.code):
             held = versions[one.code]
             numbers = {number.number for number in held.stock_numbers}
             names = {name.name for name in held.names}
+            goes_with = {(other.version, other.fits) for other in held.companions}
             versions[one.code] = replace(
                 held,
                 stock_numbers=held.stock_numbers
                 + tuple(replace(n, note=n.note or f"of {gone.code}") for n in gone.stock_numbers
                         if n.number not in numbers),
                 names=held.names + tuple(name for name in gone.sellers_names if name.name not in names),
+                companions=held.companions
+                + tuple(other for other in gone.companions if (other.version, other.fits) not in goes_with),
             )  # fmt: skip
     return replace(facts, versions=versions)
 
@@ -187,8 +197,8 @@ def read_features(types: list[GarmentType]) -> dict[int, dict[str, FeatureFacts]
     links = list(
         TypeFeature.objects.filter(garment_type__in=types).order_by("garment_type", "position", "feature__code")
     )
-    rows = Feature.objects.filter(pk__in={link.feature_id for link in links}).select_related("parent", "absent_state")
-    bare = {row.pk: (feature_facts(row), row) for row in rows.prefetch_related("states", "shown_when", "places")}
+    rows = with_states(Feature.objects.filter(pk__in={link.feature_id for link in links}))
+    bare = {row.pk: (feature_facts(row), row) for row in rows.prefetch_related("shown_when", "places")}
     homes = {row.pk: row for row in types}
     found: dict[int, dict[str, FeatureFacts]] = {row.pk: {} for row in types}
     for link in links:
@@ -220,8 +230,9 @@ def feature_facts(row: Feature) -> FeatureFacts:
         parent=row.parent.code if row.parent else None,
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
-        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing) for s in row.states.all()),
+        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s)) for s in row.states.all()),
         places=(),
+        photograph=marked_facts(row),
     )
 
 
@@ -251,13 +262,14 @@ def read_versions(
             "open_questions",
         )
     )
+    companions = read_companions(rows)
     cells = read_cells([row.current_record_id for row in rows if row.current_record_id])
     found: dict[int, dict[str, VersionFacts]] = {row.pk: {} for row in types}
     for row in rows:
         of_type = features[row.garment_type_id]
         own = cells.get(row.current_record_id, {})
         in_order = {code: tuple(own[code]) for code in of_type if code in own}
-        found[row.garment_type_id][row.code] = version_facts(row, in_order)
+        found[row.garment_type_id][row.code] = version_facts(row, in_order, tuple(companions.get(row.pk, ())))
     return found
 
 
@@ -328,7 +340,32 @@ def citation(row: Citation) -> CitationFacts:
     return cited_facts(row.source.code, row.source.title, row.source.grade, row.stance)
 
 
-def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) -> VersionFacts:
+def read_companions(rows: list[IssueVersion]) -> dict[int, list[CompanionFacts]]:
+    """What each version fits or was worn with, whichever of the two the table names first."""
+    wanted = {row.pk for row in rows}
+    found: dict[int, list[CompanionFacts]] = defaultdict(list)
+    told = Companion.objects.filter(Q(version__in=wanted) | Q(other__in=wanted))
+    for one in told.select_related("version", "other", "joined_by").prefetch_related("citations__source"):
+        for own, other in ((one.version, one.other), (one.other, one.version)):
+            if own.pk in wanted:
+                found[own.pk].append(companion_facts(one, other))
+    return {pk: sorted(own, key=lambda c: (not c.fits, c.version)) for pk, own in found.items()}
+
+
+def companion_facts(row: Companion, other: IssueVersion) -> CompanionFacts:
+    return CompanionFacts(
+        version=other.code,
+        name=other.name,
+        fits=row.goes_with == GoesWith.FITS,
+        joined_by=row.joined_by.code if row.joined_by else "",
+        note=row.note,
+        citations=citation_facts(row.citations.all()),
+    )
+
+
+def version_facts(
+    row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]], companions: tuple[CompanionFacts, ...] = ()
+) -> VersionFacts:
     return VersionFacts(
         code=row.code,
         name=row.name,
@@ -361,6 +398,7 @@ def version_facts(row: IssueVersion, cells: dict[str, tuple[CellFacts, ...]]) ->
         cells=cells,
         retired_why=row.retired_why,
         became=tuple(one.successor.code for one in row.successors.all()),
+        companions=companions,
     )
 
 

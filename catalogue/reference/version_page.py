@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import steps_to
-from catalogue.reference.facts import CellFacts, CitationFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.facts import CellFacts, CitationFacts, CompanionFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.models import GarmentType, VersionAncestor
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state
@@ -47,6 +47,8 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "supporting": [number_of[c.source] for c in version.citations if not c.contradicts],
         "contradicting": [number_of[c.source] for c in version.citations if c.contradicts],
         "numbers": [number_row(number, number_of) for number in version.stock_numbers],
+        "fits": [companion_row(one, number_of) for one in version.companions if one.fits],
+        "worn_with": [companion_row(one, number_of) for one in version.companions if not one.fits],
         "makers": [{"name": m.name, "address": address_of("maker", m.code)} for m in version.makers],
         "steps": steps_to(facts, version),
         "neighbours": neighbours(facts, version),
@@ -59,7 +61,7 @@ def numbered_sources(version: VersionFacts) -> list[CitationFacts]:
     """Each source once, in the order in which the page meets it."""
     met: dict[str, CitationFacts] = {}
     cells = [cell for cells in version.cells.values() for cell in cells]
-    for holder in (version, *version.stock_numbers, *cells):
+    for holder in (version, *version.companions, *version.stock_numbers, *cells):
         for citation in holder.citations:
             met.setdefault(citation.source, citation)
     return list(met.values())
@@ -85,6 +87,15 @@ def number_row(number, number_of: dict[str, int]) -> dict:
         "note": number.note,
         "supporting": [number_of[c.source] for c in number.citations if not c.contradicts],
         "contradicting": [number_of[c.source] for c in number.citations if c.contradicts],
+    }
+
+
+def companion_row(one: CompanionFacts, number_of: dict[str, int]) -> dict:
+    """A version that this one goes with, its note and its sources."""
+    return linked(one.version, one.name) | {
+        "note": one.note,
+        "supporting": [number_of[c.source] for c in one.citations if not c.contradicts],
+        "contradicting": [number_of[c.source] for c in one.citations if c.contradicts],
     }
 
 
@@ -138,7 +149,12 @@ def state_lines(cells: tuple[CellFacts, ...], number_of: dict[str, int], feature
 def drawn(cell: CellFacts, feature: FeatureFacts) -> dict:
     """What the small picture of a state needs to be known by."""
     state = feature.state_by_code.get(cell.state)
-    return {"feature": cell.feature, "state": cell.state, "drawing": state.drawing if state else ""}
+    return {
+        "feature": cell.feature,
+        "state": cell.state,
+        "drawing": state.drawing if state else "",
+        "photograph": state.photograph if state else None,
+    }
 
 
 def grounds_of(cell: CellFacts, number_of: dict[str, int]) -> Grounds:

@@ -35,6 +35,7 @@ def type_rows(number: int) -> list[dict]:
             "other_names": ", ".join(facts.other_names),
             "description": facts.description,
             "garment_class": facts.garment_class,
+            "own_views": tuple(facts.silhouettes),
             "number": len(facts.versions),
             "years": years_of(facts),
         }

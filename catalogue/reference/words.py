@@ -98,6 +98,13 @@ class NameBy(models.TextChoices):
     SELLERS = "sellers", "used by sellers"
 
 
+class GoesWith(models.TextChoices):
+    """How a version goes with one of another garment type."""
+
+    FITS = "fits", "fits"
+    WORN_WITH = "worn_with", "was worn with"
+
+
 class AncestorRole(models.TextChoices):
     CONTINUES = "continues", "continues or imitates"
     MADE_FROM = "made_from", "made from"

@@ -10,11 +10,14 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
-from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, outline, side_by_side, spot
+from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, side_by_side, spot
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
+from catalogue.figures.marked_pictures import close_picture
+from catalogue.figures.outlines import outline_view, site_outline
 from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
+from catalogue.reference.marked_spots import MarkedFacts
 
 register = template.Library()
 
@@ -35,11 +38,16 @@ def given_figures(figures):
 
 
 @register.simple_tag
-def part_picture(feature: str, state: str, own: str = "", garment_class: str = "") -> SafeString:
+def part_picture(
+    feature: str, state: str, own: str = "", garment_class: str = "", photograph: MarkedFacts | None = None
+) -> SafeString:
     """The small picture of a state, to stand before its words; nothing where none is drawn.
 
     `own`: the society's own drawing of the state. `garment_class`: what it is drawn on, where that makes a difference.
+    `photograph`: stands in place of any drawing.
     """
+    if photograph:
+        return close_picture(photograph)
     inner = picture(feature, state, own, garment_class)
     return drawn(small(inner) if inner else "")
 
@@ -66,9 +74,14 @@ def lost_part(feature) -> dict | None:
 
 
 @register.simple_tag
-def type_outline(garment_class: str) -> SafeString:
-    """The bare outline of a garment class, to stand before its name."""
-    return drawn(outline(garment_class))
+def type_outline(code: str, garment_class: str, own_views) -> SafeString:
+    """The bare outline of a garment type, to stand before its name; nothing where there is none.
+
+    `own_views`: the views that the society has drawn itself.
+    """
+    if outline_view(garment_class, own_views) in own_views:
+        return lazy_card(reverse("figures:type", args=[code]))
+    return drawn(site_outline(garment_class))
 
 
 @register.inclusion_tag("figures/compared.html")
@@ -104,6 +117,10 @@ def version_card(facts, code: str) -> SafeString:
     if "front" not in drawn_views(facts):
         return drawn("")
     address = reverse("figures:version", args=[code, "front"])
+    return lazy_card(address)
+
+
+def lazy_card(address: str) -> SafeString:
     return format_html('<img class="card" src="{}" alt="" width="84" height="84" loading="lazy">', address)
 
 

@@ -45,6 +45,8 @@ class Reading:
 
     @property
     def edtfs(self) -> list[str]:
+        if len(self.candidates) == 1:
+            return [self.candidates[0][0]]
         return sorted({edtf for edtf, _, _ in self.candidates})
 
 
@@ -82,6 +84,7 @@ def plausible_letters(printed: str) -> bool:
     return as_figures(bare).isdigit() and 2 * repairs_in(bare) <= len(bare)
 
 
+@lru_cache(maxsize=4096)
 def last_day(year: int, month: int) -> int:
     return calendar.monthrange(year, month)[1] if 1 <= year <= 9999 else 31
 
@@ -106,8 +109,10 @@ def one_day(year: int, month: int, day: int) -> tuple[str, tuple, tuple] | None:
 
 
 def circa_mark(match: re.Match) -> str:
-    groups = match.groupdict()
-    return "~" if groups.get("circa") else "?" if groups.get("doubt") else ""
+    named = match.re.groupindex
+    if "circa" in named and match["circa"]:
+        return "~"
+    return "?" if "doubt" in named and match["doubt"] else ""
 
 
 def read_decade(match, context, beside, page) -> Reading:
@@ -231,7 +236,7 @@ def read_named(match, context, beside, page) -> Reading | None:
     printed, name = match["year"], match["name"].lower()
     if not plausible_letters(printed) or len(printed) == 2 and repairs_in(printed) and not beside:
         return None
-    day = match.groupdict().get("day")
+    day = match["day"] if "day" in match.re.groupindex else None
     if (
         len(printed.lstrip("'")) == 2
         and not day

@@ -29,6 +29,27 @@ OTHER_NUMBER_BEFORE = re.compile(
     r"|EST|ESTABLISHED|SINCE|FOUNDED|SEIT|DEPUIS|COPYRIGHT)\.?|#|©|\(C\)) ?[:-]? ?$",
     re.IGNORECASE,
 )
+OTHER_ENDINGS = (
+    *(
+        "rn",
+        "ca",
+        "wpl",
+        "lot",
+        "no",
+        "nos",
+        "nr",
+        "model",
+        "pat",
+        "patt",
+        "pattern",
+        "style",
+        "art",
+        "article",
+        "type",
+    ),
+    *("spec", "cation", "cutting", "batch", "fy", "year", "size", "order", "ser", "serial", "code", "ref", "item"),
+    *("class", "mil", "iso", "en", "din", "of", "est", "ished", "since", "founded", "seit", "depuis", "right", "(c)"),
+)
 # The figures of a year with what may be misprinted in it: the first two decide whether it is a year at all.
 Y4 = r"(?:[1Il|]9[0-9ODQIl|BSZGT]{2}|2[0OoDQ][0-9ODQIl|BSZGT]{2}|1[0-8][0-9]{2})"
 Y = rf"(?P<year>{Y4}|'?[0-9ODQIl|BSZGT]{{2}})"
@@ -156,5 +177,7 @@ def word_before(page: Page, start: int) -> str:
 def of_another_number(page: Page, start: int) -> bool:
     """`RN`, `LOT` and the like directly before: the figures are another number's."""
     if not page.speaks_before(start):
+        return False
+    if not page.may_end(start, OTHER_ENDINGS) and "#" not in page.free[max(0, start - 4) : start]:
         return False
     return bool(OTHER_NUMBER_BEFORE.search(page.free[max(0, start - 20) : start].split("\n")[-1]))

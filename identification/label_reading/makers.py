@@ -8,7 +8,8 @@ from identification.label_reading.page import Page
 from identification.label_reading.repairs import spellings
 from identification.label_reading.vocabulary import field, weakest
 
-LONG_WORD = re.compile(r"[^\W_](?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
+# Of six signs at least.
+LONG_WORD = re.compile(r"[^\W_](?=\S{5})(?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
 NAME_WORD = re.compile(
     r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?"
     r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"

@@ -214,7 +214,7 @@ def triples(page: Page, context: Context):
 
 def metric_pairs(page: Page, context: Context):
     for match in METRIC.finditer(page.free):
-        if repairs_in("".join(match.groups())) > 2:
+        if repairs_in(match[1] + match[2]) > 2:
             continue
         height, girth = (int(as_figures(part)) for part in match.groups())
         plausible = HEIGHTS[0] <= height <= HEIGHTS[1] and 50 <= girth <= CHESTS[1]

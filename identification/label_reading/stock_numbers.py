@@ -278,11 +278,11 @@ def read_broken(page: Page):
         if match.end() - match.start() < 7:
             continue
         groups = re.split(r" ?[-/.] ?| ", match.group())
-        word = word_before(page, match.start())
         tight = len(groups) > 1 and " " not in match.group()
         printed = "".join(groups)
-        if repairs_in(printed) > MOST_REPAIRS or true_figures(printed) < 7:
+        if len(printed) < 7 or repairs_in(printed) > MOST_REPAIRS or true_figures(printed) < 7:
             continue
+        word = word_before(page, match.start())
         looks_like_it = (len(groups[0]) == 4 and len(groups) > 2) or as_figures(printed)[:2] in ("83", "84")
         if not word and not (tight and len(groups) > 2) and not (looks_like_it and len(printed) >= 12):
             continue

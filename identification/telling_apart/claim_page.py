@@ -141,7 +141,10 @@ def check_row(facts: TypeFacts, feature: FeatureFacts, walk: Walk) -> dict:
     """One check with its answers; what an earlier answer said in another form is kept as an answer of its own."""
     texts = walk.answers.get(feature.code, ())
     given = texts[-1] if texts else ""
-    states = [{"code": s.code, "label": s.label, "given": s.code == given} for s in feature.states]
+    states = [
+        {"code": s.code, "label": s.label, "given": s.code == given, "drawing": s.drawing, "photograph": s.photograph}
+        for s in feature.states
+    ]
     rows = plain_rows(facts, feature, ())
     plain = [{"code": row["code"], "label": row["label"], "given": row["code"] == given} for row in rows]
     known = {row["code"] for row in (*states, *plain)}

@@ -113,6 +113,7 @@ def state_rows(feature: FeatureFacts, given: tuple[str, ...]) -> list[dict]:
             "code": state.code,
             "label": state.label,
             "drawing": state.drawing,
+            "photograph": state.photograph,
             "given": state.code in given,
         }
         for state in feature.states

@@ -15,6 +15,7 @@ from django.core.wsgi import get_wsgi_application
 
 from catalogue.member_examples.demo import load_demo_examples
 from catalogue.member_examples.demo_pictures import draw_demo_pictures, pictures_drawn
+from catalogue.member_examples.marked_photographs.demo import load_demo_marked_photograph
 from catalogue.member_examples.photographs.limits import LARGEST_REQUEST
 from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_demo
 from catalogue.review.deputies.demo import load_demo_leave
@@ -50,6 +51,7 @@ class Command(BaseCommand):
             load_demo_proposals()
             load_demo_import()
             load_demo_leave()
+            load_demo_marked_photograph()
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)

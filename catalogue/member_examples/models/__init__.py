@@ -3,6 +3,7 @@
 from catalogue.member_examples.models.attributions import Attribution, ExampleDecision
 from catalogue.member_examples.models.examples import Example
 from catalogue.member_examples.models.hidden_names import HiddenName, NameRequest
+from catalogue.member_examples.models.histories import KeptHistories
 from catalogue.member_examples.models.observations import Observation
 from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
 from catalogue.member_examples.models.photographs import Photograph
@@ -16,6 +17,7 @@ __all__ = [
     "ExampleInSet",
     "ExampleSet",
     "HiddenName",
+    "KeptHistories",
     "KeptOutOfSet",
     "Label",
     "Measurement",

@@ -39,7 +39,8 @@ def main() -> None:
         asked = json.loads(line)
         data = requests.read(asked["bytes"])
         allow_seconds(SECONDS_FOR_ONE)
-        answer(answers, *answer_to(data, [Area(*numbers) for numbers in asked["hide"]]))
+        within = Area(*asked["within"]) if asked["within"] else None
+        answer(answers, *answer_to(data, [Area(*numbers) for numbers in asked["hide"]], within))
         allow_memory(MEMORY_FOR_OTHERS)
 
 
@@ -87,10 +88,10 @@ def addresses_and_resident() -> tuple[int, int]:
     return int(addresses) * resource.getpagesize(), int(now) * resource.getpagesize()
 
 
-def answer_to(data: bytes, areas: Sequence[Area]) -> tuple[Mapping, bytes]:
+def answer_to(data: bytes, areas: Sequence[Area], within: Area | None = None) -> tuple[Mapping, bytes]:
     """The head of the answer and the bytes that follow it."""
     try:
-        return prepared(data, areas, allow_memory)
+        return prepared(data, areas, allow_memory, within)
     except NotTaken as refusal:
         return {"refused": str(refusal)}, b""
     except MemoryError:
@@ -99,10 +100,14 @@ def answer_to(data: bytes, areas: Sequence[Area]) -> tuple[Mapping, bytes]:
         return {"refused": damaged(kind_of(data)), "because": f"{type(problem).__name__}: {problem}"[:300]}, b""
 
 
-def prepared(data: bytes, areas: Sequence[Area], allow: Callable[[int], None]) -> tuple[Mapping, bytes]:
-    """Every stored size in WebP, the areas hidden in all of them. Raises what reading raises."""
+def prepared(
+    data: bytes, areas: Sequence[Area], allow: Callable[[int], None], within: Area | None = None
+) -> tuple[Mapping, bytes]:
+    """Every stored size in WebP, the areas hidden in all of them; of `within` only. Raises what reading raises."""
     image = upright_pixels(data, allow)
     hide(image, areas)
+    if within:
+        image = image.crop(within.in_pixels(*image.size))
     width, height = image.size
     files = []
     for longer in SIZES:

@@ -15,7 +15,7 @@ import threading
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from hashlib import sha256
 from pathlib import Path
 from time import monotonic
@@ -96,6 +96,16 @@ def hidden(largest: bytes, areas: Sequence[Area], *, name: str = "") -> TakenIn:
             worker.end()
 
 
+def cut_out(largest: bytes, within: Area) -> TakenIn:
+    """A part of a photograph that was taken in, in the stored sizes, none enlarged. Raises Refused."""
+    with places:
+        worker = Worker()
+        try:
+            return made_ours(worker, largest, "", within=within)
+        finally:
+            worker.end()
+
+
 def taken_or_refused(worker: "Worker", file: Any) -> TakenIn | Refused:
     name = getattr(file, "name", "") or ""
     try:
@@ -118,8 +128,10 @@ def bytes_of(file: Any, name: str) -> bytes:
     return data
 
 
-def made_ours(worker: "Worker", data: bytes, name: str, areas: Sequence[Area] = ()) -> TakenIn:
-    head, body = worker.ask(data, areas)
+def made_ours(
+    worker: "Worker", data: bytes, name: str, areas: Sequence[Area] = (), within: Area | None = None
+) -> TakenIn:
+    head, body = worker.ask(data, areas, within)
     if "refused" in head:
         if "because" in head:
             log.info("A picture could not be read: %s", head["because"])
@@ -152,7 +164,7 @@ class Worker:
         self.child: subprocess.Popen | None = None
         self.until = monotonic() + SECONDS_FOR_ALL
 
-    def ask(self, data: bytes, areas: Sequence[Area]) -> tuple[Mapping, bytes]:
+    def ask(self, data: bytes, areas: Sequence[Area], within: Area | None = None) -> tuple[Mapping, bytes]:
         """The child's answer to one picture; a child that breaks down or takes too long is a refusal as well."""
         seconds = min(SECONDS_FOR_ONE, self.until - monotonic())
         if seconds <= 0:
@@ -162,7 +174,7 @@ class Worker:
         alarm = threading.Timer(seconds, lambda: (late.set(), child.kill()))
         alarm.start()
         try:
-            return exchange(child, data, areas)
+            return exchange(child, data, areas, within)
         except (OSError, ValueError, KeyError) as problem:
             self.end()
             log.warning("A child that opens pictures ended with %s: %s", child.returncode, problem)
@@ -207,11 +219,12 @@ def environment() -> dict[str, str]:
     }
 
 
-def exchange(child: subprocess.Popen, data: bytes, areas: Sequence[Area]) -> tuple[Mapping, bytes]:
+def exchange(child: subprocess.Popen, data: bytes, areas: Sequence[Area], within: Area | None) -> tuple[Mapping, bytes]:
     """One request and its answer. Raises OSError or ValueError where the child does not answer as it should."""
     assert child.stdin
     assert child.stdout
-    head = {"bytes": len(data), "hide": [(area.x, area.y, area.w, area.h) for area in areas]}
+    hide, part = [astuple(area) for area in areas], astuple(within) if within else None
+    head = {"bytes": len(data), "hide": hide, "within": part}
     child.stdin.write(json.dumps(head).encode() + b"\n" + data)
     child.stdin.flush()
     return read_answer(child.stdout)

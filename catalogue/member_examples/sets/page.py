@@ -2,12 +2,23 @@
 
 from catalogue.long_lists import page_of
 from catalogue.member_examples.addresses import example_address, set_address
+from catalogue.member_examples.evidence import Said, agreed_state
 from catalogue.member_examples.gates import is_member, may_change_set, owns, readable_places, readable_sets
-from catalogue.member_examples.models import Example, ExampleInSet, ExampleSet
-from catalogue.member_examples.sets.rules import VERDICT_WORDS, Says, SetPiece, judge_set
+from catalogue.member_examples.models import Example, ExampleInSet, ExampleSet, Observation
+from catalogue.member_examples.sets.rules import (
+    VERDICT_WORDS,
+    Fixing,
+    Joint,
+    PairJudged,
+    Says,
+    SetPiece,
+    Verdict,
+    judge_set,
+)
 from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import ExampleState, Together
-from catalogue.reference.snapshots import type_of_version
+from catalogue.reference.facts import CompanionFacts, FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.snapshots import type_facts
 
 A_PAGE = 50
 MARKS = {Says.FOR: "+", Says.AGAINST: "−", Says.STRONGLY_AGAINST: "−", Says.NOTHING: "·"}
@@ -77,7 +88,7 @@ def changing_context(person, found: ExampleSet) -> dict:
 
 def set_context(person, found: ExampleSet, *, number: int) -> dict:
     places = readable_places(person, found)
-    verdict, pairs = judge_set([set_piece(one.example, number=number) for one in places], fasten=found.fasten)
+    verdict, pairs = judged([place.example for place in places], fasten=found.fasten, number=number)
     return {
         "set": found,
         "verdict": verdict,
@@ -109,14 +120,86 @@ def set_context(person, found: ExampleSet, *, number: int) -> dict:
     }
 
 
-def set_piece(example: Example, *, number: int) -> SetPiece:
+def judged(examples: list[Example], *, fasten: str, number: int) -> tuple[Verdict, list[PairJudged]]:
+    """The verdict on pieces and on every two of them, with what their versions' records and their owners say."""
+    codes = {one.garment_type.code for one in examples if one.garment_type}
+    of_types = {code: facts for code in sorted(codes) if (facts := type_facts(code, number=number))}
+    joints = {
+        (one, other): found
+        for one in of_types
+        for other in of_types
+        if (found := joints_between(of_types[one], of_types[other]))
+    }
+    features = {joint.feature for found in joints.values() for joint in found}
+    seen = agreed_fixings(examples, features)
+    pieces = [set_piece(one, of_types, features, seen.get(one.pk, {})) for one in examples]
+    return judge_set(pieces, fasten=fasten, joints=joints)
+
+
+def joints_between(one: TypeFacts, other: TypeFacts) -> list[Joint]:
+    """What joins pieces of two garment types, as their versions on record that fit each other show it."""
+    pairs: dict[str, set[tuple[str, str]]] = {}
+    for version in one.versions.values():
+        for companion in version.companions:
+            mate, code = other.versions.get(companion.version), companion.joined_by
+            if mate and code:
+                ours, theirs = version.cells.get(code, ()), mate.cells.get(code, ())
+                pairs.setdefault(code, set()).update((a.state, b.state) for a in ours for b in theirs)
+    return [
+        Joint(code, one.features[code].name, frozenset(joined))
+        for code, joined in sorted(pairs.items())
+        if joined and code in one.features
+    ]
+
+
+def agreed_fixings(examples: list[Example], features: set[str]) -> dict[int, dict[str, str]]:
+    """By piece and feature, the state that people agree on."""
+    if not features:
+        return {}
+    rows = Observation.objects.filter(example__in=examples, feature__code__in=features).order_by("pk")
+    told: dict[tuple[int, str], list[Said]] = {}
+    for piece, feature, who, answer, state in rows.values_list(
+        "example_id", "feature__code", "observer_id", "answer", "state__code"
+    ):
+        told.setdefault((piece, feature), []).append(Said(str(who), answer, state or ""))
+    found: dict[int, dict[str, str]] = {}
+    for (piece, feature), said in told.items():
+        if state := agreed_state(said):
+            found.setdefault(piece, {})[feature] = state
+    return found
+
+
+def fixing_of(feature: FeatureFacts, version: VersionFacts | None, seen: str, code: str) -> Fixing | None:
+    if seen:
+        return Fixing((seen,), f"{code} has {feature.label_of(seen).lower()}", seen=True)
+    cells = version.cells.get(feature.code, ()) if version else ()
+    words = " or ".join(cell.label.lower() for cell in cells)
+    return Fixing(tuple(cell.state for cell in cells), f"{code}, by its record, {words}", seen=False) if cells else None
+
+
+def rests_on(companion: CompanionFacts) -> str:
+    for_it = [one.source for one in companion.citations if not one.contradicts]
+    return f"source{'s' if len(for_it) > 1 else ''} {', '.join(for_it)}" if for_it else "no source named"
+
+
+def set_piece(example: Example, of_types: dict[str, TypeFacts], features: set[str], seen: dict[str, str]) -> SetPiece:
     """What is compared of an example; what its version says where it is held as one."""
     held = example.held_as.code if example.held_as else ""
-    facts = type_of_version(held, number=number) if held else None
+    facts = of_types.get(example.garment_type.code) if example.garment_type else None
     version = facts.versions.get(held) if facts else None
+    companions = version.companions if version else ()
+    fits = {one.version: rests_on(one) for one in companions if one.fits}
+    fixings = {
+        code: found
+        for code in features
+        if facts and code in facts.features
+        and (found := fixing_of(facts.features[code], version, seen.get(code, ""), example.code))
+    }  # fmt: skip
     return SetPiece(
         code=example.code,
+        garment_type=facts.code if facts else "",
         version=held,
+        version_name=version.name if version else "",
         kind=version.kind if version else "",
         year=example.label_year,
         first=version.from_year if version else None,
@@ -125,4 +208,8 @@ def set_piece(example: Example, *, number: int) -> SetPiece:
         colourway=version.colourway if version else "",
         maker=example.maker.name if example.maker else "",
         size=example.size_mark,
+        fits=fits,
+        fits_types=frozenset(code for code, other in of_types.items() if other.versions.keys() & fits.keys()),
+        worn_with={one.version: rests_on(one) for one in companions if not one.fits},
+        fixings=fixings,
     )

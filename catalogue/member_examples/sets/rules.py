@@ -4,8 +4,8 @@ Never a proof: pieces that match may have met later, and a wearer may have been 
 """
 
 import re
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from itertools import combinations
 
@@ -16,6 +16,8 @@ NUMBER_APART = 2
 PAIR = re.compile(r"(\d{3})\s*/\s*(\d{2,3})")
 RUNNING = re.compile(r"[1-9]")
 PLAIN = "plain"
+# Reasons that rest on one fact: that the pieces can be joined; that they are of one print.
+JOINED, PRINTED = ("Fastening", "Fit", "Fixings"), ("Colourway", "Worn with")
 COPIES = ("commercial_copy", "reproduction")
 
 
@@ -42,11 +44,34 @@ VERDICT_WORDS = {
 
 
 @dataclass(frozen=True)
+class Fixing:
+    """How a piece is joined to another: the states that it may have, in words too. `seen` on the piece itself, or
+    only what the record of its version says."""
+
+    states: tuple[str, ...]
+    words: str
+    seen: bool
+
+
+@dataclass(frozen=True)
+class Joint:
+    """A feature by which pieces of two garment types are joined, and the pairs of states that do join, as versions on
+    record that fit each other show them."""
+
+    feature: str
+    name: str
+    pairs: frozenset[tuple[str, str]]
+
+
+@dataclass(frozen=True)
 class SetPiece:
-    """What is compared of one piece. `first`, `last`: years of its version; `year`: of its label."""
+    """What is compared of one piece. `first`, `last`: years of its version; `year`: of its label. `fits`, `worn_with`:
+    versions that its own goes with, each with what that rests on; `fits_types`: garment types of the first."""
 
     code: str
+    garment_type: str = ""
     version: str = ""
+    version_name: str = ""
     kind: str = ""
     year: int | None = None
     first: int | None = None
@@ -55,6 +80,13 @@ class SetPiece:
     colourway: str = ""
     maker: str = ""
     size: str = ""
+    fits: Mapping[str, str] = field(default_factory=dict)
+    fits_types: frozenset[str] = frozenset()
+    worn_with: Mapping[str, str] = field(default_factory=dict)
+    fixings: Mapping[str, Fixing] = field(default_factory=dict)
+
+
+Joints = Mapping[tuple[str, str], Sequence[Joint]]
 
 
 @dataclass(frozen=True)
@@ -74,12 +106,15 @@ class PairJudged:
     reasons: tuple[Reason, ...]
 
 
-def judge_set(pieces: Sequence[SetPiece], *, fasten: str = "unknown") -> tuple[Verdict, list[PairJudged]]:
+def judge_set(
+    pieces: Sequence[SetPiece], *, fasten: str = "unknown", joints: Joints | None = None
+) -> tuple[Verdict, list[PairJudged]]:
     """The verdict on the whole, and on every two of its pieces.
 
-    `fasten`: yes, no or unknown, whether pieces made to be fastened to each other do.
+    `fasten`: yes, no or unknown, whether pieces made to be fastened to each other do. `joints`: by two garment types
+    what joins their pieces.
     """
-    pairs = [judge_pair(one, other, fasten=fasten) for one, other in combinations(pieces, 2)]
+    pairs = [judge_pair(one, other, fasten=fasten, joints=joints) for one, other in combinations(pieces, 2)]
     found = {pair.verdict for pair in pairs}
     for verdict in (Verdict.MARRIED, Verdict.CANNOT_TELL, Verdict.POSSIBLE):
         if verdict in found:
@@ -87,20 +122,24 @@ def judge_set(pieces: Sequence[SetPiece], *, fasten: str = "unknown") -> tuple[V
     return (Verdict.MATCHED if found else Verdict.CANNOT_TELL), pairs
 
 
-def judge_pair(one: SetPiece, other: SetPiece, *, fasten: str = "unknown") -> PairJudged:
-    reasons = tuple(
+def judge_pair(one: SetPiece, other: SetPiece, *, fasten: str = "unknown", joints: Joints | None = None) -> PairJudged:
+    found = [
         reason
         for reason in (
             of_fastening(fasten),
+            of_fitting(one, other),
+            *of_fixings(one, other, (joints or {}).get((one.garment_type, other.garment_type), ())),
             of_kinds(one, other),
             of_dates(one, other),
             of_cuts(one, other),
             of_colourways(one, other),
             of_makers(one, other),
             of_sizes(one.size, other.size),
+            of_wearing(one, other),
         )
         if reason is not None
-    )
+    ]
+    reasons = tuple(counted_once(counted_once(found, JOINED), PRINTED))
     return PairJudged(one.code, other.code, verdict_of(reasons), reasons)
 
 
@@ -114,6 +153,58 @@ def verdict_of(reasons: Iterable[Reason]) -> Verdict:
     if pro > 1 and not against:
         return Verdict.MATCHED
     return Verdict.POSSIBLE if pro else Verdict.CANNOT_TELL
+
+
+def counted_once(reasons: Iterable[Reason], kin: tuple[str, ...]) -> list[Reason]:
+    """Of reasons that say the same in other words only the first counts for it; the others are told."""
+    told, met = [], False
+    for reason in reasons:
+        again = met and reason.about in kin and reason.says == Says.FOR
+        met = met or (reason.about in kin and reason.says == Says.FOR)
+        told.append(replace(reason, says=Says.NOTHING) if again else reason)
+    return told
+
+
+def of_fitting(one: SetPiece, other: SetPiece) -> Reason | None:
+    """What the record says of their versions. That a pair is not on record speaks against it only where others of the
+    same garment type are."""
+    for this, that in ((one, other), (other, one)):
+        if that.version and that.version in this.fits:
+            words = f"{this.version_name} fits {that.version_name} ({this.fits[that.version]})."
+            return Reason("Fit", Says.FOR, words)
+    for this, that in ((one, other), (other, one)):
+        if that.version and that.garment_type in this.fits_types:
+            words = f"{this.version_name} is recorded to fit {listed(this.fits)}, not {that.version_name}."
+            return Reason("Fit", Says.AGAINST, words)
+    return None
+
+
+def of_fixings(one: SetPiece, other: SetPiece, joints: Sequence[Joint]) -> list[Reason]:
+    """What was seen on the pieces that should join them; where neither was looked at, the record says it already."""
+    reasons = []
+    for joint in joints:
+        ours, theirs = one.fixings.get(joint.feature), other.fixings.get(joint.feature)
+        if not (ours and theirs and (ours.seen or theirs.seen)):
+            continue
+        joins = any((this, that) in joint.pairs for this in ours.states for that in theirs.states)
+        both = ours.seen and theirs.seen
+        against = Says.STRONGLY_AGAINST if both else Says.AGAINST
+        words = f"{joint.name}: {ours.words} and {theirs.words}"
+        ending = "join each other." if joins else "do not join, as far as is recorded."
+        reasons.append(Reason("Fixings", Says.FOR if joins else against, f"{words}; these {ending}"))
+    return reasons
+
+
+def of_wearing(one: SetPiece, other: SetPiece) -> Reason | None:
+    for this, that in ((one, other), (other, one)):
+        if that.version and that.version in this.worn_with:
+            words = f"{this.version_name} was worn with {that.version_name} ({this.worn_with[that.version]})."
+            return Reason("Worn with", Says.FOR, words)
+    return None
+
+
+def listed(codes: Iterable[str]) -> str:
+    return ", ".join(sorted(codes))
 
 
 def of_fastening(fasten: str) -> Reason | None:

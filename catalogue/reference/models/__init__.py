@@ -1,5 +1,6 @@
 """Tables of the reference: what the society says about garments, and on what evidence."""
 
+from catalogue.reference.models.companions import Companion
 from catalogue.reference.models.corrections import Correction
 from catalogue.reference.models.evidence import Citation, Issuer, Maker, Source
 from catalogue.reference.models.garments import (
@@ -11,6 +12,7 @@ from catalogue.reference.models.garments import (
     TypeFeature,
     TypeName,
 )
+from catalogue.reference.models.marked_photographs import MarkedPhotograph
 from catalogue.reference.models.numbers import NumberForm, StockNumber
 from catalogue.reference.models.open_questions import OpenQuestion, QuestionView
 from catalogue.reference.models.reference_state import ReferenceState
@@ -28,6 +30,7 @@ from catalogue.reference.models.versions import (
 __all__ = [
     "Citation",
     "Colourway",
+    "Companion",
     "Correction",
     "Cut",
     "Feature",
@@ -37,6 +40,7 @@ __all__ = [
     "IssueVersion",
     "Issuer",
     "Maker",
+    "MarkedPhotograph",
     "NumberForm",
     "OpenQuestion",
     "OwnSilhouette",

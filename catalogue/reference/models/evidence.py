@@ -91,8 +91,20 @@ class Source(models.Model):
         return self.title
 
 
+# What a citation can speak of, one at a time.
+CLAIMS = ("version", "cell", "stock_number", "issuer", "companion")
+
+
+def has_one_claim() -> Q:
+    """Exactly one of the claims is named."""
+    one = Q()
+    for claim in CLAIMS:
+        one |= Q(**{f"{other}__isnull": other != claim for other in CLAIMS})
+    return one
+
+
 class Citation(models.Model):
-    """One source behind, or against, one claim. Exactly one of the four claims is filled in."""
+    """One source behind, or against, one claim. Exactly one of the claims is filled in."""
 
     source = models.ForeignKey(Source, on_delete=models.PROTECT, related_name="citations")
     stance = models.CharField(max_length=12, choices=Stance.choices, default=Stance.SUPPORTS)
@@ -104,9 +116,12 @@ class Citation(models.Model):
         "StockNumber", null=True, blank=True, on_delete=models.CASCADE, related_name="citations"
     )
     issuer = models.ForeignKey(Issuer, null=True, blank=True, on_delete=models.CASCADE, related_name="citations")
+    companion = models.ForeignKey(
+        "Companion", null=True, blank=True, on_delete=models.CASCADE, related_name="citations"
+    )
     position = models.PositiveIntegerField(default=0)
 
-    CLAIMS = ("version", "cell", "stock_number", "issuer")
+    CLAIMS = CLAIMS
 
     class Meta:
         ordering = ["position"]
@@ -114,11 +129,8 @@ class Citation(models.Model):
             one_of("stance", Stance),
             models.CheckConstraint(
                 name="citation_has_one_claim",
-                condition=Q(version__isnull=False, cell__isnull=True, stock_number__isnull=True, issuer__isnull=True)
-                | Q(version__isnull=True, cell__isnull=False, stock_number__isnull=True, issuer__isnull=True)
-                | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=False, issuer__isnull=True)
-                | Q(version__isnull=True, cell__isnull=True, stock_number__isnull=True, issuer__isnull=False),
-                violation_error_message="A citation speaks of one thing: a version, a cell, a number or an issuer.",
+                condition=has_one_claim(),
+                violation_error_message="A citation speaks of one thing: a version, cell, number, issuer or pair.",
             ),
             *(
                 models.UniqueConstraint(
@@ -127,7 +139,7 @@ class Citation(models.Model):
                     name=f"source_is_cited_once_for_a_{claim}",
                     violation_error_message="This source stands here already; one source is cited once for one claim.",
                 )
-                for claim in ("version", "cell", "stock_number", "issuer")
+                for claim in CLAIMS
             ),
         ]
 

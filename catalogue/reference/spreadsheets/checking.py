@@ -13,6 +13,7 @@ from catalogue.reference.spreadsheets.layout import SHEETS
 from catalogue.reference.spreadsheets.reading import Folder
 from catalogue.reference.spreadsheets.version_checks import (
     check_ancestors,
+    check_companions,
     check_features_of_profiles,
     check_names,
     check_spans,
@@ -38,6 +39,7 @@ CHECKS = (
     check_states_of_profiles,
     check_features_of_profiles,
     check_spans,
+    check_companions,
     check_views,
 )
 

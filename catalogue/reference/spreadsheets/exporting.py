@@ -9,6 +9,7 @@ from django.db.models import Prefetch, QuerySet
 from catalogue.reference.models import (
     Citation,
     Colourway,
+    Companion,
     Cut,
     Feature,
     FeaturePlace,
@@ -257,6 +258,20 @@ def stock_numbers(only: Only = None) -> Iterator[Cells]:
         }
 
 
+def companions(only: Only = None) -> Iterator[Cells]:
+    place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
+    rows = Companion.objects.select_related("version", "other", "joined_by").prefetch_related(CITATIONS)
+    for record in sorted(
+        chosen(rows, only, "version__code"), key=lambda c: (place[c.version_id], c.goes_with, place[c.other_id])
+    ):
+        yield plain(record, "goes_with", "note") | {
+            "version": record.version.code,
+            "other": record.other.code,
+            "joined_by": code_of(record.joined_by),
+            "sources": cited(record),
+        }
+
+
 def open_questions(only: Only = None) -> Iterator[Cells]:
     for record in in_order(chosen(OpenQuestion.objects.prefetch_related("versions"), only)):
         yield plain(record, "settled", "moderator_note") | {
@@ -289,6 +304,7 @@ ROWS = {
     "profiles": profiles,
     "number_forms": number_forms,
     "stock_numbers": stock_numbers,
+    "companions": companions,
     "open_questions": open_questions,
     "question_views": question_views,
 }

@@ -25,6 +25,7 @@ from catalogue.reference.spreadsheets.columns import (
 from catalogue.reference.words import (
     Certainty,
     FeatureKind,
+    GoesWith,
     Grade,
     HazardKind,
     HowOften,
@@ -269,6 +270,19 @@ SHEETS: tuple[Sheet, ...] = (
             year("first_year", "first year on labels"),
             year("last_year", "last year on labels"),
             text("misprint_of", "the right number, if this one is a misprint", longest=80),
+            reference("sources", "sources for it", "sources", many=True),
+            note(),
+        ),
+    ),
+    Sheet(
+        "companions",
+        "Which versions fit each other, or were worn together; said once, whichever is named first.",
+        ("version", "other", "goes_with"),
+        (
+            reference("version", "the version", "versions", required=True),
+            reference("other", "the version that it goes with", "versions", required=True),
+            words("goes_with", "how it goes with it", GoesWith),
+            reference("joined_by", "of what fits, the feature of both that shows what joins them", "features"),
             reference("sources", "sources for it", "sources", many=True),
             note(),
         ),

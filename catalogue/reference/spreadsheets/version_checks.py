@@ -1,13 +1,20 @@
 """Faults of versions, profiles and open questions that only show when rows are held beside one another."""
 
 from catalogue.reference.circles import circles
-from catalogue.reference.models import GarmentType, IssueVersion, QuestionView, VersionAncestor, VersionSuccessor
+from catalogue.reference.models import (
+    Companion,
+    GarmentType,
+    IssueVersion,
+    QuestionView,
+    VersionAncestor,
+    VersionSuccessor,
+)
 from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.garment_checks import circle_faults
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
 from catalogue.reference.spreadsheets.reading import Folder, Row
-from catalogue.reference.words import AncestorRole
+from catalogue.reference.words import AncestorRole, GoesWith
 
 ANCESTORS = ((AncestorRole.CONTINUES, "continues"), (AncestorRole.MADE_FROM, "made_from"))
 
@@ -121,6 +128,25 @@ def features_of_types(folder: Folder) -> dict[str, set[str]]:
         if "features" in row.faulty:
             del features[str(row["type"])]
     return features
+
+
+def check_companions(folder: Folder, known: Known) -> list[Fault]:
+    """A version goes with another one, that is said once for both, and only what fits is joined."""
+    rows = [row for row in folder.rows.get("companions", []) if not row.faulty]
+    said = set(Companion.objects.values_list("version__code", "other__code", "goes_with"))
+    faults = []
+    for row in rows:
+        one, other, how = str(row["version"]), str(row["other"]), str(row["goes_with"])
+        if one == other:
+            faults.append(Fault("companions.csv", row.line, "other", other, "another version than in the same row"))
+        elif (other, one, how) in said:
+            wanted = f"a pair that is said once; {other} with {one} stands already"
+            faults.append(Fault("companions.csv", row.line, "other", other, wanted))
+        said.add((one, other, how))
+        if row["joined_by"] and how != GoesWith.FITS:
+            wanted = "nothing, unless the two fit each other"
+            faults.append(Fault("companions.csv", row.line, "joined_by", str(row["joined_by"]), wanted))
+    return faults
 
 
 def check_spans(folder: Folder, known: Known) -> list[Fault]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 
 from catalogue.reference.models import (
+    Companion,
     Feature,
     FeaturePlace,
     FeatureState,
@@ -185,6 +186,28 @@ def write_numbers(writer: Writer) -> None:
     writer.citations("stock_numbers", "stock_number", {pks[key]: supporting(row) for key, row in rows.items()})
 
 
+def write_companions(writer: Writer) -> None:
+    """What goes with what, by both versions and how."""
+    ids = writer.ids["versions"]
+    rows = {
+        (ids[str(row["version"])], ids[str(row["other"])], str(row["goes_with"])): row
+        for row in writer.rows("companions")
+    }
+    below = Companion.objects.filter(version_id__in={version for version, _, _ in rows})
+    held = {(record.version_id, record.other_id, record.goes_with): record for record in below}
+    new, changes = [], []
+    for key, row in rows.items():
+        fields = given(row, "note") | writer.references(row, joined_by="features")
+        if key in held:
+            changes.append((held[key], fields))
+        else:
+            new.append(Companion(version_id=key[0], other_id=key[1], goes_with=key[2], **fields))
+    writer.note("companions", write(Companion, new, changes))
+    pks = {(one, other, how): pk for one, other, how, pk in
+           below.all().values_list("version_id", "other_id", "goes_with", "pk")}  # fmt: skip
+    writer.citations("companions", "companion", {pks[key]: supporting(row) for key, row in rows.items()})
+
+
 def write_questions(writer: Writer) -> None:
     writer.coded("open_questions", lambda r: given(r, "settled", "moderator_note") | {"question": r["text"]})
     touched = {
@@ -211,7 +234,16 @@ def write_views(writer: Writer) -> None:
     writer.links("question_views", QuestionView._meta.get_field("sources"), sources)
 
 
-STEPS = (write_evidence, write_features, write_types, write_versions, write_profiles, write_numbers, write_questions)
+STEPS = (
+    write_evidence,
+    write_features,
+    write_types,
+    write_versions,
+    write_profiles,
+    write_numbers,
+    write_companions,
+    write_questions,
+)
 
 
 def write_folder(folder: Folder, tell: Callable[[str], None], **signed) -> dict[str, Count]:

@@ -44,7 +44,7 @@ def decide_together(
         try:
             made = decide_on_proposal(proposal=one, decider=decider, decision=decision, reason=reason, sending=sending)
         except NotDone as refusal:
-            decided.left.append(f"{one.version.code if one.version else one.new_code}: {refusal}")
+            decided.left.append(f"{one.about_code}: {refusal}")
         else:
             words = DecisionOn(made.kind).label.lower()
             decided.made[words] = decided.made.get(words, 0) + 1

@@ -49,7 +49,7 @@ def row_of(one: Proposal, person: Member, ticked: bool, *, number: int) -> dict:
     return {
         "proposal": one,
         "title": title_of(one, names),
-        "changes": [change_row(key, one.base, one.rows, home) for key in keys[:MOST_ROWS]],
+        "changes": [change_row(one, key, one.base, one.rows, home) for key in keys[:MOST_ROWS]],
         "more": max(0, len(keys) - MOST_ROWS),
         "needed": DECIDERS_NEEDED[Weight(one.weight)],
         "agreed": [member.username for member in agreed],

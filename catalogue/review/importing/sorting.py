@@ -77,6 +77,11 @@ def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
     if len(stay) < len(numbers):
         folder.rows["stock_numbers"] = stay
         wanted.waits.append(f"stock numbers of new versions: {len(numbers) - len(stay)}")
+    pairs = folder.rows.get("companions", [])
+    stay = [row for row in pairs if not {str(row["version"]), str(row["other"])} & set(wanted.new)]
+    if len(stay) < len(pairs):
+        folder.rows["companions"] = stay
+        wanted.waits.append(f"what goes with new versions: {len(pairs) - len(stay)}")
     for sheet, column in (("open_questions", "versions"), ("versions", "made_from")):
         for row in folder.rows.get(sheet, []):
             if named := [code for code in row[column] if code in wanted.new]:

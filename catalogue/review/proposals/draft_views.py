@@ -121,6 +121,8 @@ def edit(request, number):
     found = changeable_or_page(request, number)
     if found is None:
         return redirect("proposals:proposal", number)
+    if found.kind == ProposalKind.FEATURE:
+        return redirect("feature_records:edit", number)
     home = type_facts(found.garment_type.code)
     whole = {**found.base, **found.rows}
     form = ParticularsForm(
@@ -161,7 +163,7 @@ def edit(request, number):
 def edit_profile(request, number):
     """The features, each beside what stands today."""
     found = changeable_or_page(request, number)
-    if found is None or found.kind == ProposalKind.RETIRE:
+    if found is None or found.kind in (ProposalKind.RETIRE, ProposalKind.FEATURE):
         return redirect("proposals:proposal", number)
     home, may_maintain = type_facts(found.garment_type.code), maintains(request)
     fault = ""

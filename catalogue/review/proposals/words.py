@@ -8,6 +8,7 @@ class ProposalKind(models.TextChoices):
     NEW = "new", "New version"
     RETIRE = "retire", "Retirement"
     MERGE = "merge", "Merge"
+    FEATURE = "feature", "Feature"
 
 
 class ProposalState(models.TextChoices):
@@ -54,3 +55,5 @@ FIELD_WORDS = {
     "became": "Became",
 }
 FEATURE = "feature:"
+# A row of a proposal about a feature: one of its states.
+STATE = "state:"

@@ -5,13 +5,16 @@ import re
 import pytest
 from django.db import IntegrityError, transaction
 
-from catalogue.figures.figure import drawn_views, figures_of, file_of, outline
+from catalogue.figures.figure import drawn_views, figures_of, file_of
+from catalogue.figures.outlines import site_outline
+from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.silhouettes import all_silhouettes, silhouette_for
 from catalogue.reference.actions import FaultyFolder, import_reference
 from catalogue.reference.models import GarmentType, OwnSilhouette, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from catalogue.reference.spreadsheets.exporting import export_reference
 from tests.catalogue.reference.test_own_drawings import HOSTILE, PLAIN
+from tests.demo_pages import codes
 from tests.making import make_feature, make_member, make_type, make_version
 from tests.reading import text
 
@@ -55,7 +58,13 @@ def test_a_version_is_drawn_on_the_own_outline_with_its_parts_in_its_cloth_and_o
     assert 'data-part="collar:' in front.svg
     # The outline is filled with the recorded cloth; a card, which no style sheet reaches, has its strokes written out.
     assert re.search(rf'd="{MARK}" class="c" fill="url\([^)]*\)"', front.svg)
-    assert f'd="{MARK}" fill="#fff" stroke-width="8"' in file_of(facts, facts.versions["BLO-71"], "front")
+    # They come out as wide as the site's, 8 units of the card, and dashes too fine for it are left away as there.
+    card = file_of(facts, facts.versions["BLO-71"], "front")
+    body = silhouette_for("jacket", "front")
+    width = 8 / min(body.width / 50, body.height / 40)
+    assert f'd="{MARK}" fill="#fff" stroke-width="{width:.3g}"' in card
+    assert "M1 36H49" in front.svg
+    assert "M1 36H49" not in card
 
 
 def test_a_type_of_a_class_unknown_to_the_site_gets_its_figure_question_and_board(client, db):
@@ -76,7 +85,44 @@ def test_a_type_of_a_class_unknown_to_the_site_gets_its_figure_question_and_boar
     ):
         assert MARK in text(client, address), address
     assert client.get("/issue-versions/BEL-1/").status_code == 200
-    assert outline("belt") == ""
+    assert site_outline("belt") == ""
+
+
+def test_the_own_outline_stands_wherever_the_type_is_shown_small_and_is_fetched_only_when_seen(client, demo):
+    put("BLO")
+    client.force_login(make_member("Ada"))
+    for address in ("/garment-types/", "/which/", "/my-pieces/new/"):
+        page = text(client, address)
+        others = [code for code in codes("type") if f"/figures/{code}/outline.svg" in page]
+
+        assert others == ["BLO"], address
+        assert 'src="/figures/BLO/outline.svg" alt="" width="84" height="84" loading="lazy"' in page
+        assert page.count('<svg class="part"') == len(codes("type")) - 1, "the others have the site's, in the page"
+    drawn = client.get("/figures/BLO/outline.svg")
+    assert drawn["Content-Type"] == "image/svg+xml"
+    assert MARK in drawn.content.decode()
+    assert client.get("/figures/NONE/outline.svg").status_code == 404
+
+
+def test_a_type_is_shown_small_in_the_first_view_that_anybody_drew(client, demo):
+    """A back of the society's own does not push the site's front away; of a class unknown to the site it is all."""
+    put("BLO", "back")
+    belt = make_type("BEL", garment_class="belt")
+    put("BEL", "back")
+
+    page = text(client, "/garment-types/")
+    assert "/figures/BLO/outline.svg" not in page
+    assert f'/figures/{belt.code}/outline.svg"' in page
+    assert MARK in text(client, "/figures/BEL/outline.svg")
+
+
+def test_the_guide_of_a_photograph_is_drawn_on_the_own_outline(demo):
+    put("BLO")
+    facts = type_facts("BLO")
+
+    assert MARK in shot_guide(facts, "front", None, {}).svg
+    assert MARK not in shot_guide(facts, "back", None, {}).svg
+    assert shot_guide(facts, "moon", None, {}) is None
 
 
 def test_the_tables_hold_one_outline_a_view_and_no_unknown_view(db):

@@ -28,6 +28,7 @@ SOUND = {
     ),
     "number_forms": "form,name,pattern\nstores,Stores number,(99)-(99)\n",
     "stock_numbers": "number,version,form,first_year,last_year\n27-01,C1,stores,1950,1960\n",
+    "companions": "version,other,goes_with,joined_by\nB1,C1,worn_with,\nC2,B1,fits,front\n",
     "open_questions": "question,text,versions,settled\nD1,Was there a third coat?,C1 C2,yes\n",
     "question_views": "question,letter,holder,text,stands\nD1,A,Ada,Yes,yes\nD1,B,Bea,No,no\n",
 }
@@ -246,6 +247,19 @@ PLANTED = {
     "a number whose years run backward": (
         ("stock_numbers", "1950,1960", "1960,1950"),
         "stock_numbers.csv, line 2, column last_year: found “1950”. Accepted: a year from 1960, the first.",
+    ),
+    "a version that goes with itself": (
+        ("companions", "B1,C1,worn_with", "C1,C1,worn_with"),
+        "companions.csv, line 2, column other: found “C1”. Accepted: another version than in the same row.",
+    ),
+    "a pair said twice, the other way round": (
+        ("companions", "C2,B1,fits,front", "C1,B1,worn_with,"),
+        "companions.csv, line 3, column other: found “B1”. Accepted: a pair that is said once; B1 with C1 stands "
+        "already.",
+    ),
+    "what is worn together and joined": (
+        ("companions", "B1,C1,worn_with,", "B1,C1,worn_with,front"),
+        "companions.csv, line 2, column joined_by: found “front”. Accepted: nothing, unless the two fit each other.",
     ),
     "two views that stand": (
         ("question_views", "Bea,No,no", "Bea,No,yes"),

@@ -152,7 +152,7 @@ def test_a_file_with_a_misspelt_name_is_one_line(folder):
     (folder / "makers.csv").rename(folder / "maker.csv")
     (folder / "versions.csv").write_text("version,type,name,kind,certainty\n", encoding="utf-8")
     (folder / "profiles.csv").write_text("version,feature,state,how_often\n", encoding="utf-8")
-    for sheet in ("stock_numbers", "open_questions", "question_views"):
+    for sheet in ("stock_numbers", "companions", "open_questions", "question_views"):
         (folder / f"{sheet}.csv").unlink()
 
     (line,) = lines_of(folder)
@@ -164,7 +164,7 @@ def test_a_folder_that_is_not_there_and_one_without_a_file_are_one_line_each(tmp
     (line,) = lines_of(tmp_path / "nowhere")
     assert line.endswith("nowhere: found “no such folder”. Accepted: a folder with the society's CSV files.")
     (line,) = lines_of(tmp_path)
-    assert "found “no CSV file”. Accepted: colourways.csv, cuts.csv, " in line
+    assert "found “no CSV file”. Accepted: colourways.csv, companions.csv, cuts.csv, " in line
 
 
 def test_a_file_full_of_open_quotation_marks_is_not_told_line_by_line_without_end(folder):

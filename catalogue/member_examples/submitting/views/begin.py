@@ -17,8 +17,8 @@ from catalogue.member_examples.submitting.own_pieces import own_page, piece_titl
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution, progress
 from catalogue.member_examples.submitting.views.saved import member_page, number_of, questions_to, show
 from catalogue.member_examples.words import ExampleState
+from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
-from catalogue.reference.models import GarmentType
 from catalogue.reference.snapshots import type_facts
 
 TYPE = "_type"
@@ -86,9 +86,10 @@ def type_rows(form) -> list[dict]:
     """Garment types with outlines to choose from."""
     chosen = form["garment_type"].value() or ""
     return [
-        {"code": one.code, "name": one.name, "garment_class": one.garment_class, "given": one.code == chosen}
-        for one in GarmentType.objects.order_by("name")
-    ]
+        {"code": one.code, "name": one.name, "garment_class": one.garment_class, "own_views": one.own_views,
+         "given": one.code == chosen}
+        for one in sorted(contents(), key=lambda one: one.name)
+    ]  # fmt: skip
 
 
 @member_page

@@ -2,7 +2,7 @@
 
 import pytest
 
-from catalogue.member_examples.sets.rules import Says, SetPiece, Verdict, judge_pair, judge_set
+from catalogue.member_examples.sets.rules import Fixing, Joint, Says, SetPiece, Verdict, judge_pair, judge_set
 
 COAT = SetPiece("E1", version="COA-83S", kind="issue", year=1986, first=1983, last=2001, cut="Home",
                 colourway="Shingle print", maker="Thornaquay", size="174/96")  # fmt: skip
@@ -98,3 +98,63 @@ def test_of_several_pieces_the_worst_pair_decides():
     assert judge_set([COAT, LINER, with_(third, cut="Cold")])[0] == Verdict.MARRIED
     assert judge_set([COAT, LINER, SetPiece("E4")])[0] == Verdict.CANNOT_TELL
     assert judge_set([COAT])[0] == Verdict.CANNOT_TELL
+
+
+FITS = {"COA-83S": "source S17"}
+JOINTS = {("COA", "LIN"): (Joint("fixing", "Fixing", frozenset({("studs", "studs"), ("buttons", "loops")})),)}
+
+
+def fixing(state: str, *, seen: bool = True) -> dict:
+    return {"fixing": Fixing((state,), state, seen)}
+
+
+def pair(liner: dict, coat: dict, **given):
+    one = with_(SetPiece("E1", version="COA-83S", version_name="The coat", garment_type="COA"), **coat)
+    other = with_(SetPiece("E2", version="LIN-83", version_name="The liner", garment_type="LIN"), **liner)
+    return judge_pair(one, other, joints=JOINTS, **given)
+
+
+def test_versions_on_record_as_fitting_speak_for_it_and_others_of_the_type_against_it():
+    judged = pair({"fits": FITS, "fits_types": frozenset({"COA"})}, {})
+    assert [(r.says, r.words) for r in judged.reasons] == [(Says.FOR, "The liner fits The coat (source S17).")]
+    assert judged.verdict == Verdict.POSSIBLE
+
+    against = pair({"fits": FITS, "fits_types": frozenset({"COA"})}, {"version": "COA-67"})
+    assert [r.words for r in against.reasons] == ["The liner is recorded to fit COA-83S, not The coat."]
+    assert against.reasons[0].says == Says.AGAINST
+    assert pair({"fits": FITS}, {"version": "COA-67"}).reasons == ()
+
+
+def test_that_they_can_be_joined_is_counted_once_however_it_is_said():
+    judged = pair({"fits": FITS, "fixings": fixing("studs")}, {"fixings": fixing("studs")}, fasten="yes")
+    assert [(r.about, r.says) for r in judged.reasons] == [
+        ("Fastening", Says.FOR),
+        ("Fit", Says.NOTHING),
+        ("Fixings", Says.NOTHING),
+    ]
+    assert judged.verdict == Verdict.POSSIBLE
+
+
+@pytest.mark.parametrize(
+    ("coat", "liner", "seen", "says", "verdict"),
+    [
+        ("buttons", "loops", (True, True), Says.FOR, Verdict.POSSIBLE),
+        ("studs", "loops", (True, True), Says.STRONGLY_AGAINST, Verdict.MARRIED),
+        ("studs", "loops", (True, False), Says.AGAINST, Verdict.CANNOT_TELL),
+        ("studs", "loops", (False, False), None, Verdict.CANNOT_TELL),
+    ],
+)
+def test_fixings_that_were_seen_are_compared_with_what_joins_on_record(coat, liner, seen, says, verdict):
+    judged = pair({"fixings": fixing(liner, seen=seen[1])}, {"fixings": fixing(coat, seen=seen[0])})
+    assert [reason.says for reason in judged.reasons] == ([says] if says else [])
+    assert judged.verdict == verdict
+
+
+def test_worn_with_speaks_for_it_but_not_beside_the_same_print():
+    worn = pair({}, {"worn_with": {"LIN-83": "no source named"}})
+    assert [(r.about, r.says) for r in worn.reasons] == [("Worn with", Says.FOR)]
+
+    printed = {"colourway": "Ling print"}
+    both = pair(printed, printed | {"worn_with": {"LIN-83": "no source named"}})
+    assert [(r.about, r.says) for r in both.reasons] == [("Colourway", Says.FOR), ("Worn with", Says.NOTHING)]
+    assert both.verdict == Verdict.POSSIBLE
