@@ -94,7 +94,7 @@ def database(url: str, sqlite_options: dict) -> dict:
             "PASSWORD": unquote(parts.password or ""),
             "HOST": parts.hostname or "",
             "PORT": str(parts.port or ""),
-            # To compile a query costs more than it saves on a page: with it, the server worked three times as long for the tests.
+            # To compile a query costs the server more than it saves on a page.
             "OPTIONS": {"options": "-c jit=off"} | dict(parse_qsl(parts.query)),
         }
     raise ImproperlyConfigured(
