@@ -171,12 +171,13 @@ def whole(pen: Pen, frame: Box, name: str, described: str = "", *, side_words: s
 
 
 def side_marks(frame: Box, *, behind: bool) -> str:
-    """The wearer's sides, printed below the drawing."""
-    left, right = ("wearer's left", "wearer's right") if behind else ("wearer's right", "wearer's left")
+    """The wearer's sides, printed below the drawing; very small drawings leave out whose they are."""
+    left, right = ("left", "right") if behind else ("right", "left")
+    whose = '<tspan class="whose">wearer\'s </tspan>'
     y = number(frame.y + frame.h + 26)
     return (
-        f'<g class="sides"><text x="{number(frame.x + frame.w * 0.2)}" y="{y}">{left}</text>'
-        f'<text x="{number(frame.x + frame.w * 0.8)}" y="{y}">{right}</text></g>'
+        f'<g class="sides"><text x="{number(frame.x + frame.w * 0.2)}" y="{y}">{whose}{left}</text>'
+        f'<text x="{number(frame.x + frame.w * 0.8)}" y="{y}">{whose}{right}</text></g>'
     )
 
 

@@ -28,8 +28,8 @@ def breast(pen: BoxPen) -> None:
 def sides(pen: BoxPen, y: float = 60) -> None:
     """The wearer's right and left, written where they lie in a front or inside view."""
     page = pen.unflipped()
-    page.text(8, y, "R", size=9)
-    page.text(88, y, "L", size=9)
+    page.text(6, y, "R", size=16)
+    page.text(90, y, "L", size=16)
 
 
 def sleeved(pen: BoxPen) -> None:

@@ -8,7 +8,7 @@ from catalogue.figures.years import Piece, Scale, pieces_of
 from catalogue.reference.facts import VersionFacts
 
 EDGE = 16
-SIZE, HEADING_SIZE = 13, 14
+SIZE, HEADING_SIZE = 14, 15
 AXIS, HEADING, ROW = 26, 34, 37
 # Within a row: where its words stand, and the middle of its bar.
 WORDS, BAR, HALF = 15, 26, 4

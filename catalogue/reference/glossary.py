@@ -14,7 +14,9 @@ from catalogue.reference.words import FeatureKind
 
 def glossary() -> list[dict]:
     """The features under their groups, in the society's order, each group with a page of its own."""
-    features = with_states(Feature.objects.all()).prefetch_related("shown_when", "places__garment_type")
+    features = with_states(Feature.objects.all()).prefetch_related(
+        "shown_when", "places__garment_type", "type_features"
+    )
     groups: dict[str, list[dict]] = {}
     for feature in features.order_by("position", "code"):
         groups.setdefault(feature.group or "other features", []).append(entry(feature))
@@ -58,6 +60,7 @@ def entry(feature: Feature) -> dict:
         "seen": feature.get_seen_display(),
         "where": " · ".join(dict.fromkeys(place_words(place) for place in feature.places.all())),
         "only": only_where(feature),
+        "unused": not feature.type_features.all(),
         "states": [
             {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing, "photograph": marked_facts(s)}
             for s in feature.states.all()

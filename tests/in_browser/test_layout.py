@@ -10,6 +10,20 @@ STICKING_OUT = """() => document.documentElement.scrollWidth <= document.documen
     [...document.querySelectorAll("body *")]
         .filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
         .slice(0, 5).map(e => e.tagName + "." + e.className + ": " + e.textContent.trim().slice(0, 40))"""
+# What is smaller than 14 px on the screen, in drawings as they come out. The lettering of a label or a ruler in a small
+# picture, and the sign of what is not recorded, are drawing.
+TOO_SMALL = """() => { const small = []
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT)
+    while (walker.nextNode()) {
+        const element = walker.currentNode.parentElement
+        if (!walker.currentNode.data.trim() || element.closest("script, style, title, desc, option, .part, .silent"))
+            continue
+        if (!element.checkVisibility() || !element.getClientRects().length) continue
+        const text = element.closest("text"), scale = text ? text.getScreenCTM().a : 1
+        const size = parseFloat(getComputedStyle(element).fontSize) * scale
+        if (size < 13.9) small.push([size.toFixed(1), walker.currentNode.data.trim().slice(0, 40)])
+    }
+    return small }"""
 LISTS = [
     addresses[0] for name, addresses in PAGES.items() if addresses[0].count("/") <= 2 and name != "walk_through:any"
 ]
@@ -105,6 +119,15 @@ def test_each_number_on_a_figure_can_be_hit_with_a_fingertip(demo_site, browser_
 
     assert browser_page.locator(".view[open] .call-outs a").count() > 4
     assert misses == []
+
+
+def test_letters_too_small_for_a_phone_would_be_seen(browser_page):
+    browser_page.set_content(
+        "<p style='font-size: 14px'>read</p><p style='font-size: 13px'>small</p>"
+        "<svg viewBox='0 0 720 10' width='360'><text style='font-size: 26px'>drawn small</text></svg>"
+    )
+
+    assert browser_page.evaluate(TOO_SMALL) == [["13.0", "small"], ["13.0", "drawn small"]]
 
 
 def test_what_sticks_out_would_be_seen(browser_page):

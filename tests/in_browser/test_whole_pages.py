@@ -1,5 +1,5 @@
-"""Every page of the demo, opened once: it fits a phone, every letter can be read, and axe finds nothing to object to,
-in light and in dark, with everything unfolded."""
+"""Every page of the demo, opened once: it fits a phone, every letter is large and dark enough, and axe finds nothing to
+object to, in light and in dark, with everything unfolded."""
 
 import pytest
 
@@ -7,7 +7,7 @@ from tests.conftest import PHONE, watched_page
 from tests.demo_pages import ADDRESSES, BEHIND_THE_CAUTION
 from tests.in_browser.test_accessibility import axe, found_by  # noqa: F401 - `axe` is a fixture
 from tests.in_browser.test_contrast import LEAST, TOO_PALE
-from tests.in_browser.test_layout import sticking_out
+from tests.in_browser.test_layout import TOO_SMALL, sticking_out
 from tests.reading import read_caution
 
 pytestmark = pytest.mark.browser
@@ -36,6 +36,7 @@ def test_a_page_fits_a_phone_can_be_read_and_is_open_to_everybody(demo_site, win
     too_wide = sticking_out(page, demo_site + address)
     page.set_viewport_size(PHONE)
     page.evaluate(UNFOLDED)
+    too_small = page.evaluate(TOO_SMALL)
     pale_in_light = page.evaluate(TOO_PALE, LEAST)
     found_in_light = found_by(axe, page, rules=TARGETS)
     page.emulate_media(color_scheme="dark")
@@ -44,6 +45,7 @@ def test_a_page_fits_a_phone_can_be_read_and_is_open_to_everybody(demo_site, win
 
     assert faults == []
     assert too_wide == []
+    assert too_small == []
     assert pale_in_light == []
     assert found_in_light == []
     assert pale_in_dark == []

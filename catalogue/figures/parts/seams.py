@@ -85,4 +85,4 @@ def along_a_centimetre(pen: BoxPen, place: Place) -> None:
     page.path("e", "M18 29V40M78 29V40")
     page.text(18, 60, "0")
     page.text(78, 60, "1")
-    page.text(48, 60, "cm", size=9)
+    page.text(48, 60, "cm", size=13)

@@ -6,10 +6,14 @@ from django.db.models import QuerySet
 from django.urls import reverse
 
 from catalogue.long_lists import page_of
+from catalogue.reference.addresses import address_of
 from catalogue.reference.models import VersionRecord
+from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import is_intact, rows_in
-from catalogue.review.features.rows import FIELD_WORDS, differences, row_in_words, state_in_words, states_of, value_of
+from catalogue.review.features.rows import FIELD_WORDS, differences, row_in_words, state_in_words, states_of
 from catalogue.review.models import FeatureRecord
+from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.words import FIRST_OF_TWO, DecisionOn
 
 A_PAGE_OF_RECORDS = 20
 SHOWN_OF_A_DIGEST = 12
@@ -22,7 +26,10 @@ def record_address(code: str, number: int) -> str:
 
 def records_of(code: str) -> QuerySet:
     """Every record of a feature, newest first."""
-    return FeatureRecord.objects.filter(code=code).select_related("written_by").order_by("-number")
+    rows = FeatureRecord.objects.filter(code=code).select_related("written_by", "decision__proposal")
+    return rows.prefetch_related(
+        "decision__proposal__decisions__by", "decision__proposal__decisions__in_place_of"
+    ).order_by("-number")
 
 
 def feature_head(code: str, found: Sequence[FeatureRecord]) -> dict:
@@ -73,6 +80,22 @@ def head_of(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
         "digest": one.digest,
         "digest_begins": one.digest[:SHOWN_OF_A_DIGEST],
         "place": one.place,
+        "decided": decided_by(one),
+    }
+
+
+def decided_by(one: FeatureRecord) -> dict | None:
+    """The proposal that the record came from, its sources and the people who decided; None without one."""
+    decision = getattr(one, "decision", None)
+    if decision is None:
+        return None
+    proposal = decision.proposal
+    together = (decision.kind, FIRST_OF_TWO[DecisionOn(decision.kind)])
+    return {
+        "number": proposal.pk,
+        "address": reverse("proposals:proposal", args=[proposal.pk]),
+        "people": [d.decider for d in proposal.decisions.all() if d.kind in together and d.sending == decision.sending],
+        "sources": [{"code": code, "address": address_of("source", code)} for code in proposal.sources],
     }
 
 
@@ -89,7 +112,9 @@ def record_context(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
         "lines": [
             {"name": words, "words": told}
             for key, words in FIELD_WORDS.items()
-            if key not in ("name", "question") and (told := row_in_words(key, value_of(rows, key), rows))
+            if key not in ("name", "question")
+            and (key != "spread" or rows["kind"] == FeatureKind.MEASUREMENT)
+            and (told := row_in_words(key, row_of(rows, key), rows))
         ],
         "followed_by": head_of(following[-1], found) if following else None,
         "others": [other for other in found if other.number != one.number],

@@ -22,24 +22,27 @@ FORMAT = 1
 @tell_of_features
 @transaction.atomic
 def record_features(
-    *, by: Member | None, why: str, standing: str = VersionRecord.Standing.IMPORTED
+    *, by: Member | None, why: str, standing: str = VersionRecord.Standing.IMPORTED, only: str = ""
 ) -> list[FeatureRecord]:
     """A record of each feature that stands otherwise than its newest record says, or has none; those written.
+    `only`: the code of the one feature that is looked at.
 
     Whoever records waits until nobody else does: the chain has one end.
     """
     ReferenceState.hold()
-    return add_records(Feature, FeatureRecord, written_by_id=by.pk if by else None, why=why.strip(), standing=standing)
+    return add_records(Feature, FeatureRecord, written_by_id=by.pk if by else None, why=why.strip(),
+                       standing=standing, only=only)  # fmt: skip
 
 
-def add_records(features, records, *, written_by_id: int | None, why: str, standing: str) -> list:
+def add_records(features, records, *, written_by_id: int | None, why: str, standing: str, only: str = "") -> list:
     """The same with the tables as a migration sees them."""
-    newest = records.objects.values("code").annotate(newest=Max("pk")).values("newest")
+    of = {"code": only} if only else {}
+    newest = records.objects.filter(**of).values("code").annotate(newest=Max("pk")).values("newest")
     held = {one.code: (one.number, rows_in(one)) for one in records.objects.filter(pk__in=newest)}
     last = records.objects.order_by("-place").only("place", "digest").first()
     place, previous = (last.place, last.digest) if last else (0, "")
     now, made = timezone.now(), []
-    for feature in features_to_read(features.objects.order_by("position", "code")):
+    for feature in features_to_read(features.objects.filter(**of).order_by("position", "code")):
         rows = rows_of_feature(feature)
         number, before = held.get(feature.code, (0, None))
         if rows == before:

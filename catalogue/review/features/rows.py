@@ -7,9 +7,10 @@ from django.db.models import Prefetch
 from catalogue.reference.glossary import band_words
 from catalogue.reference.regions import VIEW_WORDS, region_words
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
+from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.words import STATE
 
 Rows = dict[str, object]
-STATE = "state:"
 # The fields of a feature in the order of the pages, with what a row of each is called.
 FIELD_WORDS = {
     "name": "Trade word",
@@ -69,13 +70,6 @@ def rows_of_feature(feature) -> Rows:
     return found
 
 
-def empty_row(key: str):
-    """What a row says of which nothing is there; of a state, that there is none."""
-    if key.startswith(STATE):
-        return None
-    return [] if key in LISTS else ""
-
-
 def states_of(rows: Mapping[str, object]) -> dict[str, Mapping]:
     """The states by code, in their order."""
     found = {key.removeprefix(STATE): row for key, row in rows.items() if key.startswith(STATE) and row}
@@ -99,7 +93,8 @@ def row_in_words(key: str, value, rows: Mapping[str, object]) -> str:
     if key in LISTS:
         return ", ".join(value)
     if key == "absent":
-        return str(rows.get(f"{STATE}{value}", {}).get("label", value)) if isinstance(value, str) else ""
+        state = rows.get(f"{STATE}{value}")
+        return str(state["label"]) if state else str(value)
     named = {"kind": FeatureKind, "seen": Seen, "service_change": ServiceChange}.get(key)
     if named:
         return str(named(value).label) if value in named.values else str(value)
@@ -120,17 +115,13 @@ def place_in_words(place: Iterable[str]) -> str:
 
 def differences(was: Mapping[str, object], now: Mapping[str, object]) -> list[dict]:
     """Each row that is different, in the order of the pages, with what it says on both sides."""
-    keys = [key for key in dict.fromkeys((*FIELD_WORDS, *was, *now)) if value_of(was, key) != value_of(now, key)]
+    keys = [key for key in dict.fromkeys((*FIELD_WORDS, *was, *now)) if row_of(was, key) != row_of(now, key)]
     return [
         {
             "key": key,
             "name": row_name(key),
-            "before": row_in_words(key, value_of(was, key), was),
-            "after": row_in_words(key, value_of(now, key), now),
+            "before": row_in_words(key, row_of(was, key), was),
+            "after": row_in_words(key, row_of(now, key), now),
         }
         for key in keys
     ]
-
-
-def value_of(rows: Mapping[str, object], key: str):
-    return rows.get(key, empty_row(key))

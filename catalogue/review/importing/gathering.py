@@ -25,11 +25,11 @@ def imports() -> QuerySet:
 
 def proposals_of(one: ReferenceImport) -> QuerySet:
     """Those that wait first, the small before the weighty; then the decided."""
-    decisions = Prefetch("decisions", Decision.objects.select_related("by"))
+    decisions = Prefetch("decisions", Decision.objects.select_related("by", "in_place_of"))
     waits = Q(state=ProposalState.OPEN)
     return (
         Proposal.objects.filter(brought_in=one)
-        .select_related("version", "garment_type", "by")
+        .select_related("version", "feature", "garment_type", "by")
         .prefetch_related(decisions)
         .annotate(waits=Count("pk", filter=waits))
         .order_by(F("waits").desc(), "weight", "pk")
@@ -49,7 +49,7 @@ def row_of(one: Proposal, person: Member, ticked: bool, *, number: int) -> dict:
     return {
         "proposal": one,
         "title": title_of(one, names),
-        "changes": [change_row(key, one.base, one.rows, home) for key in keys[:MOST_ROWS]],
+        "changes": [change_row(one, key, one.base, one.rows, home) for key in keys[:MOST_ROWS]],
         "more": max(0, len(keys) - MOST_ROWS),
         "needed": DECIDERS_NEEDED[Weight(one.weight)],
         "agreed": [member.username for member in agreed],

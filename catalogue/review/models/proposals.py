@@ -5,7 +5,8 @@ from django.db import models
 from django.db.models import Q
 from django.utils import timezone
 
-from catalogue.reference.models import GarmentType, IssueVersion, VersionRecord
+from catalogue.reference.models import Feature, GarmentType, IssueVersion, VersionRecord
+from catalogue.review.models.features import FeatureRecord
 from catalogue.review.models.threads import ThreadWord
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
 
@@ -47,7 +48,10 @@ class Proposal(models.Model):
         help_text="of a merge the version that goes",
     )
     other_base = models.JSONField(default=dict, help_text="every row of it when this was written")
-    new_code = models.CharField(max_length=80, blank=True, default="", help_text="of a version that is to be made")
+    feature = models.ForeignKey(Feature, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals")
+    new_code = models.CharField(
+        max_length=80, blank=True, default="", help_text="of a version or feature that is to be made"
+    )
     based_on = models.ForeignKey(
         VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
     )
@@ -71,7 +75,8 @@ class Proposal(models.Model):
             models.CheckConstraint(condition=Q(state__in=ProposalState.values), name="proposal_state_is_known"),
             models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
             models.CheckConstraint(
-                condition=Q(kind="new") | Q(version__isnull=False), name="proposal_changes_a_version_that_is_there"
+                condition=Q(kind__in=["new", "feature"]) | Q(version__isnull=False),
+                name="proposal_changes_a_version_that_is_there",
             ),
             models.CheckConstraint(
                 condition=Q(kind="merge", other__isnull=False) & ~Q(other=models.F("version"))
@@ -86,10 +91,25 @@ class Proposal(models.Model):
                 condition=~Q(kind="new", state__in=["approved", "revoked"]) | Q(version__isnull=False),
                 name="approved_new_version_is_there",
             ),
+            models.CheckConstraint(
+                condition=Q(kind="feature", version__isnull=True) & (Q(feature__isnull=False) | ~Q(new_code=""))
+                | ~Q(kind="feature") & Q(feature__isnull=True),
+                name="proposal_is_about_a_version_or_a_feature",
+            ),
+            models.CheckConstraint(
+                condition=~Q(kind="feature", state__in=["approved", "revoked"]) | Q(feature__isnull=False),
+                name="approved_new_feature_is_there",
+            ),
         ]
 
     def __str__(self) -> str:
         return f"proposal {self.pk}"
+
+    @property
+    def about_code(self) -> str:
+        """Of the version or feature that it is about, also of one that is to be made."""
+        subject = self.version or self.feature
+        return subject.code if subject else self.new_code
 
 
 class ProposalWord(ThreadWord):
@@ -122,6 +142,9 @@ class Decision(models.Model):
     record = models.OneToOneField(
         VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="decision"
     )
+    feature_record = models.OneToOneField(
+        FeatureRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="decision"
+    )
     before = models.JSONField(default=dict)
     after = models.JSONField(default=dict)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -132,8 +155,9 @@ class Decision(models.Model):
             models.CheckConstraint(condition=Q(kind__in=DecisionOn.values), name="decision_kind_is_known"),
             models.CheckConstraint(condition=~Q(reason=""), name="decision_has_a_reason"),
             models.CheckConstraint(
-                condition=Q(kind__in=["approved", "revoked"], record__isnull=False)
-                | (~Q(kind__in=["approved", "revoked"]) & Q(record__isnull=True)),
+                condition=Q(kind__in=["approved", "revoked"], record__isnull=False, feature_record__isnull=True)
+                | Q(kind__in=["approved", "revoked"], record__isnull=True, feature_record__isnull=False)
+                | (~Q(kind__in=["approved", "revoked"]) & Q(record__isnull=True, feature_record__isnull=True)),
                 name="decision_that_changes_the_reference_names_its_record",
             ),
             models.UniqueConstraint(

@@ -14,12 +14,14 @@ from django.db import transaction
 from catalogue.accounts.models import Member
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.queries import read_evidence
-from catalogue.reference.models import IssueVersion
+from catalogue.reference.models import Feature, IssueVersion
 from catalogue.review.examples_queue.actions import keep_as_something_else
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
     begin_change,
+    begin_feature,
     begin_merge,
+    begin_new_feature,
     begin_new_version,
     decide_on_proposal,
     revoke_approval,
@@ -69,6 +71,8 @@ def load_demo_proposals() -> int:
         hand.decides(dated, name, "approved", "The figure can be read so.")
     for name in ("Whimbrel", "Dunlin"):
         hand.revokes(dated, name, "The label was cleaned: it reads 1977.")
+    # A new state that one has agreed to, a new feature returned, a note that was approved and revoked.
+    hand.features()
     # A version that came by a proposal, took up pieces, and was merged again: its address says what became of it.
     hand.merges_again("BLO-71", "BLO-73", "Blouse, working, harbour order")
     return Proposal.objects.count()
@@ -97,6 +101,44 @@ class Hand:
             Proposal.objects.filter(pk=made.pk).update(sent_at=at, made_at=at)
             made.refresh_from_db()
         return made
+
+    def features(self) -> None:
+        """Of features: one proposal that waits, one that was returned, one that was approved and revoked."""
+        state = {"label": "Metal chain", "low": None, "high": None, "drawing": "", "position": 9}
+        waits = self.sent_of_feature(
+            "hanger", {"state:chain": state}, "Two smocks of one contract hang by a small chain.", ["S08"]
+        )
+        self.decides(waits, "Dunlin", "approved", "I have one of them here.")
+        plover = self.people["Plover"]
+        new = begin_new_feature(
+            by=plover,
+            garment_type=self.versions["SMK-76"].garment_type,
+            code="thread_shine",
+            name="Shine of the thread",
+        )
+        states = {
+            f"state:{code}": {**state, "label": label, "position": n}
+            for n, (code, label) in enumerate((("dull", "Dull"), ("shiny", "Shiny")))
+        }
+        new = save_draft(
+            proposal=new, by=plover, revision=new.revision, sources=[],
+            wanted=new.rows | states | {"question": "Does the sewing thread shine?", "seen": "daylight", "error": 0.2},
+            grounds="Late contracts seem to be sewn with a thread that shines; it would tell them apart from outside.",
+        )  # fmt: skip
+        new = send_proposal(proposal=new, by=plover)
+        self.decides(new, "Dunlin", "returned", "Does it not go dull in the wash? On how many pieces was it seen?")
+        note = "A loop that was cut off leaves two stumps in the seam."
+        small = self.sent_of_feature("hanger", {"error_note": note}, "Seen on three smocks.", [])
+        self.decides(small, "Dunlin", "approved", "So it is on mine.")
+        self.revokes(small, "Dunlin", "The stumps were those of a label.")
+
+    def sent_of_feature(self, code: str, rows: Mapping[str, object], grounds: str, sources: Sequence[str]) -> Proposal:
+        plover = self.people["Plover"]
+        made = begin_feature(by=plover, feature=Feature.objects.get(code=code))
+        made = save_draft(
+            proposal=made, by=plover, revision=made.revision, wanted=made.base | rows, grounds=grounds, sources=sources
+        )
+        return send_proposal(proposal=made, by=plover)
 
     def decides(self, proposal: Proposal, by: str, decision: str, reason: str) -> None:
         decide_on_proposal(

@@ -9,7 +9,7 @@ from catalogue.accounts.models import Member
 from catalogue.reference.models import Feature
 from catalogue.review.examples_queue.rank import age_words, waiting_words, waits_long
 from catalogue.review.models import Decision, Proposal
-from catalogue.review.proposals.rules import row_words
+from catalogue.review.proposals.subjects import row_name
 from catalogue.review.proposals.words import DECIDERS_NEEDED, DecisionOn, ProposalKind, ProposalState, Weight
 
 MOST_NAMED = 3
@@ -40,7 +40,7 @@ class Row:
 
 def listed(person: Member, which: str) -> QuerySet:
     """Proposals of a list; those that wait, the oldest first, others the latest first. Drafts are their author's."""
-    rows = Proposal.objects.select_related("by", "version", "other", "garment_type").prefetch_related(
+    rows = Proposal.objects.select_related("by", "version", "other", "feature", "garment_type").prefetch_related(
         Prefetch("decisions", Decision.objects.select_related("by", "in_place_of"))
     )
     if which == MINE:
@@ -90,7 +90,10 @@ def title_of(one: Proposal, features: dict[str, str]) -> str:
         return f"Retire {one.version.code}: {one.version.name}"
     if one.kind == ProposalKind.MERGE:
         return f"Merge {one.other.code} into {one.version.code}: {one.version.name}"
-    names = [row_words(key, features) for key in one.rows]
+    if one.kind == ProposalKind.FEATURE and one.new_code:
+        return f"New feature {one.new_code}: {one.rows.get('name', '')}"
+    names = [row_name(one, key, features) for key in one.rows]
     some = ", ".join(name.lower() for name in names[:MOST_NAMED])
     more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
-    return f"{one.version.code}: {some}{more}" if names else f"{one.version.code}: nothing changed yet"
+    about = f"Feature {one.feature.name}" if one.feature else one.version.code
+    return f"{about}: {some}{more}" if names else f"{about}: nothing changed yet"

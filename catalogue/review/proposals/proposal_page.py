@@ -4,6 +4,8 @@ from dataclasses import replace
 from datetime import datetime
 from uuid import uuid4
 
+from django.urls import reverse
+
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, ROLES_THAT_MAY, may
 from catalogue.figures.figure import draw_version
@@ -17,12 +19,19 @@ from catalogue.review.examples_queue.rank import waiting_words, waits_long
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import reason_and_place
-from catalogue.review.proposals.actions.drafting import reason_not_to_touch
-from catalogue.review.proposals.composing import bare_version, row_in_words, with_rows
+from catalogue.review.proposals.composing import bare_version, with_rows
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.merge_page import merge_context
-from catalogue.review.proposals.standing import Rows, rows_of_version
+from catalogue.review.proposals.standing import Rows
+from catalogue.review.proposals.subjects import (
+    is_of_feature,
+    is_small,
+    reason_not_to_touch,
+    row_in_words,
+    row_name,
+    stands_now,
+)
 from catalogue.review.proposals.weighing import effect_of
 from catalogue.review.proposals.words import (
     DECIDERS_NEEDED,
@@ -42,9 +51,9 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
     """Everything the template needs but the forms that were sent."""
     home = type_facts(proposal.garment_type.code, number=number)
     features = {code: feature.name for code, feature in home.features.items()}
-    decisions = list(proposal.decisions.select_related("by", "in_place_of", "record__version"))
+    decisions = list(proposal.decisions.select_related("by", "in_place_of", "record__version", "feature_record"))
     waits = proposal.state in UNDECIDED
-    stands = rows_of_version(proposal.version) if waits and proposal.version else proposal.base
+    stands = stands_now(proposal) if waits and proposal.base else proposal.base
     clashing = rules.clashes(proposal.base, proposal.rows, stands) if waits else []
     merging = merge_context(proposal, home, stands, waits=waits) if proposal.other else {}
     applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
@@ -58,11 +67,16 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "facts": home,
         "version_address": address_of("version", proposal.version.code) if proposal.version else "",
         "based_on": based_on(proposal),
-        "stale": waits and proposal.version is not None and bool(rules.changed_rows(proposal.base, stands)),
-        "gone": reason_not_to_touch(proposal, stands) if waits and proposal.version else None,
+        "stale": waits and bool(rules.changed_rows(proposal.base, stands)),
+        "gone": reason_not_to_touch(proposal, stands) if waits and proposal.kind != ProposalKind.NEW else None,
+        "of_feature": is_of_feature(proposal),
+        "feature": feature_told(proposal),
+        "asked_of": {**proposal.base, **proposal.rows}.get("types", []),
         "clashes": [clash_row(key, proposal, stands, home) for key in clashing],
-        "rows": [change_row(key, before, after, home) for key in rules.changed_rows(before, {**before, **after})],
-        "drawn": drawn(proposal, home, before, after),
+        "rows": [
+            change_row(proposal, key, before, after, home) for key in rules.changed_rows(before, {**before, **after})
+        ],
+        "drawn": None if is_of_feature(proposal) else drawn(proposal, home, before, after),
         "effect": effect(proposal, home, number=number) if waits and not clashing else None,
         "cited": cited(proposal.sources),
         "decisions": [decision_row(one) for one in decisions],
@@ -107,14 +121,14 @@ def too_few(proposal: Proposal) -> bool:
     return able < DECIDERS_NEEDED[Weight(proposal.weight)]
 
 
-def change_row(key: str, before: Rows, after: Rows, home: TypeFacts) -> dict:
+def change_row(proposal: Proposal, key: str, before: Rows, after: Rows, home: TypeFacts) -> dict:
     """A changed row, as it stood and as it is wanted."""
     names = {code: feature.name for code, feature in home.features.items()}
     return {
-        "name": rules.row_words(key, names),
-        "before": row_in_words(key, rules.row_of(before, key), home),
-        "after": row_in_words(key, rules.row_of(after, key), home),
-        "small": rules.is_small(key, rules.row_of(before, key), rules.row_of(after, key)),
+        "name": row_name(proposal, key, names),
+        "before": row_in_words(proposal, key, before, home),
+        "after": row_in_words(proposal, key, {**before, **after}, home),
+        "small": is_small(proposal, key, before, after),
     }
 
 
@@ -123,10 +137,22 @@ def clash_row(key: str, proposal: Proposal, stands: Rows, home: TypeFacts) -> di
     names = {code: feature.name for code, feature in home.features.items()}
     return {
         "key": key,
-        "name": rules.row_words(key, names),
-        "was": row_in_words(key, rules.row_of(proposal.base, key), home),
-        "now": row_in_words(key, rules.row_of(stands, key), home),
-        "wanted": row_in_words(key, proposal.rows[key], home),
+        "name": row_name(proposal, key, names),
+        "was": row_in_words(proposal, key, proposal.base, home),
+        "now": row_in_words(proposal, key, stands, home),
+        "wanted": row_in_words(proposal, key, {**proposal.base, **proposal.rows}, home),
+    }
+
+
+def feature_told(proposal: Proposal) -> dict | None:
+    """The feature that it is about, with where it and its history are read."""
+    if not proposal.feature:
+        return None
+    code = proposal.feature.code
+    return {
+        "name": proposal.feature.name,
+        "address": reverse("reference:feature_group", args=[code]),
+        "history": reverse("feature_records:history", args=[code]),
     }
 
 
@@ -144,7 +170,7 @@ def versions_of(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts | Non
 
 def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
     """What it does to identification; None where it touches nothing that identifies."""
-    if proposal.weight == Weight.SMALL:
+    if proposal.weight == Weight.SMALL or is_of_feature(proposal):
         return None
     now, then = versions_of(proposal, home)
     if now is None and then is None:
@@ -200,11 +226,14 @@ def cited(codes: list[str]) -> list[dict]:
 
 def decision_row(one) -> dict:
     address = record_address(one.record.version.code, one.record.number) if one.record else ""
+    if one.feature_record:
+        address = reverse("feature_records:record", args=[one.feature_record.code, one.feature_record.number])
+    written = one.record or one.feature_record
     return {
         "what": DecisionOn(one.kind).label,
         "by": one.decider,
         "on": one.made_at,
         "reason": one.reason,
-        "record": one.record.number if one.record else None,
+        "record": written.number if written else None,
         "address": address,
     }

@@ -2,19 +2,36 @@
 
 from collections.abc import Iterable, Mapping
 
-from catalogue.review.proposals.words import FEATURE, FIELD_WORDS, DecisionOn, ProposalKind, ProposalState, Weight
+from catalogue.review.proposals.words import (
+    FEATURE,
+    FIELD_WORDS,
+    STATE,
+    DecisionOn,
+    ProposalKind,
+    ProposalState,
+    Weight,
+)
 
 Rows = Mapping[str, object]
 # A misprint in these, or another name, changes neither what a version is told by nor when it was made.
 SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note"})
 # What of a cell may change without changing identification; a source may only come to the others.
 SMALL_OF_CELL = ("note", "sources")
+# A caution is given by one person; to change it or to take it away takes two.
+CAUTIONS = ("hazard_kind", "hazard")
 CHANGEABLE = (ProposalState.DRAFT, ProposalState.RETURNED)
-EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": []}
+# Of a feature: what is told beside the question changes neither what is asked nor what an answer counts.
+SMALL_OF_FEATURE = frozenset({"group", "error_note", "change_note", "basis"})
+# Of a version, then of a feature.
+EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "made_from": [], "makers": [],
+                "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
+                "shown_when": []}  # fmt: skip
 
 
 def empty_row(key: str):
-    """What a row says of which nothing is recorded."""
+    """What a row says of which nothing is recorded; of a state of a feature, that there is none."""
+    if key.startswith(STATE):
+        return None
     return [] if key.startswith(FEATURE) else EMPTY_FIELDS.get(key, "")
 
 
@@ -45,6 +62,8 @@ def left_to_change(rows: Rows, now: Rows) -> dict[str, object]:
 
 def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
     """Small where nothing that identifies or dates a version is touched: a misprint, a name, an added citation."""
+    if kind == ProposalKind.FEATURE:
+        return Weight.SMALL if base and all(key in SMALL_OF_FEATURE for key in rows) else Weight.WEIGHTY
     if kind != ProposalKind.CHANGE or not all(is_small(key, row_of(base, key), rows[key]) for key in rows):
         return Weight.WEIGHTY
     return Weight.SMALL
@@ -55,6 +74,8 @@ def is_small(key: str, before, after) -> bool:
         return True
     if key == "sources":
         return set(before) <= set(after)
+    if key in CAUTIONS:
+        return not before
     return key.startswith(FEATURE) and only_cited(before, after)
 
 

@@ -16,9 +16,8 @@ def proposal_row(notice: Notice) -> dict:
     about = notice.about_proposal
     made, proposal = notice.proposal_decision, about.proposal
     address = reverse("proposals:proposal", args=[proposal.pk])
-    of = proposal.version.code if proposal.version else proposal.new_code
     return {
-        "code": f"Proposal {proposal.pk} ({of})",
+        "code": f"Proposal {proposal.pk} ({proposal.about_code})",
         "new": notice.read_at is None,
         "on": notice.made_at,
         "what": what_of_proposal(notice) if made else "A word about it",

@@ -8,6 +8,7 @@ class ProposalKind(models.TextChoices):
     NEW = "new", "New version"
     RETIRE = "retire", "Retirement"
     MERGE = "merge", "Merge"
+    FEATURE = "feature", "Feature"
 
 
 class ProposalState(models.TextChoices):
@@ -47,6 +48,13 @@ FIELD_WORDS = {
     "date": "Dates",
     "certainty": "How sure",
     "continues": "Continues or imitates",
+    "made_from": "Made from",
+    "makers": "Makers",
+    "rarity": "How rare",
+    "abundance": "Relative number of pieces",
+    "piece_seen": "A member has seen a piece",
+    "hazard_kind": "Kind of hazard",
+    "hazard": "Hazard in words",
     "reason": "Why it was made or changed",
     "note": "Note",
     "sources": "Sources for the version",
@@ -54,3 +62,5 @@ FIELD_WORDS = {
     "became": "Became",
 }
 FEATURE = "feature:"
+# A row of a proposal about a feature: one of its states.
+STATE = "state:"

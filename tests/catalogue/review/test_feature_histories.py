@@ -96,6 +96,8 @@ def test_the_rows_of_a_feature_hold_all_that_the_tables_do(db):
         "error_rates_taken",
         "states",
         "observations",
+        "photograph",
+        "proposals",
     }
     assert fields - elsewhere - said == set()
     assert (rows["parent"], rows["shown_when"], rows["types"]) == ("pocket", ["patch"], ["SMK"])

@@ -5,6 +5,8 @@ from catalogue.member_examples.actions import NotDone
 from catalogue.review.proposals.actions.deciding import decide_on_proposal, revoke_approval
 from catalogue.review.proposals.actions.drafting import (
     begin_change,
+    begin_feature,
+    begin_new_feature,
     begin_new_version,
     discard_draft,
     save_draft,
@@ -18,7 +20,9 @@ from catalogue.review.proposals.actions.talking import write_word_on_proposal
 __all__ = [
     "NotDone",
     "begin_change",
+    "begin_feature",
     "begin_merge",
+    "begin_new_feature",
     "begin_new_version",
     "decide_on_proposal",
     "discard_draft",

@@ -9,15 +9,18 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
-from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, ReferenceState, VersionRecord
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
-from catalogue.review.models import Decision, Proposal
+from catalogue.review.features import standing as features
+from catalogue.review.features.standing import rests_on
+from catalogue.review.models import Decision, FeatureRecord, Proposal
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.actions.drafting import reason_not_to_call_it, reason_not_to_touch
+from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
 from catalogue.review.proposals.actions.merging import finish_merge, reason_not_to_merge, refuse_moved_on, undo_merge
 from catalogue.review.proposals.actions.talking import people_of
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
+from catalogue.review.proposals.subjects import check, is_of_feature, reason_not_to_touch, row_name, sort_of, stands_now
 from catalogue.review.proposals.words import (
     DECIDERS_NEEDED,
     FIRST_OF_TWO,
@@ -29,7 +32,7 @@ from catalogue.review.proposals.words import (
 from catalogue.review.words import LONGEST
 
 OTHER_CHANGED = "The version that goes was changed since this was written: base the proposal on what stands now first."
-CLASHES = "The version changed since this was written: choose row by row first what shall stand."
+CLASHES = "The {} changed since this was written: choose row by row first what shall stand."
 GONE_BY = "Somebody else has just decided on this. Look again before you decide."
 MOVES = {
     DecisionOn.AGREED: ProposalState.OPEN,
@@ -57,10 +60,10 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         refuse(reason_not_to_call_it(proposal.new_code))
         now: Rows = {}
     else:
-        now = rows_of_version(proposal.version)
+        now = stands_now(proposal)
         refuse(reason_not_to_touch(proposal, now))
     if rules.clashes(proposal.base, proposal.rows, now):
-        raise NotDone(CLASHES)
+        raise NotDone(CLASHES.format(sort_of(proposal)))
     if proposal.kind == ProposalKind.MERGE:
         refuse(reason_not_to_merge(proposal.version, proposal.other))
         if rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
@@ -71,9 +74,14 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     Known(proposal.garment_type).keys("sources", proposal.sources)
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
+    was = {key: rules.row_of(now, key) for key in rows}
+    if is_of_feature(proposal):
+        wrote = write_feature(proposal, rows, now, proposal.by, proposal.grounds)
+        return told(
+            moved(proposal, decider, DecisionOn.APPROVED, reason, place=place, before=was, after=rows, **wrote), decider
+        )
     version = proposal.version or make_version(proposal)
     record = write_rows(version=version, rows=rows, author=proposal.by, why=proposal.grounds)
-    was = {key: rules.row_of(now, key) for key in rows}
     made = moved(
         proposal, decider, DecisionOn.APPROVED, reason, place=place, version=version, record=record, before=was,
         after=rows,
@@ -92,12 +100,12 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     """
     before, place = lock(proposal, decider, DecisionOn.REVOKED, reason, sending)
     approved = proposal.decisions.get(kind=DecisionOn.APPROVED)
-    back = {"retired": reason.strip()} if proposal.kind == ProposalKind.NEW else dict(approved.before)
-    now = rows_of_version(proposal.version)
+    back = rows_to_bring_back(proposal, approved, reason)
+    now = stands_now(proposal)
     changed = [key for key, value in approved.after.items() if rules.row_of(now, key) != value]
-    if changed and proposal.kind != ProposalKind.NEW:
-        features = Known(proposal.garment_type).features
-        names = ", ".join(rules.row_words(key, features).lower() for key in changed)
+    if changed and not proposal.new_code:
+        known = Known(proposal.garment_type).features
+        names = ", ".join(row_name(proposal, key, known).lower() for key in changed)
         raise NotDone(f"Changed again since it was approved: {names}. Propose another change instead.")
     if proposal.kind == ProposalKind.MERGE:
         refuse_moved_on(proposal, approved, now)
@@ -105,12 +113,39 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
         raise NotDone("The version is retired already.")
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
-    record = write_rows(version=proposal.version, rows=back, author=decider, why=reason.strip())
     was = {key: rules.row_of(now, key) for key in back}
+    if is_of_feature(proposal):
+        wrote = write_feature(proposal, back, now, decider, reason.strip())
+        return told(
+            moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, before=was, after=back, **wrote), decider
+        )
+    record = write_rows(version=proposal.version, rows=back, author=decider, why=reason.strip())
     made = moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, record=record, before=was, after=back)
     if proposal.kind == ProposalKind.MERGE:
         undo_merge(made, approved, now, [decider, *before])
     return told(made, decider)
+
+
+def rows_to_bring_back(proposal: Proposal, approved: Decision, reason: str) -> Rows:
+    """What revoking writes. What the proposal made keeps its address: a version is retired, a feature is asked of no
+    garment type any more. Raises NotDone in words where something rests on what would go."""
+    if proposal.kind == ProposalKind.NEW:
+        return {"retired": reason.strip()}
+    if not is_of_feature(proposal):
+        return dict(approved.before)
+    back = {"types": []} if proposal.new_code else dict(approved.before)
+    refuse(rests_on(proposal.feature, {**stands_now(proposal), **back}))
+    return back
+
+
+def write_feature(proposal: Proposal, rows: Rows, now: Rows, author: Member, why: str) -> dict[str, object]:
+    """The feature as a record, for the decision that writes it."""
+    if rows.get("types") != []:
+        check(proposal, rows, now)
+    feature, record = features.write_rows(
+        feature=proposal.feature, code=proposal.about_code, rows=rows, author=author, why=why
+    )
+    return {"feature": feature, "feature_record": record}
 
 
 def lock(
@@ -180,11 +215,14 @@ def moved(
     place: Member | None,
     version: IssueVersion | None = None,
     record: VersionRecord | None = None,
+    feature: Feature | None = None,
+    feature_record: FeatureRecord | None = None,
     before: Rows | None = None,
     after: Rows | None = None,
 ) -> Decision:
     """Move the proposal by compare-and-set and write the decision down."""
-    changes = {"state": MOVES[kind], "revision": F("revision") + 1} | ({"version": version} if version else {})
+    changes = {"state": MOVES[kind], "revision": F("revision") + 1}
+    changes |= {name: one for name, one in (("version", version), ("feature", feature)) if one}
     if not Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision).update(**changes):
         raise NotDone(GONE_BY)
     proposal.refresh_from_db()
@@ -196,6 +234,7 @@ def moved(
         sending=proposal.times_sent,
         reason=reason.strip()[:LONGEST],
         record=record,
+        feature_record=feature_record,
         before=before or {},
         after=after or {},
     )

@@ -13,11 +13,13 @@ from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, REVIEW
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.codes import validate_code
-from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
+from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState, VersionRecord
 from catalogue.reference.words import Certainty, VersionKind
+from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of_version
+from catalogue.review.proposals.standing import Known, Rows, rows_of_version
+from catalogue.review.proposals.subjects import check, reason_not_to_touch, row_name, sort_of, stands_now
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
 from catalogue.review.words import LONGEST
 
@@ -88,6 +90,37 @@ def reason_not_to_call_it(code: str) -> str | None:
 
 
 @transaction.atomic
+def begin_feature(*, by: Member, feature: Feature) -> Proposal:
+    """A draft on a feature as it stands today; one's own that is still empty is gone on with."""
+    refuse_strangers(by, Weight.SMALL)
+    base = features.rows_of(feature)
+    begun = by.proposals.filter(feature=feature, state=ProposalState.DRAFT, revision=0).first()
+    if begun and begun.base == base:
+        return begun
+    home = feature.garment_types.order_by("position", "code").first() or GarmentType.objects.first()
+    if home is None:
+        raise NotDone("There is no garment type that could be asked for it.")
+    return Proposal.objects.create(kind=ProposalKind.FEATURE, by=by, garment_type=home, feature=feature, base=base)
+
+
+@transaction.atomic
+def begin_new_feature(*, by: Member, garment_type: GarmentType, code: str, name: str) -> Proposal:
+    """A draft of a feature that is not there yet."""
+    refuse_strangers(by, Weight.WEIGHTY)
+    refuse(features.reason_not_to_call_it(code.strip()))
+    if not name.strip():
+        raise NotDone("A feature needs its trade word.")
+    return Proposal.objects.create(
+        kind=ProposalKind.FEATURE,
+        by=by,
+        garment_type=garment_type,
+        new_code=code.strip(),
+        rows=features.new_rows(garment_type, name.strip()),
+        weight=Weight.WEIGHTY,
+    )
+
+
+@transaction.atomic
 def save_draft(
     *, proposal: Proposal, by: Member, revision: int, wanted: Rows, grounds: str, sources: Sequence[str]
 ) -> Proposal:
@@ -102,9 +135,8 @@ def save_draft(
     rows = rules.changed_rows(proposal.base, wanted)
     weight = rules.weight_of(proposal.kind, proposal.base, rows)
     refuse_strangers(by, weight)
-    known = Known(proposal.garment_type)
-    check_rows(rows, known, proposal.version)
-    known.keys("sources", sources)
+    check(proposal, rows, proposal.base)
+    Known(proposal.garment_type).keys("sources", sources)
     still = Proposal.objects.filter(pk=proposal.pk, revision=revision, state__in=rules.CHANGEABLE)
     changed = {"rows": rows, "weight": weight, "grounds": grounds.strip()[:LONGEST], "sources": list(sources)}
     if not still.update(revision=F("revision") + 1, **changed):
@@ -123,16 +155,15 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     refuse(
         rules.reason_not_to_send(state=proposal.state, rows=proposal.rows, grounds=proposal.grounds, kind=proposal.kind)
     )
-    known = Known(proposal.garment_type)
-    known.keys("sources", proposal.sources)
-    check_rows(proposal.rows, known, proposal.version)
+    Known(proposal.garment_type).keys("sources", proposal.sources)
+    check(proposal, proposal.rows, proposal.base)
     if proposal.kind == ProposalKind.NEW:
         refuse(reason_not_to_call_it(proposal.new_code))
     else:
-        stands = rows_of_version(proposal.version)
+        stands = stands_now(proposal)
         refuse(reason_not_to_touch(proposal, stands))
         if rules.clashes(proposal.base, proposal.rows, stands):
-            raise NotDone("The version changed since you began: choose row by row first what shall stand.")
+            raise NotDone(f"The {sort_of(proposal)} changed since you began: choose row by row first what shall stand.")
     if proposal.other and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
         raise NotDone("The version that goes was changed since you began: base the proposal on what stands now first.")
     still = Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision, state=proposal.state)
@@ -143,11 +174,6 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
         raise NotDone(CHANGED_ELSEWHERE)
     proposal.refresh_from_db()
     return proposal
-
-
-def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
-    """Why nothing can come of it any more, where its version was retired meanwhile."""
-    return rules.reason_not_to_touch(name=proposal.version.name, kind=proposal.kind, rows=proposal.rows, now=now)
 
 
 @transaction.atomic
@@ -181,9 +207,9 @@ def settle_clashes(*, proposal: Proposal, by: Member, choices: Mapping[str, str]
         raise NotDone("This is done by its author or by a moderator.")
     ReferenceState.hold()
     proposal.refresh_from_db()
-    if proposal.state not in (*rules.CHANGEABLE, ProposalState.OPEN) or proposal.version is None:
+    if proposal.state not in (*rules.CHANGEABLE, ProposalState.OPEN) or not proposal.base:
         raise NotDone("There is nothing to settle here any more.")
-    now = rows_of_version(proposal.version)
+    now = stands_now(proposal)
     clashing = rules.clashes(proposal.base, proposal.rows, now)
     if missing := [key for key in clashing if choices.get(key) not in ("ours", "theirs")]:
         raise NotDone(f"Choose for each row what shall stand; {len(missing)} left.")
@@ -195,7 +221,7 @@ def settle_clashes(*, proposal: Proposal, by: Member, choices: Mapping[str, str]
     refuse_strangers(proposal.by, weight)
     still = Proposal.objects.filter(pk=proposal.pk, revision=revision, state=proposal.state)
     sent_again = 1 if proposal.state == ProposalState.OPEN else 0
-    changed = {"base": now, "rows": kept, "weight": weight, "based_on": proposal.version.current_record}
+    changed = {"base": now, "rows": kept, "weight": weight, "based_on": based_on(proposal)}
     if proposal.other:
         changed["other_base"] = rows_of_version(proposal.other)
     if not still.update(revision=F("revision") + 1, times_sent=F("times_sent") + sent_again, **changed):
@@ -208,10 +234,15 @@ def settle_clashes(*, proposal: Proposal, by: Member, choices: Mapping[str, str]
     return proposal
 
 
+def based_on(proposal: Proposal) -> VersionRecord | None:
+    """The record of a version that stands now; a feature's are told by their day."""
+    return proposal.version.current_record if proposal.version else None
+
+
 def settled_words(proposal: Proposal, clashing: Sequence[str], choices: Mapping[str, str]) -> str:
-    features = Known(proposal.garment_type).features
+    names = Known(proposal.garment_type).features
     told = {"ours": "as proposed", "theirs": "as it stands now"}
-    chosen = [f"{rules.row_words(key, features)}: {told[choices[key]]}" for key in clashing]
+    chosen = [f"{row_name(proposal, key, names)}: {told[choices[key]]}" for key in clashing]
     if not chosen:
         return "The version that goes had changed. The proposal is based on what stands now."
-    return f"The version had changed. Chosen row by row: {'; '.join(chosen)}."
+    return f"The {sort_of(proposal)} had changed. Chosen row by row: {'; '.join(chosen)}."

@@ -1,0 +1,61 @@
+"""What a proposal is about, a version or a feature: how it stands now, what its rows are called and say, whether they
+can be, and what keeps them from being decided."""
+
+from collections.abc import Mapping
+
+from catalogue.reference.facts import TypeFacts
+from catalogue.review.features import rows as feature_rows
+from catalogue.review.features import standing as features
+from catalogue.review.models import Proposal
+from catalogue.review.proposals import composing, rules
+from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of_version
+from catalogue.review.proposals.words import ProposalKind
+
+
+def is_of_feature(proposal: Proposal) -> bool:
+    return proposal.kind == ProposalKind.FEATURE
+
+
+def sort_of(proposal: Proposal) -> str:
+    return "feature" if is_of_feature(proposal) else "version"
+
+
+def stands_now(proposal: Proposal) -> Rows:
+    """Every row as the tables have it; none of what is to be made."""
+    if is_of_feature(proposal):
+        return features.rows_of(proposal.feature) if proposal.feature else {}
+    return rows_of_version(proposal.version) if proposal.version else {}
+
+
+def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
+    """Raises NotDone in words where `rows` on `base` could not be."""
+    if is_of_feature(proposal):
+        features.check_rows(rows, base, proposal.feature, proposal.about_code)
+    else:
+        check_rows(rows, Known(proposal.garment_type), proposal.version)
+
+
+def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
+    """Why nothing can come of it any more: its version was retired meanwhile, its new feature is there already."""
+    if is_of_feature(proposal):
+        return None if proposal.feature else features.reason_not_to_call_it(proposal.new_code)
+    return rules.reason_not_to_touch(name=proposal.version.name, kind=proposal.kind, rows=proposal.rows, now=now)
+
+
+def row_name(proposal: Proposal, key: str, names: Mapping[str, str]) -> str:
+    """What a row is called. `names`: of features by code."""
+    return feature_rows.row_name(key) if is_of_feature(proposal) else rules.row_words(key, names)
+
+
+def row_in_words(proposal: Proposal, key: str, rows: Rows, home: TypeFacts) -> str:
+    """What a row of `rows`, a whole state, says; empty where it says nothing."""
+    value = rules.row_of(rows, key)
+    if is_of_feature(proposal):
+        return feature_rows.row_in_words(key, value, rows)
+    return composing.row_in_words(key, value, home)
+
+
+def is_small(proposal: Proposal, key: str, before: Rows, after: Rows) -> bool:
+    if is_of_feature(proposal):
+        return bool(proposal.base) and key in rules.SMALL_OF_FEATURE
+    return rules.is_small(key, rules.row_of(before, key), rules.row_of(after, key))
