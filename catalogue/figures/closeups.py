@@ -70,13 +70,18 @@ def dashed(x: float, y: float, w: float, h: float, degrees: int, pitch: float, d
 
 def pinked(pen: BoxPen, x: float = 6, y: float = 8, w: float = 84, h: float = 48) -> None:
     """A snip of cloth, cut along the top and the foot with pinking shears."""
+    pen.path("o", snip(x, y, w, h))
+
+
+def snip(x: float = 6, y: float = 8, w: float = 84, h: float = 48) -> str:
+    """The outline of such a snip."""
     teeth = int(w / 6)
     top = "".join(f"L{short(x + n * 6 + 3)} {short(y - 3)}L{short(x + n * 6 + 6)} {short(y)}" for n in range(teeth))
     foot = "".join(
         f"L{short(x + w - n * 6 - 3)} {short(y + h + 3)}L{short(x + w - n * 6 - 6)} {short(y + h)}"
         for n in range(teeth)
     )
-    pen.path("o", f"M{short(x)} {short(y)}{top}V{short(y + h)}{foot}Z")
+    return f"M{short(x)} {short(y)}{top}V{short(y + h)}{foot}Z"
 
 
 def pick_glass(pen: BoxPen) -> None:

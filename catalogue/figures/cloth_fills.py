@@ -11,26 +11,26 @@ from html import escape
 
 @dataclass(frozen=True)
 class Hatch:
-    """`degrees`: 0 upright, 90 flat, 45 rising to the right. `crossed`: a second set at right angles.
-
-    `dash`: the length of each stroke and of each gap; nothing for unbroken lines.
+    """`degrees`: 0 upright, 90 flat, 45 rising to the right. `dash`: the length of each stroke and of each gap; nothing
+    for unbroken lines. `tone`: the colour itself, as #rrggbb, for the small picture; flats stay uncoloured.
     """
 
     degrees: int
     pitch: int
-    crossed: bool = False
+    tone: str
     dash: tuple[int, int] | None = None
 
 
+# No two sets of lines cross: that would be taken for quilting or a net.
 HATCHES = {
-    "slate": Hatch(45, 4),
-    "moss": Hatch(135, 4),
-    "drab": Hatch(90, 5),
-    "sand": Hatch(90, 6, dash=(1, 6)),
-    "grey": Hatch(45, 7, crossed=True),
-    "orange": Hatch(0, 4),
-    "yellow": Hatch(0, 8, dash=(8, 4)),
-    "silver": Hatch(90, 12),
+    "slate": Hatch(45, 4, "#5d7796"),
+    "moss": Hatch(135, 4, "#6d8044"),
+    "drab": Hatch(90, 5, "#94845c"),
+    "sand": Hatch(90, 6, "#d9c79c", dash=(1, 6)),
+    "grey": Hatch(90, 5, "#9a9c9e", dash=(9, 5)),
+    "orange": Hatch(0, 4, "#e2762a"),
+    "yellow": Hatch(0, 8, "#edcd2f", dash=(8, 4)),
+    "silver": Hatch(90, 12, "#e9ebee"),
 }
 
 
@@ -80,7 +80,7 @@ def fill_for(profile: Mapping[str, str], name: str = "cloth") -> tuple[str, str]
     if colour in HATCHES:
         one = HATCHES[colour]
         length = sum(one.dash) if one.dash else one.pitch
-        drawn = f"M1 0V{one.dash[0] if one.dash else length}" + (f"M0 1H{one.pitch}" if one.crossed else "")
+        drawn = f"M1 0V{one.dash[0] if one.dash else length}"
         return pattern(name, one.pitch, length, drawn, one.degrees), f"url(#{name})"
     return "", ""
 

@@ -172,6 +172,16 @@ class BoxPen:
         """
         self.pen.element("path", kind, f'd="{mapped(data, self.box, self.flipped)}"')
 
+    def dyed(self, tone: str, data: str, *, lines: str = "") -> None:
+        """A shape in a colour of its own, the same in every scheme; for cloth whose colour is what is asked about.
+
+        `tone`: as #rrggbb. `lines`: the hatch that says it without colour, dark whatever the scheme.
+        """
+        self.pen.element("path", "", f'fill="{escape(tone)}" d="{mapped(data, self.box, self.flipped)}"')
+        if lines:
+            hatched = f'stroke="#000" stroke-opacity=".6" d="{mapped(lines, self.box, self.flipped)}"'
+            self.pen.element("path", "", hatched)
+
     def rect(self, kind: str, x: float, y: float, w: float, h: float, *, round: float = 0) -> None:
         """`round`: radius of the corners, in units of the drawing."""
         left, top = self.xy(x + w if self.flipped else x, y)

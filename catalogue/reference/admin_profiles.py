@@ -146,6 +146,7 @@ class ProfileForm:
         chosen = typed.get("how_often", "")
         return {
             "pk": state.pk,
+            "code": state.code,
             "label": state.label,
             "chosen": chosen,
             "choices": [(word, word == chosen) for word in HOW_OFTEN],

@@ -56,8 +56,9 @@ class MarkedFacts:
 
     @property
     def owed(self) -> str:
-        """Whose it is, and under what terms."""
-        return ", ".join(part for part in (self.credit, self.licence) if part)
+        """Whose it is, and under what terms; that it is drawn."""
+        told = ", ".join(part for part in (self.credit, self.licence) if part)
+        return f"drawn, not photographed: {told}" if self.drawn else told
 
 
 def close_up(width: int, height: int, spot: Spot) -> tuple[float, float, float, float]:

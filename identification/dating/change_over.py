@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import combinations
 from math import ceil
+from operator import attrgetter
 
 import numpy as np
 
@@ -22,6 +23,7 @@ SURE = 0.05
 FAR_FROM_SURE = 0.3
 # A piece that the curve gives less than this chance does not fit; see `odd`.
 UNLIKELY = 0.05
+IN_ORDER = attrgetter("year", "state", "maker", "code")
 FEWEST_OF_A_MAKER = 2
 FEWEST_TO_FIT = 6
 # A detail may change and change back. So two states are compared over all their pieces and over parts of them by year;
@@ -133,7 +135,7 @@ def histories(features: Mapping[str, Iterable[DatedPiece]], *, level: float = 0.
     """
     if not 0 < level < 1:
         raise ValueError("the level lies between 0 and 1")
-    pieces = {feature: tuple(sorted(rows, key=in_order)) for feature, rows in features.items()}
+    pieces = {feature: tuple(sorted(rows, key=IN_ORDER)) for feature, rows in features.items()}
     pairs = [pair for feature, rows in pieces.items() for pair in pairs_of(feature, rows)]
     # A test that could never have shown anything is none of those that are corrected for (Tarone 1990, from memory).
     within = raised([pair.within_makers for pair in pairs])
@@ -142,10 +144,6 @@ def histories(features: Mapping[str, Iterable[DatedPiece]], *, level: float = 0.
     for pair, p_within, p_together in zip(pairs, within, together, strict=True):
         found[pair.feature].append((pair, p_within, p_together))
     return {feature: history(rows, found[feature], level) for feature, rows in pieces.items()}
-
-
-def in_order(piece: DatedPiece) -> tuple[int, str, str, str]:
-    return piece.year, piece.state, piece.maker, piece.code
 
 
 def raised(tests: Sequence[Tested]) -> list[float]:
@@ -159,34 +157,44 @@ def raised(tests: Sequence[Tested]) -> list[float]:
 
 def pairs_of(feature: str, pieces: Sequence[DatedPiece]) -> list[Pair]:
     """Every two states that more than one piece shows, in every window in which more than one still does."""
-    often = sorted(state for state, number in Counter(p.state for p in pieces).items() if number > 1)
+    often = sorted(state for state, number in Counter([p.state for p in pieces]).items() if number > 1)
     found = []
     for one, other in combinations(often, 2):
-        both = [piece for piece in pieces if piece.state in (one, other)]
+        both = tuple(piece for piece in pieces if piece.state == one or piece.state == other)
+        years, chosen = np.array([p.year for p in both]), np.array([p.state == other for p in both])
+        by_maker = in_strata([p.maker for p in both], years, chosen)
         for window in WINDOWS:
-            part = in_window(both, window)
-            states = Counter(piece.state for piece in part)
-            if min(states[one], states[other]) > 1 and (window == WHOLE or len(part) < len(both)):
-                found.append(pair_of(feature, window, part, one, other))
+            # From one to the other quantile of the years, both years whole; the pieces stand in the order of years.
+            ends = [years[round(share * (len(both) - 1))] for share in window]
+            part = between(years, *ends)
+            others = int(np.count_nonzero(chosen[part]))
+            few = min(others, len(both[part]) - others) < 2
+            if few or window != WHOLE and len(both[part]) == len(both):
+                continue
+            strata = [(of_maker[there], shows[there]) for of_maker, shows in by_maker
+                      for there in [between(of_maker, *ends)]]  # fmt: skip
+            found.append(pair_of(feature, window, both[part], (one, other), strata, (years[part], chosen[part])))
     return found
 
 
-def in_window(pieces: Sequence[DatedPiece], window: tuple[float, float]) -> tuple[DatedPiece, ...]:
-    """The pieces from one to the other quantile of their years, both years whole."""
-    years = [piece.year for piece in pieces]
-    first, last = (years[round(share * (len(years) - 1))] for share in window)
-    return tuple(piece for piece in pieces if first <= piece.year <= last)
+def between(years: np.ndarray, first: int, last: int) -> slice:
+    """Where the years from the first to the last stand in rising years."""
+    return slice(int(np.searchsorted(years, first, "left")), int(np.searchsorted(years, last, "right")))
 
 
-def pair_of(feature: str, window: tuple[float, float], pieces: tuple[DatedPiece, ...], one: str, other: str) -> Pair:
-    years = np.array([piece.year for piece in pieces])
-    chosen = np.array([piece.state == other for piece in pieces])
-    within = rank_sum_test(
-        in_strata([piece.maker for piece in pieces], years, chosen), most_least=SURE, far_from_sure=FAR_FROM_SURE
-    )
-    together = rank_sum_test([(years, chosen)], most_least=SURE, far_from_sure=FAR_FROM_SURE)
+def pair_of(
+    feature: str,
+    window: tuple[float, float],
+    pieces: tuple[DatedPiece, ...],
+    states: tuple[str, str],
+    by_maker: list[tuple[np.ndarray, np.ndarray]],
+    whole: tuple[np.ndarray, np.ndarray],
+) -> Pair:
+    """Two states tested; `by_maker` and `whole` are years with whether each shows the second state."""
+    within = rank_sum_test(by_maker, most_least=SURE, far_from_sure=FAR_FROM_SURE)
+    together = rank_sum_test([whole], most_least=SURE, far_from_sure=FAR_FROM_SURE)
     decisive = within if within.pieces and within.p <= together.p else together
-    before, after = (one, other) if decisive.side > 0 else (other, one)
+    before, after = states if decisive.side > 0 else states[::-1]
     return Pair(feature, before, after, window, pieces, within, together)
 
 

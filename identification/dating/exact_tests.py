@@ -5,16 +5,19 @@ states to its pieces is taken to be as likely as any other, and the sums over al
 between strata never passes for one within them.
 """
 
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import comb, erfc, gcd, sqrt
+from math import comb, erfc, exp, gcd, lgamma, sqrt
 
 import numpy as np
 
 # Above this many steps the exact distribution gives way to the normal one, which is then close.
 MOST_STEPS = 1e6
+# Above so many pieces whole numbers grow too long to count with: their logarithms do.
+MANY = 1000
 
 
 @dataclass(frozen=True)
@@ -90,16 +93,14 @@ def sum_test(
         size, some = len(values), int(np.count_nonzero(picked))
         if not 0 < some < size:
             continue
-        ordered = sorted(values.tolist())
-        lowest = ordered[0]
-        if lowest == ordered[-1]:
+        lowest, highest = int(values.min()), int(values.max())
+        if lowest == highest:
             continue
-        ordered = [value - lowest for value in ordered]
-        telling.append((ordered, some))
-        found += int(values[picked].sum()) - some * lowest
-        whole = sum(ordered)
+        values = values - lowest
+        telling.append((np.sort(values).tolist(), some))
+        found += int(values[picked].sum())
+        whole, squares = int(values.sum()), int((values * values).sum())
         mean += some * (whole / size)
-        squares = sum(value * value for value in ordered)
         # Whole numbers until the last: size * squares - whole**2 is size times the sum of the squared deviations.
         variance += some * (size - some) * (size * squares - whole * whole) / (size * size * (size - 1))
         steps += whole * some * size
@@ -185,18 +186,30 @@ def least_chance(telling: Sequence[tuple[list[int], int]]) -> float:
     """Twice the chance of the rarer of the two extremes: all chosen lowest, or all highest, in every stratum."""
     low = high = 1.0
     for values, some in telling:
-        low *= extreme_chance(values, some)
-        high *= extreme_chance(values[::-1], some)
+        size = len(values)
+        first, behind = alike_from(values, values[some - 1])
+        low *= chance_to_draw(behind - first, some - first, size, some)
+        first, behind = alike_from(values, values[-some])
+        high *= chance_to_draw(behind - first, some - (size - behind), size, some)
     return min(1.0, 2 * min(low, high))
 
 
-def extreme_chance(ordered: Sequence[int], some: int) -> float:
-    """Chance that the first `some` of the ordered values are drawn, or values equal to them."""
-    last = ordered[some - 1]
-    alike = ordered.count(last)
-    taken = ordered[:some].count(last)
+def alike_from(ordered: Sequence[int], value: int) -> tuple[int, int]:
+    """Where the values equal to this one begin, and where they have ended."""
+    return bisect_left(ordered, value), bisect_right(ordered, value)
+
+
+def chance_to_draw(alike: int, taken: int, size: int, some: int) -> float:
+    """Chance that `some` of the values are an extreme, or values equal to it: `taken` of its last are `alike`."""
+    if size > MANY:
+        return exp(log_ways(alike, taken) - log_ways(size, some))
     # A whole number over a whole number: for many pieces no float holds either of them.
-    return comb(alike, taken) / comb(len(ordered), some)
+    return comb(alike, taken) / comb(size, some)
+
+
+def log_ways(size: int, some: int) -> float:
+    """Logarithm of the number of ways to take some of so many."""
+    return lgamma(size + 1) - lgamma(some + 1) - lgamma(size - some + 1)
 
 
 def trend_test(strata: Iterable[tuple[np.ndarray, np.ndarray]], *, tries: int = 4999, seed: int = 1) -> Tested:

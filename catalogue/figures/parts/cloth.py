@@ -1,6 +1,6 @@
 """The cloth as the eye and the hand know it: print, colour, length of the repeat, weight."""
 
-from catalogue.figures.closeups import WHOLE, dashed, hatch, pinked, sheet
+from catalogue.figures.closeups import WHOLE, dashed, hatch, pinked, sheet, snip
 from catalogue.figures.cloth_fills import HATCHES, sprig, stone
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -63,23 +63,22 @@ def rippled_print(pen: BoxPen, place: Place) -> None:
 
 @part("colour", *HATCHES, detail=True, frame=WHOLE)
 def dyed(pen: BoxPen, place: Place) -> None:
-    page = sheet(pen)
-    pinked(page)
+    """A snip in its own colour, under the hatch that stands for it where there is no colour."""
     one = HATCHES[place.profile["colour"]]
-    if one.dash:
-        page.path("e", dashed(8, 10, 80, 44, one.degrees, one.pitch, one.dash))
-        return
-    across = hatch(8, 10, 80, 44, one.degrees + 90, one.pitch) if one.crossed else ""
-    page.path("e", hatch(8, 10, 80, 44, one.degrees, one.pitch) + across)
+    lines = (
+        dashed(8, 10, 80, 44, one.degrees, one.pitch, one.dash)
+        if one.dash
+        else hatch(8, 10, 80, 44, one.degrees, one.pitch)
+    )
+    sheet(pen).dyed(one.tone, snip(), lines=lines)
 
 
 @part("colour", "mix", detail=True, frame=WHOLE)
 def of_several_colours(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
-    pinked(page)
-    page.path("e", hatch(8, 10, 80, 44, 45, 4))
-    page.path("b", stone(11, 13, 26, 14) + stone(57, 9, 28, 16) + stone(36, 34, 34, 18))
-    page.path("k", stone(28, 20, 24, 14) + stone(64, 26, 22, 13) + stone(10, 36, 24, 14))
+    page.dyed(HATCHES["sand"].tone, snip())
+    page.dyed(HATCHES["moss"].tone, stone(11, 13, 26, 14) + stone(57, 9, 28, 16) + stone(36, 34, 34, 18))
+    page.dyed("#2b2722", stone(28, 20, 24, 14) + stone(64, 26, 22, 13) + stone(10, 36, 24, 14))
 
 
 @part("print_repeat", "short", "long", detail=True, frame=WHOLE)

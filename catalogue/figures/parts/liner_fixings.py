@@ -1,6 +1,7 @@
 """What holds a removable liner, along the inside of both front edges."""
 
 from catalogue.figures import hardware
+from catalogue.figures.closeups import opened_garment
 from catalogue.figures.hardware import in_units, moved, spread
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen, number
@@ -9,17 +10,16 @@ WHOLE = (0, 0, 100, 100)
 VIEWS = {"inside": ("front_edge_left",)}
 
 
-def facing(pen: BoxPen) -> BoxPen:
-    """A hand's breadth of the inside of a front: its edge at the viewer's right, then the facing, then the lining.
+# Down the inside of each front, in the small picture: at the viewer's left and at the right.
+BOTH_FRONTS = (15, 81)
+IN_ROWS = [(x, y) for x in BOTH_FRONTS for y in (23, 36, 49)]
 
-    The origin of the pen is the middle of the place where the fixing lies.
-    """
+
+def opened(pen: BoxPen) -> BoxPen:
+    """The garment opened flat, its inside up."""
     page = pen.unflipped().sheet(96, 64)
-    page.path("o", "M-3 -4H82V68H-3Z")
-    page.path("t", "M78 0V64")
-    page.path("e", "M34 0V64")
-    page.path("f", "M0 50L30 20M0 26L26 0M8 64L34 38")
-    return moved(page, 56, 0)
+    opened_garment(page)
+    return page
 
 
 def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
@@ -29,22 +29,22 @@ def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
 
 @part("liner_fixing", "none", views=VIEWS, layer=45, frame=WHOLE)
 def no_fixing(pen: BoxPen, place: Place) -> None:
-    """The facing, empty."""
+    """The inside of both fronts, empty."""
     if place.small:
-        facing(pen)
+        opened(pen)
 
 
 @part("liner_fixing", "buttons", views=VIEWS, layer=45, frame=WHOLE)
 def buttons(pen: BoxPen, place: Place) -> None:
     if place.small:
-        return hardware.buttons(facing(pen), [(0, 12), (0, 52)], 8, holes=4)
+        return hardware.buttons(opened(pen), IN_ROWS, 5, holes=4)
     return hardware.buttons(in_units(pen), places_along(pen, 6), 4.4)
 
 
 @part("liner_fixing", "studs", views=VIEWS, layer=45, frame=WHOLE)
 def studs(pen: BoxPen, place: Place) -> None:
     if place.small:
-        return hardware.studs(facing(pen), [(0, 12), (0, 52)], 8)
+        return hardware.studs(opened(pen), IN_ROWS, 3)
     return hardware.studs(in_units(pen), places_along(pen, 6), 4.4)
 
 
@@ -52,9 +52,9 @@ def studs(pen: BoxPen, place: Place) -> None:
 def loops(pen: BoxPen, place: Place) -> None:
     """Loops of tape that stand out from the edge, both ends caught in its seam."""
     if place.small:
-        near = facing(pen)
-        for y in (14, 50):
-            loop(moved(near, -22, y, 2))
+        near = opened(pen)
+        for x, y in IN_ROWS:
+            loop(moved(near, x - 8, y, 1))
         return
     page = in_units(pen)
     for x, y in places_along(pen, 6):
@@ -69,10 +69,9 @@ def loop(page: BoxPen) -> None:
 def zipped(pen: BoxPen, place: Place) -> None:
     """One half of a zip, its teeth towards the edge; the other half is on the liner."""
     if place.small:
-        near = facing(pen)
-        near.path("b", "M-12 -2H4V66H-12Z")
-        near.path("t", "M-8 0V64")
-        hardware.chain(near, (6, 2), (6, 64), pitch=5, half=5)
+        near = opened(pen)
+        for x in BOTH_FRONTS:
+            hardware.chain(near, (x, 18), (x, 58), pitch=4, half=3)
         return
     page = in_units(pen)
     middle, foot = pen.box.w / 2, pen.box.h * 0.94

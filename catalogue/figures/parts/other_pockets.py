@@ -1,6 +1,7 @@
 """Pockets below the waist, on a sleeve and inside, and how the corners of pockets are secured."""
 
 from catalogue.figures import hardware, miniatures
+from catalogue.figures.closeups import opened_garment
 from catalogue.figures.hardware import in_units, moved
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.pockets import SHOWN_ON, WHOLE, bag, draw_flap, expanding
@@ -157,15 +158,17 @@ def inside_pocket(pen: BoxPen, place: Place) -> None:
 
 
 def small_inside_pocket(pen: BoxPen, state: str) -> None:
-    """The garment opened flat, lining side up."""
+    """The garment opened flat, its inside up, a folded paper looking out of each pocket there is."""
     page = pen.sheet(96, 64)
-    miniatures.opened(page)
-    for x, side in ((5, "right"), (74, "left")):
+    opened_garment(page)
+    for x, side in ((5, "right"), (71, "left")):
         if state in (side, "both"):
-            spot = moved(page, x, 24)
-            spot.path("o", "M0 0V18Q0 20 2 20H15Q17 20 17 18V0Z")
-            spot.path("e", "M0 3H17")
-    miniatures.sides(page, 52)
+            spot = moved(page, x, 28)
+            spot.path("b", "M5 2L7 -7L16 -5L15 2Z")
+            spot.path("o", "M0 0V15Q0 18 3 18H17Q20 18 20 15V0Z")
+            spot.path("k", "M0 0H20V4H0Z")
+    page.text(15, 59, "R", size=11)
+    page.text(81, 59, "L", size=11)
 
 
 # --- strain points ---

@@ -17,13 +17,14 @@ CHANNEL = across("M0 2C40 2 80 1 117 0") + across("M0 16C40 16 80 15 117 14")
 
 
 def waist_page(pen: BoxPen, place: Place) -> BoxPen:
-    """In the small picture, a front from the breast to below the waist, its edge in the middle."""
+    """In the small picture, a front from the breast to its hem between both sleeves, its edge in the middle."""
     if not place.small:
         return corner_at(pen, -118, 0)
-    page = crop(pen, -46, -52, 180)
-    page.path("o", closed("M0 -90L121 -90C119 -40 117 -10 118 8C118 40 120 80 122 130L0 130"))
-    page.path("e", "M-14 -90L-14 130")
-    page.path("t", "M-9 -90L-9 130M14 -90L14 130")
+    page = crop(pen, -168, -112, 336)
+    page.path("o", strokes("M112 -112L128 70C138 74 152 74 162 70L158 -112"))
+    page.path("o", closed("M0 -130L121 -130C119 -60 117 -10 118 8C118 40 120 70 122 96C80 103 40 105 0 105"))
+    page.path("e", "M-14 -130L-14 105")
+    page.path("t", "M14 -130L14 105" + across("M0 95C40 95 80 93 121 86"))
     return page
 
 
@@ -87,10 +88,8 @@ def waist_elastic(pen: BoxPen, place: Place) -> None:
 
 
 def in_a_row(place: Place, one: Callable[[int], str], first: int, last: int, step: int) -> str:
-    """The same stroke again and again to both sides of the middle; fewer in the small picture, which shows one side."""
-    if place.small:
-        return "".join(one(x) for x in range(-46, last, step + 3))
-    return strokes("".join(one(x) for x in range(first, last, step)))
+    """The same stroke again and again to both sides of the middle; fewer in the small picture."""
+    return strokes("".join(one(x) for x in range(first, last, step + 6 * place.small)))
 
 
 def hem_page(pen: BoxPen, place: Place, *, drawn_in: bool = False) -> tuple[BoxPen, float]:

@@ -1,15 +1,18 @@
-"""How the cloth is woven, seen through a thread counter.
+"""How the cloth is woven: through a thread counter, and beside it as the eye sees it at arm's length.
 
-Drawn as a weaver's diagram is: the filling yarns lie across, and an upright yarn is drawn only where it lies on top.
+What the thread counter shows is drawn as a weaver's diagram is: the filling yarns lie across, and an upright yarn is
+drawn only where it lies on top.
 """
 
 from collections.abc import Callable
 
-from catalogue.figures.closeups import WHOLE, pick_glass, sheet
+from catalogue.figures.closeups import WHOLE, hatch, pick_glass, pinked, sheet
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
 COLUMNS, ROWS, PITCH = 14, 8, 6
+# The columns that are drawn; a herringbone turns between the seventh and the eighth.
+SHOWN = range(4, 11)
 # Whether the upright yarn of a column lies on top in a row, both counted from nought.
 Rule = Callable[[int, int], bool]
 RULES: dict[str, Rule] = {
@@ -18,6 +21,20 @@ RULES: dict[str, Rule] = {
     "drill": lambda col, row: (col + row) % 4 != 0,
     "herringbone": lambda col, row: ((col if col < 7 else 13 - col) + row) % 4 < 2,
     "sateen": lambda col, row: (3 * col + row) % 8 != 0,
+}
+
+
+# The lines that the eye sees: of even twill and drill a diagonal, steep where the upright yarns lead; of herringbone
+# one that turns again and again; of sateen a sheen.
+AT_ARMS_LENGTH = {
+    "plain": ("f", hatch(58, 10, 32, 44, 0, 4) + hatch(58, 10, 32, 44, 90, 4)),
+    "twill22": ("e", hatch(58, 10, 32, 44, 45, 4)),
+    "drill": ("e", hatch(58, 10, 32, 44, 27, 4)),
+    "herringbone": (
+        "e",
+        "".join(hatch(58 + strip * 8, 10, 8, 44, 45 if strip % 2 else 135, 5) for strip in range(4)),
+    ),
+    "sateen": ("f", "M60 50C66 34 74 22 88 14M60 44C65 30 72 19 82 12M68 52C73 40 80 30 90 24"),
 }
 
 
@@ -35,9 +52,9 @@ def floats(up: list[bool]) -> list[tuple[int, int]]:
 def upright_yarns(rule: Rule) -> str:
     """Every float of an upright yarn as a bar that reaches a little over the yarns before and behind it."""
     found = []
-    for col in range(COLUMNS):
+    for place, col in enumerate(SHOWN):
         for first, last in floats([rule(col, row) for row in range(ROWS)]):
-            left = 6 + col * PITCH
+            left = 6 + place * PITCH
             top, foot = max(7 + first * PITCH, 8), min(9 + (last + 1) * PITCH, 56)
             found.append(f"M{left} {top}H{left + 5}V{foot}H{left}Z")
     return "".join(found)
@@ -46,9 +63,11 @@ def upright_yarns(rule: Rule) -> str:
 @part("weave", *RULES, detail=True, frame=WHOLE)
 def interlaced(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
-    page.path("e", "".join(f"M6 {y}H90" for y in range(8, 57, 3)))
+    page.path("e", "".join(f"M6 {y}H47" for y in range(8, 57, 3)))
     page.path("b", upright_yarns(RULES[place.profile["weave"]]))
-    pick_glass(page)
+    page.path("e", "M1 2H52V62H1ZM5 7H48V58H5Z")
+    pinked(page, 56, 8, 36, 48)
+    page.path(*AT_ARMS_LENGTH[place.profile["weave"]])
 
 
 @part("weave", "ripstop", detail=True, frame=WHOLE)

@@ -29,7 +29,7 @@ def share_field(label: str, low: float, high: float, first: float) -> forms.Floa
     wrong = f"Write a number from {low * 100:g} to {high * 100:g}."
     return forms.FloatField(
         label=label,
-        initial=round(first * 100, 1),
+        initial=f"{first * 100:g}",
         min_value=low * 100,
         max_value=high * 100,
         widget=forms.NumberInput(attrs={"step": "any", "inputmode": "decimal"}),
@@ -91,7 +91,8 @@ class MarkForm(WordsForm):
         """The spot as it was sent, as far as that was read; what was not stands where the form began."""
         read = getattr(self, "cleaned_data", {})
         x, y, radius = (
-            read.get(name, self.get_initial_for_field(self.fields[name], name)) / 100 for name in ("x", "y", "radius")
+            float(read.get(name, self.get_initial_for_field(self.fields[name], name))) / 100
+            for name in ("x", "y", "radius")
         )
         return x, y, radius
 

@@ -18,6 +18,7 @@ from catalogue.member_examples.photographs.limits import SIZES
 from catalogue.reference.glossary import group_address
 from catalogue.reference.marked_spots import Spot, marked_facts
 from catalogue.reference.models import Feature, FeatureState, MarkedPhotograph
+from catalogue.reference.photographed import with_states
 
 KEPT_FOR = 600  # seconds, as drawings are; the address changes with the picture
 DEEDS = {"_replace": ReplaceForm, "_remove": RemoveForm}
@@ -63,7 +64,10 @@ def of_feature(request, code):
         "feature": feature,
         "group_address": address_of(feature),
         "photograph": photograph_of(feature),
-        "states": [{"state": state, "photograph": photograph_of(state)} for state in feature.states.all()],
+        "states": [
+            {"state": state, "photograph": photograph_of(state), "shown": marked_facts(state)}
+            for state in feature.states.all()
+        ],
     }
     return render(request, "member_examples/marked_photographs/of_feature.html", context)
 
@@ -138,7 +142,7 @@ def done(request, row: MarkedPhotograph, deed: str, form):
 def first_values(row: MarkedPhotograph) -> dict:
     words = {name: getattr(row, name) for name in actions.WORDS}
     spot = {name: getattr(row, name) for name in ("x", "y", "radius")} if row.is_marked else {}
-    return words | {name: round(share * 100, 2) for name, share in spot.items()}
+    return words | {name: f"{share * 100:.4g}" for name, share in spot.items()}
 
 
 def pixels_of(row: MarkedPhotograph, spot: tuple[float, float, float]) -> Spot:
@@ -155,7 +159,7 @@ def address_of(feature: Feature) -> str:
 
 
 def feature_named(code: str) -> Feature:
-    found = Feature.objects.select_related("photograph").filter(code=code[:80]).first()
+    found = with_states(Feature.objects.filter(code=code[:80])).first()
     if found is None:
         raise Http404(f"There is no feature {code[:80]}.")
     return found

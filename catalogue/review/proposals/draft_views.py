@@ -24,6 +24,8 @@ from catalogue.review.proposals.gates import proposal_of_author, type_to_propose
 from catalogue.review.proposals.gathering import feature_names, title_of
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
 
+# Buttons that show something and save nothing.
+LOOKS = {"_draw", "_here", "_quietly"}
 WRITING = ["GET", "HEAD", "POST"]
 proposing_required = required(PROPOSE_CHANGES)
 author_proposing_required = required(MAINTAIN_REFERENCE)
@@ -174,7 +176,7 @@ def edit_profile(request, number):
         rows = profile.rows()
         if "_show" in request.POST:
             profile.form.unfold_chosen(profile_form.typed_of(found))
-        elif rows is not None:
+        elif rows is not None and not LOOKS & set(request.POST):
             try:
                 save_draft(
                     proposal=found,
@@ -188,10 +190,14 @@ def edit_profile(request, number):
                 fault = str(refusal)
             else:
                 return redirect("proposals:edit" if not found.grounds else "proposals:proposal", number)
+    if "_quietly" in request.POST:  # the script asks for the drawing alone, while the form is being filled in
+        return render(request, "review/proposals/drawn_so_far.html", {"figures": profile.figures()})
     context = {
         "proposal": found,
         "title": title_of(found, feature_names()),
-        "profile": profile,
+        "figures": profile.figures() if may_maintain else [],
+        "place": profile.place,
+        "garment_class": home.garment_class,
         "groups": profile.groups(),
         "faults": profile.form.faults(),
         "fault": fault,

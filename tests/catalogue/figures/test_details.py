@@ -8,6 +8,7 @@ from xml.etree import ElementTree
 import pytest
 from django.conf import settings
 
+from catalogue.figures.cloth_fills import HATCHES, fill_for
 from catalogue.figures.composing import picture
 from catalogue.figures.parts import all_parts
 
@@ -50,7 +51,30 @@ def test_a_picture_is_well_formed_and_made_of_the_few_allowed_elements(feature):
         tree = ElementTree.fromstring(f"<svg>{drawn}</svg>")
         assert {element.tag for element in tree.iter()} <= ALLOWED, state
         assert not {"style", "id"} & {name for element in tree.iter() for name in element.attrib}, state
-        assert {element.get("class") for element in tree if element.tag != "text"} <= set("oetfbku"), state
+        kinds = {element.get("class") for element in tree if element.tag != "text"}
+        own_colour = {None} if feature == "colour" else set()
+        assert kinds <= set("oetfbku") | own_colour, state
+
+
+def test_a_colour_is_shown_in_itself_and_said_without_colour_by_lines_of_its_own():
+    lines, tones = {}, {}
+    for state, drawn in pictures_of("colour").items():
+        shapes = list(ElementTree.fromstring(f"<svg>{drawn}</svg>"))
+        if state != "mix":
+            filled, hatched = shapes
+            tones[state], lines[state] = filled.get("fill"), hatched.get("d")
+            assert re.fullmatch("#[0-9a-f]{6}", tones[state])
+            assert hatched.get("stroke") == "#000"  # as dark in the dark scheme, where the cloth's colour is the same
+    red, green, blue = (int(tones["grey"][at : at + 2], 16) for at in (1, 3, 5))
+    assert max(red, green, blue) - min(red, green, blue) <= 8
+    assert len(set(lines.values())) == len(set(tones.values())) == len(lines) > 5
+
+
+def test_no_colour_is_hatched_with_lines_that_cross_as_quilting_does():
+    for state, one in HATCHES.items():
+        markup, _ = fill_for({"cloth_pattern": "plain_dyed", "colour": state})
+        [lines] = re.findall(r'stroke-opacity="[^"]*" d="([^"]*)"', markup)
+        assert re.fullmatch(r"M1 0V\d+", lines), one
 
 
 @pytest.mark.parametrize("feature", FEATURES)

@@ -249,7 +249,7 @@ def test_of_a_feature_the_photograph_stands_beside_the_question_and_a_second_one
     page = text(client, f"{WALK}?cuff=cannot-tell")
     assert f"{row.close_key}-320.webp" in page
     assert "Drawn in place of a photograph" in page
-    assert "drawn, not photographed; Ann, CC BY 4.0" in page
+    assert "drawn, not photographed: Ann, CC BY 4.0" in page
 
 
 def test_the_database_holds_no_photograph_of_nothing_and_no_spot_beside_it(society):

@@ -1,7 +1,9 @@
 """Exact tests and corrections against scipy, statsmodels and counting by hand."""
 
 from dataclasses import replace
+from fractions import Fraction
 from itertools import combinations
+from math import comb
 
 import numpy as np
 import pytest
@@ -9,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from identification.dating.exact_tests import (
+    chance_to_draw,
     doubled_ranks,
     false_discovery,
     holm,
@@ -167,3 +170,13 @@ def test_dealings_that_can_show_nothing_are_not_counted_and_all_else_of_the_test
     assert counted.p == pytest.approx(2 / 6)
     assert spared == replace(counted, p=1.0)
     assert rank_sum_test([(years, chosen)], most_least=0.4) == counted
+
+
+@pytest.mark.parametrize(
+    ("alike", "taken", "size", "some"), [(3, 1, 1500, 2), (40, 12, 1001, 300), (700, 2, 2000, 1999)]
+)
+def test_the_chance_of_an_extreme_of_many_pieces_is_that_of_whole_numbers(alike, taken, size, some):
+    """Counted in whole numbers of any length (`fractions`)."""
+    exact = Fraction(comb(alike, taken), comb(size, some))
+
+    assert chance_to_draw(alike, taken, size, some) == pytest.approx(float(exact), rel=1e-9)
