@@ -85,6 +85,7 @@ COPIED = {
     "versions": ("version", "type", "continues", "made_from", "passes_for"),
     "profiles": ("version",),
     "stock_numbers": ("version",),
+    "sizes": ("version",),
     "companions": ("version", "other"),
 }
 

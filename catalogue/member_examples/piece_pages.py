@@ -7,9 +7,9 @@ from catalogue.member_examples.models import Example, Measurement
 from catalogue.member_examples.queries import evidence_of, keep_evidence
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.words import VersionKind
-from identification.dating.comparing_words import mark_sentences
+from identification.dating.comparing_words import mark_sentences, table_sentences
 from identification.dating.piece_year import KnownOfPiece, date_piece
-from identification.dating.size_marks import Measured, Reading, against_mark
+from identification.dating.size_marks import Measured, Reading, against_mark, against_table
 from identification.dating.words import piece_sentences
 
 
@@ -43,7 +43,8 @@ def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts 
 
 
 def mark_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:
-    """Against other accepted pieces of the version; nothing where the piece has no mark or was not measured."""
+    """Against the version's size table, then against its other accepted pieces; nothing where the piece has no mark or
+    was not measured."""
     if facts is None or version is None or not example.size_mark:
         return []
     measured = measured_pieces(facts, number=number)
@@ -51,8 +52,18 @@ def mark_words(example: Example, facts: TypeFacts | None, version: VersionFacts 
     if own is None or not own.lengths:
         return []
     held = {one.code for one in issued_examples(facts, number=number) if one.version == version.code}
-    found = against_mark(own, [piece for code, piece in measured.items() if code in held])
-    return [] if found.reading is Reading.TOO_FEW else mark_sentences(found)
+    others = against_mark(own, [piece for code, piece in measured.items() if code in held])
+    table = size_table(version)
+    said = table_sentences(against_table(own, table), list(table))
+    return said if others.reading is Reading.TOO_FEW else said + mark_sentences(others)
+
+
+def size_table(version: VersionFacts) -> dict[str, dict[str, float]]:
+    """The version's documented lengths in mm, by mark."""
+    table: dict[str, dict[str, float]] = defaultdict(dict)
+    for cell in version.sizes:
+        table[cell.mark][cell.what] = float(cell.mm)
+    return table
 
 
 def measured_pieces(facts: TypeFacts, *, number: int) -> dict[str, Measured]:

@@ -31,6 +31,7 @@ from catalogue.reference.models import (
     OwnSilhouette,
     ProfileCell,
     QuestionView,
+    SizeLength,
     Source,
     StockNumber,
     TypeFeature,
@@ -39,10 +40,11 @@ from catalogue.reference.models import (
     VersionName,
 )
 from catalogue.reference.plurals import counted
-from catalogue.reference.review_state import address_to_propose, review_is_on
+from catalogue.reference.review_state import address_to_propose, address_to_propose_feature, review_is_on
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import FeatureKind
+from identification.dating.size_marks import bare_mark
 
 __all__ = ["CorrectionAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
@@ -88,6 +90,19 @@ class StateRows(StatePictures):
     model = FeatureState
     extra = 4
     formset = StatesInOrder
+
+
+class DrawingRows(Rows):
+    """Under review the states are only read here, but for the society's own drawings of them."""
+
+    model = FeatureState
+    extra = 0
+    can_delete = False
+    fields = ["code", "label", "low", "high", "drawing"]
+    readonly_fields = ["code", "label", "low", "high"]
+
+    def has_add_permission(self, request, obj):
+        return False
 
 
 class FeatureForm(ReferenceForm):
@@ -138,6 +153,28 @@ class AncestorRows(Rows):
 
 class NumberRows(Rows):
     model = StockNumber
+
+
+class EachLengthOnce(BaseInlineFormSet):
+    """Says of two rows typed at once what the table would refuse only when it is written."""
+
+    def clean(self):
+        super().clean()
+        met = set()
+        for form in self.forms:
+            given = getattr(form, "cleaned_data", {})
+            if not given.get("mark") or not given.get("what") or given.get("DELETE"):
+                continue
+            cell = (bare_mark(given["mark"]), given["what"])
+            if cell in met:
+                form.add_error("mark", "This length of this mark stands in another row.")
+            met.add(cell)
+
+
+class SizeRows(Rows):
+    model = SizeLength
+    formset = EachLengthOnce
+    autocomplete_fields = ["source"]
 
 
 class VersionCitationRows(Rows):
@@ -231,6 +268,18 @@ class GarmentTypeAdmin(ReferenceAdmin):
     autocomplete_fields = ["issuer"]
     inlines = [TypeNameRows, TypeFeatureRows, OwnSilhouetteRows]
 
+    def get_inlines(self, request, obj):
+        """Under review it is proposed of each feature which garment types it is asked of."""
+        found = super().get_inlines(request, obj)
+        return [one for one in found if one is not TypeFeatureRows] if obj and review_is_on() else found
+
+
+# Of a feature whatever changes what people are asked or how their answers count.
+ASKED_OR_COUNTED = (
+    "name", "question", "kind", "unit", "spread", "seen", "effort", "error", "service_change", "absent_state", "loss",
+    "gain", "parent", "shown_when",
+)  # fmt: skip
+
 
 @admin.register(Feature)
 class FeatureAdmin(ReferenceAdmin):
@@ -250,9 +299,39 @@ class FeatureAdmin(ReferenceAdmin):
         ("A detail of another feature", {"fields": ["parent", "shown_when"]}),
     ]
 
+    def get_readonly_fields(self, request, obj=None):
+        """Under review what is asked and counted changes by proposals alone; notes beside it are written here."""
+        found = tuple(super().get_readonly_fields(request, obj))
+        return (*found, "proposed", *ASKED_OR_COUNTED) if obj and review_is_on() else found
 
-# What of a version names, sorts and dates it; its profile is a record of its own.
-PROPOSED = ("name", "kind", "date")
+    def get_fieldsets(self, request, obj=None):
+        found = super().get_fieldsets(request, obj)
+        return [(None, {"fields": ["proposed"]}), *found] if obj and review_is_on() else found
+
+    def get_inlines(self, request, obj):
+        return [DrawingRows] if obj and review_is_on() else super().get_inlines(request, obj)
+
+    def has_add_permission(self, request):
+        return super().has_add_permission(request) and not review_is_on()
+
+    def has_delete_permission(self, request, obj=None):
+        return super().has_delete_permission(request, obj) and not review_is_on()
+
+    @admin.display(description="under review")
+    def proposed(self, feature):
+        """Why some fields are only read here, and where they are changed."""
+        words = (
+            "What is asked, where, and how an answer counts is changed by a proposal, which two others decide. "
+            '<a href="{}">Propose a change</a>.'
+        )
+        return format_html(words, address_to_propose_feature(feature.code))
+
+
+# What of a version names, sorts, dates and weighs it, and its cautions; its profile is a record of its own.
+PROPOSED = (
+    "name", "kind", "date", "certainty", "reason", "note", "makers", "rarity", "abundance", "piece_seen", "hazard_kind",
+    "hazard",
+)  # fmt: skip
 
 
 @admin.register(IssueVersion)
@@ -265,7 +344,7 @@ class IssueVersionAdmin(ReferenceAdmin):
     search_fields = ["name", "code", "other_names__name", "stock_numbers__number", "stock_numbers__bare"]
     search_help_text = "Name, other name, code or stock number"
     autocomplete_fields = ["garment_type", "cut", "colourway", "issuer", "makers", "passes_for"]
-    inlines = [VersionNameRows, AncestorRows, NumberRows, VersionCitationRows]
+    inlines = [VersionNameRows, AncestorRows, NumberRows, SizeRows, VersionCitationRows]
     readonly_fields = ["profile"]
     fieldsets = [
         (None, {"fields": ["code", "garment_type", "name", "kind", "cut", "colourway", "profile"]}),
@@ -283,6 +362,11 @@ class IssueVersionAdmin(ReferenceAdmin):
         found = super().get_fieldsets(request, obj)
         return [(None, {"fields": ["proposed"]}), *found] if obj and review_is_on() else found
 
+    def get_inlines(self, request, obj):
+        """What it continues or was made from is proposed too."""
+        found = super().get_inlines(request, obj)
+        return [one for one in found if one is not AncestorRows] if obj and review_is_on() else found
+
     def has_add_permission(self, request):
         return super().has_add_permission(request) and not review_is_on()
 
@@ -290,7 +374,8 @@ class IssueVersionAdmin(ReferenceAdmin):
     def proposed(self, version):
         """Why some fields are only read here, and where they are changed."""
         words = (
-            "Name, kind, dates and profile of a version are changed by a proposal, which somebody else decides. "
+            "Names, kind, dates, makers, cautions and profile of a version, how rare it is and what it continues are "
+            "changed by a proposal, which somebody else decides. "
             '<a href="{}">Propose a change</a>.'
         )
         return format_html(words, address_to_propose(version.code))

@@ -1,8 +1,10 @@
 """What the pages of sources, makers, issuers and open questions show."""
 
+from django.db.models import Count
+
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import years_in_words
-from catalogue.reference.models import Citation, Issuer, Maker, OpenQuestion, QuestionView, Source
+from catalogue.reference.models import Citation, Issuer, IssueVersion, Maker, OpenQuestion, QuestionView, Source
 from catalogue.reference.snapshots import all_types
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import Stance
@@ -25,7 +27,7 @@ def source_context(source: Source) -> dict:
     return {
         "source": source,
         "date": in_words(source.date),
-        "supporting": claims([row for row in rows if row.stance == Stance.SUPPORTS]),
+        "supporting": claims([row for row in rows if row.stance == Stance.SUPPORTS]) | {"sizes": tables_from(source)},
         "contradicting": claims([row for row in rows if row.stance == Stance.CONTRADICTS]),
         "views": [
             {
@@ -64,6 +66,12 @@ def claims(rows: list[Citation]) -> dict:
         ],
         "cells": list(cells.values()),
     }
+
+
+def tables_from(source: Source) -> list[dict]:
+    """The versions whose size tables have lengths from the source, with how many."""
+    versions = IssueVersion.objects.filter(size_lengths__source=source).annotate(lengths=Count("size_lengths"))
+    return [version_link(version) | {"lengths": version.lengths} for version in versions]
 
 
 def version_link(version) -> dict:

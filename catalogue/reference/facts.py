@@ -190,6 +190,16 @@ class NumberFacts:
 
 
 @dataclass(frozen=True)
+class SizeFacts:
+    """One cell of a documented size table, in millimetres, with the paper that gives it."""
+
+    mark: str
+    what: str
+    mm: int
+    source: CitationFacts
+
+
+@dataclass(frozen=True)
 class CompanionFacts:
     """Another version that this one fits, or was worn with. `joined_by`: code of the feature of both that shows how."""
 
@@ -254,6 +264,7 @@ class VersionFacts:
     cells: Mapping[str, tuple[CellFacts, ...]]
     retired_why: str = ""
     became: tuple[str, ...] = ()
+    sizes: tuple[SizeFacts, ...] = ()
     companions: tuple[CompanionFacts, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:

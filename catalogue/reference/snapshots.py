@@ -25,6 +25,7 @@ from catalogue.reference.facts import (
     NumberFacts,
     OpenQuestionFacts,
     Place,
+    SizeFacts,
     StateFacts,
     TypeFacts,
     VersionFacts,
@@ -43,6 +44,7 @@ from catalogue.reference.models import (
     TypeFeature,
 )
 from catalogue.reference.photographed import with_states
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.words import PASSED, AncestorRole, GoesWith, NameBy, Stance
 
 Kept = TypeVar("Kept")
@@ -259,6 +261,7 @@ def read_versions(
             "citations__source",
             "stock_numbers__form",
             "stock_numbers__citations__source",
+            "size_lengths__source",
             "open_questions",
         )
     )
@@ -398,6 +401,7 @@ def version_facts(
         cells=cells,
         retired_why=row.retired_why,
         became=tuple(one.successor.code for one in row.successors.all()),
+        sizes=size_facts(row.size_lengths.all()),
         companions=companions,
     )
 
@@ -417,6 +421,19 @@ def number_facts(row) -> NumberFacts:
         misprint_of=row.misprint_of,
         note=row.note,
         citations=citation_facts(row.citations.all()),
+    )
+
+
+def size_facts(rows) -> tuple[SizeFacts, ...]:
+    """A size table, marks and lengths in the order in which tables are read."""
+    return tuple(
+        SizeFacts(
+            one.mark,
+            one.what,
+            one.mm,
+            cited_facts(one.source.code, one.source.title, one.source.grade, Stance.SUPPORTS),
+        )
+        for one in sorted(rows, key=lambda one: in_a_table(one.mark, one.what))
     )
 
 

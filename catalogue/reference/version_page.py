@@ -8,7 +8,7 @@ from catalogue.reference.facts import CellFacts, CitationFacts, CompanionFacts, 
 from catalogue.reference.models import GarmentType, VersionAncestor
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.words import STANDING_WORDS, AncestorRole, Grade
+from catalogue.reference.words import MEASURED_FROM, STANDING_WORDS, AncestorRole, Grade, Measured
 
 NAMED_FEATURES = 4
 
@@ -47,6 +47,7 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "supporting": [number_of[c.source] for c in version.citations if not c.contradicts],
         "contradicting": [number_of[c.source] for c in version.citations if c.contradicts],
         "numbers": [number_row(number, number_of) for number in version.stock_numbers],
+        "size_table": size_table(version, number_of),
         "fits": [companion_row(one, number_of) for one in version.companions if one.fits],
         "worn_with": [companion_row(one, number_of) for one in version.companions if not one.fits],
         "makers": [{"name": m.name, "address": address_of("maker", m.code)} for m in version.makers],
@@ -64,6 +65,8 @@ def numbered_sources(version: VersionFacts) -> list[CitationFacts]:
     for holder in (version, *version.companions, *version.stock_numbers, *cells):
         for citation in holder.citations:
             met.setdefault(citation.source, citation)
+    for cell in version.sizes:
+        met.setdefault(cell.source.source, cell.source)
     return list(met.values())
 
 
@@ -87,6 +90,24 @@ def number_row(number, number_of: dict[str, int]) -> dict:
         "note": number.note,
         "supporting": [number_of[c.source] for c in number.citations if not c.contradicts],
         "contradicting": [number_of[c.source] for c in number.citations if c.contradicts],
+    }
+
+
+def size_table(version: VersionFacts, number_of: dict[str, int]) -> dict | None:
+    """A row for each size mark and a column for each length, in centimetres; with each length its source, where there
+    is more than one. None without a table."""
+    if not version.sizes:
+        return None
+    sources = list(dict.fromkeys(number_of[cell.source.source] for cell in version.sizes))
+    columns = sorted({cell.what for cell in version.sizes}, key=Measured.values.index)
+    rows: dict[str, dict[str, dict]] = {}
+    for cell in version.sizes:
+        shown = {"cm": f"{cell.mm / 10:.1f}", "source": number_of[cell.source.source] if len(sources) > 1 else None}
+        rows.setdefault(cell.mark, {})[cell.what] = shown
+    return {
+        "columns": [{"name": Measured(what).label, "how": MEASURED_FROM[Measured(what)]} for what in columns],
+        "rows": [{"mark": mark, "cells": [cells.get(what) for what in columns]} for mark, cells in rows.items()],
+        "sources": sources,
     }
 
 

@@ -124,3 +124,37 @@ STANDING_WORDS = {
     "approved": "approved",
 }
 UNREVIEWED = ("imported", "written")
+
+
+# A length of a garment in millimetres is at most this; a size mark has at most so many characters.
+LONGEST_MM = 3_000
+LONGEST_MARK = 40
+
+
+class Measured(models.TextChoices):
+    """What is measured, garment laid flat and fastened. Names: common practice, no source."""
+
+    PIT_TO_PIT = "pit_to_pit", "Pit to pit"
+    BACK_LENGTH = "back_length", "Back length"
+    SLEEVE = "sleeve", "Sleeve"
+    SHOULDER = "shoulder", "Shoulder"
+    WAIST = "waist", "Waist"
+    INSIDE_LEG = "inside_leg", "Inside leg"
+    RISE = "rise", "Rise"
+    HEM = "hem", "Hem or leg width"
+    HEAD = "head", "Inside circumference"
+    BRIM = "brim", "Brim at the side"
+
+
+MEASURED_FROM = {
+    Measured.PIT_TO_PIT: "armhole seam to armhole seam; double it for the girth",
+    Measured.BACK_LENGTH: "neck seam at centre back to hem",
+    Measured.SLEEVE: "shoulder seam to cuff end; of a raglan sleeve neck seam to cuff end",
+    Measured.SHOULDER: "seam to seam",
+    Measured.WAIST: "waistband edge to edge",
+    Measured.INSIDE_LEG: "crotch to leg end",
+    Measured.RISE: "crotch to the top of the waistband",
+    Measured.HEM: "edge to edge",
+    Measured.HEAD: "round the inside of the sweatband",
+    Measured.BRIM: "crown to brim edge at the side",
+}

@@ -9,6 +9,7 @@ from catalogue.member_examples.dated import label_years_of
 from catalogue.member_examples.dated import version_dates as dates_of
 from catalogue.member_examples.piece_pages import mark_words, year_words
 from catalogue.member_examples.queries import keep_evidence
+from catalogue.reference.addresses import address_of
 from catalogue.reference.evidence_pages import dated_link
 from catalogue.reference.words import VersionKind
 from catalogue.templatetags.drawings import drawn
@@ -94,4 +95,6 @@ def piece_dating(example, facts, version, number: int):
     return {
         "year": year_words(example, facts, version, number=number),
         "mark": mark_words(example, facts, version, number=number),
+        "table": f"{address_of('version', version.code)}#sizes" if version and version.sizes else "",
+        "version": version,
     }

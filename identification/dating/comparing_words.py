@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from identification.dating.goes_with import Factor, Link, ShadeFindings, Standing
-from identification.dating.size_marks import AgainstMark, Basis, Compared, Reading
+from identification.dating.size_marks import AgainstMark, Basis, Compared, Reading, same_mark
 from identification.dating.words import NO_NAMES, counted, listed
 
 MEANING = {
@@ -109,14 +109,26 @@ def mark_sentences(found: AgainstMark) -> list[str]:
     told = [one for one in found.compared if one.expected is not None]
     if found.reading is Reading.AGREES:
         names = listed([length_name(one) for one in told])
-        return [f"Marked {found.mark}: {names} agree with {others_words(told[0], found.mark)}."]
+        agree = "agrees" if len(told) == 1 else "agree"
+        return [f"Marked {found.mark}: {names} {agree} with {others_words(told[0], found.mark)}."]
     off = [one for one in told if one.off_by]
     lengths = listed([f"{length_name(one)} {centimetres(one)}" for one in off])
     look = f"; look at {listed(found.look_at)}" if found.look_at else ""
     said = [f"Marked {found.mark}, {lengths} {others_words(off[0], found.mark, than=True)}: {meaning(found)}{look}."]
     if 0 < len(found.fits) <= MOST_FITTING:
-        said.append(f"Its measurements agree with those marked {' or '.join(found.fits)}.")
+        where = "In the table its" if off[0].basis is Basis.TABLE else "Its"
+        said.append(f"{where} measurements agree with those marked {' or '.join(found.fits)}.")
     return said
+
+
+def table_sentences(found: AgainstMark, marks: Sequence[str]) -> list[str]:
+    """The piece against a size table that has `marks`, in their order; that its mark is none of them, if so."""
+    if not marks:
+        return []
+    if not any(same_mark(mark, found.mark) for mark in marks):
+        has = f"only {marks[0]}" if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
+        return [f"Marked {found.mark}: the size table has no such mark, it has {has}."]
+    return [] if found.reading is Reading.TOO_FEW else mark_sentences(found)
 
 
 def length_name(one: Compared) -> str:
@@ -133,6 +145,8 @@ def others_words(one: Compared, mark: str, *, than: bool = False) -> str:
     link = ("of " if one.off_by < 0 else "than ") if than else ""
     if one.basis is Basis.SAME_MARK:
         return f"{link}{one.others} others marked {mark}"
+    if one.basis is Basis.TABLE:
+        return f"{link}what the size table gives"
     return f"{link}what {one.others} pieces with other marks make one expect"
 
 

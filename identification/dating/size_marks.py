@@ -6,7 +6,7 @@ move). A size mark describes the wearer, so makers differ: only what lies well o
 """
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from math import sqrt
@@ -16,6 +16,8 @@ import numpy as np
 FEWEST_ALIKE, FEWEST_ON_A_LINE, FEWEST_MARKS = 5, 8, 3
 # Two people measuring the same length differ by this much, as standard deviation; 1 cm is tolerated in any case.
 TAPE_MM, TOLERATED_MM = 7, 10
+# A garment leaves its works this much longer or shorter than ordered, likewise (common practice, no source).
+MADE_MM = 10
 # A normal quantile for one false alarm in 100 lengths; widened below for the few pieces it rests on.
 CLEAR = 2.6
 # Lengths that follow the wearer's height; all others follow the girth.
@@ -34,6 +36,7 @@ class Measured:
 class Basis(Enum):
     SAME_MARK = "same mark"
     LINE = "line through all marks"
+    TABLE = "size table"
     TOO_FEW = "too few"
 
 
@@ -94,11 +97,42 @@ def against_mark(piece: Measured, others: Iterable[Measured]) -> AgainstMark:
         key=lambda other: (other.mark, other.code, tuple(sorted(other.lengths.items()))),
     )
     compared = tuple(compare(name, float(found), piece.mark, rest) for name, found in sorted(piece.lengths.items()))
+    return read(piece.mark, compared, lambda: marks_that_fit(piece, rest))
+
+
+def against_table(piece: Measured, table: Mapping[str, Mapping[str, float]]) -> AgainstMark:
+    """The piece against a documented size table: by mark, the lengths in mm that the garment was to have.
+
+    TOO_FEW where the table has not this mark, or none of the lengths that were measured. A length may be off by what
+    tape and works together account for: the 2.6 of `CLEAR` times the root of the sum of their squares, 32 mm.
+    """
+    by_mark = {bare_mark(mark): lengths for mark, lengths in table.items()}
+    compared = in_table(piece, by_mark.get(bare_mark(piece.mark), {}))
+
+    def fitting() -> tuple[str, ...]:
+        found = {mark: in_table(piece, lengths) for mark, lengths in table.items() if not same_mark(mark, piece.mark)}
+        told = {mark for mark, row in found.items() if all(one.expected is not None for one in row)}
+        return tuple(mark for mark, row in found.items() if mark in told and not any(one.off_by for one in row))
+
+    return read(piece.mark, compared, fitting)
+
+
+def in_table(piece: Measured, lengths: Mapping[str, float]) -> tuple[Compared, ...]:
+    allowed = CLEAR * sqrt(TAPE_MM**2 + MADE_MM**2)
+    return tuple(
+        Compared(name, float(found), float(lengths[name]), allowed, Basis.TABLE, 0)
+        if name in lengths
+        else Compared(name, float(found), None, None, Basis.TOO_FEW, 0)
+        for name, found in sorted(piece.lengths.items())
+    )
+
+
+def read(mark: str, compared: tuple[Compared, ...], fitting: Callable[[], tuple[str, ...]]) -> AgainstMark:
     reading = reading_of(compared)
     off = reading not in (Reading.AGREES, Reading.TOO_FEW)
-    fits = marks_that_fit(piece, rest) if off else ()
+    fits = fitting() if off else ()
     look_at = tuple(WHERE_TO_LOOK[one.length] for one in compared if one.off_by < 0 and one.length in WHERE_TO_LOOK)
-    return AgainstMark(piece.mark, compared, reading, fits, look_at if off else ())
+    return AgainstMark(mark, compared, reading, fits, look_at if off else ())
 
 
 def compare(name: str, found: float, mark: str, others: Sequence[Measured]) -> Compared:
@@ -165,8 +199,13 @@ def place_of_mark(mark: str, length: str) -> MarkPlace | None:
     return MarkPlace("size" if number < 10 else "inches", float(number))
 
 
+def bare_mark(mark: str) -> str:
+    """A mark without its spaces and capitals, as marks are compared."""
+    return "".join(mark.split()).casefold()
+
+
 def same_mark(one: str, other: str) -> bool:
-    return "".join(one.split()).casefold() == "".join(other.split()).casefold() != ""
+    return bare_mark(one) == bare_mark(other) != ""
 
 
 def reading_of(compared: Sequence[Compared]) -> Reading:

@@ -235,10 +235,13 @@ def test_an_author_adds_a_maker_and_a_version_with_its_record_and_sees_it_on_the
     sent = with_row(sent, "other_names", name="last blouse", used_by="members", position=0)
     sent = with_row(sent, "ancestors", ancestor=older.pk, role="continues", position=0)
     sent = with_row(sent, "stock_numbers", number="27-114-99")
+    paper = Source.objects.get(code="S01").pk
+    sent = with_row(sent, "size_lengths", mark="4", what="sleeve", mm=590, source=paper)
     sent = with_row(sent, "citations", source=Source.objects.get(code="S01").pk, stance="supports", position=0)
     send(client, where, sent)
     version = IssueVersion.objects.get(code="BLO-09")
     assert (version.from_year, version.to_year, version.stock_numbers.get().bare) == (2009, None, "2711499")
+    assert str(version.size_lengths.get()) == "4, sleeve 590 mm"
     assert version.position == max(IssueVersion.objects.values_list("position", flat=True)), "behind the others"
     page = text(client, address(IssueVersion, "change", version.pk))
     link = re.search(r'<a href="([^"]+)">Write the first record</a>', page).group(1)

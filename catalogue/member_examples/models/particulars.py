@@ -6,19 +6,16 @@ from django.db.models import Q
 
 from catalogue.member_examples.models.examples import Example
 from catalogue.member_examples.words import (
-    MEASURED_FROM,
     AlterationKind,
     AlteredBy,
     Attachment,
     LabelKind,
     LabelOrigin,
-    Measured,
 )
 from catalogue.reference.models import Feature
 from catalogue.reference.models.fields import one_of
 from catalogue.reference.numbers import bare_number
-
-LONGEST_MM = 3_000
+from catalogue.reference.words import LONGEST_MM, MEASURED_FROM, Measured
 
 
 class Label(models.Model):

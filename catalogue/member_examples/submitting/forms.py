@@ -10,7 +10,6 @@ from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.pictures import LICENCES
 from catalogue.member_examples.words import (
     CONDITION_MEANING,
-    MEASURED_FROM,
     AlterationKind,
     AlteredBy,
     Attachment,
@@ -18,13 +17,13 @@ from catalogue.member_examples.words import (
     Held,
     LabelKind,
     LabelOrigin,
-    Measured,
     Shot,
 )
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
 from catalogue.reference.uncertain_dates import fault_in_date
+from catalogue.reference.words import MEASURED_FROM, Measured
 
 NOT_SURE = ""
 LONGEST_TEXT = 5_000

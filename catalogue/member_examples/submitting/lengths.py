@@ -3,8 +3,7 @@
 import re
 
 from catalogue.member_examples.lengths import MM_AN_INCH
-from catalogue.member_examples.models.particulars import LONGEST_MM
-from catalogue.member_examples.words import Measured
+from catalogue.reference.words import LONGEST_MM, Measured
 
 MILLIMETRES = {"cm": 10.0, "in": MM_AN_INCH, "mm": 1.0}
 FRACTIONS = {"¼": 0.25, "½": 0.5, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}

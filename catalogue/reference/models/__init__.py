@@ -16,6 +16,7 @@ from catalogue.reference.models.marked_photographs import MarkedPhotograph
 from catalogue.reference.models.numbers import NumberForm, StockNumber
 from catalogue.reference.models.open_questions import OpenQuestion, QuestionView
 from catalogue.reference.models.reference_state import ReferenceState
+from catalogue.reference.models.sizes import SizeLength
 from catalogue.reference.models.versions import (
     Colourway,
     Cut,
@@ -47,6 +48,7 @@ __all__ = [
     "ProfileCell",
     "QuestionView",
     "ReferenceState",
+    "SizeLength",
     "Source",
     "StockNumber",
     "TypeFeature",

@@ -55,12 +55,13 @@ class Maker(models.Model):
 
 class SourceQuerySet(models.QuerySet):
     def cited(self) -> "SourceQuerySet":
-        """Those that some claim in force, or a view of an open question, rests on; citations of older records do not
-        count."""
+        """Those that some claim in force, a size table or a view of an open question rests on; citations of older
+        records do not count."""
         claims = Citation.objects.filter(
             Q(cell__isnull=True) | Q(cell__record__version__current_record=models.F("cell__record"))
         )
-        return self.filter(Q(pk__in=claims.values("source")) | Q(views__isnull=False)).distinct()
+        rests = Q(pk__in=claims.values("source")) | Q(views__isnull=False) | Q(size_lengths__isnull=False)
+        return self.filter(rests).distinct()
 
     def uncited(self) -> "SourceQuerySet":
         """All others."""

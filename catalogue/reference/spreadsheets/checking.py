@@ -16,6 +16,7 @@ from catalogue.reference.spreadsheets.version_checks import (
     check_companions,
     check_features_of_profiles,
     check_names,
+    check_sizes,
     check_spans,
     check_stances,
     check_states_of_profiles,
@@ -39,6 +40,7 @@ CHECKS = (
     check_states_of_profiles,
     check_features_of_profiles,
     check_spans,
+    check_sizes,
     check_companions,
     check_views,
 )

@@ -102,7 +102,9 @@ def number(name: str, meaning: str, accepts: str, low: float, high: float, *, de
     return Column(name, meaning, accepted, read, decimal=True)
 
 
-def whole(name: str, meaning: str, accepts: str, low: int, high: int, *, default: int | None = None) -> Column:
+def whole(
+    name: str, meaning: str, accepts: str, low: int, high: int, *, default: int | None = None, required: bool = False
+) -> Column:
     def read(cell: str) -> int | None:
         if not cell:
             return default
@@ -110,7 +112,7 @@ def whole(name: str, meaning: str, accepts: str, low: int, high: int, *, default
             raise Unreadable(accepts)
         return int(cell)
 
-    return Column(name, meaning, accepts if default is None else f"{accepts}; empty is {default}", read)
+    return Column(name, meaning, accepts if default is None else f"{accepts}; empty is {default}", read, required)
 
 
 def year(name: str, meaning: str) -> Column:

@@ -22,12 +22,14 @@ from catalogue.reference.models import (
     OpenQuestion,
     ProfileCell,
     QuestionView,
+    SizeLength,
     Source,
     StockNumber,
     TypeFeature,
     VersionAncestor,
     VersionSuccessor,
 )
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
@@ -258,6 +260,17 @@ def stock_numbers(only: Only = None) -> Iterator[Cells]:
         }
 
 
+def sizes(only: Only = None) -> Iterator[Cells]:
+    place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
+    rows = chosen(SizeLength.objects.select_related("version", "source"), only, "version__code")
+    for record in sorted(rows, key=lambda one: (place[one.version_id], *in_a_table(one.mark, one.what))):
+        yield plain(record, "mark", "mm") | {
+            "version": record.version.code,
+            "length": record.what,
+            "source": record.source.code,
+        }
+
+
 def companions(only: Only = None) -> Iterator[Cells]:
     place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
     rows = Companion.objects.select_related("version", "other", "joined_by").prefetch_related(CITATIONS)
@@ -304,6 +317,7 @@ ROWS = {
     "profiles": profiles,
     "number_forms": number_forms,
     "stock_numbers": stock_numbers,
+    "sizes": sizes,
     "companions": companions,
     "open_questions": open_questions,
     "question_views": question_views,

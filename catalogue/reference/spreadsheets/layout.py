@@ -23,12 +23,15 @@ from catalogue.reference.spreadsheets.columns import (
     yes_no,
 )
 from catalogue.reference.words import (
+    LONGEST_MARK,
+    LONGEST_MM,
     Certainty,
     FeatureKind,
     GoesWith,
     Grade,
     HazardKind,
     HowOften,
+    Measured,
     Seen,
     ServiceChange,
     VersionKind,
@@ -272,6 +275,18 @@ SHEETS: tuple[Sheet, ...] = (
             text("misprint_of", "the right number, if this one is a misprint", longest=80),
             reference("sources", "sources for it", "sources", many=True),
             note(),
+        ),
+    ),
+    Sheet(
+        "sizes",
+        "Documented size tables: a row for each length of each size mark, garment laid flat.",
+        ("version", "mark", "length"),
+        (
+            reference("version", "the version", "versions", required=True),
+            text("mark", "size mark as on labels", required=True, longest=LONGEST_MARK),
+            words("length", "which length", Measured),
+            whole("mm", "how long it is to be", f"whole millimetres, 1 to {LONGEST_MM}", 1, LONGEST_MM, required=True),
+            reference("source", "the paper that gives it", "sources", required=True),
         ),
     ),
     Sheet(

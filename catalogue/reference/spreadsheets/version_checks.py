@@ -6,6 +6,7 @@ from catalogue.reference.models import (
     GarmentType,
     IssueVersion,
     QuestionView,
+    SizeLength,
     VersionAncestor,
     VersionSuccessor,
 )
@@ -15,6 +16,7 @@ from catalogue.reference.spreadsheets.garment_checks import circle_faults
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.words import AncestorRole, GoesWith
+from identification.dating.size_marks import bare_mark
 
 ANCESTORS = ((AncestorRole.CONTINUES, "continues"), (AncestorRole.MADE_FROM, "made_from"))
 
@@ -163,6 +165,26 @@ def check_spans(folder: Folder, known: Known) -> list[Fault]:
 
 def runs_backward(row: Row) -> bool:
     return bool(row["first_year"] and row["last_year"] and row["first_year"] > row["last_year"])
+
+
+def check_sizes(folder: Folder, known: Known) -> list[Fault]:
+    """A mark of a version is written in one way: 160/88 and 160 / 88 are the same one."""
+    rows = folder.rows.get("sizes", [])
+    written: dict[tuple[str, str], str] = {
+        (version, bare_mark(mark)): mark
+        for version, mark in SizeLength.objects.filter(version__code__in={str(row["version"]) for row in rows})
+        .values_list("version__code", "mark")
+        .order_by("pk")
+    }
+    faults = []
+    for row in rows:
+        if {"version", "mark"} & row.faulty:
+            continue
+        mark = str(row["mark"])
+        stands = written.setdefault((str(row["version"]), bare_mark(mark)), mark)
+        if stands != mark:
+            faults.append(Fault("sizes.csv", row.line, "mark", mark, "the mark as it is written elsewhere", stands))
+    return faults
 
 
 def check_views(folder: Folder, known: Known) -> list[Fault]:

@@ -11,6 +11,7 @@ from catalogue.reference.models import (
     OpenQuestion,
     OwnSilhouette,
     QuestionView,
+    SizeLength,
     StockNumber,
     TypeFeature,
     TypeName,
@@ -186,6 +187,22 @@ def write_numbers(writer: Writer) -> None:
     writer.citations("stock_numbers", "stock_number", {pks[key]: supporting(row) for key, row in rows.items()})
 
 
+def write_sizes(writer: Writer) -> None:
+    """Size tables by version, mark and length."""
+    ids = writer.ids["versions"]
+    rows = {(ids[str(row["version"])], str(row["mark"]), str(row["length"])): row for row in writer.rows("sizes")}
+    below = SizeLength.objects.filter(version_id__in={version for version, _, _ in rows})
+    held = {(one.version_id, one.mark, one.what): one for one in below}
+    wanted = {key: given(row, "mm") | writer.references(row, source="sources") for key, row in rows.items()}
+    new = [
+        SizeLength(version_id=version, mark=mark, what=what, **fields)
+        for (version, mark, what), fields in wanted.items()
+        if (version, mark, what) not in held
+    ]
+    changes = [(held[key], fields) for key, fields in wanted.items() if key in held]
+    writer.note("sizes", write(SizeLength, new, changes))
+
+
 def write_companions(writer: Writer) -> None:
     """What goes with what, by both versions and how."""
     ids = writer.ids["versions"]
@@ -241,6 +258,7 @@ STEPS = (
     write_versions,
     write_profiles,
     write_numbers,
+    write_sizes,
     write_companions,
     write_questions,
 )

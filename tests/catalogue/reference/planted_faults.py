@@ -28,6 +28,7 @@ SOUND = {
     ),
     "number_forms": "form,name,pattern\nstores,Stores number,(99)-(99)\n",
     "stock_numbers": "number,version,form,first_year,last_year\n27-01,C1,stores,1950,1960\n",
+    "sizes": "version,mark,length,mm,source\nC1,160/88,sleeve,590,S1\nC1,170/96,sleeve,610,S1\nC1,170/96,hem,600,S2\n",
     "companions": "version,other,goes_with,joined_by\nB1,C1,worn_with,\nC2,B1,fits,front\n",
     "open_questions": "question,text,versions,settled\nD1,Was there a third coat?,C1 C2,yes\n",
     "question_views": "question,letter,holder,text,stands\nD1,A,Ada,Yes,yes\nD1,B,Bea,No,no\n",
@@ -247,6 +248,19 @@ PLANTED = {
     "a number whose years run backward": (
         ("stock_numbers", "1950,1960", "1960,1950"),
         "stock_numbers.csv, line 2, column last_year: found “1950”. Accepted: a year from 1960, the first.",
+    ),
+    "a size mark written in two ways": (
+        ("sizes", "170/96,hem", "170 / 96,hem"),
+        "sizes.csv, line 4, column mark: found “170 / 96”. Accepted: the mark as it is written elsewhere. "
+        "Nearest: 170/96.",
+    ),
+    "a length of nothing": (
+        ("sizes", "590", "0"),
+        "sizes.csv, line 2, column mm: found “0”. Accepted: whole millimetres, 1 to 3000.",
+    ),
+    "a length without its paper": (
+        ("sizes", "590,S1", "590,"),
+        "sizes.csv, line 2, column source: found “”. Accepted: a code of sources.csv.",
     ),
     "a version that goes with itself": (
         ("companions", "B1,C1,worn_with", "C1,C1,worn_with"),

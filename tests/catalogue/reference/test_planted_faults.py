@@ -152,7 +152,7 @@ def test_a_file_with_a_misspelt_name_is_one_line(folder):
     (folder / "makers.csv").rename(folder / "maker.csv")
     (folder / "versions.csv").write_text("version,type,name,kind,certainty\n", encoding="utf-8")
     (folder / "profiles.csv").write_text("version,feature,state,how_often\n", encoding="utf-8")
-    for sheet in ("stock_numbers", "companions", "open_questions", "question_views"):
+    for sheet in ("stock_numbers", "sizes", "companions", "open_questions", "question_views"):
         (folder / f"{sheet}.csv").unlink()
 
     (line,) = lines_of(folder)

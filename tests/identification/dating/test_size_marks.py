@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identification.dating.comparing_words import mark_sentences
-from identification.dating.size_marks import Basis, Measured, Reading, against_mark, steady_line
+from identification.dating.comparing_words import mark_sentences, table_sentences
+from identification.dating.size_marks import Basis, Measured, Reading, against_mark, against_table, steady_line
 
 stats = pytest.importorskip("scipy.stats")
 
@@ -136,3 +136,43 @@ def test_the_piece_is_not_compared_with_itself():
     rows = blouses()
 
     assert against_mark(rows[0], rows).compared[0].others == 8
+
+
+TABLE = {
+    "3": {"pit_to_pit": 540, "back_length": 600, "sleeve": 585},
+    "4": {"pit_to_pit": 560, "back_length": 620, "sleeve": 600},
+    "160 / 88": {"pit_to_pit": 500},
+}
+
+
+def test_a_size_table_alone_shows_a_shortened_back():
+    found = against_table(piece(back_length=560), TABLE)
+
+    assert table_sentences(found, list(TABLE)) == [
+        "Marked 4, back 6 cm short of what the size table gives: shortened, shrunk or re-marked; look at the hem."
+    ]
+
+
+@pytest.mark.parametrize(("off", "agrees"), [(0, True), (31, True), (-31, True), (33, False), (-33, False)])
+def test_what_tape_and_works_together_account_for_is_no_difference(off, agrees):
+    """2.6 x the root of 7² + 10² is 31.7 mm, by hand; 7 and 10 mm are common practice, no source."""
+    found = against_table(piece(back_length=620 + off), TABLE)
+
+    assert (found.reading is Reading.AGREES) is agrees
+    assert "what the size table gives" in mark_sentences(found)[0]
+
+
+def test_a_mark_that_the_table_has_not_is_said_and_a_length_it_has_not_is_left_out():
+    unknown = against_table(piece("7"), TABLE)
+    spaced = against_table(Measured("160/88", {"pit_to_pit": 505, "sleeve": 900}), TABLE)
+
+    assert table_sentences(unknown, ["3", "4"]) == ["Marked 7: the size table has no such mark, it has 3 to 4."]
+    assert table_sentences(spaced, list(TABLE)) == ["Marked 160/88: pit to pit agrees with what the size table gives."]
+    assert table_sentences(unknown, []) == []
+
+
+def test_the_mark_of_the_table_that_fits_is_named():
+    found = against_table(piece("3", pit_to_pit=585, back_length=640, sleeve=618), TABLE)
+
+    assert found.reading is Reading.LARGER_THAN_MARKED
+    assert table_sentences(found, list(TABLE))[1] == "In the table its measurements agree with those marked 4."

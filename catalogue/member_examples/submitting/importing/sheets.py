@@ -1,7 +1,7 @@
 """The files of an existing collection and their columns: what the import reads and DEVELOPERS.md lists."""
 
 from catalogue.member_examples.submitting.lengths import millimetres
-from catalogue.member_examples.words import Attachment, Condition, LabelKind, LabelOrigin, Measured
+from catalogue.member_examples.words import Attachment, Condition, LabelKind, LabelOrigin
 from catalogue.reference.spreadsheets.columns import (
     LONGEST_TEXT,
     Column,
@@ -13,6 +13,7 @@ from catalogue.reference.spreadsheets.columns import (
     words,
 )
 from catalogue.reference.spreadsheets.layout import Sheet
+from catalogue.reference.words import Measured
 
 
 def yes_no_unknown(name: str, meaning: str) -> Column:
