@@ -10,7 +10,7 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import is_intact, rows_in
-from catalogue.review.features.rows import FIELD_WORDS, differences, row_in_words, state_in_words, states_of
+from catalogue.review.features.rows import FIELD_WORDS, Rows, differences, row_in_words, state_in_words, states_of
 from catalogue.review.models import FeatureRecord
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import FIRST_OF_TWO, DecisionOn
@@ -30,6 +30,14 @@ def records_of(code: str) -> QuerySet:
     return rows.prefetch_related(
         "decision__proposal__decisions__by", "decision__proposal__decisions__in_place_of"
     ).order_by("-number")
+
+
+def record_like(code: str, rows: Rows) -> dict | None:
+    """The newest record that says exactly this; None where none does."""
+    for one in records_of(code):
+        if rows_in(one) == rows:
+            return {"number": one.number, "address": record_address(code, one.number)}
+    return None
 
 
 def feature_head(code: str, found: Sequence[FeatureRecord]) -> dict:

@@ -16,6 +16,7 @@ from catalogue.reference.models import Source
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.examples_queue.rank import waiting_words, waits_long
+from catalogue.review.features.pages import record_like
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import reason_and_place
@@ -100,6 +101,8 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
 
 
 def based_on(proposal: Proposal) -> dict | None:
+    if is_of_feature(proposal):
+        return record_like(proposal.about_code, proposal.base)
     if not proposal.based_on:
         return None
     number = proposal.based_on.number
