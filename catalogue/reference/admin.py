@@ -460,5 +460,5 @@ class OpenQuestionAdmin(ReferenceAdmin):
         held = obj.views.count()
         return [f"{counted(held, 'view')} that members hold of “{obj.question}”"] if held else []
 
-    autocomplete_fields = ["versions"]
+    autocomplete_fields = ["versions", "features"]
     inlines = [ViewRows]

@@ -219,9 +219,12 @@ class MakerFacts:
 
 @dataclass(frozen=True)
 class OpenQuestionFacts:
+    """A disputed matter; `features`: the codes of those whose rows it is about."""
+
     code: str
     question: str
     settled: bool
+    features: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

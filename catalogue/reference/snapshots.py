@@ -262,7 +262,7 @@ def read_versions(
             "stock_numbers__form",
             "stock_numbers__citations__source",
             "size_lengths__source",
-            "open_questions",
+            "open_questions__features",
         )
     )
     companions = read_companions(rows)
@@ -395,7 +395,10 @@ def version_facts(
         passes_for=tuple(other.code for other in row.passes_for.all()),
         citations=citation_facts(row.citations.all()),
         stock_numbers=tuple(number_facts(number) for number in row.stock_numbers.all()),
-        open_questions=tuple(OpenQuestionFacts(q.code, q.question, q.settled) for q in row.open_questions.all()),
+        open_questions=tuple(
+            OpenQuestionFacts(q.code, q.question, q.settled, tuple(one.code for one in q.features.all()))
+            for q in row.open_questions.all()
+        ),
         record_number=row.current_record.number if row.current_record else None,
         standing=standing_of(row),
         cells=cells,

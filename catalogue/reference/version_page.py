@@ -130,6 +130,7 @@ def profile(facts: TypeFacts, version: VersionFacts, number_of: dict[str, int]) 
         if cells:
             lines = state_lines(cells, number_of, feature)
             row = {"n": numbers[feature.code], "code": feature.code, "name": feature.name, "lines": lines}
+            row["questions"] = [question for question in version.open_questions if feature.code in question.features]
             groups.setdefault(feature.group or "features", []).append(row)
         elif facts.applies(version, feature):
             unrecorded.append(feature.name)

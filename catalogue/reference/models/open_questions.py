@@ -5,6 +5,7 @@ from django.db.models import Q
 
 from catalogue.reference.models.evidence import Source
 from catalogue.reference.models.fields import CodeField, codes_apart
+from catalogue.reference.models.garments import Feature
 from catalogue.reference.models.versions import IssueVersion
 
 
@@ -15,7 +16,13 @@ class OpenQuestion(models.Model):
     question = models.CharField(max_length=300)
     settled = models.BooleanField(default=False)
     moderator_note = models.TextField(blank=True, default="")
+    would_settle = models.TextField(
+        blank=True, default="", help_text="the piece or paper that would settle it, or would have shown it wrong"
+    )
     versions = models.ManyToManyField(IssueVersion, blank=True, related_name="open_questions")
+    features = models.ManyToManyField(
+        Feature, blank=True, related_name="open_questions", help_text="whose rows of those versions it is about"
+    )
 
     class Meta:
         ordering = ["code"]

@@ -286,11 +286,12 @@ def companions(only: Only = None) -> Iterator[Cells]:
 
 
 def open_questions(only: Only = None) -> Iterator[Cells]:
-    for record in in_order(chosen(OpenQuestion.objects.prefetch_related("versions"), only)):
-        yield plain(record, "settled", "moderator_note") | {
+    for record in in_order(chosen(OpenQuestion.objects.prefetch_related("versions", "features"), only)):
+        yield plain(record, "would_settle", "settled", "moderator_note") | {
             "question": record.code,
             "text": record.question,
             "versions": [version.code for version in in_order(record.versions.all())],
+            "features": [feature.code for feature in in_order(record.features.all())],
         }
 
 

@@ -310,6 +310,8 @@ SHEETS: tuple[Sheet, ...] = (
             code("question", "number of the question"),
             text("text", "the question", required=True, longest=300),
             reference("versions", "versions it touches", "versions", many=True),
+            reference("features", "features whose rows of those versions it is about", "features", many=True),
+            text("would_settle", "the piece or paper that would settle it", longest=LONGEST_TEXT),
             yes_no("settled", "has it been settled", default=False),
             text("moderator_note", "the standing decision", longest=LONGEST_TEXT),
         ),

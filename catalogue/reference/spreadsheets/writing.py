@@ -226,12 +226,14 @@ def write_companions(writer: Writer) -> None:
 
 
 def write_questions(writer: Writer) -> None:
-    writer.coded("open_questions", lambda r: given(r, "settled", "moderator_note") | {"question": r["text"]})
-    touched = {
-        pk: [writer.ids["versions"][version] for version in row["versions"]]
-        for pk, row in writer.by_record("open_questions").items()
-    }
-    writer.links("open_questions", OpenQuestion._meta.get_field("versions"), touched)
+    plain = ("would_settle", "settled", "moderator_note")
+    writer.coded("open_questions", lambda r: given(r, *plain) | {"question": r["text"]})
+    for touched in ("versions", "features"):
+        linked = {
+            pk: [writer.ids[touched][code] for code in row[touched]]
+            for pk, row in writer.by_record("open_questions").items()
+        }
+        writer.links("open_questions", OpenQuestion._meta.get_field(touched), linked)
     write_views(writer)
 
 
