@@ -5,6 +5,7 @@ from catalogue.member_examples import member_parts as member_examples_parts
 from catalogue.review.deputies import member_parts as deputies_parts
 from catalogue.review.notices import member_parts as notices_parts
 from catalogue.review.proposals import member_parts as proposals_parts
+from catalogue.review.questions import member_parts as questions_parts
 from catalogue.review.unreviewed import member_parts as unreviewed_parts
 
 __all__ = [
@@ -13,5 +14,6 @@ __all__ = [
     "member_examples_parts",
     "notices_parts",
     "proposals_parts",
+    "questions_parts",
     "unreviewed_parts",
 ]

@@ -10,6 +10,7 @@ urlpatterns = [
     path("", include("catalogue.member_examples.detail_urls")),
     path("", include("catalogue.review.records.urls")),
     path("", include("catalogue.review.features.urls")),
+    path("", include("catalogue.review.questions.urls")),
     path("", include("catalogue.review.health.urls")),
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),

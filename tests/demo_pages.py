@@ -9,6 +9,7 @@ from catalogue.review.examples_queue import urls as examples_queue
 from catalogue.review.importing import urls as importing
 from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
+from catalogue.review.questions import urls as questions
 from catalogue.review.unreviewed import urls as unreviewed
 from tests.site_server import DEMO_FOLDER
 
@@ -197,6 +198,7 @@ NOT_PAGES = {
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
+    *(f"questions:{pattern.name}" for pattern in questions.urlpatterns),
     *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),
 }

@@ -1,5 +1,6 @@
 """Disputed matters, each with every view that is held."""
 
+from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
@@ -41,6 +42,17 @@ class QuestionView(models.Model):
     text = models.TextField()
     sources = models.ManyToManyField(Source, blank=True, related_name="views")
     stands = models.BooleanField(default=False, help_text="the question is settled for this view")
+    by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        null=True,
+        blank=True,
+        editable=False,
+        on_delete=models.PROTECT,
+        related_name="question_views",
+        help_text="the member who wrote it down on the site",
+    )
+    made_at = models.DateTimeField(null=True, blank=True, editable=False)
+    revision = models.PositiveIntegerField(default=0, editable=False)
 
     class Meta:
         ordering = ["letter"]

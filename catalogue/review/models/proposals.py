@@ -5,7 +5,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils import timezone
 
-from catalogue.reference.models import Feature, GarmentType, IssueVersion, VersionRecord
+from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, VersionRecord
 from catalogue.review.models.features import FeatureRecord
 from catalogue.review.models.threads import ThreadWord
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
@@ -29,8 +29,9 @@ class ReferenceImport(models.Model):
 class Proposal(models.Model):
     """A change as data: the rows it wants otherwise, beside the rows as they stood when it was written.
 
-    A row is a field of the version (`date`) or a feature with all its states (`feature:cuff`). `base` holds every row
-    of the version as the proposal knows it, `rows` those that it changes; `based_on` is the record of that state.
+    A row is a field of the version (`date`) or a feature with all its states (`feature:cuff`); of a feature or an open
+    question one of their own fields. `base` holds every row as the proposal knows it, `rows` those that it changes;
+    `based_on` is the record of that state.
     """
 
     kind = models.CharField(max_length=8, choices=ProposalKind.choices)
@@ -49,6 +50,9 @@ class Proposal(models.Model):
     )
     other_base = models.JSONField(default=dict, help_text="every row of it when this was written")
     feature = models.ForeignKey(Feature, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals")
+    question = models.ForeignKey(
+        OpenQuestion, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
+    )
     new_code = models.CharField(
         max_length=80, blank=True, default="", help_text="of a version or feature that is to be made"
     )
@@ -75,7 +79,7 @@ class Proposal(models.Model):
             models.CheckConstraint(condition=Q(state__in=ProposalState.values), name="proposal_state_is_known"),
             models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
             models.CheckConstraint(
-                condition=Q(kind__in=["new", "feature"]) | Q(version__isnull=False),
+                condition=Q(kind__in=["new", "feature", "question"]) | Q(version__isnull=False),
                 name="proposal_changes_a_version_that_is_there",
             ),
             models.CheckConstraint(
@@ -97,6 +101,11 @@ class Proposal(models.Model):
                 name="proposal_is_about_a_version_or_a_feature",
             ),
             models.CheckConstraint(
+                condition=Q(kind="question", question__isnull=False, version__isnull=True)
+                | ~Q(kind="question") & Q(question__isnull=True),
+                name="proposal_on_a_question_names_it",
+            ),
+            models.CheckConstraint(
                 condition=~Q(kind="feature", state__in=["approved", "revoked"]) | Q(feature__isnull=False),
                 name="approved_new_feature_is_there",
             ),
@@ -107,8 +116,8 @@ class Proposal(models.Model):
 
     @property
     def about_code(self) -> str:
-        """Of the version or feature that it is about, also of one that is to be made."""
-        subject = self.version or self.feature
+        """Of the version, feature or question that it is about, also of one that is to be made."""
+        subject = self.version or self.feature or self.question
         return subject.code if subject else self.new_code
 
 
@@ -145,6 +154,10 @@ class Decision(models.Model):
     feature_record = models.OneToOneField(
         FeatureRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="decision"
     )
+    question = models.ForeignKey(
+        OpenQuestion, null=True, blank=True, on_delete=models.PROTECT, related_name="decisions",
+        help_text="that was decided by it",
+    )  # fmt: skip
     before = models.JSONField(default=dict)
     after = models.JSONField(default=dict)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -155,9 +168,14 @@ class Decision(models.Model):
             models.CheckConstraint(condition=Q(kind__in=DecisionOn.values), name="decision_kind_is_known"),
             models.CheckConstraint(condition=~Q(reason=""), name="decision_has_a_reason"),
             models.CheckConstraint(
-                condition=Q(kind__in=["approved", "revoked"], record__isnull=False, feature_record__isnull=True)
-                | Q(kind__in=["approved", "revoked"], record__isnull=True, feature_record__isnull=False)
-                | (~Q(kind__in=["approved", "revoked"]) & Q(record__isnull=True, feature_record__isnull=True)),
+                condition=Q(kind__in=["approved", "revoked"])
+                & (
+                    Q(record__isnull=False, feature_record__isnull=True, question__isnull=True)
+                    | Q(record__isnull=True, feature_record__isnull=False, question__isnull=True)
+                    | Q(record__isnull=True, feature_record__isnull=True, question__isnull=False)
+                )
+                | ~Q(kind__in=["approved", "revoked"])
+                & Q(record__isnull=True, feature_record__isnull=True, question__isnull=True),
                 name="decision_that_changes_the_reference_names_its_record",
             ),
             models.UniqueConstraint(

@@ -14,7 +14,7 @@ from django.db import transaction
 from catalogue.accounts.models import Member
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.queries import read_evidence
-from catalogue.reference.models import Feature, IssueVersion
+from catalogue.reference.models import Feature, IssueVersion, OpenQuestion
 from catalogue.review.examples_queue.actions import keep_as_something_else
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
@@ -23,6 +23,7 @@ from catalogue.review.proposals.actions import (
     begin_merge,
     begin_new_feature,
     begin_new_version,
+    begin_on_question,
     decide_on_proposal,
     revoke_approval,
     save_draft,
@@ -30,6 +31,7 @@ from catalogue.review.proposals.actions import (
     write_word_on_proposal,
 )
 from catalogue.review.proposals.merged import contradicted
+from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.standing import rows_of_version
 
 
@@ -73,6 +75,8 @@ def load_demo_proposals() -> int:
         hand.revokes(dated, name, "The label was cleaned: it reads 1977.")
     # A new state that one has agreed to, a new feature returned, a note that was approved and revoked.
     hand.features()
+    # Of open questions: a decision that was revoked, one that waits.
+    hand.questions()
     # A version that came by a proposal, took up pieces, and was merged again: its address says what became of it.
     hand.merges_again("BLO-71", "BLO-73", "Blouse, working, harbour order")
     return Proposal.objects.count()
@@ -131,6 +135,24 @@ class Hand:
         small = self.sent_of_feature("hanger", {"error_note": note}, "Seen on three smocks.", [])
         self.decides(small, "Dunlin", "approved", "So it is on mine.")
         self.revokes(small, "Dunlin", "The stumps were those of a label.")
+
+    def questions(self) -> None:
+        """Of open questions: one settled by two people and opened again, and one that waits."""
+        closed = self.sent_of_question("D4", "B", "A scale of issue and every piece speak against it.", ["S06", "S32"])
+        for name in ("Dunlin", "Whimbrel"):
+            self.decides(closed, name, "approved", "No paper and no piece shows them.")
+        for name in ("Whimbrel", "Dunlin"):
+            self.revokes(closed, name, "The cook spoke of one winter; its scale of issue is still to be found.")
+        self.sent_of_question("D6", "B", "Nobody else remembers one, in ten years.", ["S13"])
+
+    def sent_of_question(self, code: str, decided: str, grounds: str, sources: Sequence[str]) -> Proposal:
+        plover = self.people["Plover"]
+        made = begin_on_question(by=plover, question=OpenQuestion.objects.get(code=code))
+        wanted = made.base | {DECIDED: decided}
+        made = save_draft(
+            proposal=made, by=plover, revision=made.revision, wanted=wanted, grounds=grounds, sources=sources
+        )
+        return send_proposal(proposal=made, by=plover)
 
     def sent_of_feature(self, code: str, rows: Mapping[str, object], grounds: str, sources: Sequence[str]) -> Proposal:
         plover = self.people["Plover"]

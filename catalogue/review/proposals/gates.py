@@ -13,7 +13,9 @@ MISSING = "There is no such proposal."
 
 
 def proposal_for_reader(person: Member, number: int) -> Proposal:
-    rows = Proposal.objects.select_related("by", "garment_type", "version", "other", "feature", "based_on__version")
+    rows = Proposal.objects.select_related(
+        "by", "garment_type", "version", "other", "feature", "question", "based_on__version"
+    )
     found = get_object_or_404(rows, pk=number)
     if found.state == ProposalState.DRAFT and found.by_id != person.pk:
         raise Http404(MISSING)

@@ -40,9 +40,9 @@ class Row:
 
 def listed(person: Member, which: str) -> QuerySet:
     """Proposals of a list; those that wait, the oldest first, others the latest first. Drafts are their author's."""
-    rows = Proposal.objects.select_related("by", "version", "other", "feature", "garment_type").prefetch_related(
-        Prefetch("decisions", Decision.objects.select_related("by", "in_place_of"))
-    )
+    rows = Proposal.objects.select_related(
+        "by", "version", "other", "feature", "question", "garment_type"
+    ).prefetch_related(Prefetch("decisions", Decision.objects.select_related("by", "in_place_of")))
     if which == MINE:
         return rows.filter(by=person).order_by(F("sent_at").desc(nulls_first=True), "-pk")
     if which == OPEN:
@@ -83,7 +83,8 @@ def age_of(one: Proposal, now: datetime) -> str:
 
 
 def title_of(one: Proposal, features: dict[str, str]) -> str:
-    """`BLO-71: cuff, dates`; `New version BLO-99: Blouse, …`; `Retire BLO-64G`; `Merge BLO-64G into BLO-64`."""
+    """`BLO-71: cuff, dates`; `New version BLO-99: Blouse, …`; `Retire BLO-64G`; `Merge BLO-64G into BLO-64`;
+    `Question D1: decision`."""
     if one.kind == ProposalKind.NEW:
         return f"New version {one.new_code}: {one.rows.get('name', '')}"
     if one.kind == ProposalKind.RETIRE:
@@ -95,5 +96,7 @@ def title_of(one: Proposal, features: dict[str, str]) -> str:
     names = [row_name(one, key, features) for key in one.rows]
     some = ", ".join(name.lower() for name in names[:MOST_NAMED])
     more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
-    about = f"Feature {one.feature.name}" if one.feature else one.version.code
+    about = one.about_code
+    if one.feature or one.question:
+        about = f"Feature {one.feature.name}" if one.feature else f"Question {about}"
     return f"{about}: {some}{more}" if names else f"{about}: nothing changed yet"

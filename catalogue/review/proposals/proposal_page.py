@@ -27,10 +27,13 @@ from catalogue.review.proposals.merge_page import merge_context
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.subjects import (
     is_of_feature,
+    is_of_question,
+    is_of_version,
     is_small,
     reason_not_to_touch,
     row_in_words,
     row_name,
+    sort_of,
     stands_now,
 )
 from catalogue.review.proposals.weighing import effect_of
@@ -70,14 +73,17 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "based_on": based_on(proposal),
         "stale": waits and bool(rules.changed_rows(proposal.base, stands)),
         "gone": reason_not_to_touch(proposal, stands) if waits and proposal.kind != ProposalKind.NEW else None,
+        "sort": sort_of(proposal),
         "of_feature": is_of_feature(proposal),
+        "of_question": is_of_question(proposal),
+        "question_address": address_of("open_question", proposal.question.code) if proposal.question else "",
         "feature": feature_told(proposal),
         "asked_of": asked_of(proposal) if is_of_feature(proposal) else [],
         "clashes": [clash_row(key, proposal, stands, home) for key in clashing],
         "rows": [
             change_row(proposal, key, before, after, home) for key in rules.changed_rows(before, {**before, **after})
         ],
-        "drawn": None if is_of_feature(proposal) else drawn(proposal, home, before, after),
+        "drawn": drawn(proposal, home, before, after) if is_of_version(proposal) else None,
         "effect": effect(proposal, home, number=number) if waits and not clashing else None,
         "cited": cited(proposal.sources),
         "decisions": [decision_row(one) for one in decisions],
@@ -180,7 +186,7 @@ def versions_of(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts | Non
 
 def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
     """What it does to identification; None where it touches nothing that identifies."""
-    if proposal.weight == Weight.SMALL or is_of_feature(proposal):
+    if proposal.weight == Weight.SMALL or not is_of_version(proposal):
         return None
     now, then = versions_of(proposal, home)
     if now is None and then is None:

@@ -1,5 +1,5 @@
-"""What a proposal is about, a version or a feature: how it stands now, what its rows are called and say, whether they
-can be, and what keeps them from being decided."""
+"""What a proposal is about, a version, a feature or an open question: how it stands now, what its rows are called and
+say, whether they can be, and what keeps them from being decided."""
 
 from collections.abc import Mapping
 
@@ -10,18 +10,29 @@ from catalogue.review.models import Proposal
 from catalogue.review.proposals import composing, rules
 from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of_version
 from catalogue.review.proposals.words import ProposalKind
+from catalogue.review.questions import standing as questions
 
 
 def is_of_feature(proposal: Proposal) -> bool:
     return proposal.kind == ProposalKind.FEATURE
 
 
+def is_of_question(proposal: Proposal) -> bool:
+    return proposal.kind == ProposalKind.QUESTION
+
+
+def is_of_version(proposal: Proposal) -> bool:
+    return not is_of_feature(proposal) and not is_of_question(proposal)
+
+
 def sort_of(proposal: Proposal) -> str:
-    return "feature" if is_of_feature(proposal) else "version"
+    return {ProposalKind.FEATURE: "feature", ProposalKind.QUESTION: "question"}.get(proposal.kind, "version")
 
 
 def stands_now(proposal: Proposal) -> Rows:
     """Every row as the tables have it; none of what is to be made."""
+    if is_of_question(proposal):
+        return questions.rows_of(proposal.question)
     if is_of_feature(proposal):
         return features.rows_of(proposal.feature) if proposal.feature else {}
     return rows_of_version(proposal.version) if proposal.version else {}
@@ -29,7 +40,9 @@ def stands_now(proposal: Proposal) -> Rows:
 
 def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
     """Raises NotDone in words where `rows` on `base` could not be."""
-    if is_of_feature(proposal):
+    if is_of_question(proposal):
+        questions.check_rows(rows, proposal.question)
+    elif is_of_feature(proposal):
         features.check_rows(rows, base, proposal.feature, proposal.about_code)
     else:
         check_rows(rows, Known(proposal.garment_type), proposal.version)
@@ -37,6 +50,8 @@ def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
 
 def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
     """Why nothing can come of it any more: its version was retired meanwhile, its new feature is there already."""
+    if is_of_question(proposal):
+        return None
     if is_of_feature(proposal):
         return None if proposal.feature else features.reason_not_to_call_it(proposal.new_code)
     return rules.reason_not_to_touch(name=proposal.version.name, kind=proposal.kind, rows=proposal.rows, now=now)
@@ -44,18 +59,24 @@ def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
 
 def row_name(proposal: Proposal, key: str, names: Mapping[str, str]) -> str:
     """What a row is called. `names`: of features by code."""
+    if is_of_question(proposal):
+        return questions.FIELD_WORDS[key]
     return feature_rows.row_name(key) if is_of_feature(proposal) else rules.row_words(key, names)
 
 
 def row_in_words(proposal: Proposal, key: str, rows: Rows, home: TypeFacts) -> str:
     """What a row of `rows`, a whole state, says; empty where it says nothing."""
     value = rules.row_of(rows, key)
+    if is_of_question(proposal):
+        return questions.row_in_words(key, value)
     if is_of_feature(proposal):
         return feature_rows.row_in_words(key, value, rows)
     return composing.row_in_words(key, value, home)
 
 
 def is_small(proposal: Proposal, key: str, before: Rows, after: Rows) -> bool:
+    if is_of_question(proposal):
+        return key != rules.DECIDED
     if is_of_feature(proposal):
         return bool(proposal.base) and key in rules.SMALL_OF_FEATURE
     return rules.is_small(key, rules.row_of(before, key), rules.row_of(after, key))

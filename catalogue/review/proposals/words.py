@@ -9,6 +9,7 @@ class ProposalKind(models.TextChoices):
     RETIRE = "retire", "Retirement"
     MERGE = "merge", "Merge"
     FEATURE = "feature", "Feature"
+    QUESTION = "question", "Open question"
 
 
 class ProposalState(models.TextChoices):

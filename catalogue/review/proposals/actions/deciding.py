@@ -9,7 +9,7 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
-from catalogue.reference.models import Feature, IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, VersionRecord
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.features import standing as features
 from catalogue.review.features.standing import rests_on
@@ -20,7 +20,16 @@ from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
 from catalogue.review.proposals.actions.merging import finish_merge, reason_not_to_merge, refuse_moved_on, undo_merge
 from catalogue.review.proposals.actions.talking import people_of
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
-from catalogue.review.proposals.subjects import check, is_of_feature, reason_not_to_touch, row_name, sort_of, stands_now
+from catalogue.review.proposals.subjects import (
+    check,
+    is_of_feature,
+    is_of_question,
+    is_of_version,
+    reason_not_to_touch,
+    row_name,
+    sort_of,
+    stands_now,
+)
 from catalogue.review.proposals.words import (
     DECIDERS_NEEDED,
     FIRST_OF_TWO,
@@ -29,6 +38,7 @@ from catalogue.review.proposals.words import (
     ProposalState,
     Weight,
 )
+from catalogue.review.questions import standing as questions
 from catalogue.review.words import LONGEST
 
 OTHER_CHANGED = "The version that goes was changed since this was written: base the proposal on what stands now first."
@@ -75,8 +85,8 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in rows}
-    if is_of_feature(proposal):
-        wrote = write_feature(proposal, rows, now, proposal.by, proposal.grounds)
+    if not is_of_version(proposal):
+        wrote = write_other(proposal, rows, now, proposal.by, proposal.grounds)
         return told(
             moved(proposal, decider, DecisionOn.APPROVED, reason, place=place, before=was, after=rows, **wrote), decider
         )
@@ -114,8 +124,8 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in back}
-    if is_of_feature(proposal):
-        wrote = write_feature(proposal, back, now, decider, reason.strip())
+    if not is_of_version(proposal):
+        wrote = write_other(proposal, back, now, decider, reason.strip())
         return told(
             moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, before=was, after=back, **wrote), decider
         )
@@ -138,8 +148,12 @@ def rows_to_bring_back(proposal: Proposal, approved: Decision, reason: str) -> R
     return back
 
 
-def write_feature(proposal: Proposal, rows: Rows, now: Rows, author: Member, why: str) -> dict[str, object]:
-    """The feature as a record, for the decision that writes it."""
+def write_other(proposal: Proposal, rows: Rows, now: Rows, author: Member, why: str) -> dict[str, object]:
+    """What is no version, for the decision that writes it: a question, or a feature with its record."""
+    if is_of_question(proposal):
+        check(proposal, rows, now)
+        questions.write_rows(proposal.question, rows)
+        return {"question": proposal.question}
     if rows.get("types") != []:
         check(proposal, rows, now)
     feature, record = features.write_rows(
@@ -217,6 +231,7 @@ def moved(
     record: VersionRecord | None = None,
     feature: Feature | None = None,
     feature_record: FeatureRecord | None = None,
+    question: OpenQuestion | None = None,
     before: Rows | None = None,
     after: Rows | None = None,
 ) -> Decision:
@@ -235,6 +250,7 @@ def moved(
         reason=reason.strip()[:LONGEST],
         record=record,
         feature_record=feature_record,
+        question=question,
         before=before or {},
         after=after or {},
     )

@@ -13,7 +13,7 @@ from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, REVIEW
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.codes import validate_code
-from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, ReferenceState, VersionRecord
 from catalogue.reference.words import Certainty, VersionKind
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
@@ -21,6 +21,7 @@ from catalogue.review.proposals import rules
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version
 from catalogue.review.proposals.subjects import check, reason_not_to_touch, row_name, sort_of, stands_now
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
+from catalogue.review.questions import standing as questions
 from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
@@ -101,6 +102,21 @@ def begin_feature(*, by: Member, feature: Feature) -> Proposal:
     if home is None:
         raise NotDone("There is no garment type that could be asked for it.")
     return Proposal.objects.create(kind=ProposalKind.FEATURE, by=by, garment_type=home, feature=feature, base=base)
+
+
+@transaction.atomic
+def begin_on_question(*, by: Member, question: OpenQuestion) -> Proposal:
+    """A draft on an open question as it stands today; one's own that is still empty is gone on with."""
+    refuse_strangers(by, Weight.SMALL)
+    base = questions.rows_of(question)
+    begun = by.proposals.filter(question=question, state=ProposalState.DRAFT, revision=0).first()
+    if begun and begun.base == base:
+        return begun
+    touched = question.versions.select_related("garment_type").order_by("garment_type__position", "code").first()
+    home = touched.garment_type if touched else GarmentType.objects.first()
+    if home is None:
+        raise NotDone("There is no garment type yet that a question could be about.")
+    return Proposal.objects.create(kind=ProposalKind.QUESTION, by=by, garment_type=home, question=question, base=base)
 
 
 @transaction.atomic

@@ -1,0 +1,29 @@
+"""What this slice keeps of a person: views stay when they leave, without their name."""
+
+from catalogue.accounts.sections import MemberPart, register
+from catalogue.reference.models import QuestionView, ReferenceState
+
+FORMER = "a former member"
+
+
+def exported(member) -> list[dict]:
+    rows = QuestionView.objects.filter(by=member).select_related("question").order_by("question__code", "letter")
+    return [
+        {
+            "question": one.question.code,
+            "letter": one.letter,
+            "holder": one.holder,
+            "text": one.text,
+            "on": one.made_at,
+        }
+        for one in rows
+    ]
+
+
+def forget(member) -> None:
+    """Their own name as the holder goes; a holder that they cited stays."""
+    if QuestionView.objects.filter(by=member, holder__iexact=member.username).update(holder=FORMER):
+        ReferenceState.mark_changed()
+
+
+register(MemberPart(name="views", heading="Views on open questions", export=exported, forget=forget))

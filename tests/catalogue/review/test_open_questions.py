@@ -1,0 +1,184 @@
+"""An open question is decided by two people, its history stays readable, and members hold views of their own."""
+
+import re
+
+import pytest
+from django.db import transaction
+from django.urls import reverse
+
+from catalogue.accounts.models import Member
+from catalogue.accounts.sections import parts_of_a_person
+from catalogue.reference.models import OpenQuestion, QuestionView
+from catalogue.review.models import Proposal
+from catalogue.review.proposals.actions import (
+    NotDone,
+    begin_on_question,
+    decide_on_proposal,
+    revoke_approval,
+    save_draft,
+    send_proposal,
+)
+from catalogue.review.questions import actions
+from tests import reading
+
+ADD, BEGIN = "/my/views-on-questions/add/?question=", "/proposals/open-question/?question="
+
+
+def text(client, address: str) -> str:
+    """The words of a page, one blank between them."""
+    return (
+        " ".join(re.sub(r"<[^>]+>", " ", reading.text(client, address)).split()).replace(" ,", ",").replace(" .", ".")
+    )
+
+
+def person(name: str) -> Member:
+    return Member.objects.get(username=name)
+
+
+def question(code: str = "D1") -> OpenQuestion:
+    return OpenQuestion.objects.get(code=code)
+
+
+def sent(code: str, by: str = "Plover", **rows) -> Proposal:
+    made = begin_on_question(by=person(by), question=question(code))
+    made = save_draft(
+        proposal=made, by=person(by), revision=made.revision, wanted=made.base | rows, grounds="So it is.", sources=[]
+    )
+    return send_proposal(proposal=made, by=person(by))
+
+
+def approve(proposal: Proposal, *names: str) -> None:
+    for name in names:
+        decide_on_proposal(
+            proposal=proposal, decider=person(name), decision="approved", reason="Agreed.", sending=proposal.times_sent
+        )
+
+
+def test_two_people_beside_its_author_settle_a_question_and_its_page_tells_who_and_why(client, demo):
+    made = sent("D1", decided="B", moderator_note="One pattern, as long as no label turns up")
+    approve(made, "Dunlin")
+    assert not question().settled
+
+    approve(made, "Whimbrel")
+
+    assert question().settled
+    assert question().views.get(stands=True).letter == "B"
+    page = text(client, "/open-questions/D1/")
+    assert "Settled. One pattern, as long as no label turns up." in page
+    assert "Settled for view B the standing decision, by Dunlin and Whimbrel" in page
+    assert "proposed by Plover" in page
+    assert "View A, held by Turnstone: it did not stand" in page
+
+
+def test_a_decision_is_revoked_by_two_and_both_stay_readable(client, demo):
+    made = sent("D1", decided="A")
+    approve(made, "Dunlin", "Whimbrel")
+    for name in ("Whimbrel", "Dunlin"):
+        revoke_approval(proposal=made, decider=person(name), reason="The label was misread.", sending=made.times_sent)
+
+    assert not question().settled
+    assert not question().views.filter(stands=True).exists()
+    page = text(client, "/open-questions/D1/")
+    assert "Open: an earlier decision was revoked, by Whimbrel and Dunlin" in page
+    assert "Settled for view A revoked since, by Dunlin and Whimbrel" in page
+
+
+def test_a_question_settled_for_another_view_lets_the_first_one_lie_down(demo):
+    approve(sent("D2", decided="A"), "Dunlin", "Whimbrel")
+
+    assert list(question("D2").views.filter(stands=True).values_list("letter", flat=True)) == ["A"]
+
+
+def test_what_would_settle_it_takes_one_person(demo):
+    approve(sent("D1", by="Turnstone", would_settle="A sealed sample of 1964"), "Dunlin")
+
+    assert question().would_settle == "A sealed sample of 1964"
+
+
+def test_members_propose_no_decision_and_nobody_one_for_a_view_that_is_not_there(demo):
+    with pytest.raises(NotDone, match="author"), transaction.atomic():
+        sent("D1", by="Turnstone", decided="A")
+    with pytest.raises(NotDone, match="There is no view Q of this question"), transaction.atomic():
+        sent("D1", decided="Q")
+    assert not question().settled
+
+
+def test_a_question_decided_meanwhile_is_a_clash_settled_row_by_row(client, demo):
+    first, second = sent("D1", decided="A"), sent("D1", by="Dunlin", decided="B")
+    approve(first, "Whimbrel", "Dunlin")
+
+    with pytest.raises(NotDone, match="The question changed since this was written"):
+        approve(second, "Whimbrel")
+    client.force_login(person("Whimbrel"))
+    page = text(client, f"/proposals/{second.pk}/")
+    assert "The question changed since this was written" in page
+    assert "As it stands now: Settled for view A" in page
+
+
+def test_a_draft_is_written_on_its_own_page_and_keeps_what_was_typed(client, demo):
+    client.force_login(person("Plover"))
+    begun = client.post(BEGIN + "D1")
+    page = client.post(begun.url, {"decided": "A", "would_settle": "A label", "cites": "NONE", "revision": 0})
+    assert "A label" in page.content.decode()
+    assert "This is not saved yet" in page.content.decode()
+
+    saved = client.post(begun.url, {"decided": "A", "would_settle": "A label", "cites": "S05", "revision": 0})
+
+    made = Proposal.objects.get(question__code="D1", by__username="Plover")
+    assert saved.url == f"/proposals/{made.pk}/"
+    assert (made.rows["decided"], made.weight, made.sources) == ("A", "weighty", ["S05"])
+    assert "Question D1: decision, " in text(client, saved.url)
+
+
+def test_a_view_is_added_changed_and_taken_back_by_its_member_alone(client, demo):
+    client.force_login(person("Turnstone"))
+    given = {"holder": "Turnstone", "text": "Two mills wove it", "cites": "S05"}
+    client.post(ADD + "D1", given)
+    client.post(ADD + "D1", given)  # the second tap
+
+    view = QuestionView.objects.get(question__code="D1", letter="C")
+    page = text(client, "/open-questions/D1/")
+    assert "View C, held by Turnstone Two mills wove it." in page
+    assert "Change your view C" in page
+    own = reverse("questions:change_view", args=[view.pk])
+    client.post(own, {"holder": "Turnstone", "text": "Three mills wove it", "cites": "", "revision": 0})
+    late = client.post(own, {"holder": "Turnstone", "text": "Four mills", "cites": "", "revision": 0})
+    assert "This view was changed elsewhere" in late.content.decode()
+    assert "Four mills" in late.content.decode()
+
+    client.force_login(person("Plover"))
+    assert client.get(own).status_code == 404
+    client.force_login(person("Turnstone"))
+    client.post(own, {"withdraw": "yes"})
+    assert not QuestionView.objects.filter(pk=view.pk).exists()
+
+
+def test_a_view_stays_once_a_decision_for_it_is_proposed(demo):
+    held = actions.add_view(question=question(), by=person("Turnstone"), holder="Turnstone", text="So", sources=[])
+    sent("D1", decided="C")
+
+    with pytest.raises(NotDone, match="it stays as it was read"):
+        actions.withdraw_view(view=held, by=person("Turnstone"))
+
+
+def test_who_leaves_is_named_by_no_view(demo):
+    turnstone = person("Turnstone")
+    actions.add_view(question=question(), by=turnstone, holder="Turnstone", text="So", sources=[])
+
+    next(part for part in parts_of_a_person() if part.name == "views").forget(turnstone)
+
+    assert question().views.get(letter="C").holder == "a former member"
+
+
+def test_visitors_write_nothing(client, demo):
+    view = actions.add_view(question=question(), by=person("Turnstone"), holder="T", text="So", sources=[])
+    for address in (ADD + "D1", BEGIN + "D1", reverse("questions:change_view", args=[view.pk])):
+        answer = client.post(address, {"holder": "x", "text": "y"})
+        assert answer.status_code == 302
+        assert "/account/login/" in answer.url
+    assert "Write down another view" not in text(client, "/open-questions/D1/")
+
+
+def test_a_disputed_row_of_a_profile_leads_to_its_question(client, demo):
+    assert "Colour was disputed: D5" in text(client, "/issue-versions/BLO-71/")
+    assert "What would settle it A legible label of 1964" in text(client, "/open-questions/D1/")
