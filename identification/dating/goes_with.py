@@ -9,7 +9,6 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from math import sqrt
 
 import numpy as np
 
@@ -23,6 +22,7 @@ from identification.dating.exact_tests import (
     signed_rank_test,
     trend_test,
 )
+from identification.dating.shades import ciede2000
 
 SURE = 0.05
 BAND = 5  # years that count as one time, when something else is tested
@@ -216,8 +216,8 @@ class Shade:
 
     @property
     def faded_by(self) -> float:
-        """CIE 1976 colour difference of the two places."""
-        return sqrt(sum((one - other) ** 2 for one, other in zip(self.exposed, self.protected, strict=True)))
+        """The colour difference of the two places, in units of CIEDE2000."""
+        return ciede2000(self.exposed, self.protected)
 
 
 @dataclass(frozen=True)
