@@ -37,7 +37,7 @@ def compared(pair: ShadePair) -> TwoPlaces | None:
 
 
 def pair_of(example: Example) -> ShadePair | None:
-    return ShadePair.objects.select_related("exposed").filter(example=example).first()
+    return getattr(example, "shade_pair", None)
 
 
 def shades_of_piece(example: Example) -> dict | None:
