@@ -14,7 +14,8 @@ disturbs nobody.
 import gc
 import os
 import shutil
-from contextlib import contextmanager
+import sqlite3
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 import pytest
@@ -116,6 +117,28 @@ def seals_can_be_emptied(request):
 
 class kept:  # noqa: N801 - one note for the whole run
     of = ""
+
+
+def copies_its_tables() -> bool:
+    """One of several processes of a run on SQLite: each would migrate anew what the site with nothing in it has."""
+    return connection.vendor == "sqlite" and "PYTEST_XDIST_WORKER" in os.environ
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings_parallel_suffix, django_db_blocker, request):
+    if not copies_its_tables():
+        return
+    model = request.getfixturevalue("new_folder")("tables", "empty") / "catalogue.sqlite3"
+    with django_db_blocker.unblock(), closing(sqlite3.connect(model)) as source:
+        connection.close()
+        connection.settings_dict["NAME"] = connection.creation._get_test_db_name()
+        connection.ensure_connection()
+        source.backup(connection.connection)
+
+
+@pytest.fixture(scope="session")
+def django_db_keepdb(request):
+    return copies_its_tables() or request.config.getvalue("reuse_db")
 
 
 @pytest.fixture(scope="session")

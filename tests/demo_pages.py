@@ -90,6 +90,7 @@ SIGNED_IN_PAGES = {
     "Turnstone": [
         "/my/",
         "/my/shown/",
+        "/my/devices/",
         "/my/data/",
         "/my/leave/",
         "/my/invitations/new/",
@@ -125,6 +126,7 @@ NOT_PAGES = {
     "accounts:add",
     "accounts:change",
     "accounts:decide",
+    "accounts:devices",
     "accounts:invitation",
     "accounts:invited",
     "accounts:leave",

@@ -75,8 +75,14 @@ def test_a_postgresql_address_is_taken_apart_with_signs_in_the_password():
         "PASSWORD": "p@ss/word",
         "HOST": "db.example",
         "PORT": "5433",
-        "OPTIONS": {"sslmode": "require"},
+        "OPTIONS": {"options": "-c jit=off", "sslmode": "require"},
     }
+
+
+def test_what_the_postgresql_address_says_goes_before_our_own_options():
+    read = environment.database("postgresql://db.example/site?options=-c%20jit%3Don", {})
+
+    assert read["OPTIONS"] == {"options": "-c jit=on"}
 
 
 def test_a_value_may_stand_in_a_file(monkeypatch, tmp_path):

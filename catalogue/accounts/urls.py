@@ -10,6 +10,7 @@ urlpatterns = [
     path("my/waiting/", joining.waiting, name="waiting"),
     path("my/second-factor-first/", joining.second_factor_first, name="second_factor_first"),
     path("my/shown/", own_page.shown, name="shown"),
+    path("my/devices/", own_page.devices, name="devices"),
     path("my/data/", people.my_data, name="my_data"),
     path("my/leave/", people.leave, name="leave"),
     path("my/invitations/new/", own_page.new_invitation, name="new_invitation"),

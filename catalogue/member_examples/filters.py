@@ -1,5 +1,7 @@
 """The gallery of pieces, narrowed by facets. Each facet's counts leave that facet itself out of account."""
 
+from collections.abc import Callable
+
 import django_filters
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet
 from django.http import QueryDict
@@ -33,6 +35,16 @@ def visible_to(person, *, moderator: bool) -> QuerySet:
     if person is not None:
         seen |= Q(owner=person)
     return Example.objects.filter(seen)
+
+
+def seen_by_all() -> QuerySet:
+    """Of those the pieces that everybody may read."""
+    return Example.objects.accepted()
+
+
+def seen_by_this_one(person, *, moderator: bool) -> QuerySet:
+    """Of those the others: a member's own, and for moderators all that were sent."""
+    return visible_to(person, moderator=moderator).exclude(state=ExampleState.ACCEPTED)
 
 
 def year(label: str, method: str) -> django_filters.NumberFilter:
@@ -78,16 +90,30 @@ class ExampleFilter(django_filters.FilterSet):
         model = Example
         fields: list[str] = []
 
-    def __init__(self, data: QueryDict, queryset: QuerySet, *, showing: set[str] | None):
-        """`showing`: codes of the pieces that show what `shows` asks for; None when it asks for nothing."""
+    def __init__(self, data: QueryDict, queryset: QuerySet, *, showing: Callable[[], set[str]] | None):
+        """`showing`: gives the codes of the pieces that show what `shows` asks for; None when it asks for nothing."""
         super().__init__(without_blanks(data), queryset=queryset)
         self.showing = showing
+
+    @property
+    def asked(self) -> tuple:
+        """What is asked for, the same for two addresses that ask for the same."""
+        return tuple((name, *self.data.getlist(name)) for name in sorted(self.data) if name in self.base_filters)
+
+    def narrows(self, name: str) -> bool:
+        return self.form.cleaned_data.get(name) not in (None, "", [])
+
+    def among(self, rows: QuerySet) -> "ExampleFilter":
+        """The same filters over other pieces. Only after `is_valid()`."""
+        other = ExampleFilter(self.data, rows, showing=self.showing)
+        other.is_valid()
+        return other
 
     def rows(self, *, without: str = "") -> QuerySet:
         """The pieces under all filters but one. Only after `is_valid()`. No filter joins several rows to a piece."""
         rows = self.queryset
         for name, value in self.form.cleaned_data.items():
-            if name != without and value not in (None, "", []):
+            if name != without and self.narrows(name):
                 rows = self.filters[name].filter(rows, value)
         return rows
 
@@ -99,7 +125,7 @@ class ExampleFilter(django_filters.FilterSet):
         return rows.filter(**{f"{FACETS[name][0]}__in": self.data.getlist(name)})
 
     def by_codes(self, rows: QuerySet, name: str, value: str) -> QuerySet:
-        return rows if self.showing is None else rows.filter(code__in=self.showing)
+        return rows if self.showing is None else rows.filter(code__in=self.showing())
 
     def not_before(self, rows: QuerySet, name: str, value) -> QuerySet:
         return rows.filter(label_year__gte=value)
@@ -123,12 +149,8 @@ def code_or_label(words: str) -> Q:
     return code | Exists(Label.objects.filter(example=OuterRef("pk"), bare__contains=bare))
 
 
-def facet_counts(filtered: ExampleFilter, facets: list[str]) -> dict[str, dict[str, int]]:
-    """Pieces by value of each facet, under all filters but its own, pieces without a value left out."""
-    return {facet: counted(filtered.rows(without=facet), FACETS[facet][0]) for facet in facets}
-
-
 def counted(rows: QuerySet, column: str) -> dict[str, int]:
+    """Pieces by value of a column, those without one left out."""
     found = rows.order_by().values_list(column).annotate(number=Count("pk"))
     return {value: number for value, number in found if value}
 

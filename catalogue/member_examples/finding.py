@@ -21,7 +21,7 @@ def found_examples(query: str, person) -> dict:
     member = is_member(person)
     found = visible_to(person if member else None, moderator=is_moderator(person)).filter(code_or_label(query))
     number = found.count()
-    rows = with_particulars(found.order_by(Length("code"), "code"))[:MOST] if number else []
+    rows = with_particulars(found).prefetch_related("labels").order_by(Length("code"), "code")[:MOST] if number else []
     return {
         "rows": [row_of(example) | {"why": why(example, query)} for example in rows],
         "number": number,

@@ -1,9 +1,10 @@
 """The gallery of pieces as a page: what is shown, what narrows it, and what to drop when nothing is left."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import cache
 
+from django.core.paginator import Page
 from django.db.models import Prefetch, QuerySet
-from django.db.models.functions import Length
 from django.http import QueryDict
 
 from catalogue.long_lists import page_of
@@ -15,9 +16,10 @@ from catalogue.member_examples.filters import (
     REVIEWED,
     STATE_WORDS,
     ExampleFilter,
-    facet_counts,
+    seen_by_all,
     visible_to,
 )
+from catalogue.member_examples.found import Found, found_for, read_again
 from catalogue.member_examples.gates import is_member, is_moderator
 from catalogue.member_examples.models import Example, Photograph
 from catalogue.member_examples.pictures import picture_of
@@ -27,9 +29,11 @@ from catalogue.member_examples.words import Shot
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.nearest import version_names
-from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
+from catalogue.reference.snapshots import KeptForState, keep_for_state, type_facts, type_of_version
 
 A_PAGE = 24
+# Lines of pages that were read, some thirty kilobytes each.
+keep_rows = KeptForState(most=128)
 # By the view in which a feature lies: the standard photographs that show it, closest first.
 SHOTS_OF_VIEW = {
     "front": (Shot.CLOSURE, Shot.POCKET, Shot.FRONT),
@@ -54,7 +58,8 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
     """Everything the template needs, for whatever the address holds and whoever asks."""
     member, moderator = is_member(person), is_moderator(person)
     wanted = wanted_states(given, number=number)
-    filtered = ExampleFilter(given, visible_to(person if member else None, moderator=moderator), showing=wanted.showing)
+    filtered = ExampleFilter(given, seen_by_all(), showing=wanted.showing)
+    visible = visible_to(person if member else None, moderator=moderator)
     facets = [facet for facet in FACETS if facet != "state" or member]
     known = [*ExampleFilter.base_filters, "page"]
     context = {
@@ -73,7 +78,16 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
             for name, messages in filtered.form.errors.items()
         ]
         return context | {"faults": faults, "fault_in": {fault["field"]: fault["words"] for fault in faults}}
-    return context | narrowed(filtered, given, facets, wanted.shots, number=number)
+    found, counts = found_for(filtered, person if member else None, moderator=moderator, number=number)
+    page, odd_page = page_of(given.get("page"), found, A_PAGE)
+    return context | {
+        "page": page,
+        "odd_page": odd_page,
+        "keep": query_without(given, "page"),
+        "found": len(found),
+        "rows": rows_of(found, page, visible, wanted.shots, number=number),
+        "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
+    }
 
 
 def plain_choices(words: dict[str, str], chosen: str | None) -> list[dict]:
@@ -84,7 +98,7 @@ class Wanted:
     """States that the pieces shall show, as `shows=feature:state`, and the accepted pieces that do."""
 
     def __init__(self):
-        self.showing: set[str] | None = None
+        self.showing: Callable[[], set[str]] | None = None
         self.words: dict[str, str] = {}
         self.shots: list[str] = []
         self.not_understood: list[str] = []
@@ -109,12 +123,17 @@ def wanted_states(given: QueryDict, *, number: int) -> Wanted:
         by_feature.setdefault(feature, set()).add(state)
         wanted.shots += [shot for place in known.places for shot in SHOTS_OF_VIEW.get(place.view, ())]
     if by_feature:
-        wanted.showing = {
-            piece.code
-            for piece in evidence_of(facts.code, number=number).pieces
-            if all(piece.states.get(feature) in states for feature, states in by_feature.items())
-        }
+        wanted.showing = cache(lambda: showing(facts.code, by_feature, number=number))
     return wanted
+
+
+def showing(type_code: str, by_feature: dict[str, set[str]], *, number: int) -> set[str]:
+    """Codes of the accepted pieces of a type on which each of these features shows one of these states."""
+    return {
+        piece.code
+        for piece in evidence_of(type_code, number=number).pieces
+        if all(piece.states.get(feature) in states for feature, states in by_feature.items())
+    }
 
 
 def facts_asked_for(given: QueryDict, *, number: int) -> TypeFacts | None:
@@ -134,19 +153,18 @@ def heading(given: QueryDict, *, number: int) -> dict:
     return {}
 
 
-def narrowed(filtered: ExampleFilter, given: QueryDict, facets: list[str], shots: list[str], *, number: int) -> dict:
-    counts = facet_counts(filtered, facets)
-    rows = filtered.rows().order_by(Length("code"), "code")
-    page, odd_page = page_of(given.get("page"), rows, A_PAGE)
-    found = page.paginator.count
-    return {
-        "page": page,
-        "odd_page": odd_page,
-        "keep": query_without(given, "page"),
-        "found": found,
-        "rows": [row_of(example, shots) for example in with_particulars(page.object_list)] if found else [],
-        "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
-    }
+def rows_of(found: Found, page: Page, visible: QuerySet, shots: Sequence[str], *, number: int) -> list[dict]:
+    """The lines of one page. Those that everybody sees are kept until the reference changes or a photograph comes."""
+
+    def read() -> list[dict]:
+        return [row_of(example, shots) for example in read_again(page.object_list, with_particulars(visible))]
+
+    if not found:
+        return []
+    if page.start_index() <= len(found.first):
+        return read()
+    newest = Photograph.with_taken_out.order_by("-pk").values_list("pk", flat=True).first()
+    return keep_rows((newest, *shots, *page.object_list), read, number=number)
 
 
 def with_particulars(rows: QuerySet) -> QuerySet:
@@ -154,7 +172,6 @@ def with_particulars(rows: QuerySet) -> QuerySet:
     return rows.select_related("garment_type", "held_as", "maker").prefetch_related(
         Prefetch("photographs", Photograph.objects.filter(hidden=False)),
         "alterations",
-        "labels",
     )
 
 

@@ -12,6 +12,7 @@ from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows, grouped_states
 from catalogue.reference.admin_corrections import CorrectionAdmin
+from catalogue.reference.admin_places import PlaceRows, StatePictures
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
 from catalogue.reference.codes import alike
 from catalogue.reference.models import (
@@ -20,7 +21,6 @@ from catalogue.reference.models import (
     Companion,
     Cut,
     Feature,
-    FeaturePlace,
     FeatureState,
     GarmentType,
     Issuer,
@@ -40,7 +40,7 @@ from catalogue.reference.models import (
     VersionName,
 )
 from catalogue.reference.plurals import counted
-from catalogue.reference.review_state import address_to_propose, review_is_on
+from catalogue.reference.review_state import address_to_propose, address_to_propose_feature, review_is_on
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import FeatureKind
@@ -86,10 +86,23 @@ class StatesInOrder(BaseInlineFormSet):
             raise ValidationError(f"{words}; {code} does not. Leave all ends empty where the answer is no number.")
 
 
-class StateRows(Rows):
+class StateRows(StatePictures):
     model = FeatureState
     extra = 4
     formset = StatesInOrder
+
+
+class DrawingRows(Rows):
+    """Under review the states are only read here, but for the society's own drawings of them."""
+
+    model = FeatureState
+    extra = 0
+    can_delete = False
+    fields = ["code", "label", "low", "high", "drawing"]
+    readonly_fields = ["code", "label", "low", "high"]
+
+    def has_add_permission(self, request, obj):
+        return False
 
 
 class FeatureForm(ReferenceForm):
@@ -126,10 +139,6 @@ class FeatureForm(ReferenceForm):
         elif parent and not shown and "parent" not in self.errors:
             self.add_error("shown_when", f"Choose the states of “{parent}” under which this feature is there.")
         return given
-
-
-class PlaceRows(Rows):
-    model = FeaturePlace
 
 
 class VersionNameRows(Rows):
@@ -259,6 +268,18 @@ class GarmentTypeAdmin(ReferenceAdmin):
     autocomplete_fields = ["issuer"]
     inlines = [TypeNameRows, TypeFeatureRows, OwnSilhouetteRows]
 
+    def get_inlines(self, request, obj):
+        """Under review it is proposed of each feature which garment types it is asked of."""
+        found = super().get_inlines(request, obj)
+        return [one for one in found if one is not TypeFeatureRows] if obj and review_is_on() else found
+
+
+# Of a feature whatever changes what people are asked or how their answers count.
+ASKED_OR_COUNTED = (
+    "name", "question", "kind", "unit", "spread", "seen", "effort", "error", "service_change", "absent_state", "loss",
+    "gain", "parent", "shown_when",
+)  # fmt: skip
+
 
 @admin.register(Feature)
 class FeatureAdmin(ReferenceAdmin):
@@ -278,9 +299,39 @@ class FeatureAdmin(ReferenceAdmin):
         ("A detail of another feature", {"fields": ["parent", "shown_when"]}),
     ]
 
+    def get_readonly_fields(self, request, obj=None):
+        """Under review what is asked and counted changes by proposals alone; notes beside it are written here."""
+        found = tuple(super().get_readonly_fields(request, obj))
+        return (*found, "proposed", *ASKED_OR_COUNTED) if obj and review_is_on() else found
 
-# What of a version names, sorts and dates it; its profile is a record of its own.
-PROPOSED = ("name", "kind", "date")
+    def get_fieldsets(self, request, obj=None):
+        found = super().get_fieldsets(request, obj)
+        return [(None, {"fields": ["proposed"]}), *found] if obj and review_is_on() else found
+
+    def get_inlines(self, request, obj):
+        return [DrawingRows] if obj and review_is_on() else super().get_inlines(request, obj)
+
+    def has_add_permission(self, request):
+        return super().has_add_permission(request) and not review_is_on()
+
+    def has_delete_permission(self, request, obj=None):
+        return super().has_delete_permission(request, obj) and not review_is_on()
+
+    @admin.display(description="under review")
+    def proposed(self, feature):
+        """Why some fields are only read here, and where they are changed."""
+        words = (
+            "What is asked, where, and how an answer counts is changed by a proposal, which two others decide. "
+            '<a href="{}">Propose a change</a>.'
+        )
+        return format_html(words, address_to_propose_feature(feature.code))
+
+
+# What of a version names, sorts, dates and weighs it, and its cautions; its profile is a record of its own.
+PROPOSED = (
+    "name", "kind", "date", "certainty", "reason", "note", "makers", "rarity", "abundance", "piece_seen", "hazard_kind",
+    "hazard",
+)  # fmt: skip
 
 
 @admin.register(IssueVersion)
@@ -311,6 +362,11 @@ class IssueVersionAdmin(ReferenceAdmin):
         found = super().get_fieldsets(request, obj)
         return [(None, {"fields": ["proposed"]}), *found] if obj and review_is_on() else found
 
+    def get_inlines(self, request, obj):
+        """What it continues or was made from is proposed too."""
+        found = super().get_inlines(request, obj)
+        return [one for one in found if one is not AncestorRows] if obj and review_is_on() else found
+
     def has_add_permission(self, request):
         return super().has_add_permission(request) and not review_is_on()
 
@@ -318,7 +374,8 @@ class IssueVersionAdmin(ReferenceAdmin):
     def proposed(self, version):
         """Why some fields are only read here, and where they are changed."""
         words = (
-            "Name, kind, dates and profile of a version are changed by a proposal, which somebody else decides. "
+            "Names, kind, dates, makers, cautions and profile of a version, how rare it is and what it continues are "
+            "changed by a proposal, which somebody else decides. "
             '<a href="{}">Propose a change</a>.'
         )
         return format_html(words, address_to_propose(version.code))

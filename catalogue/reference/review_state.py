@@ -21,6 +21,11 @@ def review_is_on() -> bool:
     return IssueVersion.objects.filter(reviewed).exists()
 
 
+def address_to_propose_feature(code: str) -> str:
+    """The same of a feature."""
+    return f"{reverse('feature_records:begin')}?{urlencode({'feature': code})}"
+
+
 def address_to_propose(code: str) -> str:
     """Where a change of the version is proposed; the pages of proposals are of a later slice."""
     return f"{reverse('proposals:new')}?{urlencode({'version': code})}"

@@ -24,8 +24,8 @@ from catalogue.reference.written_records import records_were_written
 
 @dataclass(frozen=True)
 class Particulars:
-    """What a version says of itself beside its profile. Sources, ancestors and successors are keys of their rows, in
-    order."""
+    """What a version says of itself beside its profile. Sources, ancestors, makers and successors are keys of their
+    rows, in order."""
 
     name: str
     other_names: Sequence[str]
@@ -34,9 +34,16 @@ class Particulars:
     certainty: str
     reason: str
     note: str
+    rarity: int
+    abundance: float | None
+    piece_seen: bool
+    hazard_kind: str
+    hazard: str
     retired_why: str
     sources: Sequence[int]
     continues: Sequence[int]
+    made_from: Sequence[int]
+    makers: Sequence[int]
     became: Sequence[int]
 
 
@@ -49,12 +56,15 @@ def write_reviewed(
     For a review by somebody else than `author` only. The record becomes the current one; earlier ones stay.
     """
     plain = {name: getattr(particulars, name) for name in
-             ("name", "kind", "date", "certainty", "reason", "note", "retired_why")}  # fmt: skip
+             ("name", "kind", "date", "certainty", "reason", "note", "rarity", "abundance", "piece_seen", "hazard_kind",
+              "hazard", "retired_why")}  # fmt: skip
     first, last = year_span(particulars.date) if particulars.date else (None, None)
     IssueVersion.objects.filter(pk=version.pk).update(**plain, from_year=first, to_year=last)
     write_names(version, particulars.other_names)
     write_sources(version, particulars.sources)
-    write_ancestors(version, particulars.continues)
+    write_ancestors(version, AncestorRole.CONTINUES, particulars.continues)
+    write_ancestors(version, AncestorRole.MADE_FROM, particulars.made_from)
+    version.makers.set(particulars.makers)
     write_successors(version, particulars.became)
     number = version.records.aggregate(last=Max("number"))["last"] or 0
     record = VersionRecord.objects.create(
@@ -93,15 +103,15 @@ def write_sources(version: IssueVersion, sources: Sequence[int]) -> None:
             Citation.objects.filter(pk=held[source].pk).update(position=place)
 
 
-def write_ancestors(version: IssueVersion, continues: Sequence[int]) -> None:
-    """What the version continues or imitates; what it was made from stays."""
-    rows = version.ancestors.filter(role=AncestorRole.CONTINUES)
-    if list(rows.order_by("position").values_list("ancestor_id", flat=True)) == list(continues):
+def write_ancestors(version: IssueVersion, role: AncestorRole, ancestors: Sequence[int]) -> None:
+    """What the version continues or imitates, or what it was made from; the others stay."""
+    rows = version.ancestors.filter(role=role)
+    if list(rows.order_by("position").values_list("ancestor_id", flat=True)) == list(ancestors):
         return
     rows.delete()
     VersionAncestor.objects.bulk_create(
-        VersionAncestor(version=version, ancestor_id=one, role=AncestorRole.CONTINUES, position=place)
-        for place, one in enumerate(continues)
+        VersionAncestor(version=version, ancestor_id=one, role=role, position=place)
+        for place, one in enumerate(ancestors)
     )
 
 

@@ -67,8 +67,9 @@ def no_nul_in_addresses(get_response):
 
 
 class RefuseNulInForms:
-    """No form of a browser can send a NUL, and PostgreSQL takes no text with one: a form with it, in a field, a name of
-    a field or of a file, gets the page of status 400, and nothing is written."""
+    """No keyboard types a NUL, and PostgreSQL takes no text with one: a form with it, in a field, a name of a field or
+    of a file, gets the page of status 400, and nothing is written. A view that stores and looks up nothing of what it
+    is sent may say that it reads any sign."""
 
     def __init__(self, get_response):
         self.get_response = get_response
@@ -77,7 +78,7 @@ class RefuseNulInForms:
         return self.get_response(request)
 
     def process_view(self, request, view, args, kwargs):
-        if request.method != "POST":
+        if request.method != "POST" or getattr(view, "reads_any_sign", False):
             return
         try:
             texts = [text for name, values in request.POST.lists() for text in (name, *values)]

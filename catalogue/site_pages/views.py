@@ -105,7 +105,8 @@ TOO_MUCH = {
 
 def not_read(request, exception):
     """400; nothing of the faulty request is shown again."""
-    return render(request, "400.html", {"words": TOO_MUCH.get(type(exception), "")}, status=400)
+    words = TOO_MUCH.get(type(exception), "")
+    return render(request, "400.html", {"words": words, "form": request.method == "POST"}, status=400)
 
 
 def not_open(request, exception):

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
 from identification.label_reading.reading import edtf_bounds
+from identification.labels_on_pages.explained import visible
 from identification.labels_on_pages.words import date_words
 
 NONE_OF_THESE = "none"
@@ -25,12 +26,14 @@ class Question:
 
 @dataclass(frozen=True)
 class Evidence:
-    """`seen` for the engine, the numbers as printed, and what was left out until somebody confirms it."""
+    """`seen` for the engine, the numbers as printed, and what was left out until somebody confirms it. `years_differ`:
+    the labels of one piece give different years, so that none is used."""
 
     seen: LabelSeen
     numbers: tuple[str, ...] = ()
     year_from: str = ""
     open: tuple[str, ...] = ()
+    years_differ: bool = False
 
 
 def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
@@ -57,7 +60,7 @@ def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
 def question(name: str, title: str, reading: dict, options: list, given: dict[str, str]) -> Question:
     every = (*options, (NONE_OF_THESE, "None of these, or cannot tell"))
     chosen = given.get(name, "")
-    return Question(name, title, reading["as_printed"], every, chosen if chosen in dict(every) else "")
+    return Question(name, title, visible(reading["as_printed"]), every, chosen if chosen in dict(every) else "")
 
 
 def evidence_of(answer: dict, questions: list[Question]) -> Evidence:
@@ -68,11 +71,12 @@ def evidence_of(answer: dict, questions: list[Question]) -> Evidence:
     if value := confirmed(answer["stock_number"], "confirm-stock_number", chosen):
         numbers.append(value)
     years, year_from = years_of(answer["date"], chosen)
+    prints_no_year = answer["date"]["status"] in ("absent", "invalid")
     for place, number in enumerate(answer["numbers"]):
         value = confirmed(number, f"confirm-number-{place}", chosen)
         if value and number["role"] == "stock number":
             numbers.append(value)
-        elif value and number["role"] == "contract" and number.get("year") and years is None:
+        elif value and number["role"] == "contract" and number.get("year") and years is None and prints_no_year:
             years, year_from = (number["year"], number["year"]), f"the contract {value}"
     return Evidence(
         LabelSeen(
@@ -83,6 +87,7 @@ def evidence_of(answer: dict, questions: list[Question]) -> Evidence:
         tuple(dict.fromkeys(numbers)),
         year_from,
         tuple(left),
+        answer["date"].get("reason") == "two_labels_differ",
     )
 
 

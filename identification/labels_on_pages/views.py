@@ -12,11 +12,14 @@ from catalogue.reference.snapshots import all_types
 from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.evidence import evidence_of, questions_of
-from identification.labels_on_pages.explained import pieces_of, segments_of
+from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.society import society_context
 from identification.labels_on_pages.words import REASON_WORDS
 
+NUL = "\0"
+# So many pieces that were not understood are named; of more it is said where they stand.
+MOST_UNREAD = 12
 # Garment classes of the reference whose name is not the reader's word.
 GARMENT_WORDS = {"pullover": "smock", "waistcoat": "waistcoat"}
 
@@ -41,15 +44,21 @@ def label_page(request):
         return render(request, "labels_on_pages/label.html", context | photograph_context(request))
     if request.method == "POST":
         # A form sends its line ends as CR LF; places are counted in the text as it is shown.
-        text = context["typed"].replace("\r\n", "\n")
+        text = context["typed"].replace("\r\n", "\n").replace(NUL, "")
         context |= {"typed": text} | reading_context(request, text, types, chosen, number)
+        # No page may hold a NUL, so it goes before the reader could count it among the signs that it left out.
+        context["removed"] = context.get("removed", 0) + request.POST.get("text", "").count(NUL)
     return render(request, "labels_on_pages/label.html", context)
+
+
+# Text that was read by a machine may hold any sign; the reader leaves it out and says so, and nothing is stored.
+label_page.reads_any_sign = True
 
 
 def photograph_context(request) -> dict:
     """The text of a photograph, in the field for a person to correct; it says nothing until it is sent again. What was
     typed stays above it."""
-    typed = request.POST.get("text", "").replace("\r\n", "\n").rstrip()
+    typed = request.POST.get("text", "").replace("\r\n", "\n").replace(NUL, "").rstrip()
     if not can_read_photographs():
         return {"typed": typed, "fault": "This site does not read photographs."}
     found = read_photograph(request.FILES["photograph"])
@@ -77,7 +86,8 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "read": True,
         "pieces": pieces,
         "segments": segments_of(text, pieces),
-        "unread": label["unread"],
+        "unread": [visible(piece) for piece in label["unread"][:MOST_UNREAD]],
+        "unread_more": max(0, len(label["unread"]) - MOST_UNREAD),
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason],

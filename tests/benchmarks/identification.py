@@ -1,14 +1,16 @@
 """How well the engine identifies, printed and never asserted.
 
-    python -m tests.benchmarks.identification [speed] [open] [demo] [examples] [kinds] [left_out] [new_copies] [--more]
+    python -m tests.benchmarks.identification [speed] [open] [demo] [examples] [kinds] [left_out] [new_copies]
+        [moved_labels] [--more]
 
 speed: the next question beside one bare matrix-vector product. open: questions and right answers on open tables and
 simulated lineages, against bounds, an elimination key and a scikit-learn decision tree. demo: the demo society's
 pieces walked one question at a time, by the records alone. examples: the same pieces from everything seen on them,
 without and with accepted pieces counted as evidence. kinds: drawn pieces of every version, outside checks only and all
 checks, with three thresholds. left_out: the demo's pieces, their own version taken out of the reference. new_copies:
-drawn pieces of every copy, the copy itself taken out of the reference. `--more` takes four times the pieces of open,
-kinds and new_copies. Fixed seeds; simulations, not a study of people.
+drawn pieces of every copy, the copy itself taken out of the reference. moved_labels: copies with a genuine label.
+`--more` takes three or four times the pieces of open, kinds, new_copies and moved_labels. Fixed
+seeds; simulations, not a study of people.
 """
 
 import sys
@@ -28,6 +30,7 @@ from identification.engine import (
 )
 from tests.benchmarks.demo_pieces import load_demo
 from tests.benchmarks.drawn_pieces import DrawnPiece
+from tests.benchmarks.moved_labels import moved_labels
 from tests.benchmarks.open_answers import open_set, right_answers
 from tests.benchmarks.open_questions import questions
 from tests.benchmarks.scores import area_under_curve
@@ -253,13 +256,14 @@ PARTS = {
     "kinds": kinds,
     "left_out": left_out,
     "new_copies": new_copies,
+    "moved_labels": moved_labels,
 }
 
 
 def main(words: list[str]) -> None:
     more = "--more" in words
     for name in [word for word in words if word != "--more"] or PARTS:
-        PARTS[name](more) if name in ("open", "kinds", "new_copies") else PARTS[name]()
+        PARTS[name](more) if name in ("open", "kinds", "new_copies", "moved_labels") else PARTS[name]()
 
 
 if __name__ == "__main__":

@@ -33,14 +33,14 @@ def test_under_review_name_kind_and_dates_are_read_only_and_the_page_leads_to_a_
     page = office.get(address).content.decode()
 
     assert f'<a href="{PROPOSE}">Propose a change</a>' in page
-    for name in ("name", "kind", "date"):
+    for name in ("name", "kind", "date", "rarity", "makers", "hazard_kind", "ancestors-0-ancestor"):
         assert f'name="{name}"' not in page
-    assert 'name="rarity"' in page
-    forged = {"name": "Forged", "date": "1900", "kind": "trial", "rarity": "5"}
+    assert 'name="cut"' in page
+    forged = {"name": "Forged", "date": "1900", "kind": "trial", "rarity": "5", "position": "7"}
     send(office, address, fields_of(office, address) | forged)
     society.one.refresh_from_db()
     assert (society.one.name, society.one.date, society.one.kind) == ("Smock 61", "1961/1975", "issue")
-    assert society.one.rarity == 5
+    assert (society.one.rarity, society.one.position) == (3, 7)
 
 
 def test_before_review_has_begun_or_without_it_they_are_written_as_ever(office, society):
@@ -75,3 +75,24 @@ def test_under_review_no_version_is_added_past_it(office, society):
 
     assert office.get("/admin/catalogue/issueversion/add/").status_code == 403
     assert IssueVersion.objects.count() == 2
+
+
+def test_under_review_what_a_feature_asks_is_read_only_and_its_notes_and_drawings_are_written(office, society):
+    address = f"/admin/catalogue/feature/{society.cuff.pk}/change/"
+    assert 'name="question"' in office.get(address).content.decode()
+    begin_review(society)
+
+    page = office.get(address).content.decode()
+    assert '<a href="/proposals/feature/?feature=cuff">Propose a change</a>' in page
+    for name in ("name", "question", "error", "states-0-label", "places-0-view"):
+        assert f'name="{name}"' not in page
+    forged = {"question": "Forged?", "error": "0.9", "states-0-label": "Forged", "error_note": "Wear looks alike."}
+    send(office, address, fields_of(office, address) | forged)
+    society.cuff.refresh_from_db()
+    assert (society.cuff.question, society.cuff.error_note) == ("cuff?", "Wear looks alike.")
+    assert society.cuff.error != 0.9
+    assert society.cuff.states.get(code="tab").label == "Tab"
+    for refused in ("/admin/catalogue/feature/add/", f"/admin/catalogue/feature/{society.cuff.pk}/delete/"):
+        assert office.get(refused).status_code == 403
+    home = office.get(f"/admin/catalogue/garmenttype/{society.home.pk}/change/").content.decode()
+    assert "type_features" not in home

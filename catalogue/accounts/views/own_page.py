@@ -10,6 +10,7 @@ from django.views.decorators.http import require_POST
 from catalogue.accounts import mail
 from catalogue.accounts.access import invitation_of, own_holding, own_want
 from catalogue.accounts.actions import invite, revoke_invitation
+from catalogue.accounts.devices import devices_of, sign_out
 from catalogue.accounts.forms import HoldingForm, InvitationForm, ShownForm, WantForm
 from catalogue.accounts.models import Holding, JoinRequest, Member, Want
 from catalogue.accounts.refusals import CannotDo
@@ -35,6 +36,19 @@ def shown(request):
         messages.success(request, "Saved.")
         return redirect("accounts:my_page")
     return render(request, "accounts/shown.html", {"form": form})
+
+
+@member_required
+def devices(request):
+    """Where one is signed in; signing out there, or everywhere else. Twice is once."""
+    this, now = request.session.session_key, timezone.now()
+    if request.method == "POST":
+        mark = "" if request.POST.get("everywhere") else request.POST.get("mark", "")[:40] or "none"
+        ended = sign_out(request.user, this=this, now=now, mark=mark)
+        messages.success(request, f"Signed out in {ended} other browser{'' if ended == 1 else 's'}.")
+        return redirect("accounts:devices")
+    context = {"devices": devices_of(request.user, this=this, now=now)}
+    return render(request, "accounts/devices.html", context)
 
 
 def kind_of_list(name: str):

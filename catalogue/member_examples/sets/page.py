@@ -199,7 +199,6 @@ def set_piece(example: Example, of_types: dict[str, TypeFacts], features: set[st
         code=example.code,
         garment_type=facts.code if facts else "",
         version=held,
-        version_name=version.name if version else "",
         kind=version.kind if version else "",
         year=example.label_year,
         first=version.from_year if version else None,

@@ -71,7 +71,6 @@ class SetPiece:
     code: str
     garment_type: str = ""
     version: str = ""
-    version_name: str = ""
     kind: str = ""
     year: int | None = None
     first: int | None = None
@@ -170,11 +169,11 @@ def of_fitting(one: SetPiece, other: SetPiece) -> Reason | None:
     same garment type are."""
     for this, that in ((one, other), (other, one)):
         if that.version and that.version in this.fits:
-            words = f"{this.version_name} fits {that.version_name} ({this.fits[that.version]})."
+            words = f"On record {this.version} and {that.version} fit each other ({this.fits[that.version]})."
             return Reason("Fit", Says.FOR, words)
     for this, that in ((one, other), (other, one)):
         if that.version and that.garment_type in this.fits_types:
-            words = f"{this.version_name} is recorded to fit {listed(this.fits)}, not {that.version_name}."
+            words = f"On record {this.version} fits {listed(this.fits)}, not {that.version}."
             return Reason("Fit", Says.AGAINST, words)
     return None
 
@@ -198,7 +197,7 @@ def of_fixings(one: SetPiece, other: SetPiece, joints: Sequence[Joint]) -> list[
 def of_wearing(one: SetPiece, other: SetPiece) -> Reason | None:
     for this, that in ((one, other), (other, one)):
         if that.version and that.version in this.worn_with:
-            words = f"{this.version_name} was worn with {that.version_name} ({this.worn_with[that.version]})."
+            words = f"On record {this.version} was worn with {that.version} ({this.worn_with[that.version]})."
             return Reason("Worn with", Says.FOR, words)
     return None
 

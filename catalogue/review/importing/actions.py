@@ -10,11 +10,12 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.actions import Tell, checked_folder, tell_nobody, write_and_mark
-from catalogue.reference.models import GarmentType, IssueVersion, ReferenceState
+from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.spreadsheets.writer import Count
+from catalogue.review.importing.features import take_out_features
 from catalogue.review.importing.sorting import Rows, Wanted, compare_profiles, sources_of, take_out
 from catalogue.review.models import Proposal, ReferenceImport
-from catalogue.review.proposals.actions import begin_change, begin_new_version, save_draft, send_proposal
+from catalogue.review.proposals.actions import begin_change, begin_feature, begin_new_version, save_draft, send_proposal
 from catalogue.review.proposals.rules import changed_rows
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState
@@ -56,13 +57,16 @@ def propose_import(*, folder: Path, by: Member, because: str, tell: Tell = tell_
     read = checked_folder(folder, tell)
     ReferenceState.hold()
     wanted, profiles = take_out(read)
-    outcome = Outcome(write_and_mark(read, tell, written_by=by, why=because.strip()), wanted.waits)
+    take_out_features(read, wanted)
+    counts = write_and_mark(read, tell, written_by=by, why=because.strip())
+    outcome = Outcome(counts, wanted.waits, left=list(wanted.kept))
     compare_profiles(wanted, profiles)
     made = ReferenceImport.objects.create(by=by, because=because.strip()[:LONGEST])
-    for code in wanted.codes():
+    about = [(code, propose_feature) for code in wanted.features] + [(code, propose) for code in wanted.codes()]
+    for code, act in about:
         try:
             with transaction.atomic():
-                propose(code, wanted, made, outcome)
+                act(code, wanted, made, outcome)
         except NotDone as refusal:
             outcome.refused.append(f"{code}: {refusal}")
     if not outcome.written:
@@ -74,9 +78,12 @@ def propose(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) 
     """One proposal, if nobody has answered the same already."""
     if code in wanted.moved:
         raise NotDone(f"a version does not go to another garment type ({wanted.moved[code]}) by an import")
+    if code in wanted.unready:
+        raise NotDone(f"it names {wanted.unready[code]}, which is only proposed: import this again once it stands")
     fields, profile = wanted.fields.get(code, {}), wanted.profiles.get(code)
-    if missing := [one for one in fields.get("continues", []) if one in wanted.new]:
-        raise NotDone(f"it continues {', '.join(missing)}: import this again once that is approved")
+    for key, words in (("continues", "continues"), ("made_from", "was made from")):
+        if missing := [one for one in fields.get(key, []) if one in wanted.new]:
+            raise NotDone(f"it {words} {', '.join(missing)}: import this again once that is approved")
     version = None if code in wanted.new else IssueVersion.objects.select_related("garment_type").get(code=code)
     base = rows_of_version(version) if version else {}
     features = {key: value for key, value in base.items() if key.startswith(FEATURE)} if profile is None else profile
@@ -90,19 +97,41 @@ def propose(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) 
     outcome.written.append(sent(version, code, wanted, rows, made).pk)
 
 
+def propose_feature(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) -> None:
+    """The same of a feature."""
+    begun = begin_feature(by=made.by, feature=Feature.objects.get(code=code))
+    rows = {key: in_its_place(value, begun.base.get(key)) for key, value in wanted.features[code].items()}
+    others = Proposal.objects.filter(kind=ProposalKind.FEATURE, feature__code=code, state__in=ANSWERED).order_by("-pk")
+    if same := next((one for one in others if one.rows == rows), None):
+        Proposal.objects.filter(pk=begun.pk, revision=0).delete()
+        outcome.left.append(f"{code}: proposal {same.pk}, {same.get_state_display().lower()}, says the same")
+        return
+    outcome.written.append(brought_in(begun, rows, [], made).pk)
+
+
+def in_its_place(value, stands):
+    """A state where it stands now: what else was imported may have moved it."""
+    return {**value, "position": stands["position"]} if isinstance(value, dict) and stands else value
+
+
 def sent(version: IssueVersion | None, code: str, wanted: Wanted, rows: Rows, made: ReferenceImport) -> Proposal:
     if version is None:
         home = GarmentType.objects.get(code=wanted.new[code])
         begun = begin_new_version(by=made.by, garment_type=home, code=code, name=str(rows["name"]))
     else:
         begun = begin_change(by=made.by, version=version)
+    return brought_in(begun, rows, sources_of(rows), made)
+
+
+def brought_in(begun: Proposal, rows: Rows, sources: Sequence[str], made: ReferenceImport) -> Proposal:
+    """A draft with these rows, sent as one of the import."""
     draft = save_draft(
         proposal=begun,
         by=made.by,
         revision=begun.revision,
         wanted=begun.base | rows,
         grounds=made.because,
-        sources=sources_of(rows),
+        sources=sources,
     )
     Proposal.objects.filter(pk=draft.pk).update(brought_in=made)
     return send_proposal(proposal=draft, by=made.by)

@@ -33,7 +33,7 @@ def decide_together(
         raise NotDone("Tick the proposals first.")
     if len(sendings) > MOST_AT_ONCE:
         raise NotDone(f"At most {MOST_AT_ONCE} proposals at once.")
-    known = Proposal.objects.select_related("version", "garment_type", "by").filter(brought_in=of)
+    known = Proposal.objects.select_related("version", "feature", "garment_type", "by").filter(brought_in=of)
     found = known.in_bulk([number for number, _ in sendings])
     decided = Decided()
     for number, sending in sendings:

@@ -25,11 +25,11 @@ def imports() -> QuerySet:
 
 def proposals_of(one: ReferenceImport) -> QuerySet:
     """Those that wait first, the small before the weighty; then the decided."""
-    decisions = Prefetch("decisions", Decision.objects.select_related("by"))
+    decisions = Prefetch("decisions", Decision.objects.select_related("by", "in_place_of"))
     waits = Q(state=ProposalState.OPEN)
     return (
         Proposal.objects.filter(brought_in=one)
-        .select_related("version", "garment_type", "by")
+        .select_related("version", "feature", "garment_type", "by")
         .prefetch_related(decisions)
         .annotate(waits=Count("pk", filter=waits))
         .order_by(F("waits").desc(), "weight", "pk")

@@ -19,19 +19,24 @@ UNDER_REVIEW = (*FIELD_WORDS, ITS_TYPE)
 
 @dataclass
 class Wanted:
-    """What a folder wants of versions. `fields`: rows of proposals by version, where any is different; `profiles`: the
-    rows of features, likewise; `new`: versions that are not there, with their garment type; `moved`: versions that the
-    folder would take to another garment type; `waits`: what else waits until a new version stands, in words.
+    """What a folder wants of what is under review. `fields`: rows of proposals by version, where any is different;
+    `profiles`: the rows of features, likewise; `new`: versions that are not there, with their garment type; `moved`:
+    versions that the folder would take to another garment type; `features`: rows of features that stand, where any is
+    different; `unready`: versions whose profile names a state that is only proposed, with which; `kept`: what stays as
+    it is, `waits`: what waits until a new version stands, in words.
     """
 
     fields: dict[str, Rows] = field(default_factory=dict)
     profiles: dict[str, Rows] = field(default_factory=dict)
     new: dict[str, str] = field(default_factory=dict)
     moved: dict[str, str] = field(default_factory=dict)
+    features: dict[str, Rows] = field(default_factory=dict)
+    unready: dict[str, str] = field(default_factory=dict)
+    kept: list[str] = field(default_factory=list)
     waits: list[str] = field(default_factory=list)
 
     def codes(self) -> list[str]:
-        return list(dict.fromkeys((*self.fields, *self.profiles, *self.moved)))
+        return list(dict.fromkeys((*self.fields, *self.profiles, *self.moved, *self.unready)))
 
 
 def take_out(folder: Folder) -> tuple[Wanted, list[Row]]:
@@ -52,7 +57,7 @@ def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:
     held = held_values(sheet, columns, {str(row["version"]) for row in rows} & there)
     for row in rows:
         code = str(row["version"])
-        fields = {name: plain(row[name]) for name in FIELD_WORDS}
+        fields = {name: plain(row[name], name) for name in FIELD_WORDS}
         if code not in there:
             wanted.new[code] = str(row[ITS_TYPE])
             wanted.fields[code] = fields
@@ -60,14 +65,16 @@ def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:
         stands = held[(code,)]
         if row[ITS_TYPE] != stands[ITS_TYPE]:
             wanted.moved[code] = str(row[ITS_TYPE])
-        if different := {name: value for name, value in fields.items() if value != plain(stands[name])}:
+        if different := {name: value for name, value in fields.items() if value != plain(stands[name], name)}:
             wanted.fields[code] = different
         row.values |= stands
     folder.rows["versions"] = [row for row in rows if row["version"] in there]
 
 
-def plain(value):
-    return list(value) if isinstance(value, list | tuple) else value
+def plain(value, name: str = ""):
+    """As a row of a proposal has it: makers, which stand in no order, by their codes."""
+    found = list(value) if isinstance(value, list | tuple) else value
+    return sorted(found) if name == "makers" else found
 
 
 def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
@@ -87,11 +94,10 @@ def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
     if len(stay) < len(pairs):
         folder.rows["companions"] = stay
         wanted.waits.append(f"what goes with new versions: {len(pairs) - len(stay)}")
-    for sheet, column in (("open_questions", "versions"), ("versions", "made_from")):
-        for row in folder.rows.get(sheet, []):
-            if named := [code for code in row[column] if code in wanted.new]:
-                row.values[column] = [code for code in row[column] if code not in wanted.new]
-                wanted.waits.append(f"{row[SHEET_BY_NAME[sheet].key[0]]}, {column}: {', '.join(named)}")
+    for row in folder.rows.get("open_questions", []):
+        if named := [code for code in row["versions"] if code in wanted.new]:
+            row.values["versions"] = [code for code in row["versions"] if code not in wanted.new]
+            wanted.waits.append(f"{row['question']}, versions: {', '.join(named)}")
 
 
 def compare_profiles(wanted: Wanted, rows: Iterable[Row]) -> None:
@@ -102,13 +108,18 @@ def compare_profiles(wanted: Wanted, rows: Iterable[Row]) -> None:
     by_version: dict[str, list[Row]] = {}
     for row in rows:
         by_version.setdefault(str(row["version"]), []).append(row)
+    states = FeatureState.objects.values_list("feature__code", "code", "position")
+    places = {(feature, state): (place, state) for feature, state, place in states}
+    for code, own in list(by_version.items()):
+        named = ((str(row["feature"]), str(row["state"])) for row in own)
+        if missing := next((pair for pair in named if pair not in places), None):
+            wanted.unready[code] = f"the state {missing[1]} of {missing[0]}"
+            del by_version[code]
     there = {code: own for code, own in by_version.items() if code not in wanted.new}
     writer = Writer(Folder(rows={"profiles": [row for own in there.values() for row in own]}))
     cells = wanted_profiles(writer)
     here = current_profiles(cells)
     changed = {code for code in there if cells[writer.ids["versions"][code]] != here.get(writer.ids["versions"][code])}
-    states = FeatureState.objects.values_list("feature__code", "code", "position")
-    places = {(feature, state): (place, state) for feature, state, place in states}
     for code, own in by_version.items():
         if code in changed or code in wanted.new:
             wanted.profiles[code] = feature_rows(own, places)

@@ -15,11 +15,14 @@ from catalogue.reference.facts import (
 )
 from catalogue.reference.models import Source
 from catalogue.reference.uncertain_dates import in_words, year_span
-from catalogue.reference.words import Certainty, VersionKind
+from catalogue.reference.words import Certainty, HazardKind, VersionKind
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import FEATURE
 
 Rows = Mapping[str, object]
+PLAIN_FACTS = (
+    "name", "kind", "certainty", "reason", "note", "rarity", "abundance", "piece_seen", "hazard_kind", "hazard",
+)  # fmt: skip
 
 
 def bare_version(code: str) -> VersionFacts:
@@ -35,7 +38,7 @@ def bare_version(code: str) -> VersionFacts:
 def with_rows(home: TypeFacts, version: VersionFacts, rows: Rows) -> VersionFacts:
     """The version with these rows in place of its own; a feature that the type does not have is left out."""
     titles = {one.code: one for one in Source.objects.filter(code__in=codes_of(rows))}
-    fields = {name: rows[name] for name in ("name", "kind", "certainty", "reason", "note") if name in rows}
+    fields = {name: rows[name] for name in PLAIN_FACTS if name in rows}
     if "date" in rows:
         first, last = year_span(rows["date"]) if rows["date"] else (None, None)
         fields |= {"date": rows["date"], "from_year": first, "to_year": last}
@@ -91,6 +94,14 @@ def row_in_words(key: str, value, home: TypeFacts) -> str:
         return Certainty(value).label if value in Certainty.values else value
     if key == "date":
         return in_words(value) if value else ""
+    if key == "rarity":
+        return f"{value} (1 common, 5 rare)"
+    if key == "piece_seen":
+        return "yes" if value else "no"
+    if key == "abundance":
+        return "" if value is None else f"{value:g}"
+    if key == "hazard_kind":
+        return HazardKind(value).label if value in HazardKind.values else value
     return ", ".join(value) if isinstance(value, list) else value
 
 

@@ -3,15 +3,17 @@
 from django import forms
 
 from catalogue.reference.admin_profiles import CodesField
-from catalogue.reference.models import Source
+from catalogue.reference.models import IssueVersion, Maker, Source
 from catalogue.reference.models.fields import validate_uncertain_date
-from catalogue.reference.words import Certainty, VersionKind
+from catalogue.reference.words import Certainty, HazardKind, VersionKind
 from catalogue.review.fields import decision_field, reason_field, sending_field, word_field
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, Weight
 from catalogue.review.words import LONGEST
 
-AUTHORS_FIELDS = ("kind", "date", "certainty")
+AUTHORS_FIELDS = (
+    "kind", "date", "certainty", "continues", "made_from", "makers", "rarity", "abundance", "piece_seen",
+)  # fmt: skip
 DECISIONS = [
     (DecisionOn.APPROVED, "Approve it"),
     (DecisionOn.RETURNED, "Return it with a question"),
@@ -20,7 +22,7 @@ DECISIONS = [
 
 
 class SourceCodes(CodesField):
-    """Codes of sources with spaces between, kept as codes."""
+    """Codes of sources, or of other records, with spaces between, kept as codes."""
 
     def clean(self, value):
         by_key = {key: code for code, key in self.known.items()}
@@ -51,6 +53,30 @@ class ParticularsForm(forms.Form):
         help_text="As 1966, 1966-03, 1966~ (about), 1964? (uncertain), 1971/1986; .. for an open end.",
     )
     certainty = forms.ChoiceField(choices=Certainty.choices, label="How sure the version is")
+    continues = SourceCodes(
+        label="Continues or imitates", help_text="Codes of versions; its profile follows the first."
+    )
+    made_from = SourceCodes(label="Made from", help_text="Of an altered piece: codes of the versions it was made from.")
+    makers = SourceCodes(label="Makers", help_text="Codes of makers, spaces between.")
+    rarity = forms.TypedChoiceField(
+        label="How rare", coerce=int, choices=[(1, "1, common"), (2, "2"), (3, "3"), (4, "4"), (5, "5, rare")]
+    )
+    abundance = forms.FloatField(
+        label="Relative number of pieces",
+        required=False,
+        min_value=0,
+        help_text="Counted, beside others of its type; wins over how rare.",
+    )
+    piece_seen = forms.TypedChoiceField(
+        label="A member has seen a piece", coerce=lambda given: given == "True", choices=[(True, "yes"), (False, "no")]
+    )
+    hazard_kind = forms.ChoiceField(
+        label="Kind of hazard",
+        required=False,
+        choices=[("", "none"), *HazardKind.choices],
+        help_text="One person can give a caution; to change it or take it away takes two.",
+    )
+    hazard = forms.CharField(label="Hazard in words", required=False, max_length=200)
     reason = forms.CharField(
         label="Why it was made or changed", required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2})
     )
@@ -80,6 +106,9 @@ class ParticularsForm(forms.Form):
         known = dict(Source.objects.values_list("code", "pk"))
         for name in ("sources", "cites"):
             self.fields[name].known = known
+        self.fields["makers"].known = dict(Maker.objects.values_list("code", "pk"))
+        for name in ("continues", "made_from"):
+            self.fields[name].known = dict(IssueVersion.objects.values_list("code", "pk"))
         self.stands, self.others = stands, others or {}
         if kind == ProposalKind.RETIRE:
             self.keep_only("retired", "grounds", "cites", "revision")
@@ -112,7 +141,9 @@ class ParticularsForm(forms.Form):
 
 def first_values(proposal, whole: dict) -> dict[str, object]:
     """What the form shows first: the version as it is wanted so far."""
-    lists = {"other_names": "\n".join(row_of(whole, "other_names")), "sources": " ".join(row_of(whole, "sources"))}
+    lists = {"other_names": "\n".join(row_of(whole, "other_names"))} | {
+        name: " ".join(row_of(whole, name)) for name in ("sources", "continues", "made_from", "makers")
+    }
     own = {"grounds": proposal.grounds, "cites": " ".join(proposal.sources), "revision": proposal.revision}
     return {name: row_of(whole, name) for name in ParticularsForm.base_fields} | lists | own
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from catalogue.member_examples.evidence import PieceSeen
 from catalogue.reference.uncertain_dates import year_span
-from catalogue.review.proposals.rules import Rows, row_of
+from catalogue.review.proposals.rules import CAUTIONS, Rows, row_of
 from catalogue.review.proposals.words import FEATURE
 
 
@@ -21,6 +21,10 @@ def merged_rows(stays: Rows, goes: Rows, *, goes_code: str, order: Mapping[str, 
         place = above.index(goes_code)
         above[place : place + 1] = row_of(goes, "continues")
     found["continues"] = list(dict.fromkeys(above))
+    found["made_from"] = list(dict.fromkeys([*row_of(stays, "made_from"), *row_of(goes, "made_from")]))
+    found["makers"] = sorted({*row_of(stays, "makers"), *row_of(goes, "makers")})
+    if not row_of(stays, "hazard_kind"):
+        found |= {key: row_of(goes, key) or row_of(stays, key) for key in CAUTIONS}
     found["date"] = date_of_both(str(row_of(stays, "date")), str(row_of(goes, "date")))
     for key in goes:
         if key.startswith(FEATURE):

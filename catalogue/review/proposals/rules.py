@@ -17,11 +17,14 @@ Rows = Mapping[str, object]
 SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note"})
 # What of a cell may change without changing identification; a source may only come to the others.
 SMALL_OF_CELL = ("note", "sources")
+# A caution is given by one person; to change it or to take it away takes two.
+CAUTIONS = ("hazard_kind", "hazard")
 CHANGEABLE = (ProposalState.DRAFT, ProposalState.RETURNED)
 # Of a feature: what is told beside the question changes neither what is asked nor what an answer counts.
 SMALL_OF_FEATURE = frozenset({"group", "error_note", "change_note", "basis"})
 # Of a version, then of a feature.
-EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "types": [], "places": [],
+EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "made_from": [], "makers": [],
+                "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
                 "shown_when": []}  # fmt: skip
 
 
@@ -71,6 +74,8 @@ def is_small(key: str, before, after) -> bool:
         return True
     if key == "sources":
         return set(before) <= set(after)
+    if key in CAUTIONS:
+        return not before
     return key.startswith(FEATURE) and only_cited(before, after)
 
 

@@ -16,26 +16,31 @@ from catalogue.reference.models import (
 from catalogue.reference.reviewed import Particulars, write_reviewed
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.uncertain_dates import fault_in_date
-from catalogue.reference.words import AncestorRole, NameBy, Stance, VersionKind
+from catalogue.reference.words import AncestorRole, HazardKind, NameBy, Stance, VersionKind
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 
 Rows = dict[str, object]
+PLAIN = (
+    "name", "kind", "date", "certainty", "reason", "note", "rarity", "abundance", "piece_seen", "hazard_kind", "hazard",
+)  # fmt: skip
 
 
 def rows_of_version(version: IssueVersion) -> Rows:
     """Every row of a version as the tables have it now; a feature that is not recorded has none."""
     version = (
         IssueVersion.objects.select_related("current_record")
-        .prefetch_related("other_names", "citations__source", "ancestors__ancestor", "successors__successor")
+        .prefetch_related("other_names", "citations__source", "ancestors__ancestor", "successors__successor", "makers")
         .get(pk=version.pk)
     )
-    fields = {name: getattr(version, name) for name in ("name", "kind", "date", "certainty", "reason", "note")}
+    fields = {name: getattr(version, name) for name in PLAIN}
     lists = {
         "retired": version.retired_why,
         "other_names": [one.name for one in version.other_names.all() if one.used_by == NameBy.MEMBERS],
         "sources": [one.source.code for one in version.citations.all() if one.stance == Stance.SUPPORTS],
         "continues": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.CONTINUES],
+        "made_from": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.MADE_FROM],
+        "makers": sorted(one.code for one in version.makers.all()),
         "became": [one.successor.code for one in version.successors.all()],
     }
     found = fields | lists
@@ -112,7 +117,9 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
         if key.startswith(FEATURE):
             known.cells(key, value)
     known.keys("sources", row_of(rows, "sources"))
-    for named in ("continues", "became"):
+    known.keys("makers", row_of(rows, "makers"))
+    check_plain(rows)
+    for named in ("continues", "made_from", "became"):
         known.keys("versions", row_of(rows, named))
     if (date := row_of(rows, "date")) and (fault := fault_in_date(date)):
         raise NotDone(f"The dates cannot be read: {fault}.")
@@ -131,6 +138,18 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
             raise NotDone(f"The source {min(both)} contradicts this version: it cannot support it as well.")
 
 
+def check_plain(rows: Rows) -> None:
+    if row_of(rows, "rarity") not in range(1, 6):
+        raise NotDone("How rare it is, is a whole number from 1, common, to 5, rare.")
+    abundance = row_of(rows, "abundance")
+    if abundance is not None and not (isinstance(abundance, int | float) and 0 <= abundance < float("inf")):
+        raise NotDone("The relative number of pieces is a number from 0, or empty.")
+    if row_of(rows, "piece_seen") not in (True, False):
+        raise NotDone("Say whether a member has seen a piece.")
+    if row_of(rows, "hazard_kind") not in ("", *HazardKind.values):
+        raise NotDone("Choose a kind of hazard, or none.")
+
+
 def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -> VersionRecord:
     """The version with these rows changed, as an approved record; all others stay as they are."""
     known = Known(version.garment_type)
@@ -144,12 +163,13 @@ def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -
     for key, value in rows.items():
         if key.startswith(FEATURE):
             cells |= known.cells(key, value)
-    own = ("name", "other_names", "kind", "date", "certainty", "reason", "note")
     particulars = Particulars(
-        **{name: whole[name] for name in own},
+        **{name: whole[name] for name in (*PLAIN, "other_names")},
         retired_why=whole["retired"],
         sources=known.keys("sources", whole["sources"]),
         continues=known.keys("versions", whole["continues"]),
+        made_from=known.keys("versions", whole["made_from"]),
+        makers=known.keys("makers", whole["makers"]),
         became=known.keys("versions", whole["became"]),
     )
     return write_reviewed(version=version, particulars=particulars, cells=cells, author=author, why=why)

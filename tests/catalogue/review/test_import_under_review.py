@@ -9,13 +9,14 @@ from django.db import connection
 from django.test import override_settings
 from django.test.utils import CaptureQueriesContext
 
-from catalogue.reference.models import IssueVersion, Source, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, Source, VersionRecord
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
+from catalogue.review.importing.actions import propose_import
 from catalogue.review.models import Decision, Proposal, ReferenceImport
 from catalogue.review.unreviewed.actions import pass_records
 from tests.catalogue.review.proposing import decide, make_society, sent
-from tests.making import make_version
+from tests.making import make_feature, make_version
 
 BECAUSE = "The sheets of 1962, read again."
 
@@ -393,3 +394,66 @@ def test_the_page_of_an_import_asks_the_database_as_often_for_two_proposals_as_f
         counted.append(len(queries))
 
     assert counted[0] == counted[1] <= 12
+
+
+# ---- features
+
+
+def features_in(tmp_path, **files: str):
+    for name, text in files.items():
+        (tmp_path / f"{name}.csv").write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+CUFF = "feature,name,question,kind,seen,service_change,error\ncuff,Feature cuff,{},choice,outside,no,{}\n"
+
+
+def test_what_changes_a_feature_that_stands_is_proposed_and_what_is_new_is_written_at_once(tmp_path, db):
+    society = make_society()
+    folder = features_in(
+        tmp_path,
+        features=CUFF.format("How does it end?", 0.05) + "yoke,Yoke,Is there a yoke?,choice,outside,no,0.05\n",
+        states="feature,state,label\ncuff,tab,Strap\ncuff,elastic,Elastic\nyoke,yes,Yes\nyoke,no,No\n",
+    )
+    outcome = propose_import(folder=folder, by=society.ada, because="Card index.")
+
+    proposal = Proposal.objects.get()
+    assert outcome.written == [proposal.pk]
+    assert (proposal.kind, proposal.feature, proposal.weight) == ("feature", society.cuff, "weighty")
+    assert set(proposal.rows) == {"question", "state:tab"}
+    society.cuff.refresh_from_db()
+    assert society.cuff.question == "cuff?"
+    assert [s.label for s in society.cuff.states.all()] == ["Tab", "Plain", "Elastic"]
+    assert Feature.objects.get(code="yoke").states.count() == 2
+    again = propose_import(folder=folder, by=society.ada, because="Card index.")
+    assert again.left == [f"cuff: proposal {proposal.pk}, waiting, says the same"]
+    for one in (society.mo, society.mia):
+        decide(proposal, one)
+    society.cuff.refresh_from_db()
+    assert society.cuff.question == "How does it end?"
+    assert propose_import(folder=folder, by=society.ada, because="Card index.").written == []
+
+
+def test_a_garment_type_goes_on_asking_and_a_profile_waits_for_a_band_that_is_only_proposed(tmp_path, db):
+    society = make_society()
+    count = make_feature("buttons", types=[society.home], kind="count", states=())
+    for place, (code, low, high) in enumerate((("few", 0, 4), ("many", 4, None))):
+        count.states.create(code=code, label=code, low=low, high=high, position=place)
+    folder = features_in(
+        tmp_path,
+        types="type,name,features\nSMK,Smock,closure buttons\n",
+        states="feature,state,label,low,high\nbuttons,few,few,0,4\nbuttons,many,many,4,8\nbuttons,most,most,8,\n",
+        profiles="version,feature,state,how_often\nSMK-76,closure,buttons,always\nSMK-76,buttons,most,always\n",
+    )
+    outcome = propose_import(folder=folder, by=society.ada, because="Counted.")
+
+    assert set(Proposal.objects.get().rows) == {"state:many", "state:most"}
+    assert any("SMK goes on asking for cuff" in line for line in outcome.left)
+    assert outcome.refused == [
+        "SMK-76: it names the state most of buttons, which is only proposed: import this again once it stands"
+    ]
+    assert society.home.features.filter(code="cuff").exists()
+    for one in (society.mo, society.mia):
+        decide(Proposal.objects.get(), one)
+    assert [s.code for s in count.states.all()] == ["few", "many", "most"]
+    assert len(propose_import(folder=folder, by=society.ada, because="Counted.").written) == 1

@@ -109,18 +109,20 @@ def fixing(state: str, *, seen: bool = True) -> dict:
 
 
 def pair(liner: dict, coat: dict, **given):
-    one = with_(SetPiece("E1", version="COA-83S", version_name="The coat", garment_type="COA"), **coat)
-    other = with_(SetPiece("E2", version="LIN-83", version_name="The liner", garment_type="LIN"), **liner)
+    one = with_(SetPiece("E1", version="COA-83S", garment_type="COA"), **coat)
+    other = with_(SetPiece("E2", version="LIN-83", garment_type="LIN"), **liner)
     return judge_pair(one, other, joints=JOINTS, **given)
 
 
 def test_versions_on_record_as_fitting_speak_for_it_and_others_of_the_type_against_it():
     judged = pair({"fits": FITS, "fits_types": frozenset({"COA"})}, {})
-    assert [(r.says, r.words) for r in judged.reasons] == [(Says.FOR, "The liner fits The coat (source S17).")]
+    assert [(r.says, r.words) for r in judged.reasons] == [
+        (Says.FOR, "On record LIN-83 and COA-83S fit each other (source S17).")
+    ]
     assert judged.verdict == Verdict.POSSIBLE
 
     against = pair({"fits": FITS, "fits_types": frozenset({"COA"})}, {"version": "COA-67"})
-    assert [r.words for r in against.reasons] == ["The liner is recorded to fit COA-83S, not The coat."]
+    assert [r.words for r in against.reasons] == ["On record LIN-83 fits COA-83S, not COA-67."]
     assert against.reasons[0].says == Says.AGAINST
     assert pair({"fits": FITS}, {"version": "COA-67"}).reasons == ()
 
