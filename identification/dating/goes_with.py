@@ -186,7 +186,8 @@ def maker_tested(known: Sequence[Piece], strata: Sequence[str]) -> tuple[str, Te
     # Two makers and nobody else: the two tests are one.
     tries = 1 if len(makers) == len({piece.maker for piece in known}) == 2 else len(makers)
     clearest, together, _ = min(found, key=lambda one: (one[1].p, -one[1].side, one[0]))
-    within_clearest, _, within = min(found, key=lambda one: (one[2].p, -one[2].side, one[0]))
+    # Where only two makers share a time, each differs from the other: the one that differs from all is meant.
+    within_clearest, _, within = min(found, key=lambda one: (one[2].p, one[1].p, -one[2].side, one[0]))
     name = within_clearest if within.p * tries <= SURE else clearest
     return name, times(together, tries), times(within, tries)
 
