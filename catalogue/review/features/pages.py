@@ -1,6 +1,7 @@
 """What the pages of a feature's history show."""
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from django.db.models import QuerySet
 from django.urls import reverse
@@ -32,12 +33,11 @@ def records_of(code: str) -> QuerySet:
     ).order_by("-number")
 
 
-def record_like(code: str, rows: Rows) -> dict | None:
-    """The newest record that says exactly this; None where none does."""
-    for one in records_of(code):
-        if rows_in(one) == rows:
-            return {"number": one.number, "address": record_address(code, one.number)}
-    return None
+def record_like(code: str, rows: Rows, *, on: datetime) -> dict | None:
+    """The record that says exactly this: that which stood then, or else the newest; None where none does."""
+    alike = [one for one in records_of(code) if rows_in(one) == rows]
+    stood = [one for one in alike if one.made_at <= on] or alike
+    return {"number": stood[0].number, "address": record_address(code, stood[0].number)} if stood else None
 
 
 def feature_head(code: str, found: Sequence[FeatureRecord]) -> dict:
