@@ -12,6 +12,7 @@ from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows, grouped_states
 from catalogue.reference.admin_corrections import CorrectionAdmin
+from catalogue.reference.admin_places import PlaceRows, StatePictures
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
 from catalogue.reference.codes import alike
 from catalogue.reference.models import (
@@ -20,7 +21,6 @@ from catalogue.reference.models import (
     Companion,
     Cut,
     Feature,
-    FeaturePlace,
     FeatureState,
     GarmentType,
     Issuer,
@@ -86,20 +86,20 @@ class StatesInOrder(BaseInlineFormSet):
             raise ValidationError(f"{words}; {code} does not. Leave all ends empty where the answer is no number.")
 
 
-class StateRows(Rows):
+class StateRows(StatePictures):
     model = FeatureState
     extra = 4
     formset = StatesInOrder
 
 
-class DrawingRows(Rows):
+class DrawingRows(StatePictures):
     """Under review the states are only read here, but for the society's own drawings of them."""
 
     model = FeatureState
     extra = 0
     can_delete = False
-    fields = ["code", "label", "low", "high", "drawing"]
-    readonly_fields = ["code", "label", "low", "high"]
+    fields = ["drawn", "code", "label", "low", "high", "drawing"]
+    readonly_fields = ["drawn", "code", "label", "low", "high"]
 
     def has_add_permission(self, request, obj):
         return False
@@ -139,10 +139,6 @@ class FeatureForm(ReferenceForm):
         elif parent and not shown and "parent" not in self.errors:
             self.add_error("shown_when", f"Choose the states of “{parent}” under which this feature is there.")
         return given
-
-
-class PlaceRows(Rows):
-    model = FeaturePlace
 
 
 class VersionNameRows(Rows):

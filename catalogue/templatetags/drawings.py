@@ -15,6 +15,7 @@ from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
 from catalogue.figures.marked_pictures import close_picture
 from catalogue.figures.outlines import outline_view, site_outline
+from catalogue.figures.place_pictures import ViewOfPlaces, place_pictures
 from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 from catalogue.reference.marked_spots import MarkedFacts
@@ -50,6 +51,13 @@ def part_picture(
         return close_picture(photograph)
     inner = picture(feature, state, own, garment_class)
     return drawn(small(inner) if inner else "")
+
+
+@register.simple_tag
+def place_choices(garment_class: str, name: str) -> list[ViewOfPlaces]:
+    """The places of a garment class with their pictures, for the field of that name: the first of a table's rows draws
+    the outlines for all."""
+    return place_pictures(garment_class, first="-0-" in name)
 
 
 @register.filter

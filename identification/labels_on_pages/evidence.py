@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
 from identification.label_reading.reading import edtf_bounds
+from identification.labels_on_pages.explained import visible
 from identification.labels_on_pages.words import date_words
 
 NONE_OF_THESE = "none"
@@ -59,7 +60,7 @@ def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
 def question(name: str, title: str, reading: dict, options: list, given: dict[str, str]) -> Question:
     every = (*options, (NONE_OF_THESE, "None of these, or cannot tell"))
     chosen = given.get(name, "")
-    return Question(name, title, reading["as_printed"], every, chosen if chosen in dict(every) else "")
+    return Question(name, title, visible(reading["as_printed"]), every, chosen if chosen in dict(every) else "")
 
 
 def evidence_of(answer: dict, questions: list[Question]) -> Evidence:

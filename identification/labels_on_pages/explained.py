@@ -1,8 +1,10 @@
 """A label as written, with each piece that was read marked in its place and explained in plain words."""
 
+import unicodedata
 from dataclasses import dataclass, field
 
 from identification.label_reading import Context, Form
+from identification.label_reading.page import BIDI_CONTROLS
 from identification.labels_on_pages.words import (
     REASON_WORDS,
     STATUS_WORDS,
@@ -89,18 +91,25 @@ def piece(reading: dict, title: str, lines: list[str]) -> Piece:
     reasons = reading.get("reasons") or ([reading["reason"]] if "reason" in reading else [])
     start, end = reading["span"]
     words = [REASON_WORDS[reason] for reason in reasons]
-    return Piece(start, end, reading["as_printed"], title, reading["status"], [*lines, *words])
+    return Piece(start, end, visible(reading["as_printed"]), title, reading["status"], [*lines, *words])
 
 
 def segments_of(text: str, pieces: list[Piece]) -> list[Segment]:
-    """The whole text in runs; together they are the text as given."""
+    """The whole text in runs; together they are what can be seen of the text as given."""
     segments, place = [], 0
     for one in pieces:
         if one.start > place:
-            segments.append(Segment(text[place : one.start]))
-        segments.append(Segment(text[one.start : one.end], one))
+            segments.append(Segment(visible(text[place : one.start])))
+        segments.append(Segment(visible(text[one.start : one.end]), one))
         place = one.end
-    return [*segments, Segment(text[place:])] if place < len(text) else segments
+    return [*segments, Segment(visible(text[place:]))] if place < len(text) else segments
+
+
+def visible(text: str) -> str:
+    """Without control characters, and without those that would show letters in another order than they stand in."""
+    if text.isascii() and text.replace("\n", " ").isprintable():
+        return text
+    return "".join(c for c in text if c in "\n\t" or (c not in BIDI_CONTROLS and unicodedata.category(c) != "Cc"))
 
 
 PERSON = ["May name a person. That is personal data: it is not kept here, and you need not pass it on."]

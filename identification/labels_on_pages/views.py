@@ -12,12 +12,14 @@ from catalogue.reference.snapshots import all_types
 from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.evidence import evidence_of, questions_of
-from identification.labels_on_pages.explained import pieces_of, segments_of
+from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.society import society_context
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"
+# So many pieces that were not understood are named; of more it is said where they stand.
+MOST_UNREAD = 12
 # Garment classes of the reference whose name is not the reader's word.
 GARMENT_WORDS = {"pullover": "smock", "waistcoat": "waistcoat"}
 
@@ -84,7 +86,8 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "read": True,
         "pieces": pieces,
         "segments": segments_of(text, pieces),
-        "unread": label["unread"],
+        "unread": [visible(piece) for piece in label["unread"][:MOST_UNREAD]],
+        "unread_more": max(0, len(label["unread"]) - MOST_UNREAD),
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason],

@@ -1,6 +1,7 @@
 """What the pages of a feature's history show."""
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from django.db.models import QuerySet
 from django.urls import reverse
@@ -10,7 +11,7 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import is_intact, rows_in
-from catalogue.review.features.rows import FIELD_WORDS, differences, row_in_words, state_in_words, states_of
+from catalogue.review.features.rows import FIELD_WORDS, Rows, differences, row_in_words, state_in_words, states_of
 from catalogue.review.models import FeatureRecord
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import FIRST_OF_TWO, DecisionOn
@@ -30,6 +31,13 @@ def records_of(code: str) -> QuerySet:
     return rows.prefetch_related(
         "decision__proposal__decisions__by", "decision__proposal__decisions__in_place_of"
     ).order_by("-number")
+
+
+def record_like(code: str, rows: Rows, *, on: datetime) -> dict | None:
+    """The record that says exactly this: that which stood then, or else the newest; None where none does."""
+    alike = [one for one in records_of(code) if rows_in(one) == rows]
+    stood = [one for one in alike if one.made_at <= on] or alike
+    return {"number": stood[0].number, "address": record_address(code, stood[0].number)} if stood else None
 
 
 def feature_head(code: str, found: Sequence[FeatureRecord]) -> dict:

@@ -12,10 +12,11 @@ from catalogue.figures.figure import draw_version
 from catalogue.reference.addresses import address_of
 from catalogue.reference.changes import changes
 from catalogue.reference.facts import TypeFacts, VersionFacts
-from catalogue.reference.models import Source
+from catalogue.reference.models import GarmentType, Source
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.examples_queue.rank import waiting_words, waits_long
+from catalogue.review.features.pages import record_like
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import reason_and_place
@@ -71,7 +72,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "gone": reason_not_to_touch(proposal, stands) if waits and proposal.kind != ProposalKind.NEW else None,
         "of_feature": is_of_feature(proposal),
         "feature": feature_told(proposal),
-        "asked_of": {**proposal.base, **proposal.rows}.get("types", []),
+        "asked_of": asked_of(proposal) if is_of_feature(proposal) else [],
         "clashes": [clash_row(key, proposal, stands, home) for key in clashing],
         "rows": [
             change_row(proposal, key, before, after, home) for key in rules.changed_rows(before, {**before, **after})
@@ -100,6 +101,8 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
 
 
 def based_on(proposal: Proposal) -> dict | None:
+    if is_of_feature(proposal):
+        return record_like(proposal.about_code, proposal.base, on=proposal.made_at)
     if not proposal.based_on:
         return None
     number = proposal.based_on.number
@@ -142,6 +145,13 @@ def clash_row(key: str, proposal: Proposal, stands: Rows, home: TypeFacts) -> di
         "now": row_in_words(proposal, key, stands, home),
         "wanted": row_in_words(proposal, key, {**proposal.base, **proposal.rows}, home),
     }
+
+
+def asked_of(proposal: Proposal) -> list[str]:
+    """The garment types of which the feature would be asked, by name."""
+    codes = {**proposal.base, **proposal.rows}.get("types", [])
+    homes = GarmentType.objects.filter(code__in=codes).order_by("position", "code")
+    return list(homes.values_list("name", flat=True))
 
 
 def feature_told(proposal: Proposal) -> dict | None:

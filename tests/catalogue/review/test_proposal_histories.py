@@ -1,20 +1,28 @@
 """Whatever several people propose and decide, in whatever order: records stay, and the decisions give the state."""
 
+from datetime import timedelta
+
 import pytest
 from django.db import transaction
 from django.test import Client
+from django.utils import timezone
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
 
 from catalogue.member_examples.actions import NotDone, attribute_anew
 from catalogue.member_examples.models import Example
-from catalogue.reference.models import IssueVersion, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, VersionRecord
 from catalogue.reference.snapshots import forget_everything
-from catalogue.review.models import Decision, FurtherRecord, Proposal, RecordSeal
+from catalogue.review.deputies.actions import go_on_leave
+from catalogue.review.features.recording import faults_of_features, record_features
+from catalogue.review.features.standing import rows_of
+from catalogue.review.models import Decision, FeatureRecord, FurtherRecord, Proposal, RecordSeal
 from catalogue.review.proposals.actions import (
     begin_change,
+    begin_feature,
     begin_merge,
+    begin_new_feature,
     begin_new_version,
     revoke_approval,
     save_draft,
@@ -24,6 +32,7 @@ from catalogue.review.proposals.actions import (
 )
 from catalogue.review.proposals.rules import clashes, row_of
 from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.proposals.subjects import stands_now
 from catalogue.review.records.verifying import faults
 from tests.catalogue.review.proposing import cell, decide, make_society, piece_of, revoke
 
@@ -37,8 +46,18 @@ VALUES = {
 }
 
 
+ELASTIC = {"label": "Elastic", "low": None, "high": None, "drawing": "", "position": 2}
+OF_A_FEATURE = {
+    "question": ["How does it end?", "Which end?", "Is there a tab?"],
+    "error_note": ["", "Wear looks alike.", "Look twice."],
+    "state:elastic": [None, ELASTIC, {**ELASTIC, "label": "Elastic band"}],
+    "state:tab": [None, {**ELASTIC, "label": "Strap", "position": 0}, {**ELASTIC, "label": "Tab", "position": 0}],
+}
+
+
 class Proposing(RuleBasedStateMachine):
-    """An author and a member propose; three moderators decide, and an author who may not tries to."""
+    """An author and a member propose; three moderators decide, one of whom is away with the secretary in their place,
+    and an author who may not tries to."""
 
     def __init__(self):
         super().__init__()
@@ -47,7 +66,12 @@ class Proposing(RuleBasedStateMachine):
         forget_everything()
         self.society = make_society()
         self.authors = [self.society.ada, self.society.mo, self.society.ben]
-        self.deciders = [self.society.mo, self.society.mia, self.society.max, self.society.ada]
+        self.deciders = [self.society.mo, self.society.mia, self.society.max, self.society.ada, self.society.sue]
+        today = timezone.localdate()
+        go_on_leave(moderator=self.society.max, deputy=self.society.sue, begins=today, ends=today + timedelta(days=9))
+        record_features(by=None, why="")
+        self.features = {one.code: rows_of(one) for one in Feature.objects.all()}
+        self.written = {}
         for version, seen in ((self.society.one, "tab"), (self.society.other, "plain"), (self.society.other, "tab")):
             piece_of(self.society, version, cuff=seen)
         self.start = {one.code: rows_of_version(one) for one in IssueVersion.objects.all()}
@@ -79,6 +103,9 @@ class Proposing(RuleBasedStateMachine):
             self.sealed[seal.pk] = (seal.number, seal.body, seal.previous, seal.digest)
             code = seal.record.version.code
             self.public |= {f"/issue-versions/{code}/", f"/issue-versions/{code}/history/{seal.record.number}/"}
+        for one in FeatureRecord.objects.exclude(pk__in=self.written):
+            self.written[one.pk] = (one.place, one.body, one.digest)
+            self.public |= {f"/features/{one.code}/history/", f"/features/{one.code}/history/{one.number}/"}
 
     def one_of(self, place):
         found = list(Proposal.objects.order_by("pk"))
@@ -92,6 +119,30 @@ class Proposing(RuleBasedStateMachine):
         if made:
             wanted = {"retired": "It is another."} if retire else {k: VALUES[k][v % 3] for k, v in rows.items()}
             self.save_and_send(made, by, made.base | wanted)
+
+    @rule(
+        author=PLACE,
+        code=st.sampled_from(["cuff", "closure"]),
+        rows=st.dictionaries(st.sampled_from(list(OF_A_FEATURE)), PLACE, min_size=1),
+        far=st.sampled_from([0, 1, 1, 2]),
+    )
+    def somebody_proposes_of_a_feature(self, author, code, rows, far):
+        by, feature = self.authors[author % len(self.authors)], Feature.objects.get(code=code)
+        if made := self.attempt(begin_feature, by=by, feature=feature):
+            self.save_and_send(made, by, made.base | {key: OF_A_FEATURE[key][n % 3] for key, n in rows.items()})
+            for act in (decide, revoke)[:far]:
+                for who in (self.society.mia, self.society.sue):
+                    self.attempt(act, Proposal.objects.get(pk=made.pk), who)
+
+    @rule(author=PLACE)
+    def somebody_proposes_a_new_feature(self, author):
+        by = self.authors[author % len(self.authors)]
+        made = self.attempt(begin_new_feature, by=by, garment_type=self.society.home, code="yoke", name="Yoke")
+        if made:
+            states = {f"state:{code}": {**ELASTIC, "label": code.title()} for code in ("cut", "none")}
+            self.save_and_send(made, by, made.rows | {"question": "Is there a yoke?"} | states)
+            for who in (self.society.mia, self.society.sue):
+                self.attempt(decide, Proposal.objects.get(pk=made.pk), who)
 
     @rule(author=PLACE, name=st.sampled_from(["SMK-90", "SMK-91"]), copy=st.booleans())
     def somebody_proposes_a_new_version(self, author, name, copy):
@@ -160,8 +211,8 @@ class Proposing(RuleBasedStateMachine):
     @rule(which=PLACE, choice=st.sampled_from(["ours", "theirs"]))
     def its_author_settles_and_sends_again(self, which, choice):
         proposal = self.one_of(which)
-        if proposal and proposal.version:
-            keys = clashes(proposal.base, proposal.rows, rows_of_version(proposal.version))
+        if proposal and proposal.base:
+            keys = clashes(proposal.base, proposal.rows, stands_now(proposal))
             self.attempt(settle_clashes, proposal=proposal, by=proposal.by, choices=dict.fromkeys(keys, choice),
                          revision=proposal.revision)  # fmt: skip
             self.attempt(send_proposal, proposal=proposal, by=proposal.by)
@@ -195,6 +246,27 @@ class Proposing(RuleBasedStateMachine):
         for version in IssueVersion.objects.all():
             now, then = rows_of_version(version), stands[version.code]
             assert {k: row_of(then, k) for k in {*now, *then}} == {k: row_of(now, k) for k in {*now, *then}}
+
+    @invariant()
+    def no_record_of_a_feature_ever_changes_and_the_decisions_give_what_stands(self):
+        assert {one.pk: (one.place, one.body, one.digest) for one in FeatureRecord.objects.all()} == self.written
+        assert list(faults_of_features()) == []
+        stands = {code: dict(rows) for code, rows in self.features.items()}
+        for made in Decision.objects.filter(feature_record__isnull=False).order_by("feature_record_id"):
+            rows = stands.setdefault(made.feature_record.code, {})
+            assert {key: row_of(rows, key) for key in made.before} == made.before
+            rows |= made.after
+        for feature in Feature.objects.all():
+            now, then = rows_of(feature), stands[feature.code]
+            assert {k: row_of(then, k) for k in {*now, *then}} == {k: row_of(now, k) for k in {*now, *then}}
+
+    @invariant()
+    def a_deputy_and_who_is_away_are_never_two_and_no_place_is_its_authors(self):
+        for proposal in Proposal.objects.prefetch_related("decisions"):
+            for kinds in (("agreed", "approved"), ("undo_agreed", "revoked")):
+                took = [(d.sending, d.in_place_of_id or d.by_id) for d in proposal.decisions.all() if d.kind in kinds]
+                assert len(took) == len(set(took))
+                assert proposal.by_id not in {place for _, place in took}
 
     @invariant()
     def every_approved_record_has_its_decision_by_others_than_its_author(self):

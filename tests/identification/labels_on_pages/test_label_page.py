@@ -136,6 +136,21 @@ def test_signs_that_no_keyboard_types_are_left_out_and_counted(client, demo):
     assert versions_in(read(client, "C/14\0/61")) == ["BLO-57", "BLO-64G"]
 
 
+def test_signs_that_turn_the_reading_direction_turn_nothing_on_the_page(client, demo):
+    html = read(client, "\u202eSIZE 4\u202c\nC/14/\u202e61\x07\n\u2067WORKING\u2069")
+
+    page = html.split('id="written"')[1].split('id="type-it"')[0]
+    assert not set(page) & set("\u202e\u202c\u2067\u2069\x07")
+    assert "6 invisible characters left out" in said(html)
+    assert "\u202eSIZE 4\u202c" in html  # what was typed stays in its field
+
+
+def test_of_much_noise_some_pieces_are_named_and_the_rest_counted(client, demo):
+    told = said(read(client, "\n".join(f"zorbl{'xyz'[n % 3] * n}" for n in range(1, 40))))
+
+    assert "and 27 more pieces: all that is not underlined above" in told
+
+
 def test_two_labels_with_different_years_give_none_and_say_so(client, demo):
     told = said(read(client, "27-114-06\nT/74/208\nDUNSALLOW 1974\n---\nC/14/61\nPELLOWRIGG 1961"))
 
