@@ -302,3 +302,24 @@ def test_everybody_gets_what_is_theirs(society, client, address, expected):
         found.append(client.get(address.format(number=number)).status_code)
 
     assert tuple(found) == expected
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        {},
+        {"state-TOTAL_FORMS": "x", "state-INITIAL_FORMS": "-1"},
+        {"state-TOTAL_FORMS": "9999", "state-INITIAL_FORMS": "2", "revision": "99999999999999999999"},
+        {"state-TOTAL_FORMS": "3", "state-INITIAL_FORMS": "3", "effort": "nan", "error": "1e999", "parent": "nothing"},
+        {"place_0": "a|b", "types": ["SMK", "nothing"], "kind": "count", "state-TOTAL_FORMS": "0"},
+    ],
+)
+def test_an_odd_form_is_refused_in_words_and_writes_nothing(society, client, given):
+    made = drafted(society.ada, society.cuff, {"question": "What?"})
+    client.force_login(society.ada)
+    answer = client.post(f"/proposals/{made.pk}/edit/feature/", given)
+
+    assert answer.status_code == 200
+    assert "This is not saved yet." in answer.content.decode()
+    made.refresh_from_db()
+    assert made.rows == {"question": "What?"}
