@@ -30,9 +30,9 @@ def doubts_of(example: Example) -> list[FollowedPiece]:
 
 @transaction.atomic
 def keep_as_it_is(*, example: Example, moderator: Member, reason: str, believed: str) -> ExampleDecision:
-    """A moderator has looked: the piece stays what it is held to be, which is decided and attributed anew, and its owner
-    is told. `believed`: the code of the version under which they saw it. Refused in words for one's own piece, where
-    nothing is doubtful, and where that version was retired."""
+    """A moderator has looked: the piece stays what it is held to be, which is decided and attributed anew, and its
+    owner is told. `believed`: the code of the version under which they saw it. Refused in words for one's own piece,
+    where nothing is doubtful, and where that version was retired."""
     if not is_moderator(moderator):
         raise NotDone("Only moderators decide on examples.")
     ReferenceState.hold()
