@@ -158,19 +158,20 @@ def piece_sentences(
     """The year of one piece and what it rests on; `labels`: how many label years of others, where that is known;
     `papers`: whether papers give an end of the version."""
     others = counted(labels, "label year") if labels else "label years"
-    others = f"the years that papers give and {others}" if papers else others
     named = {
         "label": "its own label",
         "contract": "the contract on its label",
         "maker": "the years its maker worked",
         "version": f"{others} of approved examples, not issue dates",
     }
-    rests = listed([named.get(name) or features.get(name, name) for name in found.rests_on])
+    rests = [named.get(name) or features.get(name, name) for name in found.rests_on]
+    if papers and "version" in found.rests_on:
+        rests.insert(found.rests_on.index("version"), "the years that papers give")
     if found.rests_on == ("label",):
         return [f"Its label says {found.about}.", *against_piece(found, named, features)]
     years = years_between(found.first, found.last)
     about = "" if found.first == found.last else f"probably {years}, about {found.about}"
-    sentences = [f"{(about or years).capitalize()}. It rests on {rests}."]
+    sentences = [f"{(about or years).capitalize()}. It rests on {listed(rests)}."]
     return sentences + against_piece(found, named, features)
 
 
