@@ -21,8 +21,10 @@ from catalogue.member_examples.models import (
     Label,
     Measurement,
     Observation,
+    ShadePair,
 )
 from catalogue.member_examples.models.particulars import bare_text
+from catalogue.member_examples.models.shades import MEASURED
 from catalogue.member_examples.words import Answer, AttributedBy, DecisionKind, ExampleState, Held
 from catalogue.reference.demo import DEMO_FOLDER
 from catalogue.reference.models import Feature, FeatureState, GarmentType, IssueVersion, Maker, ReferenceState
@@ -40,7 +42,7 @@ class Files:
         self.sets = rows(folder / "sets.csv")
         self.by_example = {
             name: grouped(rows(folder / f"{name}.csv"))
-            for name in ("labels", "alterations", "measurements", "observations", "decisions")
+            for name in ("labels", "alterations", "measurements", "observations", "decisions", "shades")
         }
         self.types = by_code(GarmentType)
         self.versions = by_code(IssueVersion)
@@ -133,19 +135,22 @@ def example_of(row: dict[str, str], files: Files) -> Example:
 
 
 def write_particulars(made: list[Example], files: Files) -> None:
-    """Labels, measurements and alterations."""
-    labels, lengths, altered = [], [], []
+    """Labels, measurements, shades and alterations."""
+    labels, lengths, altered, shades = [], [], [], []
     for example in made:
         for place, row in enumerate(files.by_example["labels"][example.code]):
             given = {k: row[k] for k in ("kind", "place", "text", "remark", "attachment", "origin")}
             labels.append(Label(example=example, bare=bare_text(row["text"]), position=place, **given))
         for row in files.by_example["measurements"][example.code]:
             lengths.append(Measurement(example=example, what=row["what"], mm=int(row["mm"]), by_id=example.owner_id))
+        for row in files.by_example["shades"][example.code]:
+            shades.append(ShadePair(example=example, **{name: float(row[name]) for name in MEASURED}))
         for place, row in enumerate(files.by_example["alterations"][example.code]):
             given = {k: row[k] for k in ("kind", "part", "view", "region", "traces", "by")}
             altered.append((Alteration(example=example, position=place, **given), row["features"].split()))
     Label.objects.bulk_create(labels, batch_size=BATCH)
     Measurement.objects.bulk_create(lengths, batch_size=BATCH)
+    ShadePair.objects.bulk_create(shades, batch_size=BATCH)
     kept = Alteration.objects.bulk_create([one for one, _ in altered])
     through = Alteration.features.through
     through.objects.bulk_create(

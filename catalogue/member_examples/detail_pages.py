@@ -17,6 +17,7 @@ from catalogue.member_examples.dated import (
     maker_names,
 )
 from catalogue.member_examples.queries import keep_evidence
+from catalogue.member_examples.shades import is_shade, not_faded, shades_of_type
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from identification.dating.change_over import History, Shown
@@ -94,6 +95,7 @@ def make_context(facts: TypeFacts, feature: FeatureFacts, *, number: int) -> dic
         "changed": history.shown is Shown.CHANGED,
         "chart": chart.svg if chart else "",
         "signs": chart.signs if chart else (),
+        "shades": shades_of_type(facts, number=number) if is_shade(feature) else [],
         "goes": goes_with(facts, feature, makers, number=number),
         "rows": rows_of(facts, feature, number=number),
     }
@@ -102,6 +104,12 @@ def make_context(facts: TypeFacts, feature: FeatureFacts, *, number: int) -> dic
 def goes_with(facts: TypeFacts, feature: FeatureFacts, makers: Mapping[str, str], *, number: int) -> list[str]:
     """What the commoner states go with, corrected for all of them together; of two states one says it for both."""
     showing = [one for one in issued_examples(facts, number=number) if feature.code in one.states]
+    left_out = []
+    if is_shade(feature):
+        every, showing = showing, not_faded(facts, showing, number=number)
+        if len(showing) < len(every):
+            left = counted(len(every) - len(showing), "piece whose two places differ", "pieces whose two places differ")
+            left_out = [f"Left out below: {left}; {counted(len(showing), 'other')} compared with each other."]
     often = Counter(one.states[feature.code] for one in showing)
     states = [state for state, many in often.items() if many >= FEWEST_TO_COMPARE and many < len(showing)]
     if len(often) == 2:
@@ -117,8 +125,8 @@ def goes_with(facts: TypeFacts, feature: FeatureFacts, makers: Mapping[str, str]
         for sentence in link_sentences(links, f"“{labels.get(state, state)}”", makers)
     ]
     if told or not found:
-        return told
-    return [
+        return left_out + told
+    return left_out + [
         f"No state is shown to go with the year, the maker, the size or the wear ({counted(len(showing), 'piece')})."
     ]
 

@@ -11,6 +11,7 @@ from catalogue.member_examples.lengths import in_words
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.sets.page import sets_of_piece
+from catalogue.member_examples.shades import shades_of_piece
 from catalogue.member_examples.titles import altered_words, title_of
 from catalogue.member_examples.words import (
     Answer,
@@ -72,6 +73,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
             }
             for one in example.measurements.select_related("by")
         ],
+        "shades": shades_of_piece(example),
         "seen_on": date_in_words(example.seen_on),
         "alterations": [alteration_row(one, person) for one in alterations],
         "altered": altered_words(alterations),

@@ -1,11 +1,14 @@
 """The gallery of pieces as a page: what is shown, what narrows it, and what to drop when nothing is left."""
 
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 
 from django.core.paginator import Page
 from django.db.models import Prefetch, QuerySet
 from django.http import QueryDict
+from django.template.loader import render_to_string
 
 from catalogue.long_lists import page_of
 from catalogue.member_examples.addresses import example_address
@@ -34,6 +37,7 @@ from catalogue.reference.snapshots import KeptForState, keep_for_state, type_fac
 A_PAGE = 24
 # Lines of pages that were read, some thirty kilobytes each.
 keep_rows = KeptForState(most=128)
+keep_facets = KeptForState(most=48)
 # By the view in which a feature lies: the standard photographs that show it, closest first.
 SHOTS_OF_VIEW = {
     "front": (Shot.CLOSURE, Shot.POCKET, Shot.FRONT),
@@ -86,7 +90,7 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
         "keep": query_without(given, "page"),
         "found": len(found),
         "rows": rows_of(found, page, visible, wanted.shots, number=number),
-        "facets": [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets],
+        "facets": facets_of(found, filtered, facets, counts, given, number=number),
     }
 
 
@@ -153,14 +157,45 @@ def heading(given: QueryDict, *, number: int) -> dict:
     return {}
 
 
-def rows_of(found: Found, page: Page, visible: QuerySet, shots: Sequence[str], *, number: int) -> list[dict]:
+@dataclass(frozen=True)
+class Part:
+    """A part of the page: what it shows, and the same as HTML, which costs most to make."""
+
+    shown: list[dict]
+    html: str
+
+
+def part(template: str, shown: list[dict]) -> Part:
+    return Part(shown, render_to_string(f"member_examples/{template}.html", {"shown": shown}) if shown else "")
+
+
+def facets_of(
+    found: Found,
+    filtered: ExampleFilter,
+    facets: list[str],
+    counts: Mapping[str, Counter],
+    given: QueryDict,
+    *,
+    number: int,
+) -> Part:
+    """What narrows further. Kept where only what everybody sees was counted."""
+
+    def read() -> Part:
+        rows = [facet_row(facet, counts[facet], given.getlist(facet), number=number) for facet in facets]
+        return part("gallery_facets", rows)
+
+    return read() if len(found.first) else keep_facets((*facets, filtered.asked), read, number=number)
+
+
+def rows_of(found: Found, page: Page, visible: QuerySet, shots: Sequence[str], *, number: int) -> Part:
     """The lines of one page. Those that everybody sees are kept until the reference changes or a photograph comes."""
 
-    def read() -> list[dict]:
-        return [row_of(example, shots) for example in read_again(page.object_list, with_particulars(visible))]
+    def read() -> Part:
+        rows = [row_of(example, shots) for example in read_again(page.object_list, with_particulars(visible))]
+        return part("gallery_rows", rows)
 
     if not found:
-        return []
+        return part("gallery_rows", [])
     if page.start_index() <= len(found.first):
         return read()
     newest = Photograph.with_taken_out.order_by("-pk").values_list("pk", flat=True).first()

@@ -11,7 +11,7 @@ from catalogue.member_examples.words import ExampleState
 
 NOT_THERE = "There is no such example."
 NO_SET = "There is no such set."
-TOGETHER = ("owner", "garment_type", "held_as", "maker", "sold_as_version")
+TOGETHER = ("owner", "garment_type", "held_as", "maker", "sold_as_version", "shade_pair__exposed")
 
 
 def is_member(person) -> bool:

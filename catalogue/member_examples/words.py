@@ -101,6 +101,16 @@ class AlteredBy(models.TextChoices):
     LATER = "later", "A later owner or seller"
 
 
+class ProtectedShade(models.TextChoices):
+    """The shade under a flap or inside a pocket, held beside that where light falls."""
+
+    SAME = "same", "The same"
+    DEEPER = "deeper", "The same colour, deeper"
+    PALER = "paler", "The same colour, paler"
+    OTHER = "other", "Another colour"
+    CANNOT_TELL = "cannot_tell", "Cannot tell"
+
+
 class Shot(models.TextChoices):
     """The standard photographs, in the order of taking."""
 

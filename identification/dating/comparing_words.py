@@ -91,7 +91,19 @@ def shade_sentences(found: ShadeFindings, makers: Mapping[str, str] = NO_NAMES) 
         if axes:
             what = f"The protected shade ({listed([axis for axis, _ in axes])})"
             said.append(protected_sentence(what, axes[0][1], makers))
-    if not goes:
+    stuck = {
+        link.factor: link
+        for links in found.protected.values()
+        for link in links
+        if link.standing is Standing.NOT_SEPARATED
+    }
+    if not goes and len(stuck) > 1:
+        pair = listed([factor.value for factor in Factor if factor in stuck])
+        said.append(
+            f"{pair.capitalize()} cannot be separated here ({number}): the protected shade goes with them only taken "
+            "together."
+        )
+    elif not goes:
         said.append(f"The protected shade is not shown to go with year, maker or wear ({number}).")
     return said
 

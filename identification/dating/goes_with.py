@@ -9,7 +9,6 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from math import sqrt
 
 import numpy as np
 
@@ -23,6 +22,7 @@ from identification.dating.exact_tests import (
     signed_rank_test,
     trend_test,
 )
+from identification.dating.shades import ciede2000
 
 SURE = 0.05
 BAND = 5  # years that count as one time, when something else is tested
@@ -186,7 +186,8 @@ def maker_tested(known: Sequence[Piece], strata: Sequence[str]) -> tuple[str, Te
     # Two makers and nobody else: the two tests are one.
     tries = 1 if len(makers) == len({piece.maker for piece in known}) == 2 else len(makers)
     clearest, together, _ = min(found, key=lambda one: (one[1].p, -one[1].side, one[0]))
-    within_clearest, _, within = min(found, key=lambda one: (one[2].p, -one[2].side, one[0]))
+    # Where only two makers share a time, each differs from the other: the one that differs from all is meant.
+    within_clearest, _, within = min(found, key=lambda one: (one[2].p, one[1].p, -one[2].side, one[0]))
     name = within_clearest if within.p * tries <= SURE else clearest
     return name, times(together, tries), times(within, tries)
 
@@ -216,8 +217,8 @@ class Shade:
 
     @property
     def faded_by(self) -> float:
-        """CIE 1976 colour difference of the two places."""
-        return sqrt(sum((one - other) ** 2 for one, other in zip(self.exposed, self.protected, strict=True)))
+        """The colour difference of the two places, in units of CIEDE2000."""
+        return ciede2000(self.exposed, self.protected)
 
 
 @dataclass(frozen=True)

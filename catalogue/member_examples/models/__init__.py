@@ -8,6 +8,7 @@ from catalogue.member_examples.models.observations import Observation
 from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
 from catalogue.member_examples.models.photographs import Photograph
 from catalogue.member_examples.models.sets import ExampleInSet, ExampleSet, KeptOutOfSet
+from catalogue.member_examples.models.shades import ShadePair
 
 __all__ = [
     "Alteration",
@@ -24,4 +25,5 @@ __all__ = [
     "NameRequest",
     "Observation",
     "Photograph",
+    "ShadePair",
 ]

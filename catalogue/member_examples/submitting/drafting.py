@@ -32,10 +32,13 @@ from catalogue.member_examples.models import (
     Measurement,
     Observation,
     Photograph,
+    ShadePair,
 )
+from catalogue.member_examples.models.shades import MEASURED
 from catalogue.member_examples.photographs.keeping import discard_file
 from catalogue.member_examples.words import Answer, AttributedBy, ExampleState
-from catalogue.reference.models import Feature, IssueVersion
+from catalogue.reference.models import Feature, FeatureState, IssueVersion
+from identification.dating.shades import Lab
 
 MOST_LABELS, MOST_ALTERATIONS = 40, 40
 
@@ -164,6 +167,32 @@ def put_lengths(
         row = row or Measurement(example=example, what=what, by=member)
         row.mm, row.typed, row.method = given[0], given[1], method
         row.save()
+    touch(example)
+
+
+@transaction.atomic
+def put_shades(
+    *,
+    example: Example,
+    member: Member,
+    shade: str,
+    exposed: str,
+    protected: str,
+    labs: tuple[Lab, Lab] | None = None,
+) -> None:
+    """The shade in both places as the owner sees it, `exposed` a state of the feature `shade`, and as measured; nothing
+    at all takes it out."""
+    refuse_closed(example, member)
+    state = FeatureState.objects.filter(feature__code=shade, code=exposed).first() if exposed else None
+    pair = ShadePair.objects.filter(example=example).first() or ShadePair(example=example)
+    pair.exposed, pair.protected = state, protected
+    figures = [figure for place in labs for figure in place] if labs else [None] * len(MEASURED)
+    for name, figure in zip(MEASURED, figures, strict=True):
+        setattr(pair, name, figure)
+    if state or protected or labs:
+        pair.save()
+    elif pair.pk:
+        pair.delete()
     touch(example)
 
 

@@ -17,13 +17,15 @@ from catalogue.member_examples.words import (
     Held,
     LabelKind,
     LabelOrigin,
+    ProtectedShade,
     Shot,
 )
-from catalogue.reference.facts import TypeFacts
+from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
 from catalogue.reference.uncertain_dates import fault_in_date
 from catalogue.reference.words import MEASURED_FROM, Measured
+from identification.dating.shades import Lab
 
 NOT_SURE = ""
 LONGEST_TEXT = 5_000
@@ -81,6 +83,18 @@ class GarmentForm(forms.Form):
         return date
 
 
+MEASURED_PLACES = ("exposed_lab", "protected_lab")
+
+
+def lab(words: str) -> Lab | None:
+    """Three figures of CIELAB, spaces, commas or semicolons between; None where they are none."""
+    parts = re.split(r"[\s;]+|,\s+", words.replace("−", "-"))
+    if len(parts) != 3 or not all(re.fullmatch(r"-?\d{1,3}([.,]\d{1,4})?", part) for part in parts):
+        return None
+    light, a, b = (float(part.replace(",", ".")) for part in parts)
+    return (light, a, b) if 0 <= light <= 100 and abs(a) <= 128 and abs(b) <= 128 else None
+
+
 class ConditionForm(forms.Form):
     condition = forms.ChoiceField(
         choices=[
@@ -111,9 +125,66 @@ class ConditionForm(forms.Form):
     repairs = Words(label="Repairs", longest=LONGEST_TEXT, rows=3, help_text="What was mended, where, and with what.")
     note = Words(label="Anything else", longest=LONGEST_TEXT, rows=3)
 
+    def __init__(self, *args, shade: FeatureFacts | None = None, **kwargs):
+        """`shade`: the type's feature that is a shade, where it has one: then both places are asked for."""
+        super().__init__(*args, **kwargs)
+        self.asks_shades = shade is not None
+        if shade is None:
+            return
+        self.fields["exposed"] = forms.ChoiceField(
+            choices=[("", "Not looked"), *((state.code, state.label) for state in shade.states)],
+            required=False,
+            label="Its shade where light falls",
+            help_text="Outside, in daylight: shoulder or chest.",
+        )
+        self.fields["protected"] = forms.ChoiceField(
+            choices=[("", "Not looked"), *ProtectedShade.choices],
+            required=False,
+            label="And beside it, under a flap or inside a pocket?",
+            help_text="Hold both places side by side. It shows whether the piece has faded.",
+        )
+        for place, where in (("exposed", "where light falls"), ("protected", "in the protected place")):
+            self.fields[f"{place}_lab"] = forms.CharField(
+                required=False, max_length=40, label=f"L, a and b {where}", help_text="Such as: 43.9 -5.8 13.7"
+            )
+        self.order_fields(["condition", "complete", "label_legible", "mould", "exposed", "protected"])
+
+    @property
+    def plain_fields(self) -> list:
+        return [field for field in self if field.name not in MEASURED_PLACES]
+
+    @property
+    def measured_fields(self) -> list:
+        return [self[name] for name in MEASURED_PLACES if name in self.fields]
+
+    @property
+    def shows_measured(self) -> bool:
+        return any(field.value() or field.errors for field in self.measured_fields)
+
+    def clean(self):
+        given = super().clean()
+        self.labs: tuple[Lab, Lab] | None = None
+        typed = [given.get(name, "").strip() for name in MEASURED_PLACES]
+        read = [lab(words) for words in typed]
+        for name, words, figures in zip(MEASURED_PLACES, typed, read, strict=True):
+            if words and figures is None:
+                said = f"“{words}” is not three figures: L from 0 to 100, then a and b from -128 to 128."
+                self.add_error(name, said)
+            elif not words and any(typed):
+                self.add_error(name, "Give the figures of both places, or of none.")
+        if all(read):
+            self.labs = (read[0], read[1])
+        return given
+
+    @property
+    def shades(self) -> dict:
+        """The code of the exposed state, the protected place beside it, empty where not looked; figures of both."""
+        return {name: self.cleaned_data.get(name, "") for name in ("exposed", "protected")} | {"labs": self.labs}
+
     @property
     def fields_of_piece(self) -> dict:
-        given = dict(self.cleaned_data)
+        beside = ("exposed", "protected", *MEASURED_PLACES)
+        given = {name: value for name, value in self.cleaned_data.items() if name not in beside}
         for name in ("complete", "label_legible", "mould"):
             given[name] = {"yes": True, "no": False, "": None}[given[name]]
         return given

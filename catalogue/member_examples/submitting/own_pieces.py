@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from catalogue.accounts.models import Member
 from catalogue.long_lists import page_of
-from catalogue.member_examples.models import Example, HiddenName
+from catalogue.member_examples.models import Example, HiddenName, ShadePair
 from catalogue.member_examples.submitting.answers import words_of
 from catalogue.member_examples.submitting.drafting import throw_away
 from catalogue.member_examples.submitting.steps import address
@@ -64,7 +64,7 @@ def exported(member: Member) -> list[dict]:
     """Everything that stands of a member's own pieces, in plain values."""
     found = Example.objects.filter(owner=member).select_related("garment_type", "held_as", "maker").prefetch_related(
         "labels", "measurements", "alterations", "photographs", "observations__feature", "observations__state",
-        "attributions__version", "decisions",
+        "attributions__version", "decisions", "shade_pair__exposed",
     )  # fmt: skip
     return [exported_piece(one, member) for one in found]
 
@@ -80,6 +80,7 @@ def exported_piece(example: Example, member: Member) -> dict:
             for one in example.labels.all()
         ],
         "lengths in mm": {one.what: one.mm for one in example.measurements.all()},
+        "shades": shades_exported(getattr(example, "shade_pair", None)),
         "alterations": [
             {"part": one.part, "kind": one.kind, "traces": one.traces, "by": one.by}
             for one in example.alterations.all()
@@ -98,6 +99,13 @@ def exported_piece(example: Example, member: Member) -> dict:
             {"decision": row.decision, "reason": row.reason, "on": row.made_at} for row in example.decisions.all()
         ],
     }
+
+
+def shades_exported(pair: ShadePair | None) -> dict | None:
+    if pair is None:
+        return None
+    seen = {"where light falls": pair.exposed.code if pair.exposed else "", "beside it, protected": pair.protected}
+    return seen | ({"CIELAB of both": pair.labs} if pair.labs else {})
 
 
 def stored_sizes(member: Member) -> list[tuple[str, str]]:

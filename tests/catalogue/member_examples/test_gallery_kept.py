@@ -19,11 +19,11 @@ def society(db):
 
 
 def shown(client, address="/examples/") -> list[str]:
-    return [row["code"] for row in client.get(address).context["rows"]]
+    return [row["code"] for row in client.get(address).context["rows"].shown]
 
 
 def count(client, facet: str, address="/examples/") -> dict[str, int]:
-    rows = next(row for row in client.get(address).context["facets"] if row["name"] == facet)
+    rows = next(row for row in client.get(address).context["facets"].shown if row["name"] == facet)
     return {one["code"]: one["number"] for one in rows["choices"]}
 
 

@@ -248,6 +248,10 @@ def test_lists_say_who_is_away_and_how_long_each_proposal_waits_the_oldest_first
     assert "waiting 12 days: too long" not in page
     assert "waiting 75 days: too long" in client.get(f"/proposals/{old.pk}/").content.decode()
     assert "for proposals only" in client.get("/pieces-that-wait/").content.decode()
+    for person, decides in ((society.mo, True), (society.sue, True), (society.ben, False)):
+        client.force_login(person)
+        mine = client.get("/my/").content.decode()
+        assert ("the oldest <strong>waiting 75 days: too long</strong>" in mine) == decides
 
 
 def test_a_deputy_decides_on_the_page_and_members_still_cannot(society, client):

@@ -127,3 +127,18 @@ def test_the_same_pieces_in_another_order_give_the_same():
 
     assert links(rows) == links(rows[::-1])
     assert shade_findings(shades()) == shade_findings(shades()[::-1])
+
+
+def test_of_two_makers_that_share_a_time_the_one_that_differs_from_all_is_named():
+    """Late, only Va and Lo worked: within that time each differs from the other as much."""
+    early = [Piece(41 + place % 5 / 10, 1972 + place % 3, maker, code=f"E{maker}{place}") for maker in ("Da", "Pe")
+             for place in range(10)]  # fmt: skip
+    late = [
+        Piece(shade + place % 5 / 10, 1996 + place % 3, maker, code=f"L{maker}{place}")
+        for maker, shade in (("Va", 41), ("Lo", 38))
+        for place in range(10)
+    ]
+
+    maker = next(link for link in links(early + late) if link.factor is Factor.MAKER)
+
+    assert (maker.standing, maker.more, maker.less) == (Standing.GOES, "Lo", True)

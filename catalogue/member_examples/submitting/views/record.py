@@ -4,9 +4,18 @@ from django.http import Http404
 from django.shortcuts import redirect
 
 from catalogue.member_examples.actions import ChangedMeanwhile, NotDone
-from catalogue.member_examples.models import Alteration, Label
-from catalogue.member_examples.submitting.drafting import drop, put_alteration, put_label, put_lengths, save_fields
+from catalogue.member_examples.models import Alteration, Label, ShadePair
+from catalogue.member_examples.shades import pair_of, shade_feature
+from catalogue.member_examples.submitting.drafting import (
+    drop,
+    put_alteration,
+    put_label,
+    put_lengths,
+    put_shades,
+    save_fields,
+)
 from catalogue.member_examples.submitting.forms import (
+    MEASURED_PLACES,
     AlterationForm,
     ConditionForm,
     GarmentForm,
@@ -49,9 +58,24 @@ def condition(request, example):
     initial = {name: getattr(example, name) for name in ("condition", "provenance", "repairs", "note")}
     for name in ("complete", "label_legible", "mould"):
         initial[name] = {True: "yes", False: "no", None: ""}[getattr(example, name)]
-    form = ConditionForm(request.POST or None, initial=initial)
+    shade = shade_feature(facts_of(example))
+    initial |= shades_before(pair_of(example))
+    form = ConditionForm(request.POST or None, initial=initial, shade=shade)
     context = step_context(example, "condition", form=form)
-    return saved_fields(request, example, "condition", form, context, lambda: form.fields_of_piece)
+
+    def write_shades():
+        if shade:
+            put_shades(example=example, member=request.user, shade=shade.code, **form.shades)
+
+    return saved_fields(request, example, "condition", form, context, lambda: form.fields_of_piece, beside=write_shades)
+
+
+def shades_before(pair: ShadePair | None) -> dict[str, str]:
+    if pair is None:
+        return {}
+    figures = [" ".join(f"{one:g}" for one in place) for place in pair.labs or ()]
+    seen = {"exposed": pair.exposed.code if pair.exposed else "", "protected": pair.protected}
+    return seen | dict(zip(MEASURED_PLACES, figures, strict=False))
 
 
 def saved_fields(request, example, name: str, form, context: dict, fields, *, then: str = "", beside=None):

@@ -5,6 +5,7 @@ import uuid
 from django.shortcuts import redirect
 
 from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.shades import shades_of_piece
 from catalogue.member_examples.submitting.answers import last_looks, words_of
 from catalogue.member_examples.submitting.names import mask_words, say_about_names, texts_of
 from catalogue.member_examples.submitting.sending import opinion_of, reason_not_to_send, send
@@ -92,6 +93,7 @@ def review(request, example):
         photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
         labels=list(example.labels.all()),
         lengths=list(example.measurements.all()),
+        shades=shades_of_piece(example),
         alterations=list(example.alterations.all()),
         attribution=own_attribution(example),
         held=held_words(own_attribution(example)),
