@@ -26,9 +26,8 @@ ADD, BEGIN = "/my/views-on-questions/add/?question=", "/proposals/open-question/
 
 def text(client, address: str) -> str:
     """The words of a page, one blank between them."""
-    return (
-        " ".join(re.sub(r"<[^>]+>", " ", reading.text(client, address)).split()).replace(" ,", ",").replace(" .", ".")
-    )
+    words = re.sub(r"<[^>]+>", " ", reading.text(client, address)).split()
+    return re.sub(r" ([,.:])", r"\1", " ".join(words))
 
 
 def person(name: str) -> Member:

@@ -10,7 +10,7 @@ from catalogue.review.proposals.written_once import guard, unguard
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0026_size_tables'),
+        ('catalogue', '0027_shades_in_two_places'),
     ]
 
     operations = [
