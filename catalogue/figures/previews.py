@@ -2,16 +2,14 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from html import escape
 
 from catalogue.figures.composing import box_of, composed
 from catalogue.figures.drawing_board import Board, features_at, place_link, regions_of
 from catalogue.figures.figure import WHOLE, drawn_views, mark_spot, pen_for_cloth, whole
-from catalogue.figures.pen import Box, Pen, number
+from catalogue.figures.pen import Box
 from catalogue.figures.profiles import shown_of
-from catalogue.figures.silhouettes import Silhouette
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
-from catalogue.reference.regions import VIEW_WORDS, all_regions, region_words, views_of
+from catalogue.reference.regions import VIEW_WORDS
 
 
 @dataclass(frozen=True)
@@ -86,52 +84,3 @@ def previews(
         svg = whole(pen, Box(0, 0, body.width, body.height), name, side_words=view)
         found.append(Preview(view, VIEW_WORDS[view], svg, places, view == opened))
     return found
-
-
-@dataclass(frozen=True)
-class PlacePicture:
-    value: str
-    words: str
-    svg: str
-
-
-@dataclass(frozen=True)
-class ViewOfPlaces:
-    """A view with a picture of each of its places. `outline`: what the pictures of all forms on the page stand on."""
-
-    words: str
-    outline: str
-    places: tuple[PlacePicture, ...]
-
-
-def place_pictures(garment_class: str, *, first: bool) -> list[ViewOfPlaces]:
-    """Every named place of a garment class, marked on its outline. `first`: the page has not drawn the outlines yet."""
-    found = []
-    for view in views_of(garment_class):
-        pen = Pen(without="tf")
-        body = composed(pen, garment_class, view, {})
-        if body is None:
-            continue
-        box = f"0 0 {number(body.width)} {number(body.height)}"
-        code = escape(f"outline-{garment_class}-{view}")
-        outline = (
-            f'<svg class="flat unseen" aria-hidden="true"><symbol id="{code}" viewBox="{box}">{pen.svg}</symbol></svg>'
-        )
-        regions = [key[2] for key in all_regions() if key[:2] == (garment_class, view)]
-        places = tuple(
-            PlacePicture(f"{view}:{region}", region_words(garment_class, view, region), picture)
-            for region in regions
-            if (picture := place_picture(garment_class, view, region, body, code, box))
-        )
-        found.append(ViewOfPlaces(VIEW_WORDS[view], outline if first else "", places))
-    return found
-
-
-def place_picture(garment_class: str, view: str, region: str, body: Silhouette, outline: str, frame: str) -> str:
-    pen = Pen()
-    with pen.group(class_="spot"):
-        mark_spot(pen, box_of(garment_class, view, region, body))
-    return (
-        f'<svg class="flat place" viewBox="{frame}" aria-hidden="true">'
-        f'<use href="#{outline}" width="{number(body.width)}" height="{number(body.height)}"/>{pen.svg}</svg>'
-    )

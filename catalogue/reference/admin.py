@@ -92,14 +92,14 @@ class StateRows(StatePictures):
     formset = StatesInOrder
 
 
-class DrawingRows(Rows):
+class DrawingRows(StatePictures):
     """Under review the states are only read here, but for the society's own drawings of them."""
 
     model = FeatureState
     extra = 0
     can_delete = False
-    fields = ["code", "label", "low", "high", "drawing"]
-    readonly_fields = ["code", "label", "low", "high"]
+    fields = ["drawn", "code", "label", "low", "high", "drawing"]
+    readonly_fields = ["drawn", "code", "label", "low", "high"]
 
     def has_add_permission(self, request, obj):
         return False

@@ -15,7 +15,7 @@ from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
 from catalogue.figures.marked_pictures import close_picture
 from catalogue.figures.outlines import outline_view, site_outline
-from catalogue.figures.previews import ViewOfPlaces, place_pictures
+from catalogue.figures.place_pictures import ViewOfPlaces, place_pictures
 from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 from catalogue.reference.marked_spots import MarkedFacts

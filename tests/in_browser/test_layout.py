@@ -75,10 +75,12 @@ HIDDEN = """() => { const bar = document.querySelector(".thumb-bar").getBounding
         .filter(([, box]) => box.top < bar.bottom && box.bottom > bar.top).map(([words]) => words) }"""
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), (640, 360)])
-def test_on_a_short_screen_the_bar_covers_nothing_and_follows_the_answers(demo_site, browser_page, width, height):
+@pytest.mark.parametrize(("width", "height"), [(360, 640), (640, 360), (1280, 900)])
+def test_on_a_short_or_a_wide_screen_the_bar_follows_the_answers_and_says_nothing_twice(
+    demo_site, browser_page, width, height
+):
     browser_page.set_viewport_size({"width": width, "height": height})
-    for query in ("", "?cloth_pattern=cannot-tell&front_closure=cannot-tell&_ask=button_fix"):
+    for query, links in (("", 0), ("?cloth_pattern=cannot-tell&front_closure=cannot-tell&_ask=button_fix", 2)):
         browser_page.goto(f"{demo_site}/which/SMK/{query}")
         gap = browser_page.evaluate(
             "() => document.querySelector('.thumb-bar').getBoundingClientRect().top"
@@ -86,7 +88,9 @@ def test_on_a_short_screen_the_bar_covers_nothing_and_follows_the_answers(demo_s
         )
 
         assert browser_page.evaluate(HIDDEN) == []
-        assert 0 <= gap < 48
+        assert browser_page.locator(".thumb-bar a:visible").count() == links
+        assert browser_page.locator("button[value=cannot-tell]:visible").count() == 1
+        assert 0 <= gap < 48 or not links
 
 
 def test_nothing_that_has_the_focus_is_behind_the_bar(demo_site, browser_page):

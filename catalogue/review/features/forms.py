@@ -7,6 +7,7 @@ from django import forms
 from catalogue.reference.models import Feature, GarmentType, Source
 from catalogue.reference.regions import VIEW_WORDS, all_regions
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
+from catalogue.review.features.place_radios import PlaceRadios
 from catalogue.review.features.rows import Rows, place_in_words, row_in_words, states_of
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.proposals.rules import row_of
@@ -92,6 +93,7 @@ class FeatureForm(forms.Form):
         for n in range(len(held) + FREE_PLACES):
             self.fields[f"place_{n}"] = forms.ChoiceField(
                 label="Where to look" if n == 0 else "and", choices=choices, required=False,
+                widget=PlaceRadios(outlines=tuple(sorted(outlines)), first=n == 0, between=BETWEEN),
                 initial=BETWEEN.join(held[n]) if n < len(held) else "",
             )  # fmt: skip
 

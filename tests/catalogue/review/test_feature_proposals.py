@@ -1,6 +1,8 @@
 """Features by proposal: a new one, a new state, a change of its words; decided by two, revocable while nothing
 rests on it."""
 
+import re
+
 import pytest
 
 from catalogue.member_examples.actions import NotDone
@@ -245,6 +247,27 @@ def test_an_author_proposes_a_state_and_a_question_on_the_pages_and_two_decide(s
     assert "proposal" in client.get("/features/cuff/history/1/").content.decode()
 
 
+def test_where_to_look_is_chosen_by_pictures_on_the_outline_of_a_garment_that_asks_it(society, client):
+    client.force_login(society.ada)
+    page = client.post("/proposals/feature/?feature=cuff", follow=True)
+    where, shown = page.request["PATH_INFO"], page.content.decode()
+    [row] = re.findall(r'<input type="radio" name="place_0" value="\|front\|throat">(.*?)</label>', shown)
+    [outline] = re.findall(r'<use href="#(outline-\w+-front)"', row)
+    assert 'class="spot"' in row
+    assert re.search(r"<span>\w[^<]*</span>", row)
+    assert shown.count(f'<symbol id="{outline}"') == 1
+
+    form = page.context["form"]
+    given = {name: form[name].value() for name in form.fields if form[name].value() not in (None, "")}
+    states = page.context["states"]
+    for field in [*states.management_form, *(field for one in states for field in one)]:
+        given |= {field.html_name: field.value()} if field.value() not in (None, "") else {}
+    client.post(where, given | {"place_0": "|front|throat", "place_1": "|back|yoke"})
+
+    assert Proposal.objects.get().rows["places"] == [["", "front", "throat"], ["", "back", "yoke"]]
+    assert re.search(r'name="place_1" value="\|back\|yoke" checked', client.get(where).content.decode())
+
+
 def test_a_new_feature_is_begun_on_its_page_with_what_was_typed_kept(society, client):
     client.force_login(society.ada)
     refused = client.post("/proposals/new-feature/", {"home": "SMK", "code": "cuff", "name": "Cuff end"})
@@ -279,3 +302,24 @@ def test_everybody_gets_what_is_theirs(society, client, address, expected):
         found.append(client.get(address.format(number=number)).status_code)
 
     assert tuple(found) == expected
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        {},
+        {"state-TOTAL_FORMS": "x", "state-INITIAL_FORMS": "-1"},
+        {"state-TOTAL_FORMS": "9999", "state-INITIAL_FORMS": "2", "revision": "99999999999999999999"},
+        {"state-TOTAL_FORMS": "3", "state-INITIAL_FORMS": "3", "effort": "nan", "error": "1e999", "parent": "nothing"},
+        {"place_0": "a|b", "types": ["SMK", "nothing"], "kind": "count", "state-TOTAL_FORMS": "0"},
+    ],
+)
+def test_an_odd_form_is_refused_in_words_and_writes_nothing(society, client, given):
+    made = drafted(society.ada, society.cuff, {"question": "What?"})
+    client.force_login(society.ada)
+    answer = client.post(f"/proposals/{made.pk}/edit/feature/", given)
+
+    assert answer.status_code == 200
+    assert "This is not saved yet." in answer.content.decode()
+    made.refresh_from_db()
+    assert made.rows == {"question": "What?"}
