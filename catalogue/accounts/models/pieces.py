@@ -32,7 +32,7 @@ class Piece(models.Model):
 
     @property
     def names_retired(self) -> bool:
-        """Whether the version is held to be none of its own any more: what was written down stays, its owner chooses."""
+        """Whether the version is held to be none of its own any more; what was written down stays."""
         return bool(self.version and self.version.retired_why)
 
     @cached_property
