@@ -167,6 +167,7 @@ NOT_PAGES = {
     "figures:version",
     # Of photographs that authors give features: tests/catalogue/member_examples/test_marked_photographs.py
     *(f"marked:{pattern.name}" for pattern in marked_photographs.urlpatterns),
+    "figures:choose_drawing",  # for authors: tests/catalogue/figures/test_choosing_drawings.py
     "figures:drawing_board",  # for authors: tests/catalogue/figures/test_drawing_board.py
     "site_pages:robots",
     "walk_through:type_data",

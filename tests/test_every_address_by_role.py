@@ -57,6 +57,7 @@ TABLE = {
     "member_examples:dissolve_set": ("/sets/G1/dissolve/", POSTED, OWNERS_ON),
     "member_examples:bring_back_set": ("/sets/G1/bring-back/", POSTED, OWNERS_ON),
     # Work on the reference
+    "figures:choose_drawing": ("/figures/drawings/closure/?state=zip", AUTHORS, AUTHORS),
     "figures:drawing_board": ("/figures/board/SMK/", AUTHORS, (IN, NO, NO, ON, ON, ON)),
     "feature_records:begin": ("/proposals/feature/", ABSENT, ABSENT),
     "feature_records:new": ("/proposals/new-feature/", AUTHORS, AUTHORS),

@@ -1,15 +1,20 @@
-"""Drawings as files of their own, for cards that are loaded when they come into sight; the drawing board."""
+"""Drawings as files of their own, for cards that are loaded when they come into sight; authors' pages: the drawing
+board, and how a state is drawn."""
 
+from django.contrib import messages
+from django.db import transaction
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.http import condition, require_http_methods
 
 from catalogue.accounts.roles import author_required
+from catalogue.figures.choosing_drawings import KEEP, DrawingForm, digest_of, offers, told
 from catalogue.figures.drawing_board import board_context, read_board
 from catalogue.figures.figure import file_of
 from catalogue.figures.outlines import outline_file
-from catalogue.reference.models import ReferenceState
+from catalogue.reference.admin_base import tell_of_feature, write_down
+from catalogue.reference.models import Correction, FeatureState, ReferenceState
 from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
 
 
@@ -55,3 +60,35 @@ def drawing_board(request, code):
         address = reverse("figures:drawing_board", args=[code])
         return redirect(address + read_board(facts, request.POST.dict()).query())
     return render(request, "figures/drawing_board.html", board_context(read_board(facts, request.GET.dict())))
+
+
+@author_required
+@require_http_methods(["GET", "HEAD", "POST"])
+def choose_drawing(request, code):
+    """How the state `?state=` of a feature is drawn, chosen by pictures."""
+    asked = request.GET.get("state", "")[:80]
+    state = FeatureState.objects.select_related("feature").filter(feature__code=code[:80], code=asked).first()
+    if state is None:
+        raise Http404(f"There is no state {asked} of a feature {code[:80]}.")
+    form = DrawingForm(request.POST or None, initial={"seen": digest_of(state.drawing), "like": KEEP})
+    if request.method == "POST" and form.is_valid():
+        given = form.cleaned_data
+        with transaction.atomic():
+            ReferenceState.hold()
+            state.refresh_from_db()
+            if given["seen"] != digest_of(state.drawing):
+                form.add_error(None, "Somebody changed this drawing while you had it open. Look again, and choose.")
+                form.data = form.data.dict() | {"seen": digest_of(state.drawing)}  # which the page now shows
+            elif given["like"] == KEEP or given["drawing"] == state.drawing:
+                form.add_error("like", "That is how it is drawn already. Choose another picture.")
+            else:
+                lines = [[f"State {state.code}: drawing", told(state.drawing), told(given["drawing"])]]
+                FeatureState.objects.filter(pk=state.pk).update(drawing=given["drawing"])
+                made = write_down(request, state.feature, Correction.Deed.CHANGED, lines, given["why"])
+                tell_of_feature(request, made)
+                ReferenceState.mark_changed()
+        if not form.errors:
+            messages.success(request, f"“{state.label}” is drawn {told(given['drawing'])}.")
+            return redirect("marked:of_feature", state.feature.code)
+    context = {"state": state, "feature": state.feature, "form": form, "offers": offers(), "keep": KEEP}
+    return render(request, "figures/choose_drawing.html", context)
