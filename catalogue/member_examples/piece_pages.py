@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 
-from catalogue.member_examples.dated import details_of_type, issued_examples, maker_names, version_dates
+from catalogue.member_examples.dated import details_of_type, documented, issued_examples, maker_names
 from catalogue.member_examples.models import Example, Measurement
 from catalogue.member_examples.queries import evidence_of, keep_evidence
 from catalogue.reference.facts import TypeFacts, VersionFacts
@@ -10,7 +10,8 @@ from catalogue.reference.words import VersionKind
 from identification.dating.comparing_words import mark_sentences, table_sentences
 from identification.dating.piece_year import KnownOfPiece, date_piece
 from identification.dating.size_marks import Measured, Reading, against_mark, against_table
-from identification.dating.words import piece_sentences
+from identification.dating.spans import date_version
+from identification.dating.words import piece_sentences, too_few_to_date
 
 
 def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:
@@ -20,12 +21,6 @@ def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts 
     """
     if facts is None or version is None or version.kind != VersionKind.ISSUE:
         return []
-    issued = issued_examples(facts, number=number)
-    dates, _ = version_dates(facts, version, number=number)
-    years = [one.year for one in issued if one.version == version.code and one.year and one.code != example.code]
-    if dates is None or not years:
-        return []
-    details = details_of_type(facts, number=number)
     seen = evidence_of(facts.code, number=number).by_code.get(example.code)
     known = KnownOfPiece(
         label_year=example.label_year,
@@ -34,12 +29,29 @@ def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts 
         maker_to=example.maker.last_year if example.maker else None,
         details=seen.states if seen else {},
     )
-    changes = {feature: history.changes for feature, history in details.histories.items()}
+    return dated_within(known, facts, version, number=number, but=example.code)
+
+
+def dated_within(
+    known: KnownOfPiece, facts: TypeFacts, version: VersionFacts, *, number: int, but: str = ""
+) -> list[str]:
+    """When a piece of this issued version was probably made, by the other dated ones; `but` is its own code. That there
+    are too few, where three different years are not there and no papers either.
+
+    Nothing where its own label gives the year and all fits.
+    """
+    issued = issued_examples(facts, number=number)
+    years = [one.year for one in issued if one.version == version.code and one.year and one.code != but]
+    dates = date_version(years, documented(version))
+    if dates is None or dates.low is None:
+        return [] if known.label_year is not None else [too_few_to_date(years)]
+    changes = {code: one.changes for code, one in details_of_type(facts, number=number).histories.items()}
     found = date_piece(known, dates, years, changes)
-    if example.label_year is not None and not found.against:
+    if known.label_year is not None and not found.against:
         return []
     names = {code: f"“{feature.name.lower()}”" for code, feature in facts.features.items()}
-    return piece_sentences(found, names | maker_names(issued))
+    papers = dates.documented.first is not None or dates.documented.last is not None
+    return piece_sentences(found, names | maker_names(issued), labels=len(years), papers=papers)
 
 
 def mark_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:

@@ -144,20 +144,34 @@ def elsewhere_sentence(found: Elsewhere | None, what: str, makers: Mapping[str, 
     return [f"{what} in {years_between(found.first, found.last)} ({counted(found.pieces, 'label')}{by})."]
 
 
-def piece_sentences(found: PieceYear, features: Mapping[str, str] = NO_NAMES) -> list[str]:
-    """The year of one piece and what it rests on."""
+def too_few_to_date(years: Sequence[int]) -> str:
+    """Why a piece is not dated within its version."""
+    if not years:
+        return "Too few to say when within its version it was made: no other piece has a dated label."
+    seen = listed([str(year) for year in sorted(set(years))])
+    return f"Too few to say when within its version it was made: {counted(len(years), 'other dated label')} ({seen})."
+
+
+def piece_sentences(
+    found: PieceYear, features: Mapping[str, str] = NO_NAMES, *, labels: int = 0, papers: bool = False
+) -> list[str]:
+    """The year of one piece and what it rests on; `labels`: how many label years of others, where that is known;
+    `papers`: whether papers give an end of the version."""
+    others = counted(labels, "label year") if labels else "label years"
     named = {
         "label": "its own label",
         "contract": "the contract on its label",
         "maker": "the years its maker worked",
-        "version": "label years of approved examples, not issue dates",
+        "version": f"{others} of approved examples, not issue dates",
     }
-    rests = listed([named.get(name) or features.get(name, name) for name in found.rests_on])
+    rests = [named.get(name) or features.get(name, name) for name in found.rests_on]
+    if papers and "version" in found.rests_on:
+        rests.insert(found.rests_on.index("version"), "the years that papers give")
     if found.rests_on == ("label",):
         return [f"Its label says {found.about}.", *against_piece(found, named, features)]
     years = years_between(found.first, found.last)
     about = "" if found.first == found.last else f"probably {years}, about {found.about}"
-    sentences = [f"{(about or years).capitalize()}. It rests on {rests}."]
+    sentences = [f"{(about or years).capitalize()}. It rests on {listed(rests)}."]
     return sentences + against_piece(found, named, features)
 
 

@@ -11,6 +11,7 @@ from identification.walk_through.accepted_pieces import nearest_pieces
 from identification.walk_through.address import Walk
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.photographs import message, photographs
+from identification.walk_through.piece_years import piece_years
 from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
 from identification.walk_through.steps import may_ask
 from identification.walk_through.words import (
@@ -77,6 +78,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "leader": facts.versions[verdict.leader] if verdict.leader else None,
         "nearest": nearest_rows(facts, walk, verdict),
         "pieces": nearest_pieces(facts, walk, verdict.named, number),
+        "years": piece_years(facts, walk, named, number),
         "not_seen": [facts.versions[code] for code in verdict.not_seen],
         "submit_query": submit_query(facts, walk),
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,

@@ -5,13 +5,13 @@ from django.db.models import QuerySet
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
-from catalogue.member_examples.actions import NotDone
-from catalogue.member_examples.actions.opinions import write_attribution
+from catalogue.member_examples.actions import NotDone, attribute_anew
 from catalogue.member_examples.gates import is_moderator
-from catalogue.member_examples.models import Attribution, Example
-from catalogue.member_examples.words import AttributedBy, ExampleState
+from catalogue.member_examples.models import Example, ExampleDecision
+from catalogue.member_examples.words import ExampleState
 from catalogue.reference.models import ReferenceState
 from catalogue.review.models import FollowedPiece
+from catalogue.review.notices.telling import tell
 
 DOUBTFUL = "doubtful"
 
@@ -29,23 +29,21 @@ def doubts_of(example: Example) -> list[FollowedPiece]:
 
 
 @transaction.atomic
-def keep_as_it_is(*, example: Example, moderator: Member, reason: str, believed: str) -> Attribution:
-    """A moderator has looked: the piece stays what it is held to be, which is written down anew. `believed`: the code
-    of the version under which they saw it. Refused in words for one's own piece, and where nothing is doubtful."""
+def keep_as_it_is(*, example: Example, moderator: Member, reason: str, believed: str) -> ExampleDecision:
+    """A moderator has looked: the piece stays what it is held to be, which is decided and attributed anew, and its
+    owner is told. `believed`: the code of the version under which they saw it. Refused in words for one's own piece,
+    where nothing is doubtful, and where that version was retired."""
     if not is_moderator(moderator):
         raise NotDone("Only moderators decide on examples.")
     ReferenceState.hold()
     example.refresh_from_db()
-    if moderator.pk == example.owner_id:
-        raise NotDone("An example is decided by somebody other than its owner.")
-    if not reason.strip():
-        raise NotDone("A decision needs a reason; its owner will read it.")
     if believed != (example.held_as.code if example.held_as else ""):
         raise NotDone("Another moderator has just decided on this example. Look again before you decide.")
+    held_as = example.held_as
+    made = attribute_anew(example=example, moderator=moderator, reason=reason, held_as=held_as, believed=held_as)
     if not settle_doubts_of(example, moderator):
         raise NotDone("Nothing about it is doubtful any more: somebody has looked at it already.")
-    made = write_attribution(example, AttributedBy.SOCIETY, moderator, example.held_as, "", reason)
-    ReferenceState.mark_changed()
+    tell(example.owner, decision=made)
     return made
 
 

@@ -179,6 +179,11 @@ def test_pieces_that_contradict_the_merged_record_wait_as_doubtful(society, clie
 
     assert [one.example for one in open_doubts()] == [own]
     assert standing(contradicts) == ["SMK-76", "SMK-61", "SMK-61"]
+    stays = contradicts.decisions.last()
+    assert (stays.held_as, stays.reason) == (society.one, "The cuff was replaced.")
+    assert Notice.objects.filter(member=contradicts.owner, decision=stays).count() == 1
+    with pytest.raises(NotDone, match="needs a reason"):
+        keep_as_it_is(example=own, moderator=society.mo, reason=" ", believed="SMK-61")
     with pytest.raises(NotDone, match="Nothing about it is doubtful"):
         keep_as_it_is(example=contradicts, moderator=society.mo, reason="again", believed="SMK-61")
     with pytest.raises(NotDone, match="other than its owner"):
