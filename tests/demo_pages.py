@@ -198,6 +198,7 @@ NOT_PAGES = {
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
+    *(f"feature_records:{name}" for name in ("begin", "edit", "new")),
     *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),
 }
