@@ -200,6 +200,7 @@ NOT_PAGES = {
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
     *(f"questions:{pattern.name}" for pattern in questions.urlpatterns),
+    *(f"feature_records:{name}" for name in ("begin", "edit", "new")),
     *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),
 }

@@ -31,13 +31,15 @@ class PieceForm(forms.ModelForm):
         self.fields["subject"].choices = groups
         if self.instance.pk:
             kind = "version" if self.instance.version_id else "type"
-            self.initial["subject"] = f"{kind}:{self.instance.subject.code}"
+            self.initial.setdefault("subject", f"{kind}:{self.instance.subject.code}")
 
     def subjects(self):
-        """Garment types and versions in the society's order. The tables are the reference's; the keys lead there."""
+        """Garment types and versions in the society's order, of retired ones only that which the row names already. The
+        tables are the reference's; the keys lead there."""
         types = self._meta.model._meta.get_field("garment_type").related_model
         versions = self._meta.model._meta.get_field("version").related_model
-        ordered = versions.objects.order_by("position", "code").only("code", "name", "garment_type_id")
+        chosen = versions.objects.in_force() | versions.objects.filter(pk=self.instance.version_id)
+        ordered = chosen.order_by("position", "code").only("code", "name", "garment_type_id")
         return list(types.objects.only("code", "name")), list(ordered)
 
     def clean(self):
@@ -80,7 +82,9 @@ class WantForm(PieceForm):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["spare"].empty_label = "none"
-        self.fields["spare"].queryset = self.fields["spare"].queryset.order_by("position", "code")
+        spares = self.fields["spare"].queryset
+        chosen = spares.in_force() | spares.filter(pk=self.instance.spare_id)
+        self.fields["spare"].queryset = chosen.order_by("position", "code")
 
 
 class ShownForm(forms.ModelForm):

@@ -21,7 +21,7 @@ from catalogue.member_examples.shades import is_shade, not_faded, shades_of_type
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from identification.dating.change_over import History, Shown
-from identification.dating.comparing_words import link_sentences
+from identification.dating.comparing_words import link_sentences, link_sentences_unchanged
 from identification.dating.goes_with import Piece, Standing, links_of_all
 from identification.dating.size_marks import place_of_mark
 from identification.dating.words import counted, history_sentences, years_between
@@ -96,13 +96,16 @@ def make_context(facts: TypeFacts, feature: FeatureFacts, *, number: int) -> dic
         "chart": chart.svg if chart else "",
         "signs": chart.signs if chart else (),
         "shades": shades_of_type(facts, number=number) if is_shade(feature) else [],
-        "goes": goes_with(facts, feature, makers, number=number),
+        "goes": goes_with(facts, feature, makers, changed=history.shown is Shown.CHANGED, number=number),
         "rows": rows_of(facts, feature, number=number),
     }
 
 
-def goes_with(facts: TypeFacts, feature: FeatureFacts, makers: Mapping[str, str], *, number: int) -> list[str]:
-    """What the commoner states go with, corrected for all of them together; of two states one says it for both."""
+def goes_with(
+    facts: TypeFacts, feature: FeatureFacts, makers: Mapping[str, str], *, changed: bool, number: int
+) -> list[str]:
+    """What the commoner states go with, corrected for all of them together; of two states one says it for both.
+    `changed`: whether the history of the detail shows a change."""
     showing = [one for one in issued_examples(facts, number=number) if feature.code in one.states]
     left_out = []
     if is_shade(feature):
@@ -118,11 +121,12 @@ def goes_with(facts: TypeFacts, feature: FeatureFacts, makers: Mapping[str, str]
     tried = {state: [piece_showing(one, feature.code, state, system) for one in showing] for state in states}
     labels = labels_of(feature)
     found = links_of_all(tried)
+    words = link_sentences if changed else link_sentences_unchanged
     told = [
         sentence
         for state, links in found.items()
         if any(link.standing in SAYING for link in links)
-        for sentence in link_sentences(links, f"“{labels.get(state, state)}”", makers)
+        for sentence in words(links, f"“{labels.get(state, state)}”", makers)
     ]
     if told or not found:
         return left_out + told

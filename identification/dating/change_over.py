@@ -155,12 +155,15 @@ def raised(tests: Sequence[Tested]) -> list[float]:
     return chances
 
 
-def pairs_of(feature: str, pieces: Sequence[DatedPiece]) -> list[Pair]:
+def pairs_of(feature: str, pieces: tuple[DatedPiece, ...]) -> list[Pair]:
     """Every two states that more than one piece shows, in every window in which more than one still does."""
-    often = sorted(state for state, number in Counter([p.state for p in pieces]).items() if number > 1)
+    numbers = Counter([piece.state for piece in pieces])
+    often = sorted(state for state, number in numbers.items() if number > 1)
     found = []
     for one, other in combinations(often, 2):
-        both = tuple(piece for piece in pieces if piece.state == one or piece.state == other)
+        both = pieces
+        if len(numbers) > 2:
+            both = tuple([piece for piece in pieces if piece.state == one or piece.state == other])
         years, chosen = np.array([p.year for p in both]), np.array([p.state == other for p in both])
         by_maker = in_strata([p.maker for p in both], years, chosen)
         for window in WINDOWS:

@@ -51,6 +51,21 @@ def link_sentences(found: Sequence[Link], what: str, makers: Mapping[str, str] =
     return [f"{what} is not shown to go with {tried} ({counted(max(link.pieces for link in told), 'piece')})."]
 
 
+def link_sentences_unchanged(found: Sequence[Link], what: str, makers: Mapping[str, str] = NO_NAMES) -> list[str]:
+    """As `link_sentences`, of a detail whose history shows no change: its years were weighed with all details of the
+    type, so what the state alone says of them is no claim."""
+    goes = [link for link in found if link.standing is Standing.GOES]
+    year = next((link for link in goes if link.factor is Factor.YEAR), None)
+    if year is None:
+        return link_sentences(found, what, makers)
+    when = "earlier" if year.less else "later"
+    alone = (
+        f"{what} is met more with {when} years ({counted(year.pieces, 'piece')}), but not clearly enough among all the "
+        "details that were tried to call it a change."
+    )
+    return [alone, *(goes_sentence(link, what, makers) for link in goes if link is not year)]
+
+
 def goes_sentence(link: Link, what: str, makers: Mapping[str, str]) -> str:
     less = "less" if link.less else "more"
     end = {

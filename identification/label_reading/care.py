@@ -5,7 +5,7 @@ Only what is printed becomes a value: `wash 40` names no process, `tumble dry` n
 
 import re
 
-from identification.label_reading.page import Page
+from identification.label_reading.page import Page, near
 from identification.label_reading.vocabulary import field, weakest
 
 WASH_FIGURES = (95, 70, 60, 50, 40, 30)
@@ -32,8 +32,7 @@ NEEDED = (
     *("repass", "wäsche", "chlorin"),
 )
 PATTERN = re.compile(
-    # No form begins with other letters: most words are passed over at once.
-    r"(?<![A-Za-z0-9])(?=[ABCDFHILMNOPRTW\d][AEHILNORUXÜ\d])(?:"
+    r"(?<![A-Za-z0-9])(?:"
     rf"(?P<no_wash>{NOT} (?:MACHINE )?(?:WASH|LAUNDER|WASHED)\b|NICHT WASCHEN|NE PAS LAVER)"
     rf"|(?P<no_bleach>{NOT} (?:USE )?(?:BLEACH|BLEACHED)\b|NICHT BLEICHEN|NE PAS BLANCHIR)"
     rf"|(?P<no_chlorine>{NOT} (?:USE )?CHLORINE(?: BLEACH)?\b)"
@@ -66,6 +65,13 @@ PATTERN = re.compile(
     re.IGNORECASE,
 )
 
+# Where any of it may begin, in small letters: most words are passed over at once.
+BEGINS = re.compile(
+    r"[abcdfhilmnoprtw\d](?<![a-z0-9].)(?:(?<=a)ny |(?<=b)[lü]|(?<=c)(?:h[el]|ool)|(?<=d)(?:o |on't|r[iy])"
+    r"|(?<=f)lat|(?<=h)(?:a[nl]|ot|igh)|(?<=i)ron|(?<=l)(?:a[uv]|ow|ine)|(?<=m)(?:ach|ed)|(?<=n)[eoi]|(?<=o)[nx]"
+    r"|(?<=p)ro|(?<=r)ep|(?<=t)umb|(?<=w)(?:a|et)|(?<=\d)\d)"
+)
+
 
 def read_care(page: Page) -> dict:
     """Care symbols in the order printed, each with what the words say and nothing more."""
@@ -73,7 +79,7 @@ def read_care(page: Page) -> dict:
     remarks, figures, candidates = [], set(), None
     if not page.may_say(NEEDED):
         return field("absent", symbols=[])
-    for match in PATTERN.finditer(page.free):
+    for match in near(PATTERN, page.free, [begin.start() for begin in BEGINS.finditer(page.folded())]):
         symbol = symbol_of(match)
         # A word that could be the trade's own, as in `iron grey`, is care only where it says something or stands alone.
         if symbol is None or (

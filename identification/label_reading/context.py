@@ -3,9 +3,10 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from identification.label_reading.number_patterns import Compiled, FaultyPattern, compiled
+from identification.label_reading.page import PLAIN_LETTERS
 
 EARLIEST_YEAR = 1900
 MOST_FORMS = 60
@@ -73,21 +74,41 @@ class Context:
         return tuple(found)
 
     @cached_property
-    def marks(self) -> tuple[re.Pattern, dict[str, KnownMaker]]:
-        """One pattern for every maker's mark, the longest first, and whose each is, by its capitals."""
-        owners: dict[str, KnownMaker] = {}
+    def owners(self) -> dict[str, KnownMaker]:
+        """Whose each maker's mark is, by its capitals, the longest mark first."""
+        found: dict[str, KnownMaker] = {}
         for maker in self.makers:
             for mark in maker.marks:
-                owners.setdefault(mark.upper(), maker)
-        known = "|".join(re.escape(mark) for mark in sorted(owners, key=len, reverse=True))
-        return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE), owners
+                found.setdefault(mark.translate(PLAIN_LETTERS).upper(), maker)
+        return {mark: found[mark] for mark in sorted(found, key=len, reverse=True)}
+
+    @cached_property
+    def small_marks(self) -> list[tuple[str, str]]:
+        return [(mark, mark.lower()) for mark in self.owners]
+
+    def marks_in(self, folded: str) -> tuple[re.Pattern, dict[str, KnownMaker]]:
+        """One pattern for the marks that a text in small letters may hold, the longest first, and all their owners."""
+        there = tuple(mark for mark, small in self.small_marks if small in folded)
+        return pattern_of(there), self.owners
 
     @cached_property
     def single_marks(self) -> tuple[tuple[str, KnownMaker], ...]:
         """Marks of one word long enough to be known again with a letter wrong."""
         return tuple(
-            (mark.lower(), maker) for maker in self.makers for mark in maker.marks if len(mark) > 5 and " " not in mark
+            (mark.translate(PLAIN_LETTERS).lower(), maker)
+            for maker in self.makers
+            for mark in maker.marks
+            if len(mark) > 5 and " " not in mark
         )
+
+
+NOTHING = re.compile(r"(?!)")
+
+
+@lru_cache(maxsize=256)
+def pattern_of(marks: tuple[str, ...]) -> re.Pattern:
+    known = "|".join(re.escape(mark) for mark in marks)
+    return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE) if marks else NOTHING
 
 
 def maker_known(*, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = ()):

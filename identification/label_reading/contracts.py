@@ -58,15 +58,15 @@ WORD = re.compile(r"(?:CONTRACT|CONTR?|VERTRAG)\.?(?: ?(?:NO|NR|NUMBER|#)\.?)? ?
 
 def read_contract(page: Page, context: Context) -> dict:
     """The label's contract number with its fiscal year. Two different ones are listed and none is chosen."""
-    found, taken = [], []
-    for pattern, reader in (
-        (INVITATION, read_invitation),
-        (MODERN, read_modern),
-        (BARE, read_modern),
-        (SPACED, read_modern),
-        (DEPOT, read_depot),
+    found, taken, folded = [], [], page.folded()
+    for pattern, reader, needed in (
+        (INVITATION, read_invitation, ("qm",)),
+        (MODERN, read_modern, ("-",)),
+        (BARE, read_modern, ("dsa", "dla", "sp", "w", "m", "n", "fa")),
+        (SPACED, read_modern, ("dsa", "dla", "sp")),
+        (DEPOT, read_depot, ("da", "qm")),
     ):
-        for match in pattern.finditer(page.free):
+        for match in pattern.finditer(page.free) if any(words in folded for words in needed) else ():
             if any(match.start() < end and start < match.end() for start, end in taken):
                 continue
             answer = reader(page, match, context)

@@ -5,11 +5,10 @@ comes from counting which years fit, never from a pivot.
 """
 
 import re
-from collections.abc import Iterator
 
 from identification.label_reading.context import Context
 from identification.label_reading.date_forms import MONTH, MONTH_OF, READERS, Reading
-from identification.label_reading.page import Page
+from identification.label_reading.page import Page, near
 
 DATE_WORD = (
     r"(?:DATE OF (?:MANUFACTURE|MFR|MFG|MAKE|MAKING)|(?:MFG|MFD|MFR|PROD(?:UCTION)?)\.? ?DATE|MANUFACTURED(?: IN| ON)?"
@@ -152,18 +151,6 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
                 found.append(reading)
                 page.claim(match.start() - len(word), match.end())
     return sorted(found, key=lambda reading: reading.start)
-
-
-def near(pattern: re.Pattern, text: str, places: list[int], before: int) -> Iterator[re.Match]:
-    """What `finditer` would find, if every match begins at most so many characters before one of the places."""
-    done = 0
-    for place in places:
-        for start in range(max(done, place - before), place + 1):
-            done = start + 1
-            if match := pattern.match(text, start):
-                yield match
-                done = match.end()
-                break
 
 
 def word_before(page: Page, start: int) -> str:

@@ -103,6 +103,8 @@ def ratio_items(page: Page) -> list[Item]:
 def whole_items(page: Page) -> list[Item]:
     """`ALL COTTON`, `PURE NEW WOOL`: one fibre, so 100 (Art. 7)."""
     items = []
+    if not page.may_say(("all ", "pure ", "rein ", "reine ", "pur ", "pura ", "puro ")):
+        return items
     for match in re.finditer(r"(?<![^\W_])(all|pure|reine?|pur[ao]?) (?=[^\W\d_])", page.free, re.IGNORECASE):
         line_end = page.free.find("\n", match.end())
         rest = page.free[match.end() : line_end if line_end > 0 else len(page.free)][:60]

@@ -4,7 +4,7 @@ import re
 
 from identification.label_reading.context import Context, KnownMaker
 from identification.label_reading.fibre_words import likeness
-from identification.label_reading.page import Page
+from identification.label_reading.page import Page, near
 from identification.label_reading.repairs import spellings
 from identification.label_reading.vocabulary import field, weakest
 
@@ -16,20 +16,7 @@ NAME_WORD = re.compile(
     r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?[:.] ?(?P<who>[^\n]{2,60})",
     re.IGNORECASE,
 )
-WORDS_OF_NAMES = (
-    "name",
-    "namn",
-    "navn",
-    "nombre",
-    "nom",
-    "naam",
-    "issued",
-    "owner",
-    "wearer",
-    "service",
-    "regt",
-    "rank",
-)
+NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|owner|wearer|service|regt|rank")
 TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden")
 TITLE = re.compile(
     r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
@@ -44,7 +31,7 @@ def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
     """The known makers whose mark stands on the label. A mark read with a repair waits for a person to confirm it."""
     found: list[tuple[int, int, KnownMaker, str | None]] = []
     if context.makers:
-        pattern, owners = context.marks
+        pattern, owners = context.marks_in(page.folded())
         for match in pattern.finditer(page.free):
             if maker := owners.get(match.group().upper()):
                 found.append((*match.span(), maker, None))
@@ -111,8 +98,11 @@ def note_two_figure_years(page: Page, found: list) -> None:
 def persons_on(page: Page) -> list[dict]:
     """Words that may be a person's name or number. They stay in `unread` too: they are flagged, not understood."""
     found = []
-    for pattern, needed in ((NAME_WORD, WORDS_OF_NAMES), (TITLE, TITLES), (INITIALS, ".")):
-        for match in pattern.finditer(page.free) if page.may_say(needed) else ():
+    folded = page.folded()
+    named = near(NAME_WORD, page.free, [begin.start() for begin in NAME_BEGINS.finditer(folded)])
+    titled = TITLE.finditer(page.free) if any(title in folded for title in TITLES) else ()
+    for matches in (named, titled, INITIALS.finditer(page.free) if "." in folded else ()):
+        for match in matches:
             start, end = match.span("who")
             if "\0" in page.free[start:end].strip("\0") or not page.free[start:end].strip(" .:_-\0"):
                 continue

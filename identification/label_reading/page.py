@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 BIDI_CONTROLS = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
@@ -10,6 +10,11 @@ BIDI_CONTROLS = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u206
 INVISIBLE = frozenset("\u00ad\u200b\u200c\u200d\u2060\ufeff")
 LINE_ENDS = frozenset("\n\r\u2028\u2029")
 OTHER_SIGNS = {"\u2212": "-", "\u066a": "%", "\uff05": "%", "\ufe6a": "%", "\uff0f": "/", "\u2044": "/", "\u2019": "'"}
+# Patterns that ignore case take the dotless and the dotted i, the long s and the Kelvin sign for the plain letters, and
+# no list of words has them: so they are these letters from the beginning.
+SAME_BUT_FOR_CASE = {"\u0131": "i", "\u0130": "I", "\u017f": "s", "\u212a": "K"}
+OTHER_SIGNS |= SAME_BUT_FOR_CASE
+PLAIN_LETTERS = str.maketrans(SAME_BUT_FOR_CASE)
 TAKEN = "\0"
 # Visible ASCII with single spaces and line ends between: most of most labels, and nothing in it to tidy.
 PLAIN = re.compile(r"[!-~](?:[!-~]|[ \n](?=[!-~]))+")
@@ -44,12 +49,8 @@ class Page:
         return any(word in folded for word in words)
 
     def folded(self) -> str:
-        """What is unclaimed in small letters, each in its place, as patterns that ignore case see it."""
-        if self.free.isascii():
-            return self.free.lower()
-        # To such patterns the dotted and the dotless i are both an i, the long s an s and the Kelvin sign a k.
-        small = self.free.replace("\u0130", "i").lower()
-        return small.replace("\u0131", "i").replace("\u017f", "s").replace("\u212a", "k")
+        """What is unclaimed in small letters, each in its place."""
+        return self.free.lower()
 
     def span(self, start: int, end: int) -> list[int]:
         return [self.starts[start], self.ends[end - 1]]
@@ -83,6 +84,18 @@ class Page:
         # Tidied text has no two spaces beside each other.
         before, after = self.text[max(0, start - 2) : start].rstrip(" "), self.text[end : end + 2].lstrip(" ")
         return before[-1:] in ("", "\n") and after[:1] in ("", "\n")
+
+
+def near(pattern: re.Pattern, text: str, places: Iterable[int], before: int = 0) -> Iterator[re.Match]:
+    """What `finditer` would find, if every match begins at most so many characters before one of the places."""
+    done = 0
+    for place in places:
+        for start in range(max(done, place - before), place + 1):
+            done = start + 1
+            if match := pattern.match(text, start):
+                yield match
+                done = match.end()
+                break
 
 
 def page_of(given: str, start: int = 0, end: int | None = None) -> Page:

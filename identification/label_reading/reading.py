@@ -29,6 +29,8 @@ FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specifi
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
 UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
+# What `says_anything` finds in ASCII.
+SAYS = re.compile(r"[0-9A-Za-z$+<=>^`~]")
 ASCII_LETTER = re.compile("[A-Za-z]")
 RIGHT_TO_LEFT = ("R", "AL")
 SCRIPT_OF_NAME = {"CJK": "Han", "HIRAGANA": "Hiragana", "KATAKANA": "Katakana", "HANGUL": "Hangul"}
@@ -151,9 +153,14 @@ def unread(page: Page) -> list[str]:
     pieces = []
     for match in UNCLAIMED.finditer(page.free):
         piece = page.given[page.starts[match.start()] : page.ends[match.end() - 1]].strip()
-        if any(c.isalnum() or unicodedata.category(c)[0] not in "PZC" and c != "|" for c in piece):
+        if SAYS.search(piece) if piece.isascii() else says_anything(piece):
             pieces.append(piece if piece.isprintable() else without_controls(piece))
     return pieces
+
+
+def says_anything(piece: str) -> bool:
+    """Whether a letter, a figure or a symbol stands in it."""
+    return any(c.isalnum() or unicodedata.category(c)[0] not in "PZC" and c != "|" for c in piece)
 
 
 def without_controls(piece: str) -> str:

@@ -4,6 +4,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 PERSON = settings.AUTH_USER_MODEL
 ONE_OF_THEM = Q(version__isnull=False, garment_type__isnull=True) | Q(version__isnull=True, garment_type__isnull=False)
@@ -28,6 +29,27 @@ class Piece(models.Model):
     def subject(self):
         """The version, or the garment type when any version of it is meant."""
         return self.version or self.garment_type
+
+    @property
+    def names_retired(self) -> bool:
+        """Whether the version is held to be none of its own any more; what was written down stays."""
+        return bool(self.version and self.version.retired_why)
+
+    @cached_property
+    def now(self) -> list:
+        """Versions that a retired one became, in the end."""
+        return stands_now(self.version) if self.names_retired else []
+
+
+def stands_now(version, seen: frozenset = frozenset()) -> list:
+    """What a version is now: itself while in force, or all that a retired one became in the end; none where it became
+    nothing. A question to the database for each retired version on the way."""
+    if not version.retired_why:
+        return [version]
+    seen |= {version.pk}
+    steps = version.successors.select_related("successor")
+    found = [now for step in steps if step.successor_id not in seen for now in stands_now(step.successor, seen)]
+    return list(dict.fromkeys(found))
 
 
 class PieceQuerySet(models.QuerySet):

@@ -61,16 +61,20 @@ def kind_of_list(name: str):
 def add(request, kind):
     """A piece for one of the two lists; `?version=CODE` or `?type=CODE` chooses beforehand."""
     model, form_class, _ = kind_of_list(kind)
-    chosen = [f"{name}:{request.GET[name]}" for name in ("version", "type") if request.GET.get(name)]
-    initial = {"subject": chosen[0]} if chosen else {}
-    form = form_class(request.POST or None, instance=model(member=request.user), initial=initial)
+    form = form_class(request.POST or None, instance=model(member=request.user), initial=chosen_before(request))
     return saved_or_shown(request, kind, form)
+
+
+def chosen_before(request) -> dict:
+    chosen = [f"{name}:{request.GET[name]}" for name in ("version", "type") if request.GET.get(name)]
+    return {"subject": chosen[0]} if chosen else {}
 
 
 @member_required
 def change(request, kind, number):
+    """A row of one's own; `?version=CODE` chooses another beforehand, such as what its version became."""
     _, form_class, gate = kind_of_list(kind)
-    form = form_class(request.POST or None, instance=gate(request.user, number))
+    form = form_class(request.POST or None, instance=gate(request.user, number), initial=chosen_before(request))
     return saved_or_shown(request, kind, form)
 
 

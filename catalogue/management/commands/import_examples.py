@@ -29,6 +29,11 @@ class Command(BaseCommand):
             raise CommandError(f"Nothing was imported: {number} fault{'s' if number > 1 else ''}.") from problem
         except (NotKept, PermissionError) as problem:
             raise CommandError(f"Nothing was imported: {problem}") from problem
-        counted = f"{done.pieces} pieces with {done.photographs} photographs"
+        counted = f"{counting(done.pieces, 'piece')} with {counting(done.photographs, 'photograph')}"
         before = f"; {done.there} were there already and stay as they are" if done.there else ""
         self.stdout.write(f"{'Would come in' if dry_run else 'Imported as drafts'}: {counted}{before}.")
+
+
+def counting(number: int, what: str) -> str:
+    """`1 piece`, `2 pieces`."""
+    return f"{number} {what}{'' if number == 1 else 's'}"

@@ -81,7 +81,7 @@ def propose(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) 
     if code in wanted.unready:
         raise NotDone(f"it names {wanted.unready[code]}, which is only proposed: import this again once it stands")
     fields, profile = wanted.fields.get(code, {}), wanted.profiles.get(code)
-    for key, words in (("continues", "continues"), ("made_from", "was made from")):
+    for key, words in (("continues", "continues"), ("made_from", "was made from"), ("became", "became")):
         if missing := [one for one in fields.get(key, []) if one in wanted.new]:
             raise NotDone(f"it {words} {', '.join(missing)}: import this again once that is approved")
     version = None if code in wanted.new else IssueVersion.objects.select_related("garment_type").get(code=code)

@@ -12,12 +12,13 @@ from catalogue.reference.models import (
     TypeFeature,
     VersionName,
     VersionRecord,
+    VersionSuccessor,
 )
 from catalogue.reference.reviewed import Particulars, write_reviewed
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.uncertain_dates import fault_in_date
 from catalogue.reference.words import AncestorRole, HazardKind, NameBy, Stance, VersionKind
-from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.rules import line_of, row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 
 Rows = dict[str, object]
@@ -150,11 +151,33 @@ def check_plain(rows: Rows) -> None:
         raise NotDone("Choose a kind of hazard, or none.")
 
 
+def successors_by_code() -> dict[str, list[str]]:
+    """What every retired version became, one step each."""
+    found: dict[str, list[str]] = {}
+    for version, successor in VersionSuccessor.objects.values_list("version__code", "successor__code"):
+        found.setdefault(version, []).append(successor)
+    return found
+
+
+def check_became(code: str, whole: Rows) -> None:
+    """Raises NotDone in words where a version would have become another while it is in force, or itself by however many
+    steps: two proposals that were sound alone can be so together."""
+    became = list(row_of(whole, "became"))
+    if became and not whole["retired"]:
+        raise NotDone(
+            f"{code} became {' and '.join(became)}: it is in force again once that is taken back too. Revoke the "
+            "decision that retired it."
+        )
+    if became and code in line_of(code, successors_by_code() | {code: became}):
+        raise NotDone(f"{code} would become itself by way of {' and '.join(became)}: this would be a circle.")
+
+
 def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -> VersionRecord:
     """The version with these rows changed, as an approved record; all others stay as they are."""
     known = Known(version.garment_type)
     check_rows(rows, known, version)
     whole = rows_of_version(version) | rows
+    check_became(version.code, whole)
     record = IssueVersion.objects.select_related("current_record").get(pk=version.pk).current_record
     cells = cells_of_record(record)
     touched = {key.removeprefix(FEATURE) for key in rows if key.startswith(FEATURE)}

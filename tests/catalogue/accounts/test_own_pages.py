@@ -41,6 +41,46 @@ def test_a_piece_is_kept_private_until_it_is_shown(client, cast, smock):
     assert not Holding.objects.exists()
 
 
+def retire(version, *became) -> None:
+    """As a decision leaves it."""
+    version.retired_why = "One contract."
+    version.save()
+    for one in became:
+        version.successors.create(successor=one)
+
+
+@pytest.mark.parametrize("kind", ["pieces", "wants"])
+def test_a_list_says_what_its_version_became_and_offers_what_stands_now(client, cast, smock, kind):
+    one, two = (make_version(smock.garment_type, code, name=code.title()) for code in ("SMK-61", "SMK-90"))
+    between = make_version(smock.garment_type, "SMK-80")
+    rows = {"pieces": cast.ada.holdings, "wants": cast.ada.wants}[kind]
+    row = rows.create(version=smock, note="bought in May", is_shown=True)
+    client.force_login(cast.ada)
+    plain = text(client, "/my/")
+    retire(smock, one, between)
+    retire(between, two, one)
+
+    mine, shown = text(client, "/my/"), text(Client(), "/people/Ada/")
+
+    assert "no version of its own any more" not in plain
+    for page in (mine, shown):
+        assert "Held to be no version of its own any more; it became" in page
+        assert page.count('href="/issue-versions/SMK-61/"') == page.count('href="/issue-versions/SMK-90/"') == 1
+        assert "/issue-versions/SMK-80/" not in page
+    assert "Which of them is yours?" in mine
+    assert "Make it" not in shown
+    offered = f"/my/{kind}/{row.pk}/?version=SMK-90"
+    assert f'href="{offered}"' in mine
+    form = text(client, offered)
+    assert '<option value="version:SMK-90" selected>' in form
+    assert 'value="version:SMK-76"' in form, "what the row names can be kept"
+    assert 'value="version:SMK-80"' not in form
+    assert "SMK-76" not in text(client, f"/my/{kind}/add/")
+    client.post(offered, {"subject": "version:SMK-90", "number": 1, "note": "bought in May"})
+    row.refresh_from_db()
+    assert (row.version, row.note) == (two, "bought in May")
+
+
 def test_a_want_says_what_for_and_what_is_offered(client, cast, smock):
     client.force_login(cast.ada)
     sent = {

@@ -29,6 +29,18 @@ def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, demo_pieces):
     assert "BLO-CV" not in {row["version"] for row in rows}
 
 
+def test_a_page_that_shows_no_change_claims_none_further_down(client, demo_pieces):
+    """“Bellows” alone goes with later years; among all details of the coat that is not enough, as the page begins."""
+    text = page(client, "/garment-types/COA/details/lower_pockets/")
+
+    assert ": did it change? <span" in text
+    assert "The examples do not show a change" in text
+    assert "changed in the course of production" not in text
+    assert "“Bellows” is met more with later years" in text
+    assert "not clearly enough among all the details that were tried to call it a change." in text
+    assert ": when it changed <span" in page(client, "/garment-types/BLO/details/button_fix/")
+
+
 def test_the_details_of_a_type_stand_under_what_is_shown_of_them(client, demo_pieces):
     text = page(client, "/garment-types/BLO/details/")
 

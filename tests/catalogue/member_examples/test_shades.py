@@ -88,6 +88,10 @@ def test_faded_pieces_bear_no_witness_for_a_shade_and_are_counted(client, societ
     assert "Left out below: 3 pieces whose two places differ; 5 others compared with each other." in page
     assert "fading" not in words(text(client, "/garment-types/SMK/details/closure/"))
 
+    Example.objects.update(label_year=None)
+    ReferenceState.mark_changed()
+    assert "Compared by eye within 5 pieces" in text(client, "/garment-types/SMK/details/colour/")
+
 
 @pytest.mark.parametrize(
     "given",

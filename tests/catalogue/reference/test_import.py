@@ -300,9 +300,10 @@ def test_an_import_says_of_each_kind_of_record_what_was_added_changed_and_left(f
     (folder / "colourways.csv").write_text("".join([rows[0], *reversed(rows[1:])]), encoding="utf-8")
     changed = counts_told(folder)
 
-    assert list(first.items())[-6:] == [
+    assert list(first.items())[-7:] == [
         ("number forms", "9 added"),
         ("stock numbers", "68 added"),
+        ("sizes", "54 added"),
         ("companions", "12 added"),
         ("open questions", "8 added"),
         ("question views", "16 added"),

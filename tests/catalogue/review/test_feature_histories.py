@@ -98,6 +98,7 @@ def test_the_rows_of_a_feature_hold_all_that_the_tables_do(db):
         "observations",
         "photograph",
         "proposals",
+        "open_questions",
     }
     assert fields - elsewhere - said == set()
     assert (rows["parent"], rows["shown_when"], rows["types"]) == ("pocket", ["patch"], ["SMK"])

@@ -9,6 +9,7 @@ from django.db import connection
 from django.test import override_settings
 from django.test.utils import CaptureQueriesContext
 
+from catalogue.member_examples.actions import NotDone
 from catalogue.reference.models import Feature, IssueVersion, Source, VersionRecord
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
@@ -182,6 +183,75 @@ def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(socie
     assert IssueVersion.objects.get(code="SMK-90").stock_numbers.get().number == "8415-99"
     assert IssueVersion.objects.get(code="SMK-90").size_lengths.get().mm == 600
     assert Proposal.objects.latest("pk").new_code == "SMK-95"
+
+
+def retired_into(folder, code: str, *became: str) -> None:
+    words = {"retired": "One contract.", "became": " ".join(became)}
+    edited(folder, "versions", lambda rows: row(rows, version=code).update(words))
+
+
+def approve(society, code: str) -> None:
+    for decider in (society.mo, society.mia):
+        decide(Proposal.objects.filter(version__code=code).latest("pk"), decider)
+
+
+def test_what_a_version_became_is_proposed_with_its_retirement_and_leads_on_once_approved(client, society, folder):
+    retired_into(folder, "SMK-76", "SMK-61")
+
+    brought_in(folder)
+    proposal = Proposal.objects.get()
+    assert (proposal.rows, proposal.weight) == ({"retired": "One contract.", "became": ["SMK-61"]}, "weighty")
+    client.force_login(society.mo)
+    assert "SMK-61" in client.get(f"/proposals/{proposal.pk}/").content.decode()
+    assert not society.other.successors.exists()
+    approve(society, "SMK-76")
+
+    assert [one.successor.code for one in society.other.successors.all()] == ["SMK-61"]
+    page = client.get("/issue-versions/SMK-76/").content.decode()
+    assert "Merged into" in page
+    assert 'href="/issue-versions/SMK-61/"' in page
+    assert "0 proposals written" in brought_in(folder)
+    again = {"retired": "", "became": ""}
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-76").update(again))
+    brought_in(folder)
+    approve(society, "SMK-76")
+    society.other.refresh_from_db()
+    assert (society.other.retired_why, society.other.successors.count()) == ("", 0)
+
+
+def test_two_imports_that_are_sound_alone_make_no_circle_together(society, folder):
+    retired_into(folder, "SMK-76", "SMK-61")
+    brought_in(folder)
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-76").update(retired="", became=""))
+    retired_into(folder, "SMK-61", "SMK-76")
+    brought_in(folder)
+    approve(society, "SMK-76")
+
+    with pytest.raises(NotDone, match="SMK-61 would become itself by way of SMK-76"):
+        approve(society, "SMK-61")
+
+    society.one.refresh_from_db()
+    assert (society.one.retired_why, society.one.successors.count()) == ("", 0)
+    assert Proposal.objects.get(version=society.one).state == "open"
+
+
+def test_a_version_that_became_another_is_not_in_force_again_while_it_still_leads_there(society, folder):
+    retired_into(folder, "SMK-76", "SMK-61")
+    brought_in(folder)
+    approve(society, "SMK-76")
+    sent(society.ada, society.other, {"retired": ""})
+
+    with pytest.raises(NotDone, match="SMK-76 became SMK-61: it is in force again once that is taken back too"):
+        approve(society, "SMK-76")
+    assert society.other.successors.count() == 1
+
+
+def test_what_becomes_a_version_that_is_only_proposed_waits_until_it_stands(society, folder):
+    with_a_new_version(folder)
+    retired_into(folder, "SMK-76", "SMK-90")
+
+    assert "Refused: SMK-76: it became SMK-90: import this again once that is approved" in brought_in(folder)
+    assert not Proposal.objects.filter(version=society.other).exists()
 
 
 def test_a_version_does_not_change_its_garment_type_by_an_import(society, folder):

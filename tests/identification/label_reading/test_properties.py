@@ -134,6 +134,32 @@ def test_fuzzed_labels_are_read_within_half_a_second_each():
         assert_sound(text, answer)
 
 
+@pytest.mark.parametrize(
+    ("text", "field", "key", "value"),
+    [
+        ("\u017fEPT 1974\nMAR 1974", "date", "candidates", ["1974-03", "1974-09"]),
+        ("MED\u0131UM \u0130RON", "care", "symbols", [{"group": "ironing", "dots": 2}]),
+        ("TUMBLE DRY H\u0131GH", "care", "symbols", [{"group": "drying", "tumble": "normal"}]),
+        ("100% WOOL EXCEPT F\u0131VE % NYLON ADDED TO TOE", "fibres", "totals", [100, None]),
+        ("100% \u017fILK", "fibres", "totals", [100]),
+        ("DRIP DRY, 100% SIL\u212a", "fibres", "totals", [100]),
+    ],
+)
+def test_letters_that_differ_from_plain_ones_by_case_alone_are_those(text, field, key, value):
+    """To patterns that ignore case they are the same letter (Unicode's CaseFolding and SpecialCasing)."""
+    answer = read_label(text, BARE)
+
+    assert_sound(text, answer)
+    assert answer[field][key] == value
+
+
+def test_a_maker_whose_mark_has_such_a_letter_is_found_as_printed_and_with_plain_letters():
+    known = context_from({"makers": [{"maker": "X", "name": "\u0130nce Dok\u0131ma"}]}, 2026)
+
+    for text in ("\u0130NCE DOKIMA", "INCE DOKIMA", "\u0130nce Dok\u0131ma"):
+        assert read_label(text, known)["maker"]["code"] == "X"
+
+
 def test_more_labels_than_one_piece_carries_are_refused_in_words_and_as_many_as_it_may_carry_are_all_read():
     many, too_many = (read_label("\n---\n".join(["1984"] * count), DEMO) for count in (24, 25))
 

@@ -8,13 +8,13 @@ from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.member_examples.queries import read_evidence
-from catalogue.reference.models import FeatureState, GarmentType, IssueVersion, VersionSuccessor
+from catalogue.reference.models import FeatureState, GarmentType, IssueVersion
 from catalogue.review.models import Decision, FurtherRecord, Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.drafting import refuse_strangers
 from catalogue.review.proposals.actions.followers import let_follow, settle_doubts, take_back
 from catalogue.review.proposals.merged import Follower, after_merge, after_return, merged_rows
-from catalogue.review.proposals.standing import Rows, rows_of_version, write_rows
+from catalogue.review.proposals.standing import Rows, rows_of_version, successors_by_code, write_rows
 from catalogue.review.proposals.words import ProposalKind, ProposalState, Weight
 
 
@@ -45,16 +45,13 @@ def begin_merge(*, by: Member, stays: IssueVersion, goes: IssueVersion) -> Propo
 
 
 def reason_not_to_merge(stays: IssueVersion, goes: IssueVersion) -> str | None:
-    became: dict[str, list[str]] = {}
-    for version, successor in VersionSuccessor.objects.values_list("version__code", "successor__code"):
-        became.setdefault(version, []).append(successor)
     both = IssueVersion.objects.filter(pk__in=[stays.pk, goes.pk])
     return rules.reason_not_to_merge(
         stays=stays.code,
         goes=goes.code,
         one_type=stays.garment_type_id == goes.garment_type_id,
         retired=both.retired().values_list("code", flat=True),
-        became=became,
+        became=successors_by_code(),
     )
 
 
