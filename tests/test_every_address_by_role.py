@@ -71,6 +71,10 @@ TABLE = {
     "marked:mark": ("/marked-photographs/1/mark/", AUTHORS_NONE, AUTHORS_NONE),
     "marked:of_feature": ("/marked-photographs/of/closure/", AUTHORS, READ),
     "marked:one": ("/marked-photographs/1/", NOBODY, READ),
+    "questions:add_view": ("/my/views-on-questions/add/", ABSENT, ABSENT),
+    "questions:begin": ("/proposals/open-question/", ABSENT, ABSENT),
+    "questions:change_view": ("/my/views-on-questions/1/", ABSENT, ABSENT),
+    "questions:edit": ("/proposals/1/edit/open-question/", ABSENT, ABSENT),
     "unreviewed:list": ("/not-reviewed/", AUTHORS, (IN, NO, NO, NO, OK, NO)),
 }
 
