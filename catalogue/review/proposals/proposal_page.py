@@ -9,6 +9,7 @@ from django.urls import reverse
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, ROLES_THAT_MAY, may
 from catalogue.figures.figure import draw_version
+from catalogue.member_examples.addresses import example_address
 from catalogue.reference.addresses import address_of
 from catalogue.reference.changes import changes
 from catalogue.reference.facts import TypeFacts, VersionFacts
@@ -199,6 +200,11 @@ def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
         "more_separable": max(0, len(found.separable) - SHOWN_PAIRS),
         "inseparable": found.inseparable[:SHOWN_PAIRS],
         "more_inseparable": max(0, len(found.inseparable) - SHOWN_PAIRS),
+        "otherwise": [
+            {"code": one.code, "before": one.before, "after": one.after, "address": example_address(one.code)}
+            for one in found.otherwise[:SHOWN_PAIRS]
+        ],
+        "more_otherwise": max(0, len(found.otherwise) - SHOWN_PAIRS),
     }
 
 

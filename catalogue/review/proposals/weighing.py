@@ -1,14 +1,18 @@
 """What a proposal does to identification. The engine's part comes from a later layer, which registers itself here at
 the start, so this slice never imports it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Protocol
 
+from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import KeptForState
 
 keep_effect = KeptForState(most=256)
+# To name one takes some milliseconds, twice.
+MOST_PIECES = 120
 
 
 @dataclass(frozen=True)
@@ -23,6 +27,10 @@ class Identified:
 class Weigher(Protocol):
     def identified(self, facts: TypeFacts, number: int) -> Identified | None:
         """With a pack compiled from these facts, real or proposed; None where there is nothing to ask."""
+
+    def named(self, facts: TypeFacts, pieces: Mapping[str, Mapping[str, str]]) -> dict[str, tuple[str, ...]]:
+        """The codes of the versions that each piece comes out as, by the records alone, in their order; none where it
+        comes out as no version. `pieces`: what is seen on each, a state by feature."""
 
 
 registered: list[Weigher] = []
@@ -52,10 +60,20 @@ class Pair:
 
 
 @dataclass(frozen=True)
+class NamedOtherwise:
+    """An accepted piece that would come out as other versions than today, in words."""
+
+    code: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True)
 class Effect:
     """`separable`: versions that could not be told from this one and then can; `inseparable`: the other way round.
 
     `before` is None where nothing stands yet, `after` where nothing would; `versions` are numbers of the type's.
+    `otherwise`: of the first `looked_at` of all `pieces` that are accepted.
     """
 
     separable: tuple[Pair, ...]
@@ -63,10 +81,14 @@ class Effect:
     before: Identified | None
     after: Identified | None
     versions: tuple[int, int]
+    otherwise: tuple[NamedOtherwise, ...] = ()
+    looked_at: int = 0
+    pieces: int = 0
 
     @property
     def is_nothing(self) -> bool:
-        return not self.separable and not self.inseparable and self.before == self.after
+        same = self.before == self.after and not self.otherwise
+        return same and not self.separable and not self.inseparable
 
 
 def effect_of(
@@ -90,13 +112,36 @@ def make_effect(home: TypeFacts, now: VersionFacts | None, then: VersionFacts | 
             inseparable.append(Pair(other.code, other.name))
     changed = {c: v for c, v in home.versions.items() if c not in (code, goes)} | ({code: then} if then else {})
     proposed = replace(home, versions=changed)
+    seen = {piece.code: piece.states for piece in evidence_of(home.code, number=number).pieces}
+    looked_at = dict(list(seen.items())[:MOST_PIECES])
     return Effect(
         tuple(separable),
         tuple(inseparable),
         weigher().identified(home, number) if home.versions else None,
         weigher().identified(proposed, number) if changed else None,
         (len(home.versions), len(changed)),
+        named_otherwise(home, proposed, looked_at),
+        len(looked_at),
+        len(seen),
     )
+
+
+def named_otherwise(
+    home: TypeFacts, proposed: TypeFacts, pieces: Mapping[str, Mapping[str, str]]
+) -> tuple[NamedOtherwise, ...]:
+    """The pieces that the engine names otherwise with the proposed records; none where either has no version."""
+    if not home.versions or not proposed.versions:
+        return ()
+    before, after = weigher().named(home, pieces), weigher().named(proposed, pieces)
+    return tuple(
+        NamedOtherwise(code, in_words(before[code]), in_words(after[code]))
+        for code in pieces
+        if before[code] != after[code]
+    )
+
+
+def in_words(codes: tuple[str, ...]) -> str:
+    return " or ".join(codes) or "no version"
 
 
 def features_between(home: TypeFacts, one: VersionFacts | None, other: VersionFacts) -> tuple[str, ...] | None:
