@@ -23,7 +23,8 @@ SIDES = {
     "centre": ("centre",),
 }
 SIDED = ("chest_pockets", "sleeve_pocket", "inside_pocket", "thigh_pocket")
-UNSURE = ("sometimes", "seldom")
+# Of some pieces it is not so: drawn dashed.
+UNSURE = ("usually", "sometimes", "seldom")
 MOST_KEPT = 512
 
 

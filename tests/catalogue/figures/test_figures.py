@@ -269,3 +269,16 @@ def test_of_equally_common_states_the_best_founded_is_drawn(demo):
 
     assert shown_of(facts, facts.versions["LIN-63"])["lining"].state == "quilt"
     assert "lining:quilt" in views_drawn("LIN-63")["front"]
+
+
+@pytest.mark.parametrize(("how_often", "dashed"), [("always", 0), ("usually", 1), ("sometimes", 1), ("seldom", 1)])
+def test_what_not_every_piece_shows_is_drawn_dashed(how_often, dashed):
+    pen = Pen()
+    composed(
+        pen,
+        "jacket",
+        "front",
+        {"front_closure": Shown("front_closure", "zip", how_often, (("front", "centre_front"),))},
+    )
+
+    assert pen.svg.count('class="unsure"') == dashed
