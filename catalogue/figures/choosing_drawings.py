@@ -15,8 +15,8 @@ from catalogue.figures.parts import PICTURE, all_parts
 from catalogue.reference.models import FeatureState
 from catalogue.reference.own_drawings import read_drawing
 
-# What the reader of own drawings leaves out, so that a copy would show less: letters, and colours of their own.
 KEEP = "_keep"
+# What the reader of own drawings leaves out, so that a copy would show less: letters, and colours of their own.
 NOT_COPIED = ("<text", "fill=", "stroke=")
 
 

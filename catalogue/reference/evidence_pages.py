@@ -4,7 +4,7 @@ from django.db.models import Count
 
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import years_in_words
-from catalogue.reference.glossary import group_address
+from catalogue.reference.glossary import feature_address
 from catalogue.reference.models import Citation, Issuer, IssueVersion, Maker, OpenQuestion, QuestionView, Source
 from catalogue.reference.snapshots import all_types
 from catalogue.reference.uncertain_dates import in_words
@@ -152,7 +152,7 @@ def question_context(question: OpenQuestion) -> dict:
         "views": [view_row(view) for view in question.views.prefetch_related("sources")],
         "versions": list(question.versions.order_by("position", "code")),
         "features": [
-            {"name": feature.name, "address": f"{group_address(feature.group or 'other features')}#{feature.code}"}
+            {"name": feature.name, "address": feature_address(feature)}
             for feature in question.features.order_by("position", "code")
         ],
     }

@@ -11,6 +11,8 @@ from catalogue.reference.photographed import with_states
 from catalogue.reference.regions import VIEW_WORDS, region_words
 from catalogue.reference.words import FeatureKind
 
+NO_GROUP = "other features"
+
 
 def glossary() -> list[dict]:
     """The features under their groups, in the society's order, each group with a page of its own."""
@@ -19,7 +21,7 @@ def glossary() -> list[dict]:
     )
     groups: dict[str, list[dict]] = {}
     for feature in features.order_by("position", "code"):
-        groups.setdefault(feature.group or "other features", []).append(entry(feature))
+        groups.setdefault(feature.group or NO_GROUP, []).append(entry(feature))
     return [
         {"name": name, "anchor": f"group-{n}", "address": group_address(name), "entries": rows}
         for n, (name, rows) in enumerate(groups.items(), 1)
@@ -28,6 +30,11 @@ def glossary() -> list[dict]:
 
 def group_address(name: str) -> str:
     return reverse("reference:feature_group", args=[name])
+
+
+def feature_address(feature: Feature) -> str:
+    """Where a feature is explained, on the page of its group."""
+    return f"{group_address(feature.group or NO_GROUP)}#{feature.code}"
 
 
 def group_page(groups: list[dict], asked: str) -> dict | None:

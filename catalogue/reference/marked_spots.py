@@ -17,6 +17,11 @@ class Spot:
     radius: float
 
 
+def spot_on(width: int, height: int, x: float, y: float, radius: float) -> Spot:
+    """The spot in pixels: `x`, `y` are shares of width and height, `radius` of the longer side."""
+    return Spot(x * width, y * height, radius * max(width, height))
+
+
 @dataclass(frozen=True)
 class MarkedFacts:
     """A marked photograph as pages show it. `x`, `y`: shares of width and height; `radius`: of the longer side."""
@@ -37,7 +42,7 @@ class MarkedFacts:
     @property
     def spot(self) -> Spot:
         """On the whole picture."""
-        return Spot(self.x * self.width, self.y * self.height, self.radius * max(self.width, self.height))
+        return spot_on(self.width, self.height, self.x, self.y, self.radius)
 
     @property
     def close(self) -> tuple[float, float, float, float]:

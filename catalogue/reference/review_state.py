@@ -26,6 +26,11 @@ def address_to_propose_feature(code: str) -> str:
     return f"{reverse('feature_records:begin')}?{urlencode({'feature': code})}"
 
 
+def address_to_propose_on_question(code: str) -> str:
+    """The same of an open question."""
+    return f"{reverse('questions:begin')}?{urlencode({'question': code})}"
+
+
 def address_to_propose(code: str) -> str:
     """Where a change of the version is proposed; the pages of proposals are of a later slice."""
     return f"{reverse('proposals:new')}?{urlencode({'version': code})}"

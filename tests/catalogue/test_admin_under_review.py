@@ -3,7 +3,7 @@
 import pytest
 from django.test import override_settings
 
-from catalogue.reference.models import IssueVersion, VersionRecord
+from catalogue.reference.models import IssueVersion, OpenQuestion, VersionRecord
 from catalogue.review.unreviewed.actions import pass_records
 from tests.catalogue.review.proposing import make_society
 from tests.forms import fields_of, send
@@ -96,3 +96,22 @@ def test_under_review_what_a_feature_asks_is_read_only_and_its_notes_and_drawing
         assert office.get(refused).status_code == 403
     home = office.get(f"/admin/catalogue/garmenttype/{society.home.pk}/change/").content.decode()
     assert "type_features" not in home
+
+
+def test_under_review_how_a_question_stands_is_read_only_and_the_page_leads_to_a_proposal(office, society):
+    question = OpenQuestion.objects.create(code="D1", question="Two patterns?")
+    question.views.create(letter="A", holder="Ada", text="Two")
+    address = f"/admin/catalogue/openquestion/{question.pk}/change/"
+    assert 'name="settled"' in office.get(address).content.decode()
+    begin_review(society)
+
+    page = office.get(address).content.decode()
+
+    assert "/proposals/open-question/?question=D1" in page
+    for name in ("settled", "moderator_note", "views-0-stands"):
+        assert f'name="{name}"' not in page
+    forged = {"settled": "on", "moderator_note": "Forged", "views-0-stands": "on", "question": "One or two?"}
+    send(office, address, fields_of(office, address) | forged)
+    question.refresh_from_db()
+    assert (question.settled, question.moderator_note, question.question) == (False, "", "One or two?")
+    assert not question.views.get().stands

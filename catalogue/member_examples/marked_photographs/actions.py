@@ -16,7 +16,7 @@ from catalogue.member_examples.photographs.hiding import Area
 from catalogue.member_examples.photographs.intake import Refused, TakenIn, cut_out, take_in
 from catalogue.member_examples.photographs.keeping import NotKept, kept
 from catalogue.member_examples.photographs.limits import SIZES
-from catalogue.reference.marked_spots import Spot, close_up
+from catalogue.reference.marked_spots import close_up, spot_on
 from catalogue.reference.models import Correction, Feature, FeatureState, MarkedPhotograph, ReferenceState
 
 CLOSE = SIZES[-1]
@@ -106,9 +106,7 @@ def taken(file) -> TakenIn:
 
 def cut(row: MarkedPhotograph, spot: tuple[float, float, float]) -> bytes:
     """What lies round the spot, in the smallest size."""
-    x, y, radius = spot
-    circle = Spot(x * row.width, y * row.height, radius * max(row.width, row.height))
-    left, top, wide, high = close_up(row.width, row.height, circle)
+    left, top, wide, high = close_up(row.width, row.height, spot_on(row.width, row.height, *spot))
     part = Area(left / row.width, top / row.height, wide / row.width, high / row.height)
     try:
         return cut_out(keeping.read(row.key, SIZES[0]), part).sizes[CLOSE]

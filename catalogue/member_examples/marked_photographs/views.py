@@ -15,8 +15,8 @@ from catalogue.member_examples.marked_photographs.forms import AddForm, MarkForm
 from catalogue.member_examples.marked_photographs.gates import NOT_THERE, photograph_for_reader
 from catalogue.member_examples.photographs.keeping import file_name
 from catalogue.member_examples.photographs.limits import SIZES
-from catalogue.reference.glossary import group_address
-from catalogue.reference.marked_spots import Spot, marked_facts
+from catalogue.reference.glossary import feature_address
+from catalogue.reference.marked_spots import marked_facts, spot_on
 from catalogue.reference.models import Feature, FeatureState, MarkedPhotograph
 from catalogue.reference.photographed import with_states
 
@@ -62,7 +62,7 @@ def of_feature(request, code):
     feature = feature_named(code)
     context = {
         "feature": feature,
-        "group_address": address_of(feature),
+        "group_address": feature_address(feature),
         "photograph": photograph_of(feature),
         "states": [
             {"state": state, "photograph": photograph_of(state), "shown": marked_facts(state)}
@@ -93,7 +93,7 @@ def add(request):
         else:
             messages.success(request, "The photograph is here. Now mark its spot: it is shown once that is done.")
             return redirect("marked:mark", made.pk)
-    context = {"feature": feature, "state": state, "form": form, "group_address": address_of(feature)}
+    context = {"feature": feature, "state": state, "form": form, "group_address": feature_address(feature)}
     return render(request, "member_examples/marked_photographs/add.html", context)
 
 
@@ -117,7 +117,7 @@ def mark(request, number):
         "form": forms["_mark"],
         "replace_form": forms["_replace"],
         "remove_form": forms["_remove"],
-        "ring": ring(row.width, row.height, pixels_of(row, spot)),
+        "ring": ring(row.width, row.height, spot_on(row.width, row.height, *spot)),
     }
     return render(request, "member_examples/marked_photographs/mark.html", context)
 
@@ -145,17 +145,8 @@ def first_values(row: MarkedPhotograph) -> dict:
     return words | {name: f"{share * 100:.4g}" for name, share in spot.items()}
 
 
-def pixels_of(row: MarkedPhotograph, spot: tuple[float, float, float]) -> Spot:
-    x, y, radius = spot
-    return Spot(x * row.width, y * row.height, radius * max(row.width, row.height))
-
-
 def context_of(row: MarkedPhotograph) -> dict:
-    return {"row": row, "feature": row.of_feature, "state": row.state, "group_address": address_of(row.of_feature)}
-
-
-def address_of(feature: Feature) -> str:
-    return f"{group_address(feature.group or 'other features')}#{feature.code}"
+    return {"row": row, "feature": row.of_feature, "state": row.state, "group_address": feature_address(row.of_feature)}
 
 
 def feature_named(code: str) -> Feature:

@@ -3,9 +3,7 @@
 import uuid
 
 from django.contrib import messages
-from django.http import Http404
 from django.shortcuts import redirect, render
-from django.utils.cache import patch_cache_control
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import SUBMIT_EXAMPLES, required
@@ -23,7 +21,9 @@ from catalogue.member_examples.sets.actions import (
 )
 from catalogue.member_examples.sets.forms import AddForm, NewSetForm, SetForm
 from catalogue.member_examples.sets.page import changing_context, set_context, sets_context, sets_to_add_to
+from catalogue.member_examples.views import kept_apart
 from catalogue.reference.models import ReferenceState
+from catalogue.revisions import revision_sent
 
 member_page = required(SUBMIT_EXAMPLES)
 a_form = require_http_methods(["GET", "HEAD", "POST"])
@@ -78,7 +78,7 @@ def change(request, code):
     form = SetForm(given, initial={name: getattr(found, name) for name in SetForm.base_fields})
     if given is not None and form.is_valid():
         try:
-            change_set(found=found, member=request.user, revision=revision_in(request), fields=form.cleaned_data)
+            change_set(found=found, member=request.user, revision=revision_sent(request), fields=form.cleaned_data)
         except NotDone as refusal:
             form.add_error(None, str(refusal))
         else:
@@ -108,17 +108,15 @@ def out(request, code):
     """Take a piece out: who made the set any, the owner of a piece their own."""
     asked = request.POST.get("piece", "")[:60]
     piece = Example.objects.filter(code=asked, places_in_sets__example_set__code=code).first()
-    if piece is not None and gates.owns(request.user, piece):
-        found = gates.set_for_reader(request.user, code)
-        back = example_address(piece.code) if found.made_by_id != request.user.pk else ""
-    else:
-        found = gates.set_for_changing(request.user, code)
-        piece, back = Example.objects.filter(code=asked).first(), ""
+    own = piece is not None and gates.owns(request.user, piece)
+    found = (gates.set_for_reader if own else gates.set_for_changing)(request.user, code)
     if piece is None:
-        raise Http404(gates.NOT_THERE)
-    take_out(found=found, member=request.user, piece=piece)
-    messages.success(request, f"{piece.code} is taken out of “{found.name}”.")
-    return redirect(back or f"{set_address(found.code)}change/")
+        gates.example_for_reader(request.user, asked)  # it is out already; of what they may not read nothing is told
+    else:
+        take_out(found=found, member=request.user, piece=piece)
+        messages.success(request, f"{piece.code} is taken out of “{found.name}”.")
+    ours = found.made_by_id == request.user.pk or not own
+    return redirect(f"{set_address(found.code)}change/" if ours else example_address(piece.code))
 
 
 @require_POST
@@ -153,11 +151,7 @@ def said_of(found) -> dict:
 
 
 def shown(request, template: str, context: dict, *, status: int = 200):
-    """What a member sees more than others is kept by no cache that others share."""
-    answer = render(request, f"member_examples/sets/{template}.html", context, status=status)
-    if request.user.is_authenticated:
-        patch_cache_control(answer, private=True, no_cache=True)
-    return answer
+    return kept_apart(request, render(request, f"member_examples/sets/{template}.html", context, status=status))
 
 
 def token_in(request) -> uuid.UUID | None:
@@ -165,9 +159,3 @@ def token_in(request) -> uuid.UUID | None:
         return uuid.UUID(request.POST.get("token", ""))
     except ValueError:
         return None
-
-
-def revision_in(request) -> int:
-    """The revision that the form began with; one that cannot be read is one that is past."""
-    typed = request.POST.get("revision", "")
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else -1

@@ -8,10 +8,11 @@ from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, requir
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.models import Feature, GarmentType
 from catalogue.review.features.forms import FeatureForm, NewFeatureForm, state_forms
-from catalogue.review.proposals.actions import begin_feature, begin_new_feature, save_draft
+from catalogue.review.proposals.actions import begin_feature, begin_new_feature
 from catalogue.review.proposals.gates import MISSING, proposal_of_author
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.rules import CHANGEABLE
+from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.words import ProposalKind, ProposalState
 
 WRITING = ["GET", "HEAD", "POST"]
@@ -71,25 +72,12 @@ def edit(request, number):
         return redirect("proposals:proposal", number)
     whole = {**found.base, **found.rows}
     data = request.POST if request.method == "POST" else None
-    own = {"grounds": found.grounds, "cites": " ".join(found.sources), "revision": found.revision}
-    form = FeatureForm(data, whole=whole, base=found.base, initial=own)
+    form = FeatureForm(data, whole=whole, base=found.base, initial=first_of_draft(found))
     states = state_forms(whole, data)
     # Both are asked, so that every fault is told at once.
-    if data is not None and all([form.is_valid(), states.is_valid()]):
-        given = form.cleaned_data
-        try:
-            save_draft(
-                proposal=found,
-                by=request.user,
-                revision=given["revision"],
-                wanted={**whole, **form.rows(), **states.rows()},
-                grounds=given["grounds"],
-                sources=given["cites"],
-            )
-        except NotDone as refusal:
-            form.add_error(None, str(refusal))
-        else:
-            to_states = "more_states" in request.POST
-            return redirect("feature_records:edit" if to_states else "proposals:proposal", number)
+    sound = data is not None and all([form.is_valid(), states.is_valid()])
+    if sound and saved(request, found, form, {**whole, **form.rows(), **states.rows()}):
+        to_states = "more_states" in request.POST
+        return redirect("feature_records:edit" if to_states else "proposals:proposal", number)
     context = {"proposal": found, "title": title_of(found, {}), "form": form, "states": states}
     return render(request, "review/features/edit.html", context)

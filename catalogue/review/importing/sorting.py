@@ -47,6 +47,7 @@ def take_out(folder: Folder) -> tuple[Wanted, list[Row]]:
     there = set(IssueVersion.objects.values_list("code", flat=True))
     take_out_fields(folder, wanted, there)
     take_out_what_names(folder, wanted)
+    keep_decisions(folder, wanted)
     return wanted, folder.rows.pop("profiles", [])
 
 
@@ -98,6 +99,21 @@ def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
         if named := [code for code in row["versions"] if code in wanted.new]:
             row.values["versions"] = [code for code in row["versions"] if code not in wanted.new]
             wanted.waits.append(f"{row['question']}, versions: {', '.join(named)}")
+
+
+def keep_decisions(folder: Folder, wanted: Wanted) -> None:
+    """How a question stands that is there already is decided by two people on its page."""
+    otherwise: dict[str, None] = {}
+    for name, decided in (("open_questions", ("settled", "moderator_note")), ("question_views", ("stands",))):
+        sheet, rows = SHEET_BY_NAME[name], folder.rows.get(name, [])
+        columns = [column for column in sheet.columns if column.name in decided]
+        held = held_values(sheet, columns, {str(row["question"]) for row in rows})
+        for row in rows:
+            stands = held.get(tuple(str(row[key]) for key in sheet.key), {})
+            if any(row[column] != value for column, value in stands.items()):
+                otherwise[str(row["question"])] = None
+            row.values |= stands
+    wanted.kept += [f"{code} stands as it was decided: propose another decision on its page" for code in otherwise]
 
 
 def compare_profiles(wanted: Wanted, rows: Iterable[Row]) -> None:

@@ -20,9 +20,9 @@ def notices_of(member) -> QuerySet:
     return Notice.objects.filter(member=member).select_related(
         "decision__example", "decision__moderator", "decision__held_as", "word__example", "word__by", "piece__owner",
         "joining__member", "name_request__example", "name_request__by", "name_note__example", "name_note__by",
-        "proposal_decision__proposal__version", "proposal_decision__proposal__feature", "proposal_decision__by",
-        "proposal_decision__in_place_of",
-        "proposal_word__proposal__version", "proposal_word__proposal__feature",
+        "proposal_decision__proposal__version", "proposal_decision__proposal__feature",
+        "proposal_decision__proposal__question", "proposal_decision__by", "proposal_decision__in_place_of",
+        "proposal_word__proposal__version", "proposal_word__proposal__feature", "proposal_word__proposal__question",
         "proposal_word__by", "leave__moderator",
         "set_place__example", "set_place__example_set", "set_place__added_by",
         "set_place__example_set__made_by",

@@ -22,7 +22,9 @@ from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, first_values
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
+from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
+from catalogue.revisions import revision_sent
 
 # Buttons that show something and save nothing.
 LOOKS = {"_draw", "_here", "_quietly"}
@@ -135,24 +137,11 @@ def edit(request, number):
         may_maintain=maintains(request),
         stands=today(found.base, home),
         others=today(found.other_base, home),
-        initial=first_values(found, whole),
+        initial=first_values(whole) | first_of_draft(found),
     )
-    if request.method == "POST" and form.is_valid():
-        given = form.cleaned_data
-        try:
-            save_draft(
-                proposal=found,
-                by=request.user,
-                revision=given["revision"],
-                wanted=whole | form.rows(),
-                grounds=given["grounds"],
-                sources=given["cites"],
-            )
-        except NotDone as refusal:
-            form.add_error(None, str(refusal))
-        else:
-            after = "proposals:edit_profile" if "to_profile" in request.POST else "proposals:proposal"
-            return redirect(after, number)
+    if request.method == "POST" and form.is_valid() and saved(request, found, form, whole | form.rows()):
+        after = "proposals:edit_profile" if "to_profile" in request.POST else "proposals:proposal"
+        return redirect(after, number)
     context = {
         "proposal": found,
         "title": title_of(found, feature_names()),
@@ -207,11 +196,6 @@ def edit_profile(request, number):
         "revision": revision_sent(request) if request.method == "POST" else found.revision,
     }
     return render(request, "review/proposals/edit_profile.html", context)
-
-
-def revision_sent(request) -> int:
-    given = request.POST.get("revision", "")
-    return int(given) if given.isascii() and given.isdigit() and len(given) < 10 else -1
 
 
 @require_POST

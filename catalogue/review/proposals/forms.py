@@ -139,13 +139,12 @@ class ParticularsForm(forms.Form):
         ]
 
 
-def first_values(proposal, whole: dict) -> dict[str, object]:
+def first_values(whole: dict) -> dict[str, object]:
     """What the form shows first: the version as it is wanted so far."""
     lists = {"other_names": "\n".join(row_of(whole, "other_names"))} | {
         name: " ".join(row_of(whole, name)) for name in ("sources", "continues", "made_from", "makers")
     }
-    own = {"grounds": proposal.grounds, "cites": " ".join(proposal.sources), "revision": proposal.revision}
-    return {name: row_of(whole, name) for name in ParticularsForm.base_fields} | lists | own
+    return {name: row_of(whole, name) for name in ParticularsForm.base_fields} | lists
 
 
 class MergeForm(forms.Form):

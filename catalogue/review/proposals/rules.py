@@ -22,8 +22,9 @@ CAUTIONS = ("hazard_kind", "hazard")
 CHANGEABLE = (ProposalState.DRAFT, ProposalState.RETURNED)
 # Of a feature: what is told beside the question changes neither what is asked nor what an answer counts.
 SMALL_OF_FEATURE = frozenset({"group", "error_note", "change_note", "basis"})
-# The row of an open question for which two people have to stand.
+# A row of an open question: how it stands. Two people have to stand for it, and for the words that say it.
 DECIDED = "decided"
+SMALL_OF_QUESTION = frozenset({"would_settle"})
 # Of a version, then of a feature.
 EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "made_from": [], "makers": [],
                 "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
@@ -65,7 +66,7 @@ def left_to_change(rows: Rows, now: Rows) -> dict[str, object]:
 def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
     """Small where nothing that identifies or dates a version is touched: a misprint, a name, an added citation."""
     if kind == ProposalKind.QUESTION:
-        return Weight.WEIGHTY if DECIDED in rows else Weight.SMALL
+        return Weight.SMALL if set(rows) <= SMALL_OF_QUESTION else Weight.WEIGHTY
     if kind == ProposalKind.FEATURE:
         return Weight.SMALL if base and all(key in SMALL_OF_FEATURE for key in rows) else Weight.WEIGHTY
     if kind != ProposalKind.CHANGE or not all(is_small(key, row_of(base, key), rows[key]) for key in rows):

@@ -76,7 +76,7 @@ def row_in_words(proposal: Proposal, key: str, rows: Rows, home: TypeFacts) -> s
 
 def is_small(proposal: Proposal, key: str, before: Rows, after: Rows) -> bool:
     if is_of_question(proposal):
-        return key != rules.DECIDED
+        return key in rules.SMALL_OF_QUESTION
     if is_of_feature(proposal):
         return bool(proposal.base) and key in rules.SMALL_OF_FEATURE
     return rules.is_small(key, rules.row_of(before, key), rules.row_of(after, key))

@@ -22,6 +22,7 @@ from catalogue.review.proposals.gates import proposal_for_reader
 from catalogue.review.proposals.gathering import LISTS, OPEN, listed, rows_of
 from catalogue.review.proposals.proposal_page import proposal_context
 from catalogue.review.proposals.words import DecisionOn
+from catalogue.revisions import revision_sent
 
 A_PAGE = 30
 proposing_required = required(PROPOSE_CHANGES)
@@ -106,14 +107,8 @@ def settle(request, number):
     """For each row that others changed meanwhile, what shall stand."""
     found = proposal_for_reader(request.user, number)
     choices = {key.removeprefix("row-"): value for key, value in request.POST.items() if key.startswith("row-")}
-    revision = request.POST.get("revision", "")
     try:
-        settle_clashes(
-            proposal=found,
-            by=request.user,
-            choices=choices,
-            revision=int(revision) if revision.isascii() and revision.isdigit() and len(revision) < 10 else -1,
-        )
+        settle_clashes(proposal=found, by=request.user, choices=choices, revision=revision_sent(request))
     except NotDone as refusal:
         found = proposal_for_reader(request.user, number)
         return shown(request, found, not_settled=str(refusal), choices=choices)

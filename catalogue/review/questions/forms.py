@@ -4,7 +4,7 @@ from django import forms
 
 from catalogue.reference.models import OpenQuestion, Source
 from catalogue.review.proposals.forms import SourceCodes
-from catalogue.review.proposals.rules import DECIDED
+from catalogue.review.proposals.rules import DECIDED, SMALL_OF_QUESTION
 from catalogue.review.questions.standing import FIELD_WORDS, choices, row_in_words
 from catalogue.review.words import LONGEST
 
@@ -45,7 +45,8 @@ class DecidedForm(forms.Form):
         self.fields["decided"].choices = choices(question)
         self.fields["cites"].known = dict(Source.objects.values_list("code", "pk"))
         if not may_maintain:
-            del self.fields["decided"]
+            for name in set(FIELD_WORDS) - SMALL_OF_QUESTION:
+                del self.fields[name]
 
     def rows(self) -> dict[str, object]:
         return {

@@ -9,10 +9,11 @@ from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, r
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.addresses import address_of
 from catalogue.reference.models import OpenQuestion, QuestionView
-from catalogue.review.proposals.actions import begin_on_question, save_draft
+from catalogue.review.proposals.actions import begin_on_question
 from catalogue.review.proposals.gates import MISSING, proposal_of_author
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.rules import CHANGEABLE
+from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.words import ProposalKind, ProposalState
 from catalogue.review.questions import actions
 from catalogue.review.questions.forms import DecidedForm, ViewForm
@@ -50,29 +51,15 @@ def edit(request, number):
     if found.state not in CHANGEABLE:
         return redirect("proposals:proposal", number)
     whole = {**found.base, **found.rows}
-    own = {"grounds": found.grounds, "cites": " ".join(found.sources), "revision": found.revision}
     form = DecidedForm(
         request.POST if request.method == "POST" else None,
         question=found.question,
         base=found.base,
         may_maintain=may(request.user, MAINTAIN_REFERENCE),
-        initial=whole | own,
+        initial=whole | first_of_draft(found),
     )
-    if request.method == "POST" and form.is_valid():
-        given = form.cleaned_data
-        try:
-            save_draft(
-                proposal=found,
-                by=request.user,
-                revision=given["revision"],
-                wanted=whole | form.rows(),
-                grounds=given["grounds"],
-                sources=given["cites"],
-            )
-        except NotDone as refusal:
-            form.add_error(None, str(refusal))
-        else:
-            return redirect("proposals:proposal", number)
+    if request.method == "POST" and form.is_valid() and saved(request, found, form, whole | form.rows()):
+        return redirect("proposals:proposal", number)
     context = {"proposal": found, "title": title_of(found, {}), "form": form, "address": home_of(found.question)}
     return render(request, "review/questions/edit.html", context)
 

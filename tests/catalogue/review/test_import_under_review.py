@@ -1,25 +1,19 @@
 """Spreadsheets under review: what they change of versions becomes proposals, everything else is written at once."""
 
-import csv
-from io import StringIO
-
 import pytest
 from django.core.management import CommandError, call_command
-from django.db import connection
 from django.test import override_settings
-from django.test.utils import CaptureQueriesContext
 
 from catalogue.member_examples.actions import NotDone
-from catalogue.reference.models import Feature, IssueVersion, Source, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, Source, VersionRecord
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.importing.actions import propose_import
-from catalogue.review.models import Decision, Proposal, ReferenceImport
+from catalogue.review.models import Proposal, ReferenceImport
 from catalogue.review.unreviewed.actions import pass_records
+from tests.catalogue.review.bringing_in import BECAUSE, brought_in, edited, row, zip_and_date
 from tests.catalogue.review.proposing import decide, make_society, sent
-from tests.making import make_feature, make_version
-
-BECAUSE = "The sheets of 1962, read again."
+from tests.making import make_feature
 
 
 @pytest.fixture
@@ -34,37 +28,6 @@ def society(db):
 def folder(society, tmp_path):
     export_reference(tmp_path)
     return tmp_path
-
-
-def edited(folder, sheet, change) -> None:
-    """`change` gets the rows of a sheet as dicts and changes them in place."""
-    path = folder / f"{sheet}.csv"
-    with path.open(encoding="utf-8-sig", newline="") as file:
-        reader = csv.DictReader(file)
-        rows, header = list(reader), reader.fieldnames
-    change(rows)
-    with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.DictWriter(file, header, restval="")
-        writer.writeheader()
-        writer.writerows(rows)
-
-
-def row(rows, **key) -> dict:
-    return next(one for one in rows if all(one[name] == value for name, value in key.items()))
-
-
-def brought_in(folder, by="ada@example.org", because=BECAUSE) -> str:
-    told = StringIO()
-    call_command("import_reference", str(folder), by=by, because=because, stdout=told)
-    return told.getvalue()
-
-
-def zip_and_date(folder) -> None:
-    """Two versions changed: the closure and date of one, the name of the other."""
-    closure = {"version": "SMK-61", "feature": "closure"}
-    edited(folder, "profiles", lambda rows: row(rows, **closure).update(state="zip", sources="S1"))
-    edited(folder, "versions", lambda rows: row(rows, version="SMK-61").update(date="1962/1975"))
-    edited(folder, "versions", lambda rows: row(rows, version="SMK-76").update(name="Smock of 1976"))
 
 
 def state_of_versions() -> list:
@@ -328,147 +291,6 @@ def test_a_bare_table_does_not_overwrite_versions_under_review(society, tmp_path
 # ---- decided together
 
 
-def ticked(*proposals) -> list[str]:
-    return [f"{one.pk}:{one.times_sent}" for one in proposals]
-
-
-def test_the_proposals_of_an_import_are_decided_together_each_by_a_decision_of_its_own(client, society, folder):
-    zip_and_date(folder)
-    brought_in(folder)
-    weighty, small = Proposal.objects.order_by("pk")
-    page = f"/proposals/imports/{weighty.brought_in_id}/"
-    approving = {"proposal": ticked(weighty, small), "decision": "approved", "reason": "The sheets say so."}
-
-    client.force_login(society.mo)
-    assert (
-        "Feature closure: Buttons (always) → <strong>Zip (always; on S1)</strong>" in client.get(page).content.decode()
-    )
-    first = client.post(page, approving, follow=True).content.decode()
-    client.force_login(society.mia)
-    second = client.post(page, approving, follow=True).content.decode()
-
-    assert "Agreed to, one more is needed: 1; approved: 1." in first
-    assert "Approved: 1. Left out: SMK-76: This proposal is approved" in second
-    decisions = Decision.objects.order_by("pk").values_list("proposal", "by__username", "kind", "reason")
-    assert [one[:3] for one in decisions] == [
-        (weighty.pk, "Mo", "agreed"),
-        (small.pk, "Mo", "approved"),
-        (weighty.pk, "Mia", "approved"),
-    ]
-    assert {one[3] for one in decisions} == {"The sheets say so."}
-    society.one.refresh_from_db()
-    assert society.one.date == "1962/1975"
-
-
-def test_what_clashes_is_left_out_and_named_and_the_rest_is_decided(client, society, folder):
-    zip_and_date(folder)
-    brought_in(folder)
-    weighty, small = Proposal.objects.order_by("pk")
-    IssueVersion.objects.filter(pk=society.one.pk).update(date="1960/1975")
-    client.force_login(society.mo)
-
-    answer = client.post(
-        f"/proposals/imports/{small.brought_in_id}/",
-        {"proposal": ticked(weighty, small), "decision": "approved", "reason": "Seen."},
-        follow=True,
-    ).content.decode()
-
-    assert "Approved: 1. Left out: SMK-61: The version changed since this was written" in answer
-    assert [one.proposal for one in Decision.objects.all()] == [small]
-
-
-@pytest.mark.parametrize("kind", ["returned", "declined"])
-def test_several_are_returned_or_declined_with_one_reason(client, society, folder, kind):
-    zip_and_date(folder)
-    brought_in(folder)
-    client.force_login(society.mo)
-    chosen = {"proposal": ticked(*Proposal.objects.all()), "decision": kind, "reason": "On which sheet?"}
-
-    client.post(f"/proposals/imports/{ReferenceImport.objects.get().pk}/", chosen)
-
-    assert set(Proposal.objects.values_list("state", flat=True)) == {kind}
-    assert Decision.objects.count() == 2
-
-
-def test_one_who_brought_it_in_and_one_who_is_no_moderator_decide_nothing(client, society, folder):
-    zip_and_date(folder)
-    brought_in(folder, by="mo@example.org")
-    page = f"/proposals/imports/{ReferenceImport.objects.get().pk}/"
-    chosen = {"proposal": ticked(*Proposal.objects.all()), "decision": "approved", "reason": "Mine."}
-    answers = {}
-    for who in ("", "ben", "ada", "sue", "mo"):
-        client.logout()
-        if who:
-            client.force_login(getattr(society, who))
-        answers[who] = (client.get(page).status_code, client.post(page, chosen).status_code)
-
-    assert answers == {"": (302, 302), "ben": (200, 403), "ada": (200, 403), "sue": (200, 403), "mo": (200, 302)}
-    assert not Decision.objects.exists()
-
-
-@pytest.mark.parametrize(
-    ("chosen", "words"),
-    [
-        ({"decision": "approved", "reason": "Seen."}, "Tick the proposals first."),
-        ({"decision": "", "reason": "Seen."}, "Choose what you decide."),
-        ({"decision": "approved", "reason": " ", "proposal": "{one}:1"}, "A decision needs a reason"),
-        ({"decision": "approved", "reason": "Seen.", "proposal": "x:y"}, "Tick the proposals first."),
-    ],
-)
-def test_a_decision_that_is_not_whole_is_said_so_and_keeps_what_was_chosen(client, society, folder, chosen, words):
-    zip_and_date(folder)
-    brought_in(folder)
-    client.force_login(society.mo)
-    one = Proposal.objects.order_by("pk").first()
-    given = {name: value.format(one=one.pk) for name, value in chosen.items()}
-
-    page = client.post(f"/proposals/imports/{one.brought_in_id}/", given).content.decode()
-
-    assert words in page
-    assert ("checked" in page) == (chosen["decision"] == "approved")
-    assert not Decision.objects.exists()
-
-
-def test_a_proposal_of_another_import_is_not_decided_here_and_odd_pages_answer(client, society, folder):
-    zip_and_date(folder)
-    brought_in(folder)
-    other = sent(society.ada, society.one, {"note": "Another."})
-    client.force_login(society.mo)
-    page = f"/proposals/imports/{ReferenceImport.objects.get().pk}/"
-
-    answer = client.post(page, {"proposal": ticked(other), "decision": "approved", "reason": "Seen."}, follow=True)
-
-    assert "not a proposal of this import" in answer.content.decode()
-    assert not Decision.objects.exists()
-    for address, status in {
-        f"{page}?page=x": 200,
-        "/proposals/imports/": 200,
-        "/proposals/imports/99999/": 404,
-    }.items():
-        assert client.get(address).status_code == status, address
-
-
-def test_the_page_of_an_import_asks_the_database_as_often_for_two_proposals_as_for_twenty(client, society, folder):
-    for _ in range(18):
-        make_version(society.home)
-    export_reference(folder)
-    counted = []
-    for many in (2, 20):
-        edited(folder, "versions", lambda rows, many=many: [one.update(name=f"{one['version']} {many}") for one in rows[:many]])  # fmt: skip  # noqa: E501
-        brought_in(folder)
-        client.force_login(society.mo)
-        page = f"/proposals/imports/{ReferenceImport.objects.first().pk}/"
-        client.get(page)
-        with CaptureQueriesContext(connection) as queries:
-            assert client.get(page).content.decode().count('name="proposal"') == many
-        counted.append(len(queries))
-
-    assert counted[0] == counted[1] <= 12
-
-
-# ---- features
-
-
 def features_in(tmp_path, **files: str):
     for name, text in files.items():
         (tmp_path / f"{name}.csv").write_text(text, encoding="utf-8")
@@ -527,3 +349,21 @@ def test_a_garment_type_goes_on_asking_and_a_profile_waits_for_a_band_that_is_on
         decide(Proposal.objects.get(), one)
     assert [s.code for s in count.states.all()] == ["few", "many", "most"]
     assert len(propose_import(folder=folder, by=society.ada, because="Counted.").written) == 1
+
+
+def test_how_a_question_stands_is_not_changed_by_an_import_and_the_rest_of_it_is(society, folder):
+    one = OpenQuestion.objects.create(code="D1", question="Two patterns?", settled=True, moderator_note="One")
+    one.views.create(letter="A", holder="Ada", text="Two")
+    one.views.create(letter="B", holder="Ben", text="One", stands=True)
+    export_reference(folder)
+    edited(folder, "open_questions", lambda rows: rows[0].update(settled="no", text="Two or one?", moderator_note=""))
+    edited(folder, "question_views", lambda rows: [row.update(stands="no", text="As before") for row in rows])
+
+    told = brought_in(folder)
+
+    one.refresh_from_db()
+    assert (one.settled, one.moderator_note, one.question) == (True, "One", "Two or one?")
+    assert [(view.letter, view.stands, view.text) for view in one.views.all()] == [
+        ("A", False, "As before"), ("B", True, "As before"),
+    ]  # fmt: skip
+    assert "D1 stands as it was decided: propose another decision on its page" in told

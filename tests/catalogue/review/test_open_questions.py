@@ -94,6 +94,19 @@ def test_what_would_settle_it_takes_one_person(demo):
     assert question().would_settle == "A sealed sample of 1964"
 
 
+def test_the_words_of_a_decision_take_two_as_the_decision_does(client, demo):
+    approve(sent("D1", moderator_note="Struck out"), "Dunlin")
+    assert question().moderator_note != "Struck out"
+    with pytest.raises(NotDone, match="author"), transaction.atomic():
+        sent("D1", by="Turnstone", moderator_note="Struck out")
+
+    client.force_login(person("Turnstone"))
+    page = client.get(client.post(BEGIN + "D2").url).content.decode()
+    assert 'name="would_settle"' in page
+    assert 'name="moderator_note"' not in page
+    assert 'name="decided"' not in page
+
+
 def test_members_propose_no_decision_and_nobody_one_for_a_view_that_is_not_there(demo):
     with pytest.raises(NotDone, match="author"), transaction.atomic():
         sent("D1", by="Turnstone", decided="A")

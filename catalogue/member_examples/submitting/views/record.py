@@ -30,12 +30,12 @@ from catalogue.member_examples.submitting.views.saved import (
     answer_faulty,
     answer_saved,
     facts_of,
-    revision_in,
     show,
     step,
     step_context,
 )
 from catalogue.reference.models import Feature
+from catalogue.revisions import revision_sent
 
 
 @step("garment")
@@ -85,7 +85,7 @@ def saved_fields(request, example, name: str, form, context: dict, fields, *, th
     refusal = None
     if form.is_valid():
         try:
-            save_fields(example=example, member=request.user, revision=revision_in(request, example), fields=fields())
+            save_fields(example=example, member=request.user, revision=revision_sent(request), fields=fields())
             if beside:
                 beside()
             return answer_saved(request, example, then or context["after"])

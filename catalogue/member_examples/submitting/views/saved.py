@@ -110,9 +110,3 @@ def answer_faulty(request, template: str, context: dict, form=None, refusal: Not
             told["revision"] = context["example"].revision
         return JsonResponse(told, status=409 if conflict else 400)
     return show(request, template, context, status=409 if isinstance(refusal, ChangedMeanwhile) else 400)
-
-
-def revision_in(request, example: Example) -> int:
-    """The revision that the form began with; one that cannot be read is one that is past."""
-    typed = request.POST.get("revision", "")
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else -1

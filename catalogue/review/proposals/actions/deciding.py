@@ -24,7 +24,6 @@ from catalogue.review.proposals.subjects import (
     check,
     is_of_feature,
     is_of_question,
-    is_of_version,
     reason_not_to_touch,
     row_name,
     sort_of,
@@ -85,17 +84,8 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in rows}
-    if not is_of_version(proposal):
-        wrote = write_other(proposal, rows, now, proposal.by, proposal.grounds)
-        return told(
-            moved(proposal, decider, DecisionOn.APPROVED, reason, place=place, before=was, after=rows, **wrote), decider
-        )
-    version = proposal.version or make_version(proposal)
-    record = write_rows(version=version, rows=rows, author=proposal.by, why=proposal.grounds)
-    made = moved(
-        proposal, decider, DecisionOn.APPROVED, reason, place=place, version=version, record=record, before=was,
-        after=rows,
-    )  # fmt: skip
+    wrote = written(proposal, rows, now, author=proposal.by, why=proposal.grounds)
+    made = moved(proposal, decider, DecisionOn.APPROVED, reason, place=place, before=was, after=rows, **wrote)
     if proposal.kind == ProposalKind.MERGE:
         finish_merge(made, now, [decider, *before])
     return told(made, decider)
@@ -124,13 +114,8 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in back}
-    if not is_of_version(proposal):
-        wrote = write_other(proposal, back, now, decider, reason.strip())
-        return told(
-            moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, before=was, after=back, **wrote), decider
-        )
-    record = write_rows(version=proposal.version, rows=back, author=decider, why=reason.strip())
-    made = moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, record=record, before=was, after=back)
+    wrote = written(proposal, back, now, author=decider, why=reason.strip())
+    made = moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, before=was, after=back, **wrote)
     if proposal.kind == ProposalKind.MERGE:
         undo_merge(made, approved, now, [decider, *before])
     return told(made, decider)
@@ -148,18 +133,21 @@ def rows_to_bring_back(proposal: Proposal, approved: Decision, reason: str) -> R
     return back
 
 
-def write_other(proposal: Proposal, rows: Rows, now: Rows, author: Member, why: str) -> dict[str, object]:
-    """What is no version, for the decision that writes it: a question, or a feature with its record."""
+def written(proposal: Proposal, rows: Rows, now: Rows, *, author: Member, why: str) -> dict[str, object]:
+    """Writes the rows to what the proposal is about; that, and its record where it has one, as `moved` takes them."""
     if is_of_question(proposal):
         check(proposal, rows, now)
         questions.write_rows(proposal.question, rows)
         return {"question": proposal.question}
-    if rows.get("types") != []:
-        check(proposal, rows, now)
-    feature, record = features.write_rows(
-        feature=proposal.feature, code=proposal.about_code, rows=rows, author=author, why=why
-    )
-    return {"feature": feature, "feature_record": record}
+    if is_of_feature(proposal):
+        if rows.get("types") != []:  # a feature that was made by the proposal is asked of nothing any more
+            check(proposal, rows, now)
+        feature, record = features.write_rows(
+            feature=proposal.feature, code=proposal.about_code, rows=rows, author=author, why=why
+        )
+        return {"feature": feature, "feature_record": record}
+    version = proposal.version or make_version(proposal)
+    return {"version": version, "record": write_rows(version=version, rows=rows, author=author, why=why)}
 
 
 def lock(

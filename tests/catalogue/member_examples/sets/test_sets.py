@@ -154,6 +154,16 @@ def test_who_made_it_takes_pieces_out_and_puts_them_back(client, society):
     assert codes_in(found) == [own.code, theirs.code]
 
 
+def test_taking_out_what_is_not_in_the_set_tells_nothing_of_a_draft_and_claims_nothing(client, society):
+    make(client, society.ada, accepted(society, society.old), accepted(society, society.new))
+    hidden, other = draft(society, society.ben), accepted(society, society.new, society.ben)
+
+    asked = [client.post("/sets/G1/take-out/", {"piece": code}).status_code for code in (hidden.code, "E999")]
+    assert asked == [404, 404]
+    assert client.post("/sets/G1/take-out/", {"piece": other.code}).status_code == 302
+    assert "is taken out" not in text(client, "/sets/G1/change/")
+
+
 def test_a_faulty_code_among_several_adds_none(client, society):
     found = make(client, society.ada, accepted(society, society.old), accepted(society, society.new))
     third = accepted(society, society.new)
