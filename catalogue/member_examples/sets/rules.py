@@ -287,7 +287,7 @@ def of_sizes(one: str, other: str) -> Reason | None:
 
 def sized(words: str, alike: bool, apart: bool) -> Reason:
     if alike:
-        return Reason("Size", Says.FOR, f"{words}: one wearer.")
+        return Reason("Size", Says.FOR, f"{words}: they fit one wearer.")
     if apart:
-        return Reason("Size", Says.AGAINST, f"{words}: hardly one wearer.")
+        return Reason("Size", Says.AGAINST, f"{words}: they hardly fit one wearer.")
     return Reason("Size", Says.NOTHING, f"{words}: near, not the same.")
