@@ -35,7 +35,8 @@ def sent(source: str, version: str, by: str) -> Proposal:
     person, home = Member.objects.get(username=by), type_facts(version.partition("-")[0])
     labels = Label.objects.filter(example__held_as__code=version, example__state="accepted").exclude(text="")
     label = labels.order_by("pk").select_related("example").first()
-    piece = DemoPiece(f"label of {version}", home, {}, home.versions[version], label_text=label.text.replace("\n", " / "))
+    text = label.text.replace("\n", " / ")
+    piece = DemoPiece(f"label of {version}", home, {}, home.versions[version], label_text=text)
     made = begin_scan(
         by=person, source=Source.objects.get(code=source), file=BytesIO(demo_photograph(piece, "main_label"))
     )
