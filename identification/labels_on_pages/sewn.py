@@ -6,11 +6,8 @@ from catalogue.reference.words import CANNOT_TELL
 from identification.engine.label_witness import SEWN, belongs_when
 
 QUESTION = "How is the label sewn in?"
-WHERE = "Round the label, and under its edge if it lifts by itself; hold the cloth against the light."
-MIND = (
-    "Labels are moved from piece to piece. Thread fades unevenly, and a label is often sewn on before the garment: "
-    "compare thickness and stitch length, not colour alone. Of several take the first that is true."
-)
+WHERE = "Round the label; hold the cloth against the light."
+MIND = "Of several take the first that is true. Thread fades: compare thickness and stitch length, not colour alone."
 # Below this a page says that the label may well have come from another piece. Ours.
 DOUBTFUL = 0.9
 
