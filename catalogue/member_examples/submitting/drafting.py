@@ -223,14 +223,28 @@ def take_back_look(*, example: Example, member: Member, feature: Feature) -> Non
 
 @transaction.atomic
 def hold(*, example: Example, member: Member, version: IssueVersion | None, held: str, grounds: str) -> Attribution:
-    """The owner's own attribution. In a draft that nobody has seen the latest stands alone."""
+    """The owner's own attribution, in place of one that was begun. In a draft that nobody has seen the latest stands
+    alone."""
     if example.state in rules.OPEN_TO_OWNER:
         refuse_closed(example, member)
     made = add_attribution(example=example, member=member, version=version, held=held, grounds=grounds)
+    Example.objects.filter(pk=example.pk).update(begun_held="", begun_grounds="")
     if never_sent(example):
         Attribution.objects.filter(example=example, by=AttributedBy.MEMBER, member=member).exclude(pk=made.pk).delete()
     touch(example)
     return made
+
+
+@transaction.atomic
+def hold_what_was_begun(*, example: Example, member: Member) -> None:
+    """On its way to the moderators: a choice and grounds that wait in a returned piece become the owner's word."""
+    chosen, grounds = example.begun_held, example.begun_grounds
+    if not (chosen and grounds.strip()):
+        return
+    version = IssueVersion.objects.select_related("garment_type").filter(code=chosen).first()
+    if version is None and not chosen.startswith("_"):  # it is gone from the reference; the words stay with the owner
+        return
+    hold(example=example, member=member, version=version, held=chosen.removeprefix("_"), grounds=grounds)
 
 
 @transaction.atomic

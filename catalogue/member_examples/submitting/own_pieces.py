@@ -19,6 +19,7 @@ A_PAGE, IN_SECTION = 50, 6
 FIELDS = (
     "code", "state", "sold_as", "label_year", "contract", "size_mark", "condition", "complete", "label_legible",
     "mould", "name_on_label", "provenance", "repairs", "note", "seen_on", "venue", "made_at", "submitted_at",
+    "begun_held", "begun_grounds",
 )  # fmt: skip
 
 
@@ -123,4 +124,5 @@ def forget_drafts(member: Member) -> None:
     """When a member leaves: what nobody has seen goes, and no plain name stays with what was sent."""
     for draft in Example.objects.filter(owner=member, state=ExampleState.DRAFT, times_sent=0):
         throw_away(example=draft, member=member)
+    Example.objects.filter(owner=member).update(begun_held="", begun_grounds="")
     HiddenName.objects.filter(example__owner=member).exclude(name="").update(name="")
