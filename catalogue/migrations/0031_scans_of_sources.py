@@ -10,7 +10,7 @@ from catalogue.review.proposals.written_once import guard, unguard
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0028_questions_decided'),
+        ('catalogue', '0030_originals'),
     ]
 
     operations = [
