@@ -1,6 +1,6 @@
 """Numbered call-outs: circles in the margins of a drawing, each chain led by a line to its region."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.figures.pen import Box, Pen, number
@@ -67,8 +67,9 @@ def in_margins(call_outs: Sequence[CallOut], width: float, height: float) -> lis
     return left + one_side(sides["right"], width + MARGIN - RADIUS - 2, height)
 
 
-def draw(pen: Pen, placed: Sequence[Placed], links: Mapping[int, str]) -> Box:
-    """Draws them all and returns the box that holds them. `links`: the address behind each number."""
+def draw(pen: Pen, placed: Sequence[Placed], links: Mapping[int, str], *, named: Collection[int] = ()) -> Box:
+    """Draws them all and returns the box that holds them. `links`: the address behind each number. `named`: numbers
+    that can be led to, by the id `c` and the number."""
     top, bottom = 0.0, 0.0
     with pen.group(class_="leads"):
         for one in placed:
@@ -81,7 +82,8 @@ def draw(pen: Pen, placed: Sequence[Placed], links: Mapping[int, str]) -> Box:
             for step, value in enumerate(one.call_out.numbers):
                 y = one.y + step * STEP
                 top, bottom = min(top, y - STEP / 2), max(bottom, y + STEP / 2)
-                circle = f'<circle cx="{number(one.x)}" cy="{number(y)}" r="{RADIUS}"/>'
+                name = f'id="c{value}" ' if value in named else ""
+                circle = f'<circle {name}cx="{number(one.x)}" cy="{number(y)}" r="{RADIUS}"/>'
                 words = f'<text x="{number(one.x)}" y="{number(y + 7)}">{value}</text>'
                 link = links.get(value)
                 pen.written.append(f'<a href="{link}">{circle}{words}</a>' if link else circle + words)

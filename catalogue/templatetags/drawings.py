@@ -10,7 +10,15 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
-from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, side_by_side, spot
+from catalogue.figures.figure import (
+    check_spots,
+    claim_spots,
+    drawn_views,
+    figures_of,
+    one_of_several,
+    side_by_side,
+    spot,
+)
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
 from catalogue.figures.marked_pictures import close_picture
@@ -30,6 +38,18 @@ def version_figures(facts, version, number: int):
     `number`: the state of the reference, which the page has asked for already.
     """
     return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version, number=number)]}
+
+
+@register.simple_tag
+def called_out(facts, version, number: int) -> frozenset[int]:
+    """Rows of a version's profile whose number stands in one of its views, which the row can lead to."""
+    return called(figures_of(facts, version, number=number))
+
+
+@register.filter
+def called(figures) -> frozenset[int]:
+    """The same for views that the page has drawn already."""
+    return frozenset().union(*(figure.called for figure in figures))
 
 
 @register.inclusion_tag("figures/version.html")
@@ -96,8 +116,7 @@ def type_outline(code: str, garment_class: str, own_views) -> SafeString:
 def compared_figures(homes, versions, differing):
     """The versions drawn side by side in every view in which they differ."""
     rows = side_by_side(homes, versions, differing)
-    return {"rows": [{"words": words, "svgs": [drawn(svg) for svg in svgs]} for words, svgs in rows],
-            "columns": len(versions) + 1}  # fmt: skip
+    return {"rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows]}
 
 
 def last_answers(walk) -> dict[str, str]:
@@ -141,8 +160,17 @@ def front_figure(facts, version) -> SafeString:
 @register.inclusion_tag("figures/checks.html")
 def check_figures(facts, checks, walk):
     """The places of the checks still worth making, on the flat as far as it has been answered."""
-    found = check_spots(facts, [row["feature"] for row in checks], last_answers(walk))
-    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found[:2]]}
+    return spotted(check_spots(facts, [row["feature"] for row in checks], last_answers(walk)))
+
+
+@register.inclusion_tag("figures/checks.html")
+def claim_figures(facts, version, checks):
+    """The places of the checks on the flat of the version that a piece is said to be."""
+    return spotted(claim_spots(facts, version, [row["feature"] for row in checks]))
+
+
+def spotted(found) -> dict:
+    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found]}
 
 
 @register.inclusion_tag("figures/timeline.html")

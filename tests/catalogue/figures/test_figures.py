@@ -175,13 +175,16 @@ def demanded_sides(version: str, profile: dict[str, str], exchanged: dict[str, s
 
 
 @pytest.mark.parametrize("type_code", TYPES)
-def test_call_outs_are_the_numbers_of_the_profile(client, demo, type_code):
+def test_call_outs_are_the_numbers_of_the_profile_and_its_rows_lead_back_to_them(client, demo, type_code):
     for version in versions_of(type_code):
         page = client.get(f"/issue-versions/{version}/").content.decode()
         rows = set(re.findall(r'<div id="p(\d+)">', page))
         leads = set(re.findall(r'<a href="#p(\d+)"><circle', page))
+        back = re.findall(r'<a class="n" href="#c(\d+)"', page)
 
         assert leads <= rows
+        assert sorted(back) == sorted(re.findall(r' id="c(\d+)"', page))
+        assert set(back) == leads
         if "<details" in page and 'class="view"' in page:
             assert leads
 

@@ -219,13 +219,13 @@ def test_the_notes_stand_on_the_pages_of_the_type_the_version_and_the_comparison
 
 def test_the_comparison_reads_from_the_earlier_to_the_later_whichever_was_named_first(client, demo):
     for address in ("/compare/?v=BLO-71&v=BLO-57", "/compare/?v=BLO-57&v=BLO-71"):
-        assert "In words, from BLO-57 to BLO-71" in client.get(address).content.decode()
+        assert "What changed, from BLO-57 to BLO-71" in client.get(address).content.decode()
 
 
 def test_versions_of_different_types_are_compared_in_what_both_types_have(client, demo):
     page = client.get("/compare/?v=BLO-71&v=COA-85").content.decode()
 
-    assert "In words, from BLO-71 to COA-85" in page
+    assert "What changed, from BLO-71 to COA-85" in page
     assert page.count("Collar: ") == 1
 
 
