@@ -14,6 +14,7 @@ from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record
 from identification.labels_on_pages.evidence import evidence_of, questions_of
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
+from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
 from identification.labels_on_pages.society import society_context
 from identification.labels_on_pages.words import REASON_WORDS
 
@@ -78,7 +79,8 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         return {"fault": REASON_WORDS[label["reason"]]}
     pieces = pieces_of(answer, known)
     questions = questions_of(answer, request.POST)
-    evidence = evidence_of(answer, questions)
+    sewn = request.POST.get("sewn", "")
+    evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
     within = [chosen] if chosen else list(types.values())
     found = versions_allowed(within, evidence, number) if evidence.seen else []
     conflict = answer["consistency"]
@@ -93,6 +95,10 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "conflicts": [REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason],
         "questions": questions,
         "evidence": evidence,
+        "sewn_choices": sewn_choices() if evidence.seen else [],
+        "sewn_where": WHERE,
+        "sewn_said": sewn_words(evidence.seen.sewn),
+        "sewn_doubtful": is_doubtful(evidence.seen.sewn),
         "unknown_numbers": unknown_numbers(evidence, number),
         "allowed": [one for one in found if one.fits][:MOST_SHOWN],
         "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],

@@ -75,7 +75,7 @@ for (const form of forms) {
         saved = sending;
         if (fields(form) === sending) keep(key, null);
         tell(said.saved + ". Only you see it.", true);
-      } else tell("Not saved yet: " + said.fault);
+      } else tell((said.saved ? said.saved + ", but not this: " : "Not saved yet: ") + said.fault);
     } catch {
       tell("No connection. What you typed is kept on this device.");
     }

@@ -36,6 +36,12 @@ def test_a_key_prints_whole_with_every_version_and_without_what_is_for_the_scree
     assert len(paper.pages) <= pages
 
 
+# Drawings of a key that are too small to see or stick out of the question they belong to.
+ASTRAY = """() => [...document.querySelectorAll(".couplets svg")].filter(one => {
+    const box = one.closest("li[id]").getBoundingClientRect(), of = one.getBoundingClientRect()
+    return of.width < 20 || of.top < box.top || of.bottom > box.bottom || of.right > box.right + 1 }).length"""
+
+
 def test_a_printed_key_is_no_wider_than_the_paper_and_no_question_is_torn_from_its_answers(demo_site, browser_page):
     """At the width of A4 less the browser's margins nothing sticks out, and no couplet may break between pages."""
     browser_page.set_viewport_size({"width": 718, "height": 1047})
@@ -47,6 +53,8 @@ def test_a_printed_key_is_no_wider_than_the_paper_and_no_question_is_torn_from_i
 
     assert browser_page.evaluate(wide) == 0
     assert set(browser_page.evaluate(breaks)) == {"avoid"}
+    assert browser_page.locator(".couplets svg").count() > 20
+    assert browser_page.evaluate(ASTRAY) == 0
     assert browser_page.evaluate(tall) < 1047
 
 

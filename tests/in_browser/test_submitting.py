@@ -148,6 +148,14 @@ def test_what_is_typed_saves_itself_and_survives_a_lost_line(phone):
     history.fill("From a market.")
     phone.get_by_text(re.compile(r"^Saved \d\d:\d\d\. Only you see it")).wait_for()
 
+    phone.goto(piece + "held/")
+    phone.get_by_label("On what grounds?").fill("The print.")
+    phone.get_by_text(re.compile(r"^Not saved yet")).wait_for()
+    phone.get_by_text(re.compile(r"^Saved \d\d:\d\d\. Only you see it")).wait_for()
+    phone.reload()
+    assert phone.get_by_label("On what grounds?").input_value() == "The print."
+
+    phone.goto(piece + "condition/")
     phone.context.set_offline(True)
     history.fill("From a market, in 2011.")
     phone.get_by_text("No connection. What you typed is kept on this device.").wait_for()
