@@ -129,6 +129,8 @@ def edit(request, number):
         return redirect("feature_records:edit", number)
     if found.kind == ProposalKind.QUESTION:
         return redirect("questions:edit", number)
+    if found.kind == ProposalKind.SCAN:
+        return redirect("scans:edit", number)
     home = type_facts(found.garment_type.code)
     whole = {**found.base, **found.rows}
     form = ParticularsForm(
@@ -156,7 +158,8 @@ def edit(request, number):
 def edit_profile(request, number):
     """The features, each beside what stands today."""
     found = changeable_or_page(request, number)
-    if found is None or found.kind in (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION):
+    without = (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN)
+    if found is None or found.kind in without:
         return redirect("proposals:proposal", number)
     home, may_maintain = type_facts(found.garment_type.code), maintains(request)
     fault = ""
