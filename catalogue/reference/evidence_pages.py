@@ -119,6 +119,7 @@ def issuer_context(issuer: Issuer, *, number: int) -> dict:
         "after": issuer_link(issuer.successor),
         "types": [{"name": name, "address": address_of("type", code)} for code, name in types],
         "reference": all_types(number=number),
+        "number": number,
         "sources": [source_link(row.source) | {"contradicts": row.stance == Stance.CONTRADICTS} for row in sources],
     }
 
