@@ -36,6 +36,7 @@ from catalogue.member_examples.models import (
 )
 from catalogue.member_examples.models.shades import MEASURED
 from catalogue.member_examples.photographs.keeping import discard_file
+from catalogue.member_examples.photographs.originals import discard_originals
 from catalogue.member_examples.words import Answer, AttributedBy, ExampleState
 from catalogue.reference.models import Feature, FeatureState, IssueVersion
 from identification.dating.shades import Lab
@@ -250,6 +251,14 @@ def hold_what_was_begun(*, example: Example, member: Member) -> None:
 @transaction.atomic
 def throw_away(*, example: Example, member: Member) -> None:
     """Delete a draft that was never sent, with the files of its photographs."""
-    names = [size["name"] for row in Photograph.with_taken_out.filter(example=example) for size in row.files]
+    rows = list(Photograph.with_taken_out.filter(example=example))
     delete_draft(example=example, member=member)
-    transaction.on_commit(lambda: [discard_file(default_storage, name) for name in names])
+    transaction.on_commit(lambda: discard_files_of(rows))
+
+
+def discard_files_of(rows: Iterable[Photograph]) -> None:
+    """Every file of these photographs: the stored sizes, and the picture as it was sent in where it was kept."""
+    for row in rows:
+        for size in row.files:
+            discard_file(default_storage, size["name"])
+    discard_originals(row.original for row in rows)
