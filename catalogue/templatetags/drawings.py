@@ -37,25 +37,34 @@ def version_figures(facts, version, number: int):
 
     `number`: the state of the reference, which the page has asked for already.
     """
-    return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version, number=number)]}
+    return shown(figures_of(facts, version, number=number))
 
 
 @register.simple_tag
-def called_out(facts, version, number: int) -> frozenset[int]:
-    """Rows of a version's profile whose number stands in one of its views, which the row can lead to."""
-    return called(figures_of(facts, version, number=number))
+def views_calling(facts, version, number: int) -> dict[int, str]:
+    """For each row of a version's profile the view in which its number stands, so that it can lead there."""
+    return calling(figures_of(facts, version, number=number))
 
 
 @register.filter
-def called(figures) -> frozenset[int]:
+def calling(figures) -> dict[int, str]:
     """The same for views that the page has drawn already."""
-    return frozenset().union(*(figure.called for figure in figures))
+    return {row: figure.view for figure in figures for row in figure.called}
+
+
+@register.filter
+def of_row(views: dict[int, str], row: int) -> str:
+    return views.get(row, "")
 
 
 @register.inclusion_tag("figures/version.html")
 def given_figures(figures):
     """Views that the page has drawn already, such as those of an older record."""
-    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in figures]}
+    return shown(figures)
+
+
+def shown(figures) -> dict:
+    return {"figures": [{"view": one.view, "words": one.words, "svg": drawn(one.svg)} for one in figures]}
 
 
 @register.simple_tag
