@@ -18,6 +18,7 @@ from catalogue.reference.words import Certainty, VersionKind
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
+from catalogue.review.proposals.prefilled import Prefilled
 from catalogue.review.proposals.standing import Known, Rows, rows_of_version
 from catalogue.review.proposals.subjects import check, is_of_scan, reason_not_to_touch, row_name, sort_of, stands_now
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
@@ -55,6 +56,20 @@ def begin_change(*, by: Member, version: IssueVersion, retire: bool = False) -> 
         base=base,
         weight=Weight.WEIGHTY if retire else Weight.SMALL,
     )
+
+
+@transaction.atomic
+def begin_prefilled(*, by: Member, version: IssueVersion, offered: Prefilled) -> Proposal:
+    """A draft of a change with what pieces suggest written into it; the same again is the same draft."""
+    made = begin_change(by=by, version=version)
+    drafts = by.proposals.filter(version=version, kind=ProposalKind.CHANGE, state=ProposalState.DRAFT)
+    for draft in drafts.exclude(pk=made.pk):
+        if draft.rows == offered.rows and draft.base == made.base:
+            if not made.revision:
+                made.delete()
+            return draft
+    wanted = made.base | offered.rows
+    return save_draft(proposal=made, by=by, revision=made.revision, wanted=wanted, grounds=offered.grounds, sources=[])
 
 
 @transaction.atomic
