@@ -28,11 +28,11 @@ A_PAGE = 30
 proposing_required = required(PROPOSE_CHANGES)
 TOLD = {
     DecisionOn.AGREED: "Agreed. It needs one more person; its author is told.",
-    DecisionOn.APPROVED: "Approved. The new record stands; the people concerned are told.",
+    DecisionOn.APPROVED: "Approved. It stands from now on; the people concerned are told.",
     DecisionOn.RETURNED: "Returned. Its author is told.",
     DecisionOn.DECLINED: "Declined. Its author is told.",
     DecisionOn.UNDO_AGREED: "Agreed. Revoking it needs one more person.",
-    DecisionOn.REVOKED: "Revoked. A new record brings back what stood before; the people concerned are told.",
+    DecisionOn.REVOKED: "Revoked. What stood before stands again; the people concerned are told.",
 }
 
 

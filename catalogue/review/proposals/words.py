@@ -10,6 +10,7 @@ class ProposalKind(models.TextChoices):
     MERGE = "merge", "Merge"
     FEATURE = "feature", "Feature"
     QUESTION = "question", "Open question"
+    SCAN = "scan", "Scan of a source"
 
 
 class ProposalState(models.TextChoices):
