@@ -40,9 +40,7 @@ def length(name: str, meaning: str) -> Column:
 
 
 def figures(name: str, meaning: str) -> Column:
-    accepts = (
-        "L, a and b with spaces between, as 43.9 -5.8 13.7, or empty"
-    )
+    accepts = "L, a and b with spaces between, as 43.9 -5.8 13.7, or empty"
 
     def read(cell: str) -> Lab | None:
         if not cell:
