@@ -7,6 +7,7 @@ from catalogue.figures.text_width import text_width
 from catalogue.figures.timeline_layout import HALF, HEADING_SIZE, NOTE, NOTES, SIZE, WORDS, Bar, Layout
 
 TRUNK = 9  # how far before a bar a line turns towards it, where nothing stands in its way
+STUMP = 8  # shorter pieces between words are left out
 APART = 4  # between a line and words, and between lines from different versions
 ASCENT, DESCENT = 11, 3  # of letters, above and below the line that they stand on
 # What a way costs, in units by which it lies beside the best place (ours; no source).
@@ -108,19 +109,17 @@ def along(bar: Bar, x: int, *, begin: bool) -> str:
 
 
 def upright(x: int, begin: int, end: int, passed: Sequence[Box]) -> str:
-    """Down or up from `begin` to `end`, broken where words stand in the way."""
-    gaps = [(box.y - 1, box.y + box.h + 1) for box in passed if stands_at(box, x)]
+    """Down or up from `begin` to `end`, broken where words stand in the way; stumps between words are left out."""
+    gaps = sorted((box.y - 1, box.y + box.h + 1) for box in passed if stands_at(box, x))
     if begin > end:
         gaps = [(bottom, top) for top, bottom in reversed(gaps)]
-    found = ""
-    here = float(begin)
+    here, found = float(begin), ""
     for near, far in gaps:
-        if (near - here) * (end - begin) > 0:
-            found += f"V{near:g}"
+        if abs(near - here) >= STUMP and (near - here) * (end - begin) > 0:
+            found += f"M{x} {here:g}V{near:g}"
         if (far - here) * (end - begin) > 0:
             here = far
-            found += f"M{x} {far:g}"
-    return found + f"V{end}"
+    return (found + f"M{x} {here:g}").removeprefix(f"M{x} {begin:g}") + f"V{end}"
 
 
 def in_one_row(above: Bar, bar: Bar, bars: Sequence[Bar]) -> str:
