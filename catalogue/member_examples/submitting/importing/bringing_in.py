@@ -13,7 +13,7 @@ from catalogue.member_examples.models import Example, Label, Measurement, Photog
 from catalogue.member_examples.photographs import originals
 from catalogue.member_examples.photographs.intake import Refused, TakenIn, take_in_each
 from catalogue.member_examples.photographs.keeping import keep
-from catalogue.member_examples.submitting.drafting import discard_files_of
+from catalogue.member_examples.submitting.drafting import discard_files_of, put_shades
 from catalogue.member_examples.submitting.importing.checking import (
     Known,
     check,
@@ -150,6 +150,11 @@ def write_rows(rows: Folder, piece: str, example: Example, owner: Member, known:
     for row in of("lengths"):
         mm, typed = row["length"]
         Measurement.objects.create(example=example, what=row["what"], mm=mm, typed=typed, by=owner)
+    for row in of("shades"):
+        seen = {name: row.values.get(name) or "" for name in ("exposed", "protected")}
+        labs = row.values.get("exposed_lab"), row.values.get("protected_lab")
+        shade = known.shades[example.garment_type.code].code
+        put_shades(example=example, member=owner, shade=shade, **seen, labs=labs if all(labs) else None)
     looks = [look for row in of("observations") if (look := look_in(row, known))]
     add_observations(example=example, member=owner, looks=looks)
 
