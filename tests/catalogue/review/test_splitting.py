@@ -1,0 +1,386 @@
+"""One version becomes two by proposal: what is written, which pieces go where, what is refused, how it is undone."""
+
+from types import SimpleNamespace
+
+import pytest
+from django.db import IntegrityError, transaction
+
+from catalogue.member_examples.evidence import PieceSeen
+from catalogue.member_examples.models import Example
+from catalogue.reference.models import VersionRecord
+from catalogue.reference.snapshots import forget_everything, type_facts
+from catalogue.review.examples_queue.actions import keep_as_something_else
+from catalogue.review.examples_queue.doubts import open_doubts
+from catalogue.review.models import FurtherRecord, Notice, Proposal
+from catalogue.review.proposals.actions import (
+    NotDone,
+    begin_merge,
+    begin_split,
+    save_draft,
+    send_proposal,
+    settle_clashes,
+)
+from catalogue.review.proposals.divided import after_split
+from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.records.verifying import faults
+from tests.catalogue.review.proposing import (
+    DIVIDED,
+    cell,
+    decide,
+    decide_both,
+    make_society_to_split,
+    piece_of,
+    revoke,
+    sent,
+    split_drafted,
+    split_sent,
+)
+from tests.catalogue.review.test_merging import standing, words
+from tests.making import make_version
+
+
+@pytest.fixture
+def society(db):
+    return make_society_to_split()
+
+
+def split(society, rows=None):
+    """SMK-76 became SMK-76A and SMK-76B."""
+    proposal = split_sent(society, rows)
+    decide_both(society, proposal)
+    forget_everything()
+    return proposal
+
+
+# ---- which piece goes where
+
+
+def gone(piece: PieceSeen, *, before, first, second, years=()):
+    """What becomes of one piece of X that is divided into A and B."""
+    found = after_split(
+        [piece], code="X", before=before, both=("A", "B"), rows=(first, second), years=dict(years)
+    )  # fmt: skip
+    return found.nowhere[0] if found.nowhere else found.followers[0]
+
+
+BEFORE = {"feature:cuff": [cell("tab"), cell("plain")]}
+TAB, PLAIN = {"feature:cuff": [cell("tab")]}, {"feature:cuff": [cell("plain")]}
+
+
+@pytest.mark.parametrize(
+    ("seen", "to", "against", "or_as_well"),
+    [
+        ({"cuff": "tab"}, "A", (), ""),
+        ({"cuff": "plain"}, "B", (), ""),
+        ({}, "A", (), "B"),
+        ({"hem": "cord"}, "A", (), "B"),
+        # It stood against the divided version already: it is no worse placed than it was.
+        ({"cuff": "elastic"}, "A", ("cuff",), "B"),
+    ],
+)
+def test_a_piece_goes_where_its_observations_lead(seen, to, against, or_as_well):
+    found = gone(PieceSeen("E1", "X", seen), before=BEFORE, first=TAB, second=PLAIN)
+
+    assert (found.to, found.against, found.or_as_well) == (to, against, or_as_well)
+
+
+def test_a_piece_that_stood_against_the_divided_version_goes_to_the_one_that_takes_it_in():
+    wider = {"feature:cuff": [cell("plain"), cell("elastic")]}
+    found = gone(PieceSeen("E1", "X", {"cuff": "elastic"}), before=BEFORE, first=TAB, second=wider)
+
+    assert (found.to, found.is_doubtful) == ("B", False)
+
+
+def test_a_piece_against_which_something_new_speaks_in_both_is_nowhere():
+    before = BEFORE | {"feature:hem": [cell("cord"), cell("hem")]}
+    first, second = TAB | {"feature:hem": [cell("cord")]}, PLAIN | {"feature:hem": [cell("hem")]}
+    found = gone(PieceSeen("E1", "X", {"cuff": "tab", "hem": "hem"}), before=before, first=first, second=second)
+
+    assert found.seen == ("hem", "cuff")
+
+
+@pytest.mark.parametrize(
+    ("year", "to", "or_as_well"), [(1965, "A", ""), (1972, "B", ""), (1970, "A", "B"), (1990, "A", "B")]
+)
+def test_where_nothing_seen_tells_the_year_on_the_label_may(year, to, or_as_well):
+    first, second = TAB | {"date": "1961/1970"}, PLAIN | {"date": "1970/1981"}
+    found = gone(PieceSeen("E1", "X", {}), before=BEFORE, first=first, second=second, years={"E1": year}.items())
+
+    assert (found.to, found.or_as_well) == (to, or_as_well)
+
+
+def test_pieces_of_other_versions_stay_where_they_are():
+    found = after_split(
+        [PieceSeen("E1", "Y", {"cuff": "tab"})], code="X", before=BEFORE, both=("A", "B"), rows=(TAB, PLAIN), years={}
+    )
+
+    assert (found.followers, found.nowhere) == ((), ())
+
+
+# ---- approving
+
+
+def test_two_moderators_split_and_all_of_it_is_written_at_once(society):
+    tabbed, plain = (piece_of(society, society.other, cuff=seen) for seen in ("tab", "plain"))
+    proposal = split_sent(society)
+    decide(proposal, society.mo)
+    assert FurtherRecord.objects.count() == 0
+    assert [standing(one) for one in (tabbed, plain)] == [["SMK-76"], ["SMK-76"]]
+
+    made = decide(proposal, society.mia)
+
+    forget_everything()
+    versions = type_facts("SMK").versions
+    assert list(versions) == ["SMK-61", "SMK-76A", "SMK-76B"]
+    assert [one.name for one in versions.values()] == ["Smock 61", "Smock 76 tabbed", "Smock 76 plain"]
+    rows = [rows_of_version(one.record.version) for one in made.further.all()]
+    assert [[c["state"] for c in one["feature:cuff"]] for one in rows] == [["tab"], ["plain"]]
+    # What the two do not differ in is as it was.
+    assert [[c["state"] for c in one["feature:closure"]] for one in rows] == [["buttons"], ["buttons"]]
+    assert {one["kind"] for one in rows} == {society.other.kind}
+    divided = rows_of_version(society.other)
+    assert (divided["retired"], divided["became"]) == ("Two contracts.", ["SMK-76A", "SMK-76B"])
+    assert (made.record.version, made.after["became"]) == (society.other, ["SMK-76A", "SMK-76B"])
+    assert [one.before["name"] for one in made.further.all()] == ["", ""]
+    records = [made.record, *(one.record for one in made.further.all())]
+    assert {r.standing for r in records} == {"approved"}
+    assert all(r.seal for r in records)
+    assert list(faults()) == []
+    assert [standing(one) for one in (tabbed, plain)] == [["SMK-76", "SMK-76A"], ["SMK-76", "SMK-76B"]]
+    note = tabbed.attributions.last().grounds
+    assert note.startswith(f"SMK-76 was split into SMK-76A and SMK-76B: proposal {proposal.pk}.")
+    assert Notice.objects.filter(member=society.ben, decision=tabbed.decisions.last()).count() == 1
+    assert list(open_doubts()) == []
+
+
+def test_the_old_address_says_what_became_of_it_and_leads_to_both(society, client):
+    society.other.stock_numbers.create(number="27-114-06")
+    society.other.passes_for.add(society.home)
+    holding = society.ben.holdings.create(version=society.other)
+    split(society)
+
+    page = words(client, "/issue-versions/SMK-76/")
+    assert "Split into Smock 76 tabbed SMK-76A and Smock 76 plain SMK-76B" in page
+    shown = client.get("/issue-versions/SMK-76/").content.decode()
+    for code in ("SMK-76A", "SMK-76B"):
+        assert f'href="/issue-versions/{code}/"' in shown
+        assert client.get(f"/issue-versions/{code}/").status_code == 200
+        assert [n.note for n in type_facts("SMK").versions[code].stock_numbers] == ["of SMK-76"]
+        history = words(client, f"/issue-versions/{code}/history/")
+        assert "decided by Mo and Mia, proposal" in history
+        for asked in ("SMK-76", "27 114 06"):
+            assert f"/issue-versions/{code}/" in client.get(f"/search/?q={asked}").content.decode()
+    assert client.get("/issue-versions/SMK-76/history/2/").status_code == 200
+    assert "Became: SMK-76A, SMK-76B (before: nothing)" in words(client, "/issue-versions/SMK-76/history/")
+    assert client.get("/mistaken-for/SMK-76/")["Location"] == "/issue-versions/SMK-76/"
+    holding.refresh_from_db()
+    assert [one.code for one in holding.now] == ["SMK-76A", "SMK-76B"]
+    assert [one.code for one in type_facts("SMK").in_force("SMK-76")] == ["SMK-76A", "SMK-76B"]
+
+
+def test_a_piece_on_which_nothing_tells_the_two_apart_goes_to_the_first_and_waits(society):
+    unseen = piece_of(society, society.other, closure="buttons")
+    own = piece_of(society, society.other, owner=society.mia, cuff="plain")
+    split(society)
+
+    assert standing(unseen) == ["SMK-76", "SMK-76A"]
+    doubt = open_doubts().get()
+    assert doubt.example == unseen
+    assert "It could be SMK-76A or SMK-76B: nothing seen on it tells the two apart." in doubt.doubt
+    # Nobody decides on their own piece.
+    assert own.decisions.last().moderator == society.mo
+    assert standing(own) == ["SMK-76", "SMK-76B"]
+
+
+def test_the_second_may_continue_the_first(society):
+    split(society, DIVIDED | {"second:continues": ["SMK-76A"]})
+
+    assert [one.version for one in type_facts("SMK").versions["SMK-76B"].ancestors] == ["SMK-76A"]
+
+
+# ---- refused in words
+
+
+def test_a_code_that_is_there_twice_or_cannot_be_one_is_refused(society):
+    def begin(*codes, by=society.ada, version=society.other, names=("A", "B")):
+        return begin_split(by=by, version=version, codes=codes, names=names)
+
+    with pytest.raises(NotDone, match="There is a version smk-61 already"):
+        begin("smk-61", "SMK-76B")
+    with pytest.raises(NotDone, match="There is a version SMK-76 already"):
+        begin("SMK-76A", "SMK-76")
+    with pytest.raises(NotDone, match="need a code each"):
+        begin("SMK-76A", "smk-76a")
+    with pytest.raises(NotDone):
+        begin("SMK-76A", "a code?")
+    with pytest.raises(NotDone, match="need a name"):
+        begin("SMK-76A", "SMK-76B", names=("A", " "))
+    with pytest.raises(NotDone, match="proposed by authors"):
+        begin("SMK-76A", "SMK-76B", by=society.ben)
+    assert not Proposal.objects.filter(kind="split").exists()
+    with pytest.raises(IntegrityError), transaction.atomic():
+        Proposal.objects.update(second_code="SMK-76B")
+
+
+@pytest.mark.parametrize(
+    ("rows", "fault"),
+    [
+        ({}, "SMK-76A and SMK-76B do not differ"),
+        ({"second:note": "Late.", "second:certainty": "inferred"}, "do not differ"),
+        ({"second:feature:closure": [cell("buttons", note="Of horn.", sources=["S2"])]}, "do not differ"),
+        (DIVIDED | {"second:name": "smock 76 TABBED"}, "need a name each"),
+        (DIVIDED | {"continues": ["SMK-76"]}, "SMK-76A would descend from SMK-76, .* circle"),
+        (DIVIDED | {"continues": ["SMK-76B"], "second:continues": ["SMK-76A"]}, "circle"),
+        (DIVIDED | {"continues": ["SMK-90"]}, "circle"),
+        (DIVIDED | {"feature:closure": [cell("zip")], "second:feature:closure": [cell("none")]}, "would be neither"),
+    ],
+)
+def test_what_cannot_be_is_refused_when_it_is_sent_and_what_was_written_is_kept(society, rows, fault):
+    later = make_version(society.home, "SMK-90", {})
+    later.ancestors.create(ancestor=society.other, role="continues")
+    piece_of(society, society.other, closure="buttons")
+    before = VersionRecord.objects.count()
+
+    with pytest.raises(NotDone, match=fault):
+        split_sent(society, rows)
+
+    made = Proposal.objects.get(kind="split")
+    assert made.state == "draft"
+    assert rows.items() <= {**made.base, **made.rows}.items()
+    assert VersionRecord.objects.count() == before
+
+
+def test_rows_that_others_changed_are_settled_for_either_version_and_agreed_to_anew(society):
+    closures = {"feature:closure": [cell("none")], "second:feature:closure": [cell("zip")]}
+    proposal = split_sent(society, DIVIDED | closures)
+    decide(proposal, society.mo)
+    decide_both(society, sent(society.ada, society.other, {"feature:closure": [cell("buttons"), cell("zip")]}))
+    before = VersionRecord.objects.count()
+    with pytest.raises(NotDone, match="changed since"):
+        decide(proposal, society.mia)
+    assert VersionRecord.objects.count() == before
+    proposal.refresh_from_db()
+    with pytest.raises(NotDone, match="1 left"):
+        settle_clashes(
+            proposal=proposal, by=society.ada, choices={"feature:closure": "ours"}, revision=proposal.revision
+        )
+
+    choices = {"feature:closure": "theirs", "second:feature:closure": "ours"}
+    proposal = settle_clashes(proposal=proposal, by=society.ada, choices=choices, revision=proposal.revision)
+    assert "SMK-76A: Feature closure: as it stands now; SMK-76B: Feature closure: as proposed" in (
+        proposal.words.get().text
+    )
+    assert decide(proposal, society.mia).kind == "agreed"
+    made = decide(proposal, society.max)
+
+    found = [rows_of_version(one.record.version)["feature:closure"] for one in made.further.all()]
+    assert [[c["state"] for c in cells] for cells in found] == [["buttons", "zip"], ["zip"]]
+
+
+def test_a_piece_that_came_meanwhile_is_not_left_nowhere(society):
+    closed = {key: [cell("zip")] for key in ("feature:closure", "second:feature:closure")}
+    proposal = split_sent(society, DIVIDED | closed)
+    decide(proposal, society.mo)
+    come = piece_of(society, society.other, cuff="tab", closure="buttons")
+    before = VersionRecord.objects.count()
+
+    with pytest.raises(NotDone, match=f"{come.code} is accepted as SMK-76 and would be neither SMK-76A nor SMK-76B"):
+        decide(proposal, society.mia)
+
+    proposal.refresh_from_db()
+    assert (proposal.state, VersionRecord.objects.count()) == ("open", before)
+    assert standing(come) == ["SMK-76"]
+
+
+def test_of_two_splits_the_second_finds_the_version_retired_or_the_code_taken(society):
+    other = split_sent(society, codes=("SMK-76C", "SMK-76D"))
+    closures = {"feature:closure": [cell("zip")], "second:feature:closure": [cell("buttons")]}
+    of_another = SimpleNamespace(ada=society.ada, other=society.one)
+    taken = split_sent(of_another, closures, codes=("SMK-61A", "smk-76b"))
+    split(society)
+    before = VersionRecord.objects.count()
+
+    with pytest.raises(NotDone, match="Smock 76 is retired"):
+        decide(other, society.mia)
+    society.other.refresh_from_db()
+    with pytest.raises(NotDone, match="SMK-76 is retired already"):
+        begin_split(by=society.ada, version=society.other, codes=("SMK-1", "SMK-2"), names=("A", "B"))
+    with pytest.raises(NotDone, match="There is a version smk-76b already"):
+        decide(taken, society.mia)
+    assert VersionRecord.objects.count() == before
+
+
+def test_a_split_is_never_ones_own_and_takes_two(society):
+    made = begin_split(by=society.mo, version=society.other, codes=("SMK-76A", "SMK-76B"), names=("A", "B"))
+    made = save_draft(
+        proposal=made, by=society.mo, revision=0, wanted=made.base | made.rows | DIVIDED, grounds="Two.", sources=[]
+    )
+    made = send_proposal(proposal=made, by=society.mo)
+    with pytest.raises(NotDone, match="somebody else than its author"):
+        decide(made, society.mo)
+    assert decide(made, society.mia).kind == "agreed"
+    with pytest.raises(NotDone, match="agreed already"):
+        decide(made, society.mia)
+    assert decide(made, society.max).kind == "approved"
+
+
+def test_one_begins_a_draft_once(society):
+    one = split_drafted(society, {})
+    assert one.rows.keys() == {"name", "second:name"}
+    begun = [begin_split(by=society.ada, version=society.other, codes=("A1", "B1"), names=("A", "B")) for _ in range(2)]
+    assert begun[0] == begun[1]
+
+
+# ---- revoking
+
+
+def test_a_revoked_split_brings_the_version_and_all_its_pieces_back(society, client):
+    follows, since, other = (piece_of(society, society.other, cuff=one) for one in ("tab", "plain", "plain"))
+    proposal = split(society)
+    first, second = (one.record.version for one in FurtherRecord.objects.order_by("pk"))
+    since.refresh_from_db()
+    keep_as_something_else(
+        example=since, moderator=society.mo, reason="Of the first.", held_as=first, held="", believed="SMK-76B"
+    )
+    come = piece_of(society, second, cuff="plain")
+    other.refresh_from_db()
+    keep_as_something_else(
+        example=other, moderator=society.mo, reason="None.", held_as=None, held="not_in_reference", believed="SMK-76B"
+    )
+
+    assert revoke(proposal, society.max).kind == "undo_agreed"
+    made = revoke(proposal, society.mo)
+    forget_everything()
+
+    society.other.refresh_from_db()
+    assert (society.other.retired_why, society.other.successors.count()) == ("", 0)
+    assert list(type_facts("SMK").versions) == ["SMK-61", "SMK-76"]
+    assert standing(follows) == ["SMK-76", "SMK-76A", "SMK-76"]
+    assert standing(since) == ["SMK-76", "SMK-76B", "SMK-76A", "SMK-76"]
+    assert standing(come) == ["SMK-76B", "SMK-76"]
+    assert Example.objects.get(pk=other.pk).held_as is None
+    assert list(open_doubts()) == []
+    assert [one.after["became"] for one in made.further.all()] == [["SMK-76"], ["SMK-76"]]
+    assert list(faults()) == []
+    for code in ("SMK-76A", "SMK-76B"):
+        assert "The split of SMK-76 was revoked" in words(client, f"/issue-versions/{code}/")
+        assert [one.code for one in type_facts("SMK").in_force(code)] == ["SMK-76"]
+    with pytest.raises(NotDone, match="There is a version SMK-76A already"):
+        begin_split(by=society.ada, version=society.other, codes=("SMK-76A", "SMK-76D"), names=("A", "B"))
+
+
+def test_a_split_is_not_revoked_once_one_of_the_two_went_on(society):
+    proposal = split(society)
+    first, second = (one.record.version for one in FurtherRecord.objects.order_by("pk"))
+    later = begin_merge(by=society.ada, stays=society.one, goes=second)
+    later = save_draft(
+        proposal=later, by=society.ada, revision=0, wanted=later.base | later.rows, grounds="One.", sources=[]
+    )
+    decide_both(society, send_proposal(proposal=later, by=society.ada))
+    forget_everything()
+
+    assert [one.code for one in type_facts("SMK").in_force("SMK-76")] == ["SMK-76A", "SMK-61"]
+    with pytest.raises(NotDone, match="SMK-76B was retired since: revoke that first"):
+        revoke(proposal, society.mo)
+    with pytest.raises(NotDone, match="circle|retired already"):
+        begin_merge(by=society.ada, stays=society.other, goes=first)
