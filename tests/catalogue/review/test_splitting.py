@@ -28,6 +28,7 @@ from tests.catalogue.review.proposing import (
     cell,
     decide,
     decide_both,
+    drafted,
     make_society_to_split,
     piece_of,
     revoke,
@@ -36,7 +37,10 @@ from tests.catalogue.review.proposing import (
     split_sent,
 )
 from tests.catalogue.review.test_merging import standing, words
+from tests.forms import Sent
 from tests.making import make_version
+
+CLOSURES = ("feature:closure", "second:feature:closure")
 
 
 @pytest.fixture
@@ -278,8 +282,7 @@ def test_rows_that_others_changed_are_settled_for_either_version_and_agreed_to_a
 
 
 def test_a_piece_that_came_meanwhile_is_not_left_nowhere(society):
-    closed = {key: [cell("zip")] for key in ("feature:closure", "second:feature:closure")}
-    proposal = split_sent(society, DIVIDED | closed)
+    proposal = split_sent(society, DIVIDED | {key: [cell("zip")] for key in CLOSURES})
     decide(proposal, society.mo)
     come = piece_of(society, society.other, cuff="tab", closure="buttons")
     before = VersionRecord.objects.count()
@@ -384,3 +387,90 @@ def test_a_split_is_not_revoked_once_one_of_the_two_went_on(society):
         revoke(proposal, society.mo)
     with pytest.raises(NotDone, match="circle|retired already"):
         begin_merge(by=society.ada, stays=society.other, goes=first)
+
+
+# ---- the pages
+
+
+def test_an_author_splits_on_the_pages_and_sees_the_record_of_today_beside_each_of_the_two(society, client):
+    tabbed, plain = (piece_of(society, society.other, cuff=seen) for seen in ("tab", "plain"))
+    unseen = piece_of(society, society.other, closure="buttons")
+    client.force_login(society.ada)
+    assert "/proposals/split/?version=SMK-76" in client.get("/proposals/new/?version=SMK-76").content.decode()
+    address = "/proposals/split/?version=SMK-76"
+    named = {"first_code": "SMK-76", "first_name": "Tabbed", "second_code": "SMK-76B", "second_name": "Plain"}
+    refused = client.post(address, named).content.decode()
+    assert "There is a version SMK-76 already" in refused
+    assert 'value="SMK-76B"' in refused
+    begun = client.post(address, named | {"first_code": "SMK-76A"}).url
+    proposal = Proposal.objects.get(kind="split")
+    assert begun == f"/proposals/{proposal.pk}/edit/"
+
+    page = words(client, begun)
+    assert "This is what SMK-76A shows" in page
+    assert "Today, SMK-76: Smock 76 As written, SMK-76B: Plain" in page
+    fields = Sent(client.get(begun).content.decode()).sent
+    fields |= {"grounds": "Two contracts.", "cites": "S1", "continues": "SMK-61", "to_page": "1"}
+    assert client.post(begun, fields).status_code == 302
+    second = f"{begun}second/"
+    fields = Sent(client.get(second).content.decode()).sent
+    assert "grounds" not in fields
+    later = client.post(second, fields | {"date": "when?", "to_profile": "1"}).content.decode()
+    assert 'value="when?"' in later
+    assert client.post(second, fields | {"date": "1979", "to_profile": "1"}).url == f"{second}profile/"
+    for where, state in ((f"{begun}profile/", "tab"), (f"{second}profile/", "plain")):
+        page = client.get(where).content.decode()
+        chosen = society.cuff.states.get(code=state)
+        sent_back = client.post(where, Sent(page).sent | {f"f{society.cuff.pk}": chosen.pk, "_save": "1"})
+        assert sent_back.url == f"/proposals/{proposal.pk}/"
+    proposal.refresh_from_db()
+    assert proposal.rows == {
+        "name": "Tabbed", "continues": ["SMK-61"], "feature:cuff": [cell("tab")],
+        "second:name": "Plain", "second:date": "1979", "second:feature:cuff": [cell("plain")],
+    }  # fmt: skip
+    assert proposal.grounds == "Two contracts."
+
+    client.post(f"/proposals/{proposal.pk}/send/")
+    client.force_login(society.mo)
+    page = words(client, f"/proposals/{proposal.pk}/")
+    assert "Split SMK-76 into SMK-76A and SMK-76B: Smock 76" in page
+    assert "Feature cuff SMK-76, today Tab (usually); or Plain (sometimes) SMK-76A Tab (always) SMK-76B Plain" in page
+    assert "Dates SMK-76, today not recorded SMK-76A: as SMK-76 not recorded SMK-76B 1979" in page
+    assert f"To SMK-76A 2 pieces: {tabbed.code} , {unseen.code}" in page
+    assert f"To SMK-76B 1 piece: {plain.code}" in page
+    assert f"{unseen.code} , to SMK-76A. It could be SMK-76B as well: nothing seen on it tells" in page
+    assert "The two are told apart by feature cuff." in page
+    assert "SMK-76B from Smock 61 (SMK-61), by feature cuff" in page
+    assert "Questions expected from the start" in page
+    for who in (society.mo, society.mia):
+        client.force_login(who)
+        client.post(f"/proposals/{proposal.pk}/", {"decision": "approved", "reason": "Yes.", "sending": 1})
+    page = words(client, f"/proposals/{proposal.pk}/")
+    assert "Feature cuff SMK-76, before Tab (usually)" in page
+    assert f"To SMK-76B 1 piece: {plain.code}" in page
+    assert f"{unseen.code} , to SMK-76A. It could be SMK-76A or SMK-76B" in page
+    assert "Also recorded as Smock 76 SMK-76" in words(client, "/issue-versions/SMK-76B/")
+
+
+def test_who_decides_is_told_which_pieces_would_be_nowhere_and_what_clashes(society, client):
+    proposal = split_sent(society, DIVIDED | {key: [cell("zip")] for key in CLOSURES})
+    lost = piece_of(society, society.other, cuff="tab", closure="buttons")
+    client.force_login(society.mo)
+    address = f"/proposals/{proposal.pk}/"
+
+    assert "1 piece would be nowhere: accepted as SMK-76" in words(client, address)
+    refused = client.post(address, {"decision": "approved", "reason": "Because of the zip.", "sending": 1})
+    assert f"{lost.code} is accepted as SMK-76 and would be neither" in refused.content.decode()
+    assert "Because of the zip.</textarea>" in refused.content.decode()
+
+    decide_both(society, sent(society.ada, society.other, {"feature:closure": [cell("buttons"), cell("zip")]}))
+    page = words(client, address)
+    assert "SMK-76A: Feature closure When it was written: Buttons (always)" in page
+    assert "SMK-76B: Feature closure When it was written: Buttons (always)" in page
+
+
+def test_no_other_proposal_has_a_second_version_to_write_on(society, client):
+    made = drafted(society.ada, society.other, {"date": "1979"})
+    client.force_login(society.ada)
+    for more in ("second/", "second/profile/"):
+        assert client.get(f"/proposals/{made.pk}/edit/{more}").url == f"/proposals/{made.pk}/"
