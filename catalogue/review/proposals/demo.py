@@ -161,7 +161,7 @@ class Hand:
         self.decides(waits, "Dunlin", "approved", "Every overedged one that I have seen is of a late contract.")
         self.says(waits, "Curlew", "Is that a change of specification, or only the way of one works?")
         undone = self.sent_as_split(
-            "LIN-67", ("LIN-67D", "Liner, cold, Pattern 67, drab"), ("LIN-67S", "Liner, cold, Pattern 67, slate"),
+            "LIN-67", ("LIN-67D", "Liner, coat, Pattern 67, drab"), ("LIN-67S", "Liner, coat, Pattern 67, slate"),
             by="colour", states=("drab", "slate"), sources=["S07"],
             rows={}, grounds="Slate ones are spoken of as an issue of their own.",
         )  # fmt: skip

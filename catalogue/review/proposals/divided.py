@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from catalogue.member_examples.evidence import PieceSeen
 from catalogue.reference.uncertain_dates import year_span
+from catalogue.review.proposals import rules
 from catalogue.review.proposals.merged import Follower, contradicted
 from catalogue.review.proposals.rules import Rows, row_of
 
@@ -39,20 +40,23 @@ def after_split(
     """What becomes of the pieces of `code` when it is divided into `both`, whose whole rows are given in their order;
     `years`: on the labels of pieces, by their code.
 
-    A piece goes where nothing speaks against it that did not before, and where less does. Where that is so of both, the
-    year on its label decides, if it lies within the dates of one alone; where that does not tell either, it goes to the
-    first and is doubtful. Where something new speaks against it in both, it would be nowhere.
+    Only features count of which one of the two says something else than the divided version did: in the others a piece
+    stands as it stood. It goes where nothing speaks against it that did not before, and where less does. Where that is
+    so of both, the year on its label decides, if it lies within the dates of one alone; where that does not tell
+    either, it goes to the first and is doubtful. Where something new speaks against it in both, it would be nowhere.
     """
     followers, nowhere = [], []
+    touched = {key for of in rows for key in rules.changed_rows(before, of)}
+    said = [{key: row_of(of, key) for key in touched} for of in (before, *rows)]
     for piece in pieces:
         if piece.version != code:
             continue
-        known = set(contradicted(piece, before))
-        against = {new: contradicted(piece, of) for new, of in zip(both, rows, strict=True)}
-        fitting = [new for new in both if set(against[new]) <= known]
+        known, *found = (contradicted(piece, of) for of in said)
+        against = dict(zip(both, found, strict=True))
+        fitting = [new for new in both if set(against[new]) <= set(known)]
         if not fitting:
-            found = dict.fromkeys(feature for new in both for feature in against[new] if feature not in known)
-            nowhere.append(Nowhere(piece, tuple(found)))
+            new_there = dict.fromkeys(one for new in both for one in against[new] if one not in known)
+            nowhere.append(Nowhere(piece, tuple(new_there)))
             continue
         fewest = min(len(against[new]) for new in fitting)
         fitting = [new for new in fitting if len(against[new]) == fewest]

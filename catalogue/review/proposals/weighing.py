@@ -146,15 +146,13 @@ def named_otherwise(
     return tuple(
         NamedOtherwise(code, in_words(before[code]), in_words(after[code]))
         for code in pieces
-        if before[code] != as_before(after[code], home, split)
+        if before[code] != after[code] and not is_only_split(before[code], after[code], home, split)
     )
 
 
-def as_before(codes: tuple[str, ...], home: TypeFacts, split: str) -> tuple[str, ...]:
-    """The codes with the version that is split in place of those that it becomes."""
-    if not split:
-        return codes
-    return tuple(dict.fromkeys(code if code in home.versions else split for code in codes))
+def is_only_split(before: tuple[str, ...], after: tuple[str, ...], home: TypeFacts, split: str) -> bool:
+    """Whether the same versions are named but for those that the version `split` becomes, in whatever order."""
+    return bool(split) and set(before) == {code if code in home.versions else split for code in after}
 
 
 def in_words(codes: tuple[str, ...]) -> str:

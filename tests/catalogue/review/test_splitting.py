@@ -88,6 +88,14 @@ def test_a_piece_goes_where_its_observations_lead(seen, to, against, or_as_well)
     assert (found.to, found.against, found.or_as_well) == (to, against, or_as_well)
 
 
+def test_what_a_piece_shows_otherwise_in_a_feature_that_the_split_leaves_makes_it_no_more_doubtful():
+    hem = {"feature:hem": [cell("cord")]}
+    piece = PieceSeen("E1", "X", {"cuff": "plain", "hem": "hem"})
+    found = gone(piece, before=BEFORE | hem, first=TAB | hem, second=PLAIN | hem)
+
+    assert (found.to, found.is_doubtful) == ("B", False)
+
+
 def test_a_piece_that_stood_against_the_divided_version_goes_to_the_one_that_takes_it_in():
     wider = {"feature:cuff": [cell("plain"), cell("elastic")]}
     found = gone(PieceSeen("E1", "X", {"cuff": "elastic"}), before=BEFORE, first=TAB, second=wider)
