@@ -24,6 +24,7 @@ from catalogue.review.proposals.forms import MergeForm, NewVersionForm, Particul
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
 from catalogue.review.proposals.saving import first_of_draft, saved
+from catalogue.review.proposals.split_page import pages_of_draft
 from catalogue.review.proposals.subjects import codes_of_split, is_split
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
 from catalogue.review.proposals.written import written_of
@@ -180,6 +181,7 @@ def edit(request, number, *, second=False):
         "form": form,
         "labels": writes.labels,
         "part": writes.code if is_split(found) else "",
+        "parts": pages_of_draft(found, request.path) if is_split(found) else [],
         "has_profile": found.kind != ProposalKind.RETIRE,
     }
     return render(request, "review/proposals/edit.html", context)
@@ -231,6 +233,7 @@ def edit_profile(request, number, *, second=False):
         "may_maintain": may_maintain,
         "labels": writes.labels,
         "part": writes.code if is_split(found) else "",
+        "parts": pages_of_draft(found, request.path) if is_split(found) else [],
         "revision": revision_sent(request) if request.method == "POST" else found.revision,
     }
     return render(request, "review/proposals/edit_profile.html", context)

@@ -3,6 +3,8 @@ and which pieces go where."""
 
 from dataclasses import replace
 
+from django.urls import reverse
+
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.changes import changes
@@ -22,10 +24,26 @@ def split_context(proposal: Proposal, home: TypeFacts, stands: Rows, *, waits: b
     """`stands`: the divided version as it is now, for both; of a proposal that was decided, as it was."""
     return {
         "beside": beside_of_split(proposal, home),
+        "parts": pages_of_draft(proposal),
         "made": [{"code": code, "address": made_address(proposal, code)} for code in codes_of_split(proposal)],
         "split_drawn": drawn_split(proposal, home),
         "going": pieces_that_would_go(proposal, home, stands) if waits else pieces_that_went(proposal),
     }
+
+
+def pages_of_draft(proposal: Proposal, here: str = "") -> list[dict]:
+    """The four pages on which a split is written, two for either version. `here`: the address of that which is open."""
+    first, second = codes_of_split(proposal)
+    pages = {
+        "edit": f"{first}: names, dates; grounds",
+        "edit_profile": f"{first}: features",
+        "edit_second": f"{second}: names, dates",
+        "edit_profile_second": f"{second}: features",
+    }
+    found = [
+        {"address": reverse(f"proposals:{name}", args=[proposal.pk]), "words": said} for name, said in pages.items()
+    ]
+    return [one | {"here": one["address"] == here} for one in found]
 
 
 def made_address(proposal: Proposal, code: str) -> str:
@@ -85,7 +103,12 @@ def pieces_that_would_go(proposal: Proposal, home: TypeFacts, stands: Rows) -> d
     found = divided(proposal, stands, evidence_of(home.code))
     doubtful = [
         piece_link(one.piece.code)
-        | {"to": one.to, "or_as_well": one.or_as_well, "words": seen_on(one.piece, one.against, home)}
+        | {
+            "to": one.to,
+            "or_as_well": one.or_as_well,
+            "otherwise": True,
+            "words": seen_on(one.piece, one.against, home),
+        }
         for one in found.followers
         if one.is_doubtful
     ]

@@ -1,5 +1,6 @@
 """One version becomes two by proposal: what is written, which pieces go where, what is refused, how it is undone."""
 
+import csv
 from types import SimpleNamespace
 
 import pytest
@@ -7,10 +8,13 @@ from django.db import IntegrityError, transaction
 
 from catalogue.member_examples.evidence import PieceSeen
 from catalogue.member_examples.models import Example
-from catalogue.reference.models import VersionRecord
+from catalogue.reference.actions import import_reference
+from catalogue.reference.models import IssueVersion, VersionRecord
 from catalogue.reference.snapshots import forget_everything, type_facts
+from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.examples_queue.actions import keep_as_something_else
 from catalogue.review.examples_queue.doubts import open_doubts
+from catalogue.review.importing.actions import propose_import
 from catalogue.review.models import FurtherRecord, Notice, Proposal
 from catalogue.review.proposals.actions import (
     NotDone,
@@ -23,6 +27,7 @@ from catalogue.review.proposals.actions import (
 from catalogue.review.proposals.divided import after_split
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.records.verifying import faults
+from tests.catalogue.review.bringing_in import row
 from tests.catalogue.review.proposing import (
     DIVIDED,
     cell,
@@ -36,9 +41,9 @@ from tests.catalogue.review.proposing import (
     split_drafted,
     split_sent,
 )
-from tests.catalogue.review.test_merging import standing, words
+from tests.catalogue.review.test_merging import queries_of, standing, words
 from tests.forms import Sent
-from tests.making import make_version
+from tests.making import make_member, make_version
 
 CLOSURES = ("feature:closure", "second:feature:closure")
 
@@ -482,3 +487,50 @@ def test_no_other_proposal_has_a_second_version_to_write_on(society, client):
     client.force_login(society.ada)
     for more in ("second/", "second/profile/"):
         assert client.get(f"/proposals/{made.pk}/edit/{more}").url == f"/proposals/{made.pk}/"
+
+
+# ---- beside the rest of the site
+
+
+def test_what_a_split_made_goes_out_in_spreadsheets_and_comes_back_byte_for_byte(society, tmp_path):
+    split(society, DIVIDED | {"second:date": "1979", "second:continues": ["SMK-76A"]})
+    first, second = tmp_path / "first", tmp_path / "second"
+    export_reference(first)
+    rows = list(csv.DictReader((first / "versions.csv").open(encoding="utf-8-sig", newline="")))
+    assert row(rows, version="SMK-76")["became"] == "SMK-76A SMK-76B"
+
+    assert propose_import(folder=first, by=society.ada, because="As it stands.").written == []
+    society.other.successors.all().delete()
+    IssueVersion.objects.filter(code="SMK-76A").update(date="", name="Lost")
+    import_reference(folder=first)
+    export_reference(second)
+
+    for one in first.iterdir():
+        assert (second / one.name).read_bytes() == one.read_bytes(), one.name
+
+
+def test_a_change_that_would_make_a_version_descend_from_itself_is_refused_when_it_is_decided(society):
+    one = sent(society.ada, society.one, {"continues": ["SMK-76"]})
+    other = sent(society.ada, society.other, {"continues": ["SMK-61"]})
+    decide_both(society, one)
+    decide(other, society.mo)
+
+    with pytest.raises(NotDone, match="SMK-76 would descend from itself by way of SMK-61"):
+        decide(other, society.mia)
+    assert list(society.other.ancestors.all()) == []
+
+
+def test_a_split_with_many_pieces_asks_the_database_no_more_for_its_page(society, client):
+    proposal = split_sent(society)
+    piece_of(society, society.other, cuff="tab")
+    client.force_login(society.mo)
+    address = f"/proposals/{proposal.pk}/"
+    forget_everything()
+    few = queries_of(client, address), queries_of(client, address)
+    owner = make_member("Owen")
+    for seen in ("tab", "plain", "plain"):
+        piece_of(society, society.other, owner=owner, cuff=seen)
+    piece_of(society, society.other, owner=owner, closure="buttons")
+    forget_everything()
+
+    assert (queries_of(client, address), queries_of(client, address)) == few
