@@ -10,6 +10,7 @@ from catalogue.review.importing import urls as importing
 from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
 from catalogue.review.questions import urls as questions
+from catalogue.review.scans import urls as scans
 from catalogue.review.unreviewed import urls as unreviewed
 from tests.site_server import DEMO_FOLDER
 
@@ -200,6 +201,7 @@ NOT_PAGES = {
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
     *(f"questions:{pattern.name}" for pattern in questions.urlpatterns),
+    *(f"scans:{pattern.name}" for pattern in scans.urlpatterns),
     *(f"feature_records:{name}" for name in ("begin", "edit", "new")),
     *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),

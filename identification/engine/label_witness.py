@@ -3,8 +3,8 @@
 A label can be moved from piece to piece, so it never excludes a version: with chance `belongs` it was sewn into this
 piece, else into some other one. P(label | v) = b P1(label | v) + (1 - b) S, where S is what any version's label would
 have said, the mean of P1. Number, year and maker within P1 are multiplied; answers about the label itself (its kind,
-its size marking) may be handed in as `inside`, so that they share the doubt instead of counting a second time. Starting
-values are the project's own, no source.
+its size marking) may be handed in as `inside`, so that they share the doubt instead of counting a second time. How it
+is sewn in says nothing of a version: it moves `belongs`. Starting values are the project's own, no source.
 """
 
 from collections.abc import Collection, Mapping, Sequence
@@ -19,12 +19,24 @@ from identification.engine.pack import Pack
 
 # Chance that a label was sewn into the piece it is found in.
 BELONGS = 0.95
+# What is seen of how the label is sewn in, by code, with its chance where the label belongs to the piece and where it
+# came from another one. Of several the first that is true counts: it says most against the label.
+SEWN = {
+    "other_label": (0.01, 0.18),
+    "empty_row": (0.02, 0.30),
+    "other": (0.12, 0.36),
+    "glued": (0.03, 0.05),
+    "on_cloth": (0.10, 0.01),
+    "same": (0.72, 0.10),
+}
 # Chance of a number, or a maker, that is not on the version's record although others are.
 OTHER_NUMBER, OTHER_MAKER = 0.02, 0.05
 # Chance of a year outside the version's recorded span, halved with every second year away.
 OUTSIDE_SPAN, HALVED_IN_YEARS = 0.05, 2.0
 # Labels repeat the year of the pattern or of the contract: a year more on each side costs nothing.
 LEEWAY = 1
+# A contract is signed before the piece is made: deliveries go on for so many years after.
+DELIVERED_WITHIN = 5
 
 
 @dataclass(frozen=True)
@@ -50,14 +62,27 @@ class LabelRecord:
 
 @dataclass(frozen=True)
 class LabelSeen:
-    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year."""
+    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year.
+
+    `contract`: the year in which a contract on it was signed, of use where the label has no year of its own. `sewn`:
+    one of SEWN, or anything else where nobody looked or could tell.
+    """
 
     numbers: tuple[str, ...] = ()
     years: tuple[int, int] | None = None
     makers: tuple[str, ...] = ()
+    contract: int | None = None
+    sewn: str = ""
 
     def __bool__(self) -> bool:
-        return bool(self.numbers or self.years or self.makers)
+        return bool(self.numbers or self.possible_years or self.makers)
+
+    @property
+    def possible_years(self) -> tuple[int, int] | None:
+        """The years on the label, else those in which a piece under its contract may have been made: never before."""
+        if self.years or self.contract is None:
+            return self.years
+        return self.contract, self.contract + DELIVERED_WITHIN
 
 
 @dataclass(frozen=True)
@@ -83,17 +108,29 @@ class LabelWitness:
         return (1 - self.belongs) * self.stray / self.likelihood[version]
 
 
+def belongs_when(sewn: str) -> float:
+    """The chance that a label belongs to its piece, by how it is sewn in."""
+    if sewn not in SEWN:
+        return BELONGS
+    own, moved = SEWN[sewn]
+    return BELONGS * own / (BELONGS * own + (1 - BELONGS) * moved)
+
+
 def hear_label(
     records: Sequence[LabelRecord],
     seen: LabelSeen,
     *,
-    belongs: float = BELONGS,
+    belongs: float | None = None,
     inside: Mapping[str, float] | None = None,
 ) -> LabelWitness:
-    """What a label says of each version. What no version's record knows says nothing; records decide, never silence."""
+    """What a label says of each version. What no version's record knows says nothing; records decide, never silence.
+
+    `belongs`: the chance that the label belongs to its piece, if it is not to follow from how it is sewn in.
+    """
+    belongs = belongs_when(seen.sewn) if belongs is None else belongs
     parts = {
         "number": [number_likelihoods(records, number) for number in seen.numbers],
-        "year": [year_likelihoods(records, seen)] if seen.years else [],
+        "year": [year_likelihoods(records, seen)] if seen.possible_years else [],
         "maker": [maker_likelihoods(records, maker) for maker in seen.makers],
         "inside": [[inside.get(record.version) for record in records]] if inside else [],
     }
@@ -147,7 +184,7 @@ def number_likelihoods(records: Sequence[LabelRecord], number: str) -> list[floa
 
 def year_likelihoods(records: Sequence[LabelRecord], seen: LabelSeen) -> list[float | None]:
     """The year by version: even over the years of its labels, falling off outside."""
-    first, last = seen.years
+    first, last = seen.possible_years
     latest = max([record.last_year or 0 for record in records] + [last])
     found: list[float | None] = []
     for record in records:

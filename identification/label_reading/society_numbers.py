@@ -98,6 +98,8 @@ def number_of(page: Page, match: re.Match, form: Form, ready: Compiled, context:
             statuses.append("ambiguous")
             keys["candidates"] = [value]
         keys |= year_of(form, in_figures[form.year_group - 1], context)
+        if keys.get("years") == []:
+            reasons.add("outside_years_in_use")
     status = weakest(statuses)
     keys["value"] = None if status == "ambiguous" or "too_many_repairs" in reasons else value
     return field(status, reasons, **keys) | page.printed(*match.span())

@@ -138,24 +138,26 @@ def reasons_for(
         if one.note and not one.misprint_of:
             words += f" ({one.note})"
         reasons.append(Reason(*FOR, words))
-    if seen.years:
-        reasons.append(year_reason(version, own, seen.years))
+    if seen.possible_years:
+        reasons.append(year_reason(version, own, seen))
     for maker in seen.makers:
         reasons.append(maker_reason(makers, maker))
     return reasons
 
 
-def year_reason(version: VersionFacts, own: list[Carried], years: tuple[int, int]) -> Reason:
+def year_reason(version: VersionFacts, own: list[Carried], seen: LabelSeen) -> Reason:
+    """The year on the label, or that of its contract, which is only the earliest in which the piece was made."""
     firsts = [one.first_year for one in own if one.first_year] or ([version.from_year] if version.from_year else [])
     lasts = [one.last_year for one in own if one.last_year] or ([version.to_year] if version.to_year else [])
     first, last = min(firsts, default=None), max(lasts, default=None)
-    label = years_in_words(*years)
+    years = seen.possible_years
+    label = years_in_words(*years) if seen.years else f"contract of {seen.contract}, so made that year or later"
     if first is None and last is None:
         return Reason(*UNKNOWN, f"{label}: its years are not recorded")
     span = years_in_words(first, last)
     what = "labels with this number" if any(one.first_year or one.last_year for one in own) else "recorded"
     if (first and years[1] < first - LEEWAY) or (last and years[0] > last + LEEWAY):
-        return Reason(*AGAINST, f"{label} on the label; {what} {span}")
+        return Reason(*AGAINST, f"{label} on the label; {what} {span}" if seen.years else f"{label}; {what} {span}")
     return Reason(*FOR, f"{label} ({what} {span})")
 
 
@@ -175,6 +177,8 @@ def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: 
         "_label_year": years[0] if years and years[0] == years[1] else "",
         # Of a repaired or altered piece the first maker is the one that made it.
         "_label_maker": makers[0] if makers else "",
+        "_label_contract": evidence.seen.contract or "",
+        "_label_sewn": evidence.seen.sewn,
     }
     query = f"?{urlencode({name: value for name, value in given.items() if value}, safe=',')}"
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)

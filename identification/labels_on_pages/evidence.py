@@ -26,14 +26,16 @@ class Question:
 
 @dataclass(frozen=True)
 class Evidence:
-    """`seen` for the engine, the numbers as printed, and what was left out until somebody confirms it. `years_differ`:
-    the labels of one piece give different years, so that none is used."""
+    """`seen` for the engine, the numbers as printed, and what was left out until somebody confirms it. `contract`: the
+    one whose year is taken, where the label prints none; `contract_number`: the only one on it. `years_differ`: the
+    labels of one piece give different years, so that none is used."""
 
     seen: LabelSeen
     numbers: tuple[str, ...] = ()
-    year_from: str = ""
+    contract: str = ""
     open: tuple[str, ...] = ()
     years_differ: bool = False
+    contract_number: str = ""
 
 
 def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
@@ -63,31 +65,35 @@ def question(name: str, title: str, reading: dict, options: list, given: dict[st
     return Question(name, title, visible(reading["as_printed"]), every, chosen if chosen in dict(every) else "")
 
 
-def evidence_of(answer: dict, questions: list[Question]) -> Evidence:
-    """Numbers, years and makers to weigh. A repaired or open reading counts only once somebody has confirmed it."""
+def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evidence:
+    """Numbers, years and makers to weigh. A repaired or open reading counts only once somebody has confirmed it.
+    `sewn`: how the label is sewn in, as the engine takes it."""
     chosen = {one.name: one.chosen for one in questions}
     left = [one.title.lower() for one in questions if not one.chosen]
     numbers = []
     if value := confirmed(answer["stock_number"], "confirm-stock_number", chosen):
         numbers.append(value)
-    years, year_from = years_of(answer["date"], chosen)
-    prints_no_year = answer["date"]["status"] in ("absent", "invalid")
+    years = years_of(answer["date"], chosen)
+    contracts = contract_years(answer, chosen)
+    # Of two contracts neither says when; a date that is printed and open stands in the way of both.
+    signed = contracts[0] if len(set(contracts)) == 1 and answer["date"]["status"] in ("absent", "invalid") else None
     for place, number in enumerate(answer["numbers"]):
         value = confirmed(number, f"confirm-number-{place}", chosen)
         if value and number["role"] == "stock number":
             numbers.append(value)
-        elif value and number["role"] == "contract" and number.get("year") and years is None and prints_no_year:
-            years, year_from = (number["year"], number["year"]), f"the contract {value}"
     return Evidence(
         LabelSeen(
             numbers=tuple(dict.fromkeys(bare_number(one) for one in numbers)),
             years=years,
             makers=tuple(makers_of(answer, chosen)),
+            contract=signed[0] if signed else None,
+            sewn=sewn,
         ),
         tuple(dict.fromkeys(numbers)),
-        year_from,
+        signed[1] if signed else "",
         tuple(left),
         answer["date"].get("reason") == "two_labels_differ",
+        the_only([value for _, value in contracts]),
     )
 
 
@@ -99,10 +105,27 @@ def confirmed(reading: dict, name: str, chosen: dict[str, str]) -> str:
     return reading.get("value") or ""
 
 
-def years_of(date: dict, chosen: dict[str, str]) -> tuple[tuple[int, int] | None, str]:
+def the_only(values: list[str]) -> str:
+    return values[0] if len(set(values)) == 1 else ""
+
+
+def contract_years(answer: dict, chosen: dict[str, str]) -> list[tuple[int, str]]:
+    """The years in which contracts on the label were signed, with their numbers: bounds, never dates of making."""
+    found = []
+    for place, number in enumerate(answer["numbers"]):
+        value = confirmed(number, f"confirm-number-{place}", chosen)
+        if value and number["role"] == "contract" and number.get("year"):
+            found.append((number["year"], value))
+    value = confirmed(answer["contract"], "confirm-contract", chosen)
+    if value and answer["contract"].get("award_from"):
+        found.append((int(answer["contract"]["award_from"][:4]), value))
+    return found
+
+
+def years_of(date: dict, chosen: dict[str, str]) -> tuple[int, int] | None:
     edtf = date.get("edtf") if date["status"] not in ASKED else chosen.get("confirm-date", "")
     bounds = edtf_bounds(edtf) if edtf and edtf != NONE_OF_THESE else None
-    return ((bounds[0][0], bounds[1][0]), "the date") if bounds else (None, "")
+    return (bounds[0][0], bounds[1][0]) if bounds else None
 
 
 def makers_of(answer: dict, chosen: dict[str, str]) -> list[str]:

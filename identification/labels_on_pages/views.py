@@ -13,7 +13,9 @@ from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.evidence import evidence_of, questions_of
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
+from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
+from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
 from identification.labels_on_pages.society import society_context
 from identification.labels_on_pages.words import REASON_WORDS
 
@@ -78,7 +80,8 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         return {"fault": REASON_WORDS[label["reason"]]}
     pieces = pieces_of(answer, known)
     questions = questions_of(answer, request.POST)
-    evidence = evidence_of(answer, questions)
+    sewn = request.POST.get("sewn", "")
+    evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
     within = [chosen] if chosen else list(types.values())
     found = versions_allowed(within, evidence, number) if evidence.seen else []
     conflict = answer["consistency"]
@@ -93,6 +96,10 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "conflicts": [REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason],
         "questions": questions,
         "evidence": evidence,
+        "sewn_choices": sewn_choices() if evidence.seen else [],
+        "sewn_where": WHERE,
+        "sewn_said": sewn_words(evidence.seen.sewn),
+        "sewn_doubtful": is_doubtful(evidence.seen.sewn),
         "unknown_numbers": unknown_numbers(evidence, number),
         "allowed": [one for one in found if one.fits][:MOST_SHOWN],
         "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
@@ -102,7 +109,16 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
         "chosen": chosen,
+        "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
     }
+
+
+def only_type(chosen, found: list, types: dict) -> str:
+    """The code of the garment type that was chosen, or of the only one whose versions the label allows."""
+    if chosen:
+        return chosen.code
+    homes = {code for one in found for code, facts in types.items() if one.version.code in facts.versions}
+    return homes.pop() if len(homes) == 1 else ""
 
 
 def unknown_numbers(evidence, number: int) -> list[str]:

@@ -10,9 +10,10 @@ from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import PART_MISSING
 from identification import engine
 from identification.labels_on_pages.allowed import makers_on_labels
+from identification.labels_on_pages.sewn import sewn_choices
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
-from identification.walk_through.address import PLAIN_ANSWERS, Walk
+from identification.walk_through.address import LABEL_SEWN, PLAIN_ANSWERS, Walk
 from identification.walk_through.label_evidence import heard, label_context, label_data, on_label, seen_of
 from identification.walk_through.question_page import answer_words, plain_rows
 from identification.walk_through.steps import cautions_of, may_ask
@@ -26,7 +27,7 @@ HEADLINES = {
 }
 MOST_UNCHECKED = 4
 # Fields of the page's own form, beside its checks.
-LABEL_FIELDS = ("_label_number", "_label_year", "_label_maker")
+LABEL_FIELDS = ("_label_number", "_label_year", "_label_maker", LABEL_SEWN)
 
 
 def context_of(walk: Walk) -> engine.Context:
@@ -56,6 +57,7 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "told": bool(walk.answers or seen_of(walk)),
         "label": label_context(facts, walk, code, judged.against, number),
         "makers_on_labels": label_makers(facts),
+        "sewn_choices": [] if facts.must_stay_closed else sewn_choices(),
         "hidden": [("v", code), *((n, value) for n, value in walk.pairs() if n not in (*checks, *LABEL_FIELDS))],
         "not_checked": [facts.features[feature].name for feature in checks if not is_seen(walk, feature)],
         "closed": closed_checks(facts, pack, code, checks),

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from catalogue.figures.small_spots import small_spots
 from catalogue.reference.addresses import address_of
-from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.facts import FeatureFacts, StateFacts, TypeFacts
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.separation import WEAK_ERROR
 from catalogue.reference.snapshots import keep_for_state
@@ -30,13 +31,15 @@ def make_context(facts: TypeFacts, number: int) -> dict:
     numbers = {fork: place for place, fork in enumerate(dict.fromkeys(forks(tree)), start=1)}
     came_from = ways_to(numbers)
     groups = {versions: group_name(place) for place, versions in enumerate(groups_of(tree))}
+    flats = small_spots(facts, [feature_of(facts, pack, fork) for fork in numbers])
+    couplets = [couplet(facts, pack, fork, numbers, groups, came_from[n]) for fork, n in numbers.items()]
     return {
         "facts": facts,
         "cautions": cautions_of(facts),
         "key": key,
         "questions": f"{key.questions:.1f}",
         "too_long": engine.MOST_COUPLETS if key.tree is None else 0,
-        "couplets": [couplet(facts, pack, fork, numbers, groups, came_from[n]) for fork, n in numbers.items()],
+        "couplets": [one | {"flat": flat} for one, flat in zip(couplets, flats, strict=True)],
         "groups": [group_row(facts, pack, versions, name) for versions, name in groups.items()],
         "versions": [version_row(facts, code) for code in seen_codes(pack)],
         "unseen": [version_row(facts, v.code) for v in pack.versions if not v.piece_seen],
@@ -103,13 +106,14 @@ def group_row(facts: TypeFacts, pack: engine.Pack, versions: tuple[int, ...], na
 
 def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, groups, came_from) -> dict:
     """One numbered question with its answers; answers that lead to the same stand on one line."""
-    feature = facts.features[pack.feature_codes[fork.feature]]
-    leads: dict[engine.Fork | engine.Leaf, list[str]] = {}
+    feature = feature_of(facts, pack, fork)
+    leads: dict[engine.Fork | engine.Leaf, list[StateFacts | None]] = {}
     for state, branch in sorted(fork.branches, key=lambda pair: (pair[0] == engine.NO_PART, pair[0])):
-        leads.setdefault(branch, []).append(answer_words(feature, pack, fork, state))
+        leads.setdefault(branch, []).append(state_of(feature, pack, fork, state))
     return {
         "n": numbers[fork],
         "came_from": came_from,
+        "feature": feature.code,
         "question": feature.question,
         "where": feature.place_words,
         "seen": feature.seen_words.lower(),
@@ -119,18 +123,22 @@ def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, gro
     }
 
 
-def answer_words(feature: FeatureFacts, pack: engine.Pack, fork: engine.Fork, state: int) -> str:
-    if state == engine.NO_PART:
-        return NO_SUCH_PART
-    return feature.label_of(pack.features[fork.feature].states[state])
+def feature_of(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork) -> FeatureFacts:
+    return facts.features[pack.feature_codes[fork.feature]]
 
 
-def lead(facts: TypeFacts, pack: engine.Pack, answers: list[str], branch, numbers, groups) -> dict:
-    """Where an answer leads: to the number of a couplet, to a version, or to a group."""
+def state_of(feature: FeatureFacts, pack: engine.Pack, fork: engine.Fork, state: int) -> StateFacts | None:
+    """The state that an answer names; None for `There is no such part`."""
+    return None if state == engine.NO_PART else feature.state_by_code[pack.features[fork.feature].states[state]]
+
+
+def lead(facts: TypeFacts, pack: engine.Pack, answers: list[StateFacts | None], branch, numbers, groups) -> dict:
+    """Where an answer leads: to the number of a couplet, to a version, or to a group. `states`: those to be drawn."""
     is_fork = isinstance(branch, engine.Fork)
     single = not is_fork and len(branch.versions) == 1
     return {
-        "words": listed(answers, "or"),
+        "words": listed([state.label if state else NO_SUCH_PART for state in answers], "or"),
+        "states": [state for state in answers if state],
         "to": numbers[branch] if is_fork else 0,
         "version": version_row(facts, pack.version_codes[branch.versions[0]]) if single else None,
         "group": "" if is_fork or single else groups[branch.versions],

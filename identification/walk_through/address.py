@@ -14,6 +14,7 @@ from urllib.parse import urlencode
 
 from catalogue.reference.facts import FeatureFacts
 from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
+from identification.engine.label_witness import SEWN
 
 PLAIN_ANSWERS = (CANNOT_TELL, PART_MISSING, ALTERED)
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "in": 25.4}
@@ -22,6 +23,8 @@ LONGEST_MEASURE = 10_000
 SHOWN_OF_A_NAME = 40
 LONGEST_LABEL_NUMBER = 120
 YES = "yes"
+# How the label is sewn in: a question of the site's own, about no version, so it stands beside the features.
+LABEL_SEWN = "_label_sewn"
 # Only where the address gives data: the program that asks has read the caution.
 ACCEPTED = "_accepted"
 # In place of the views that pictures show: the piece itself, looked at from outside only.
@@ -48,15 +51,23 @@ class Walk:
     label_number: str = ""
     label_year: int | None = None
     label_maker: str = ""
+    label_contract: int | None = None
+    label_sewn: str = ""
     notes: tuple[str, ...] = ()
 
     @property
     def label_key(self) -> tuple:
         """What the address says of the label; all empty where it says nothing."""
-        return (self.label_number, self.label_year, self.label_maker)
+        return (self.label_number, self.label_year, self.label_maker, self.label_contract, self.label_sewn)
+
+    @property
+    def says_of_label(self) -> bool:
+        """Whether the address says what stands on the label; how it is sewn in alone tells nothing."""
+        return bool(self.label_number or self.label_year or self.label_maker or self.label_contract)
 
     def without_label(self) -> "Walk":
-        return replace(self, label_number="", label_year=None, label_maker="", ask="")
+        none = {"label_number": "", "label_year": None, "label_maker": "", "label_contract": None, "label_sewn": ""}
+        return replace(self, **none, ask="")
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
@@ -73,6 +84,8 @@ class Walk:
             ("_label_number", self.label_number),
             ("_label_year", str(self.label_year or "")),
             ("_label_maker", self.label_maker),
+            ("_label_contract", str(self.label_contract or "")),
+            (LABEL_SEWN, self.label_sewn),
             ("_views", ",".join(self.views)),
             ("_from", "any-garment" if self.came_from_any else ""),
             ("_stop", YES if self.stop else ""),
@@ -128,7 +141,7 @@ def own_parameters(
 ) -> dict:
     """The site's own parameters, each checked against what it may be."""
     known = {
-        "ask": own.get("_ask", "") if own.get("_ask") in features else "",
+        "ask": own.get("_ask", "") if own.get("_ask") in (*features, LABEL_SEWN) else "",
         "stop": own.get("_stop") == YES,
         "came_from_any": own.get("_from") == "any-garment",
         "maker": own.get("_maker", "") if own.get("_maker") in makers else "",
@@ -137,6 +150,8 @@ def own_parameters(
         "label_number": read_label_number(own.get("_label_number", "")),
         "label_year": read_year(own.get("_label_year", "")),
         "label_maker": read_label_number(own.get("_label_maker", "")),
+        "label_contract": read_year(own.get("_label_contract", "")),
+        "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
     }
     for name, value in own.items():
         meaning = name.removeprefix("_")

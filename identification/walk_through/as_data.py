@@ -4,8 +4,9 @@ from dataclasses import asdict
 
 from catalogue.reference.facts import TypeFacts
 from identification import engine
+from identification.labels_on_pages.sewn import QUESTION, TRACES
 from identification.profiles_from_catalogue import engine_answers
-from identification.walk_through.address import ACCEPTED, YES, Walk
+from identification.walk_through.address import ACCEPTED, LABEL_SEWN, YES, Walk
 from identification.walk_through.handover import types_left
 from identification.walk_through.label_evidence import label_data
 from identification.walk_through.photographs import message, photographs
@@ -36,6 +37,16 @@ def walk_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int) -> d
 def next_data(facts: TypeFacts, pack: engine.Pack, walk: Walk, answers, step: Step, number: int) -> dict:
     if step.page == "caution":
         return {"page": "caution", "accept": f"{ACCEPTED}={YES}"}
+    if step.page == "label_sewn":
+        states = {trace.code: trace.label for trace in TRACES}
+        return {
+            "page": "question",
+            "feature": LABEL_SEWN,
+            "purpose": "label",
+            "question": QUESTION,
+            "states": states,
+            "measured": False,
+        }
     if step.page == "question":
         feature = facts.features[step.feature]
         return {

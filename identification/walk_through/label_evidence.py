@@ -29,6 +29,7 @@ from identification.labels_on_pages.allowed import (
     numbers_on_record,
     reasons_for,
 )
+from identification.labels_on_pages.sewn import is_doubtful, sewn_words
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
 from identification.walk_through.address import Walk
@@ -48,7 +49,8 @@ def lies_on_label(feature: FeatureFacts) -> bool:
 def seen_of(walk: Walk) -> LabelSeen:
     numbers = tuple(dict.fromkeys(bare_number(one) for one in walk.label_number.split(",") if bare_number(one)))
     years = (walk.label_year, walk.label_year) if walk.label_year else None
-    return LabelSeen(numbers, years, (walk.label_maker,) if walk.label_maker else ())
+    makers = (walk.label_maker,) if walk.label_maker else ()
+    return LabelSeen(numbers, years, makers, contract=walk.label_contract, sewn=walk.label_sewn)
 
 
 def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
@@ -57,7 +59,8 @@ def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
     numbers = [f"number {one.strip()}" for one in walk.label_number.split(",") if bare_number(one)]
     year = [f"year {walk.label_year}"] if walk.label_year else []
     maker = [f"maker {makers.get(walk.label_maker, walk.label_maker)}"] if walk.label_maker else []
-    return [*numbers, *year, *maker]
+    contract = [f"contract of {walk.label_contract}"] if walk.label_contract and not walk.label_year else []
+    return [*numbers, *year, *contract, *maker]
 
 
 def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
@@ -136,6 +139,9 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
         "direction": direction,
         "mark": MARKS.get(direction, "○"),
         "decibans": f"{decibans:+.1f}",
+        "sewn": sewn_words(walk.label_sewn),
+        "doubtful": is_doubtful(walk.label_sewn),
+        "belongs": percent(witness.belongs),
         "reasons": [
             *reasons_for(leader, carried, makers_on_labels(leader, facts.versions), seen_of(walk)),
             *numbers_of_others(facts, leader.code, walk, number),
@@ -175,6 +181,8 @@ def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
         "number": walk.label_number,
         "year": walk.label_year,
         "maker": walk.label_maker,
+        "contract": walk.label_contract,
+        "sewn": walk.label_sewn,
         "belongs": witness.belongs,
         "decibans": {version: round(witness.decibans(version), 2) for version in witness.likelihood},
         "aspects": {

@@ -5,10 +5,11 @@ from dataclasses import replace
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
 from identification import engine
+from identification.labels_on_pages.sewn import MIND, QUESTION, TRACES, WHERE
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
 from identification.walk_through.accepted_pieces import pieces_showing
-from identification.walk_through.address import Walk
+from identification.walk_through.address import LABEL_SEWN, Walk
 from identification.walk_through.any_garment import ANY_GARMENT, OUTLINE
 from identification.walk_through.handover import types_left
 from identification.walk_through.packs import questions_left
@@ -159,6 +160,18 @@ def other_questions(facts: TypeFacts, pack: engine.Pack, belief, answers, walk: 
         }
         for code in codes[:12]
     ]
+
+
+def sewn_context(walk: Walk) -> dict:
+    """What the page needs that asks how the label is sewn in."""
+    return {
+        "question": QUESTION,
+        "where": WHERE,
+        "mind": MIND,
+        "traces": [{"trace": trace, "given": trace.code == walk.label_sewn} for trace in TRACES],
+        "name": LABEL_SEWN,
+        "hidden": [(name, value) for name, value in walk.pairs() if name not in ("_ask", "_stop", LABEL_SEWN)],
+    }
 
 
 def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step, number: int) -> dict:

@@ -7,16 +7,17 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
-from identification.walk_through.address import Walk
+from identification.walk_through.address import LABEL_SEWN, Walk
 from identification.walk_through.any_garment import ANY_GARMENT, OUTLINE, WORN, AnyGarment
-from identification.walk_through.views_shown import can_be_seen
+from identification.walk_through.views_shown import LABEL, can_be_seen
 
 MOST_QUESTIONS = 40
 
 
 @dataclass(frozen=True)
 class Step:
-    """`page` is caution, question, verdict or, in the walk over all types, types: those that are left to choose from.
+    """`page` is caution, label_sewn, question, verdict or, in the walk over all types, types: those that are left to
+    choose from.
 
     `purpose` says why a question is asked: version, unmask, read_back, type or chosen.
     """
@@ -53,13 +54,27 @@ def next_step(facts: TypeFacts, pack: engine.Pack, walk: Walk) -> Step:
     if cautions_of(facts) and not walk.accepted:
         return Step("caution")
     allowed = may_ask(facts, walk)
-    if walk.ask:
+    if asks_how_sewn(facts, walk):
+        return Step("label_sewn")
+    if walk.ask and walk.ask != LABEL_SEWN:
         return chosen_question(facts.features[walk.ask], pack, allowed, facts)
     if facts.code == ANY_GARMENT:
         return type_step(pack, walk, facts, allowed)
     if walk.stop:
         return Step("verdict")
     return engine_step(pack, walk, facts, allowed)
+
+
+def asks_how_sewn(facts: TypeFacts, walk: Walk) -> bool:
+    """Before what stands on a label counts, it is asked how the label is sewn in; and again when the person wants to.
+    Not where the label cannot be looked at, nor of a garment that must stay closed or may be one that must: there the
+    chance that any label belongs to its piece has to do."""
+    return may_ask_how_sewn(facts, walk) and (walk.ask == LABEL_SEWN or not (walk.label_sewn or walk.ask or walk.stop))
+
+
+def may_ask_how_sewn(facts: TypeFacts, walk: Walk) -> bool:
+    closed = facts.must_stay_closed or facts.code == ANY_GARMENT
+    return walk.says_of_label and not closed and (not walk.views or LABEL in walk.views)
 
 
 def chosen_question(feature: FeatureFacts, pack: engine.Pack, allowed, facts: TypeFacts) -> Step:

@@ -11,14 +11,25 @@ from django.views.decorators.csrf import csrf_exempt
 from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
 from identification import engine
+from identification.labels_on_pages.sewn import sewn_words
 from identification.walk_through import caution_read, packs
-from identification.walk_through.address import ACCEPTED, NUMBER, OUTSIDE, YES, Walk, read_measure, read_walk, shortened
+from identification.walk_through.address import (
+    ACCEPTED,
+    LABEL_SEWN,
+    NUMBER,
+    OUTSIDE,
+    YES,
+    Walk,
+    read_measure,
+    read_walk,
+    shortened,
+)
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
 from identification.walk_through.label_evidence import label_context, label_words, pack_with_label
-from identification.walk_through.question_page import answered_rows, question_context, type_rows
-from identification.walk_through.steps import Step, cautions_of, next_step
+from identification.walk_through.question_page import answered_rows, question_context, sewn_context, type_rows
+from identification.walk_through.steps import Step, cautions_of, may_ask_how_sewn, next_step
 from identification.walk_through.verdict_page import verdict_context
 from identification.walk_through.views_shown import is_pictures, view_words, views_offered
 
@@ -130,6 +141,8 @@ def page_of(request, start: Start):
         return render(request, "walk_through/caution.html", context)
     if not facts.versions:
         return render(request, "walk_through/nothing_yet.html", context)
+    if step.page == "label_sewn":
+        return render(request, "walk_through/label_sewn.html", context | sewn_context(walk))
     if step.page == "question":
         context |= question_context(facts, start.pack, walk, step, start.number)
         context["typed"] = typed_wrong(request)
@@ -163,6 +176,8 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
         "without_cookies": caution_read.keeps_no_cookies(request, facts),
         "hidden_all": walk.pairs(),
         "label_said": label_words(facts, walk),
+        "label_sewn": sewn_words(walk.label_sewn),
+        "ask_sewn": replace(walk, ask=LABEL_SEWN, stop=False).query() if may_ask_how_sewn(facts, walk) else "",
         "without_label": walk.without_label().query(),
         "undo": walk.without(last[0]).query() if last else "",
         "undo_asks": replace(walk, ask=last[0], stop=False).query() if last else "",

@@ -6,6 +6,7 @@ import numpy as np
 
 from catalogue.reference.words import CANNOT_TELL
 from identification import engine
+from identification.engine.label_witness import SEWN
 from tests.benchmarks.demo_pieces import load_demo
 from tests.benchmarks.drawn_pieces import DrawnPiece
 
@@ -13,8 +14,7 @@ MOST = 40
 
 
 class WithMovedLabel:
-    """The body of one version, and all that lies on the label from another: sewn in without a trace, which is the
-    harder case."""
+    """The body of one version, and all that lies on the label from another."""
 
     def __init__(self, body: DrawnPiece, label: DrawnPiece, on_label: set[str]):
         self.body, self.label, self.on_label = body, label, on_label
@@ -28,22 +28,26 @@ def moved_labels(more: bool = False) -> None:
     load_demo(also=lambda: walked(40 if more else 12))
 
 
+# Whether the label's text is read, and how it is found to be sewn in: "as drawn" from the engine's own chances for
+# labels that belong, or were moved; "same", the same thread and no holes, is a moved label sewn in without a trace.
+WAYS = (("no", ""), ("yes", "not looked at"), ("yes", "as drawn"), ("yes", "same"))
+
+
 def walked(each: int) -> None:
     print(f"\nCopies with a genuine label of what they imitate, {each} of each; issued pieces with their own,")
     print("a third as many; answers about the label are those of the genuine one, also where its text is not read")
-    print("| pieces | label read | n | said issued | probably issued | said copy | label of another said | questions |")
-    print("|---|---|---|---|---|---|---|---|")
+    heads = ["pieces", "label read", "how it is sewn in", "n", "said issued", "probably issued", "said copy"]
+    print(f"| {' | '.join([*heads, 'label of another said', 'questions'])} |")
+    print("|---|---|---|---|---|---|---|---|---|")
     for group, words, number in (("copy", "copies", each), ("issued", "issued", each // 3)):
-        for read in (False, True):
-            found = walks(group, number, read)
+        for read, sewn in WAYS:
+            found = walks(group, number, read == "yes", sewn)
             n = found["n"]
             shares = " | ".join(f"{found[key] / n:.1%}" for key in ("issued", "probably", "copy", "moved"))
-            print(
-                f"| {words} | {'yes' if read else 'no'} | {n} | {shares} | {found['questions'] / n:.1f} |", flush=True
-            )
+            print(f"| {words} | {read} | {sewn} | {n} | {shares} | {found['questions'] / n:.1f} |", flush=True)
 
 
-def walks(group: str, each: int, read: bool) -> Counter:
+def walks(group: str, each: int, read: bool, sewn: str) -> Counter:
     """The same pieces, drawn from a fixed seed, with the text of the label read or not."""
     from catalogue.reference.models import ReferenceState
     from catalogue.reference.snapshots import all_types
@@ -69,8 +73,17 @@ def walks(group: str, each: int, read: bool) -> Counter:
                 of_label = DrawnPiece(pack, pack.version_place[code], draw)
                 piece = WithMovedLabel(DrawnPiece(pack, row, draw), of_label, on_label)
                 text = text_of_label(facts.versions[code], on_record[code], draw)
+                text["label_sewn"] = found_sewn(sewn, moved=group == "copy", draw=draw)
                 found += walk(facts, piece, Walk(accepted=True, **(text if read else {})), number)
     return found
+
+
+def found_sewn(how: str, moved: bool, draw) -> str:
+    """What is seen of how the label is sewn in."""
+    if how != "as drawn":
+        return "same" if how == "same" else CANNOT_TELL
+    chances = [chance[moved] for chance in SEWN.values()]
+    return str(draw.choice(list(SEWN), p=chances))
 
 
 def walk(facts, piece: WithMovedLabel, address, number: int) -> Counter:

@@ -6,9 +6,11 @@ import pytest
 
 from identification.engine.label_witness import (
     BELONGS,
+    SEWN,
     CarriedNumber,
     LabelRecord,
     LabelSeen,
+    belongs_when,
     hear_label,
     married,
     year_chance,
@@ -103,3 +105,23 @@ def test_what_the_witness_says_can_be_worked_out_by_hand():
 
     assert heard.stray == pytest.approx(0.5)
     assert heard.likelihood["X"] / heard.likelihood["Y"] == pytest.approx(0.956 / 0.044)
+
+
+def test_how_it_is_sewn_in_is_told_of_labels_that_belong_and_of_moved_ones_in_full():
+    """Each of the two shares out the whole of its chance; the odds are the rule of Bayes, worked out by hand."""
+    for column in (0, 1):
+        assert sum(chances[column] for chances in SEWN.values()) == pytest.approx(1)
+    assert belongs_when("empty_row") == pytest.approx(0.95 * 0.02 / (0.95 * 0.02 + 0.05 * 0.30))
+    assert belongs_when("cannot-tell") == belongs_when("") == 0.95
+    assert belongs_when("same") > 0.95 > belongs_when("other") > belongs_when("empty_row")
+
+
+def test_the_year_of_a_contract_says_nothing_against_versions_made_for_some_years_after():
+    signed = hear_label(RECORDS, LabelSeen(contract=1958))
+    dated = hear_label(RECORDS, LabelSeen(years=(1958, 1958)))
+
+    assert signed.decibans("A", "C") > 0
+    assert abs(signed.decibans("A", "C")) < abs(dated.decibans("A", "C"))
+    assert hear_label(RECORDS, LabelSeen(years=(1962, 1962), contract=1955)).likelihood == (
+        hear_label(RECORDS, LabelSeen(years=(1962, 1962))).likelihood
+    )

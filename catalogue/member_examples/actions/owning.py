@@ -21,6 +21,8 @@ TRIES = 5
 # What its owner may change by `save_example`; labels, photographs and observations have tables of their own.
 OWNERS_FIELDS = frozenset(
     [
+        "begun_grounds",
+        "begun_held",
         "complete",
         "condition",
         "contract",

@@ -62,6 +62,13 @@ class Example(models.Model):
     note = models.TextField(blank=True, default="")
     seen_on = UncertainDateField()
     venue = models.CharField(max_length=120, blank=True, default="", help_text="the kind of place, never an address")
+    begun_held = models.CharField(
+        max_length=90,
+        blank=True,
+        default="",
+        help_text="what its owner chose before there are grounds",
+    )
+    begun_grounds = models.TextField(blank=True, default="", help_text="grounds its owner wrote, no choice made yet")
     begun_once = models.UUIDField(
         null=True, blank=True, unique=True, editable=False, help_text="given with the form that began it"
     )

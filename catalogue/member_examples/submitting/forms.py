@@ -6,6 +6,7 @@ import unicodedata
 from django import forms
 
 from catalogue.member_examples.models import Alteration, Label
+from catalogue.member_examples.submitting.figures_typed import lab
 from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.pictures import LICENCES
 from catalogue.member_examples.words import (
@@ -84,15 +85,6 @@ class GarmentForm(forms.Form):
 
 
 MEASURED_PLACES = ("exposed_lab", "protected_lab")
-
-
-def lab(words: str) -> Lab | None:
-    """Three figures of CIELAB, spaces, commas or semicolons between; None where they are none."""
-    parts = re.split(r"[\s;]+|,\s+", words.replace("−", "-"))
-    if len(parts) != 3 or not all(re.fullmatch(r"-?\d{1,3}([.,]\d{1,4})?", part) for part in parts):
-        return None
-    light, a, b = (float(part.replace(",", ".")) for part in parts)
-    return (light, a, b) if 0 <= light <= 100 and abs(a) <= 128 and abs(b) <= 128 else None
 
 
 class ConditionForm(forms.Form):
@@ -176,16 +168,18 @@ class ConditionForm(forms.Form):
             self.labs = (read[0], read[1])
         return given
 
-    @property
-    def shades(self) -> dict:
-        """The code of the exposed state, the protected place beside it, empty where not looked; figures of both."""
-        return {name: self.cleaned_data.get(name, "") for name in ("exposed", "protected")} | {"labs": self.labs}
+    def shades(self, *, measured_before: tuple[Lab, Lab] | None) -> dict:
+        """The code of the exposed state, the protected place beside it, empty where not looked; figures of both, those
+        of before where what was typed cannot be read."""
+        unread = any(name in self.errors for name in MEASURED_PLACES)
+        seen = {name: self.cleaned_data.get(name, "") for name in ("exposed", "protected")}
+        return seen | {"labs": measured_before if unread else self.labs}
 
     @property
     def fields_of_piece(self) -> dict:
         beside = ("exposed", "protected", *MEASURED_PLACES)
         given = {name: value for name, value in self.cleaned_data.items() if name not in beside}
-        for name in ("complete", "label_legible", "mould"):
+        for name in {"complete", "label_legible", "mould"} & set(given):
             given[name] = {"yes": True, "no": False, "": None}[given[name]]
         return given
 
@@ -263,6 +257,10 @@ class SizeForm(forms.Form):
             )
 
     @property
+    def fields_of_piece(self) -> dict:
+        return {name: self.cleaned_data[name] for name in ("size_mark",) if name in self.cleaned_data}
+
+    @property
     def length_fields(self) -> list:
         return [self[what] for what in self.lengths]
 
@@ -327,6 +325,9 @@ def region_choices(garment_class: str) -> list:
 
 
 class HeldForm(forms.Form):
+    """What the owner holds a piece to be. `may_be_half`: a draft takes a choice without grounds, and grounds without a
+    choice."""
+
     version = forms.ChoiceField(widget=forms.RadioSelect, label="I hold it to be")
     grounds = Words(
         label="On what grounds?",
@@ -336,8 +337,10 @@ class HeldForm(forms.Form):
         help_text="Which features, which label, which paper.",
     )
 
-    def __init__(self, *args, facts: TypeFacts | None, **kwargs):
+    def __init__(self, *args, facts: TypeFacts | None, may_be_half: bool, **kwargs):
         super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            field.required = not may_be_half
         self.fields["grounds"].error_messages["required"] = (
             "Say on what grounds: which features, which label, which paper."
         )
@@ -348,6 +351,17 @@ class HeldForm(forms.Form):
             (f"_{Held.NOT_IN_REFERENCE}", "None of these: not in the reference"),
             (f"_{Held.CANNOT_SAY}", "I cannot say"),
         ]
+
+    @property
+    def is_whole(self) -> bool:
+        """Both are there: a choice and its grounds."""
+        return self.is_valid() and all(self.cleaned_data[name].strip() for name in ("version", "grounds"))
+
+    @property
+    def half(self) -> dict[str, str]:
+        """What is there, as the draft keeps it."""
+        kept = {"begun_held": "version", "begun_grounds": "grounds"}
+        return {name: self.cleaned_data[field] for name, field in kept.items() if field in self.cleaned_data}
 
     @property
     def held(self) -> str:

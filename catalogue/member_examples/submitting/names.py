@@ -36,6 +36,7 @@ EXAMPLES_TEXTS = {
     "contract": "Contract number",
     "size_mark": "Size mark",
     "venue": "Where it was seen",
+    "begun_grounds": "Grounds of what it is, begun",
 }
 
 

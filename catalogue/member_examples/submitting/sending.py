@@ -12,6 +12,7 @@ from catalogue.member_examples.actions.refusals import NotDone, refuse_strangers
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.submitting.advice import Known, Opinion, adviser
 from catalogue.member_examples.submitting.answers import answers_of, last_looks
+from catalogue.member_examples.submitting.drafting import hold_what_was_begun
 from catalogue.member_examples.submitting.pictures import clear_taken_out
 from catalogue.member_examples.words import ExampleState, NameOnLabel
 from catalogue.reference.models import IssueVersion, ReferenceState
@@ -61,6 +62,7 @@ def send(*, example: Example, member: Member, token: uuid.UUID) -> Example:
         return example
     if refusal := reason_not_to_send(example):
         raise NotDone(refusal)
+    hold_what_was_begun(example=example, member=member)
     opinion = opinion_of(example, member)
     sent = submit_example(example=example, member=member, token=token)
     if opinion:

@@ -2,6 +2,8 @@
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import urlencode
 from django.views.decorators.http import require_http_methods, require_POST
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
@@ -13,6 +15,7 @@ from catalogue.review.proposals.actions import (
     begin_change,
     begin_merge,
     begin_new_version,
+    begin_prefilled,
     begin_split,
     discard_draft,
     save_draft,
@@ -23,6 +26,7 @@ from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, SplitForm, first_values
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
+from catalogue.review.proposals.prefilled import from_labels, from_pieces
 from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.split_page import pages_of_draft
 from catalogue.review.proposals.subjects import codes_of_split, is_split
@@ -30,6 +34,7 @@ from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, Proposal
 from catalogue.review.proposals.written import written_of
 from catalogue.revisions import revision_sent
 
+NOT_SHOWN = "No accepted piece shows this any more, or it is recorded by now."
 # Buttons that show something and save nothing.
 LOOKS = {"_draw", "_here", "_quietly"}
 WRITING = ["GET", "HEAD", "POST"]
@@ -40,19 +45,32 @@ author_proposing_required = required(MAINTAIN_REFERENCE)
 @require_http_methods(WRITING)
 @proposing_required
 def new(request):
-    """What kind of change of `?version=`; the draft is made only by POST."""
+    """What kind of change of `?version=`; the draft is made only by POST. With `?feature=` the form of its features
+    opens there; with `&state=`, or `?dates=labels`, the draft begins with what accepted pieces show."""
     version = version_to_propose_on(request.GET.get("version", ""))
+    feature, state = (request.GET.get(name, "")[:80] for name in ("feature", "state"))
+    asked = bool(state) or request.GET.get("dates") == "labels"
+    offered = (from_pieces(version, feature, state) if state else from_labels(version)) if asked else None
     fault = ""
     if request.method == "POST":
+        kind = request.POST.get("kind")
         try:
-            made = begin_change(by=request.user, version=version, retire=request.POST.get("kind") == "retire")
+            if kind == "offered":
+                if offered is None:
+                    raise NotDone(NOT_SHOWN)
+                made = begin_prefilled(by=request.user, version=version, offered=offered)
+                return redirect("proposals:proposal", made.pk)
+            made = begin_change(by=request.user, version=version, retire=kind == "retire")
         except NotDone as refusal:
             fault = str(refusal)
         else:
-            to_profile = request.POST.get("kind") == "profile"
-            return redirect("proposals:edit_profile" if to_profile else "proposals:edit", made.pk)
+            if kind == "profile":
+                there = f"?{urlencode({'feature': feature})}#feature" if feature else ""
+                return redirect(reverse("proposals:edit_profile", args=[made.pk]) + there)
+            return redirect("proposals:edit", made.pk)
     waiting = version.proposals.filter(state=ProposalState.OPEN).order_by("sent_at")
     context = {"version": version, "fault": fault, "waiting": waiting, "may_maintain": maintains(request)}
+    context |= {"asked": asked and not fault, "offered": offered, "not_shown": NOT_SHOWN, "feature": feature}
     return render(request, "review/proposals/new.html", context)
 
 
@@ -157,6 +175,8 @@ def edit(request, number, *, second=False):
         return redirect("feature_records:edit", number)
     if found.kind == ProposalKind.QUESTION:
         return redirect("questions:edit", number)
+    if found.kind == ProposalKind.SCAN:
+        return redirect("scans:edit", number)
     home = type_facts(found.garment_type.code)
     writes = written_of(found, second=second)
     form = ParticularsForm(
@@ -192,14 +212,15 @@ def edit(request, number, *, second=False):
 def edit_profile(request, number, *, second=False):
     """The features, each beside what stands today. `second`: of the second version that a split makes."""
     found = changeable_or_page(request, number)
-    if found is None or found.kind in (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION):
+    without = (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN)
+    if found is None or found.kind in without:
         return redirect("proposals:proposal", number)
     if second and not is_split(found):
         return redirect("proposals:proposal", number)
     home, may_maintain = type_facts(found.garment_type.code), maintains(request)
     fault, writes = "", written_of(found, second=second)
     if request.method != "POST":
-        profile = profile_form.begun(writes, home)
+        profile = profile_form.begun(writes, home, feature=request.GET.get("feature", ""))
     else:
         profile = profile_form.filled(writes, home, request.POST, may_maintain=may_maintain)
         rows = profile.rows()

@@ -14,7 +14,7 @@ MISSING = "There is no such proposal."
 
 def proposal_for_reader(person: Member, number: int) -> Proposal:
     rows = Proposal.objects.select_related(
-        "by", "garment_type", "version", "other", "feature", "question", "based_on__version"
+        "by", "garment_type", "version", "other", "feature", "question", "scan__source", "based_on__version"
     )
     found = get_object_or_404(rows, pk=number)
     if found.state == ProposalState.DRAFT and found.by_id != person.pk:

@@ -34,12 +34,13 @@ class ProposedProfile:
     form: ProfileForm
     place: Place | None = None
     is_sent: bool = False
+    feature: str = ""
 
     def groups(self) -> list[dict]:
         """Features under their groups, each with what stands today and whether the proposal changes it.
 
         What belongs to the chosen place comes first, as a group of its own. A group is open where something in it is
-        changed, was typed so that it cannot be read, or is to be shown.
+        changed, was typed so that it cannot be read, or is to be shown, as `feature` is.
         """
         found = self.form.groups()
         if self.place:
@@ -55,6 +56,7 @@ class ProposedProfile:
                 row["stands"] = row_in_words(key, row_of(self.proposal.base, key), self.home)
                 row["other"] = row_in_words(key, row_of(self.proposal.other_base, key), self.home)
                 row["changed"] = key in self.proposal.rows
+                row["asked"] = row["feature"].code == self.feature
                 row["one"] = self.one_state(row["states"])
                 known = self.home.features[row["feature"].code].state_by_code
                 for state in row["states"]:
@@ -62,7 +64,8 @@ class ProposedProfile:
             states = {state["pk"] for row in group["rows"] for state in row["states"]}
             wanted = states & (self.form.unfolded | set(self.form.errors))
             group["number_changed"] = sum(row["changed"] for row in group["rows"])
-            group["open"] = bool(wanted or group["number_changed"] or group.get("here")) or len(found) == 1
+            asked = any(row["asked"] for row in group["rows"])
+            group["open"] = bool(wanted or group["number_changed"] or group.get("here") or asked) or len(found) == 1
         return found
 
     def one_state(self, states: list[dict]) -> int | str:
@@ -94,10 +97,10 @@ class ProposedProfile:
         return previews(self.home, version, changed, self.place)
 
 
-def begun(proposal: Written, home: TypeFacts) -> ProposedProfile:
-    """As it is first shown."""
+def begun(proposal: Written, home: TypeFacts, *, feature: str = "") -> ProposedProfile:
+    """As it is first shown, open at a feature."""
     form = ProfileForm(bare_version(proposal), None, typed_of(proposal))
-    return ProposedProfile(proposal, home, form)
+    return ProposedProfile(proposal, home, form, feature=feature)
 
 
 def filled(proposal: Written, home: TypeFacts, data: QueryDict, *, may_maintain: bool) -> ProposedProfile:

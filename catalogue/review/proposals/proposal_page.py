@@ -31,6 +31,7 @@ from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.subjects import (
     is_of_feature,
     is_of_question,
+    is_of_scan,
     is_of_version,
     is_small,
     is_split,
@@ -50,6 +51,8 @@ from catalogue.review.proposals.words import (
     Weight,
 )
 from catalogue.review.records.pages import record_address
+from catalogue.review.scans.actions import may_blur
+from catalogue.review.scans.gates import sees_unshown
 
 UNDECIDED = (ProposalState.DRAFT, ProposalState.OPEN, ProposalState.RETURNED)
 SHOWN_PAIRS = 12
@@ -81,6 +84,10 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "sort": sort_of(proposal),
         "of_feature": is_of_feature(proposal),
         "of_question": is_of_question(proposal),
+        "of_scan": is_of_scan(proposal),
+        "source_address": address_of("source", proposal.scan.source.code) if proposal.scan else "",
+        "may_blur": may_blur(person, proposal.scan) if proposal.scan else False,
+        "sees_scan": bool(proposal.scan) and (proposal.scan.shown or sees_unshown(person, proposal.scan)),
         "question_address": address_of("open_question", proposal.question.code) if proposal.question else "",
         "feature": feature_told(proposal),
         "asked_of": asked_of(proposal) if is_of_feature(proposal) else [],

@@ -89,6 +89,8 @@ def left_to_change(rows: Rows, now: Rows) -> dict[str, object]:
 
 def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
     """Small where nothing that identifies or dates a version is touched: a misprint, a name, an added citation."""
+    if kind == ProposalKind.SCAN:
+        return Weight.SMALL
     if kind == ProposalKind.QUESTION:
         return Weight.SMALL if set(rows) <= SMALL_OF_QUESTION else Weight.WEIGHTY
     if kind == ProposalKind.FEATURE:

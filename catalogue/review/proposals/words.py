@@ -11,6 +11,7 @@ class ProposalKind(models.TextChoices):
     SPLIT = "split", "Split"
     FEATURE = "feature", "Feature"
     QUESTION = "question", "Open question"
+    SCAN = "scan", "Scan of a source"
 
 
 class ProposalState(models.TextChoices):

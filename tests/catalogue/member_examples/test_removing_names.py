@@ -69,7 +69,10 @@ def with_the_name_everywhere(society) -> Example:
     """An accepted piece whose every text, by whomever, holds the name."""
     piece = draft(society, text=f"SMOCK\nR. {NAME}")
     said = f"it was {NAME.lower()}'s"
-    texts = {name: NAME for name in ("provenance", "repairs", "note", "sold_as", "contract", "size_mark", "venue")}
+    texts = {
+        name: NAME
+        for name in ("provenance", "repairs", "note", "sold_as", "contract", "size_mark", "venue", "begun_grounds")
+    }
     Example.objects.filter(pk=piece.pk).update(**texts)
     piece.refresh_from_db()
     piece.labels.update(remark=NAME, place=NAME)

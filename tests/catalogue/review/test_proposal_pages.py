@@ -71,6 +71,21 @@ def test_only_moderators_decide_whatever_form_is_sent(client, society):
         assert (*found[:3], found[4]) == (SIGN_IN, NO, NO, NO), act
 
 
+def test_who_comes_too_late_reads_why_and_keeps_what_was_typed(client, society):
+    small = sent(society.ben, society.one, {"note": "x"})
+    decide(small, society.mo)
+    client.force_login(society.mia)
+    for act, late in (("", {"decision": "approved"}), ("revoke/", {})):
+        if act:
+            revoke_approval(proposal=small, decider=society.mo, reason="A slip.", sending=1)
+        answer = client.post(f"/proposals/{small.pk}/{act}", late | {"reason": "I saw <it> too.", "sending": 1})
+        page = answer.content.decode()
+        assert "there is nothing to decide on it" in page
+        assert "I saw &lt;it&gt; too." in page
+    page = client.post(f"/proposals/{small.pk}/settle/", {"revision": 1}).content.decode()
+    assert "There is nothing to settle here any more" in page
+
+
 def test_a_draft_is_there_for_its_author_alone(client, society):
     draft = drafted(society.ada, society.one, ZIP)
     for act in ("", "edit/", "edit/profile/"):

@@ -94,6 +94,13 @@ def test_a_contract_year_dates_a_label_without_a_year():
     assert answer["date"] == {"status": "absent", "edtf": None}
 
 
+def test_a_contract_from_outside_the_years_of_its_form_says_so_and_gives_no_year():
+    """Trial contracts were given from 1957 to 1991 (the demo's number_forms.csv)."""
+    number = read_label("T/93/14\n29-301-03", demo_context())["numbers"][0]
+
+    assert (number["year"], number["years"], number["reason"]) == (None, [], "outside_years_in_use")
+
+
 def test_a_date_before_its_contract_is_a_conflict_and_both_stay():
     answer = read_label("T/87/139\nDUNSALLOW 1985", demo_context())
 

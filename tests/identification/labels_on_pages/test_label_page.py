@@ -1,5 +1,6 @@
 """The page that reads a label: what it shows, what it asks, where it leads, and that it keeps nothing."""
 
+import re
 from html import unescape
 
 import pytest
@@ -140,7 +141,8 @@ def test_signs_that_turn_the_reading_direction_turn_nothing_on_the_page(client, 
     html = read(client, "\u202eSIZE 4\u202c\nC/14/\u202e61\x07\n\u2067WORKING\u2069")
 
     page = html.split('id="written"')[1].split('id="type-it"')[0]
-    assert not set(page) & set("\u202e\u202c\u2067\u2069\x07")
+    shown = re.sub(r'<input type="hidden"[^>]*>', "", page)
+    assert not set(shown) & set("\u202e\u202c\u2067\u2069\x07")
     assert "6 invisible characters left out" in said(html)
     assert "\u202eSIZE 4\u202c" in html  # what was typed stays in its field
 
@@ -155,9 +157,45 @@ def test_two_labels_with_different_years_give_none_and_say_so(client, demo):
     told = said(read(client, "27-114-06\nT/74/208\nDUNSALLOW 1974\n---\nC/14/61\nPELLOWRIGG 1961"))
 
     assert "The labels give different years, so none of them is used" in told
-    assert "The year comes from the contract" not in told
+    assert "Its contract" not in told
     assert "✗ 1974" not in told
-    assert "The year comes from the contract T/74/208" in said(read(client, "27-114-06\nT/74/208"))
+
+
+def test_the_year_of_a_contract_is_only_the_earliest_in_which_the_piece_was_made(client, demo):
+    """Of BLO-71, made until 1988, a contract of 1985 says little; of one made until 1970 it says that it is not."""
+    html = read(client, "27-114-06\nT/85/208", sewn="same")
+    told = said(html)
+
+    assert "Its contract T/85/208 says only that it was not made before 1985" in told
+    assert "contract of 1985, so made that year or later (labels with this number 1971–1988)" in told
+    assert "_label_contract=1985&amp;_label_sewn=same" in html
+    assert "_label_year" not in html
+    assert "against: contract of 1991, so made that year or later" in said(read(client, "27-114-06\nT/91/208"))
+
+
+def test_the_fiscal_year_of_a_contract_is_a_bound_too(client, demo):
+    html = read(client, "27-114-06\nDLA100-85-C-0456")
+
+    assert "not made before 1984" in said(html)
+    assert "_label_contract=1984" in html
+
+
+def test_how_the_label_is_sewn_in_is_asked_of_every_label_that_says_something(client, demo):
+    html = read(client, LEDGER)
+    told = said(html)
+
+    assert "Does it belong to the piece?" in told
+    assert "How is the label sewn in?" in told
+    assert 'name="sewn"' not in read(client, "100% COTTON")
+
+
+def test_a_second_row_of_holes_weakens_what_the_label_says_and_goes_along(client, demo):
+    html = read(client, LEDGER, sewn="empty_row")
+
+    assert "a second row of needle holes lies empty beside it. The label may well come from another piece" in said(html)
+    assert "&amp;_label_sewn=empty_row" in html
+    assert 'value="empty_row" checked' in html
+    assert "_label_sewn" not in read(client, LEDGER, sewn="no such answer")
 
 
 def test_a_year_that_waits_to_be_confirmed_is_not_taken_from_the_contract(client, demo):

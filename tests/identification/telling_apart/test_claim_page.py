@@ -282,6 +282,14 @@ def test_the_form_of_a_claim_takes_the_label_and_keeps_what_was_typed(client, de
     assert '<input type="hidden" name="_label_number"' not in text
 
 
+def test_how_the_label_is_sewn_in_is_weighed_with_the_claim(client, demo):
+    read_caution(client, "BLO")
+    same, holes = (told_of(client, f"v=BLO-71{OF_ANOTHER}&_label_sewn={sewn}") for sewn in ("same", "empty_row"))
+
+    assert same["decibans"] < holes["decibans"] < 0
+    assert '<option value="empty_row" selected>' in page(client, f"{LABELLED}{OF_ANOTHER}&_label_sewn=empty_row")
+
+
 def test_fields_of_the_label_left_empty_leave_nothing_in_the_address(client, demo):
     read_caution(client, "BLO")
     answer = client.get(LABELLED + "&weave=herringbone&_label_number=&_label_year=&_label_maker=")

@@ -1,10 +1,13 @@
 """The printable key of a garment type, as a reader follows it."""
 
+import gzip
 import re
 
 import pytest
 from django.utils import timezone
 
+from catalogue.figures.composing import picture
+from catalogue.figures.figure import WHOLE, drawn_views
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.snapshots import all_types, type_facts
 from identification import engine
@@ -108,6 +111,37 @@ def test_numbers_lead_onwards_and_back(client, demo):
             for earlier in couplet["came_from"]:
                 assert earlier < couplet["n"]
                 assert couplet["n"] in {lead["to"] for lead in shown["couplets"][earlier - 1]["leads"]}
+
+
+def test_each_question_shows_where_to_look_and_each_answer_that_the_site_draws_its_part(client, demo):
+    """Within the 14 kB of a question page, though it holds every question at once."""
+    for facts in all_types():
+        response = client.get(f"/which/{facts.code}/key/")
+        drawn = re.findall(r'<li id="k\d+">.*?</ul></li>', response.content.decode(), re.DOTALL)
+        couplets = context(facts.code)["couplets"]
+        assert len(drawn) == len(couplets)
+        for couplet, markup in zip(couplets, drawn, strict=True):
+            feature = facts.features[couplet["feature"]]
+            seen = {p.view for p in feature.places if p.region != WHOLE} & set(drawn_views(facts))
+            assert markup.count('class="spot"') == bool(seen), (facts.code, feature.code)
+            states = [state for lead in couplet["leads"] for state in lead["states"]]
+            pictured = [s for s in states if s.photograph or picture(feature.code, s.code, s.drawing)]
+            assert markup.count('class="part') == len(pictured), (facts.code, feature.code)
+        assert len(gzip.compress(response.content)) <= 14_000
+
+
+def test_the_flat_of_a_key_marks_both_sides_and_refers_only_to_what_stands_before_it(demo):
+    flats = [couplet["flat"] for couplet in context("SMK")["couplets"]]
+    elbow = next(c["flat"] for c in context("SMK")["couplets"] if c["feature"] == "reinforcement")
+    begun: set[str] = set()
+
+    assert elbow.count("<path", elbow.index('class="spot"')) == 2
+    assert any("<use" in flat for flat in flats)
+    for flat in flats:
+        assert set(re.findall('href="#([^"]+)"', flat)) <= begun
+        here = re.findall(' id="([^"]+)"', flat)
+        assert not begun & set(here)
+        begun |= set(here)
 
 
 def test_a_caution_comes_before_the_key_and_nothing_is_to_be_opened(client, demo):

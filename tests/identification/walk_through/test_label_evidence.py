@@ -52,7 +52,7 @@ def test_what_the_label_says_stands_in_for_and_against(client, demo):
 
 
 def test_the_label_stays_in_the_address_of_every_next_question(client, demo):
-    page = text(client, f"{BLO}?_label_number=C/14/61&_label_year=1962&_label_maker=DUN")
+    page = text(client, f"{BLO}?_label_number=C/14/61&_label_year=1962&_label_maker=DUN&_label_sewn=same")
 
     assert "_label_number=C%2F14%2F61" in page
     assert "_label_year=1962" in page
@@ -115,6 +115,61 @@ def test_the_data_says_so_when_a_label_came_from_another_piece(client, demo):
 
     assert told["label"]["moved"]["label"] == "BLO-94"
     assert body[told["label"]["moved"]["body"]] == max(body.values())
+
+
+def test_how_the_label_is_sewn_in_is_asked_before_what_stands_on_it_counts(client, demo):
+    """It is a question of the site's own, for every type and without a record that names it."""
+    label = "_label_number=C/14/61&_label_year=1962"
+    first = data(client, f"/which/BLO.json?_accepted=yes&{label}")["next"]
+    page = text(client, f"{BLO}?{label}")
+
+    assert (first["feature"], list(first["states"])[-1]) == ("_label_sewn", "same")
+    assert "How is the label sewn in?" in words(page)
+    assert 'name="_label_sewn" value="empty_row"' in page
+    assert 'name="_label_sewn" value="cannot-tell"' in page
+    assert '<input type="hidden" name="_label_year" value="1962">' in page
+    for answer in ("same", "cannot-tell"):
+        after = data(client, f"/which/BLO.json?_accepted=yes&{label}&_label_sewn={answer}")["next"]
+        assert after["page"] == "question"
+        assert after["feature"] != "_label_sewn"
+    assert data(client, "/which/BLO.json?_accepted=yes&_label_sewn=same")["next"]["feature"] != "_label_sewn"
+
+
+def test_how_it_is_sewn_in_moves_what_the_label_can_say(client, demo):
+    label = "_label_number=27-114-12&_label_year=1997"
+    chance = {
+        sewn: chances(client, f"{label}&_label_sewn={sewn}")["BLO-94"]
+        for sewn in ("same", "cannot-tell", "other", "empty_row", "other_label")
+    }
+
+    assert list(chance.values()) == sorted(chance.values(), reverse=True)
+    assert chance["cannot-tell"] == pytest.approx(chances(client, label)["BLO-94"])
+    assert chance["other_label"] > chances(client, "")["BLO-94"]
+
+
+def test_an_empty_row_of_holes_tells_body_and_label_apart_sooner_and_stands_in_the_verdict(client, demo):
+    """One detail of the body leaves the label its word; with the holes beside it that does not."""
+    few = "weave=herringbone&_label_number=27-114-12&_label_year=1997&_stop=yes"
+    same = words(text(client, f"{BLO}?{few}&_label_sewn=same"))
+    holes = words(text(client, f"{BLO}?{few}&_label_sewn=empty_row"))
+
+    assert "label of another" not in same
+    assert "Body of one version, label of another" in holes
+    assert "a second row of needle holes lies empty beside it" in holes
+
+
+def test_what_weakens_a_label_that_fits_is_said_too(client, demo):
+    told = words(text(client, f"{BLO}?_stop=yes&{BODY_57}&_label_number=C/14/61&_label_year=1962&_label_sewn=other"))
+
+    assert "its thread or stitch is not that of the garment. So what stands on it counts for less" in told
+    assert "Look again how it is sewn in" in told
+
+
+def test_it_is_not_asked_where_the_label_may_or_can_not_be_looked_at(client, demo):
+    """Pictures without the label; the hood, which must stay closed; and all garments, among which the hood is."""
+    for address in ("HOO.json?_accepted=yes", "any-garment.json?_accepted=yes", "BLO.json?_accepted=yes&_views=front"):
+        told = data(client, f"/which/{address}&_label_year=1962&_ask=_label_sewn")
+        assert told["next"].get("feature") != "_label_sewn"
 
 
 def of_type_in_any(client, query: str, home: str) -> float:

@@ -6,6 +6,7 @@ from django.http import Http404
 from django.shortcuts import redirect
 from django.urls import reverse
 
+from catalogue.member_examples import rules
 from catalogue.member_examples.actions import Look, NotDone
 from catalogue.member_examples.submitting.advice import adviser
 from catalogue.member_examples.submitting.answers import (
@@ -16,7 +17,7 @@ from catalogue.member_examples.submitting.answers import (
     text_of,
     words_of,
 )
-from catalogue.member_examples.submitting.drafting import hold, put_look, take_back_look
+from catalogue.member_examples.submitting.drafting import hold, never_sent, put_look, take_back_look
 from catalogue.member_examples.submitting.forms import HeldForm
 from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.sending import known_of, opinion_of
@@ -26,9 +27,11 @@ from catalogue.member_examples.submitting.views.saved import (
     answer_saved,
     facts_of,
     number_of,
+    saved_fields,
     show,
     step,
     step_context,
+    wants_quiet,
 )
 from catalogue.member_examples.words import Answer, Held
 from catalogue.reference.facts import FeatureFacts, TypeFacts
@@ -198,7 +201,10 @@ def held(request, example):
             "version": standing.version.code if standing.version else f"_{standing.held}",
             "grounds": standing.grounds,
         }
-    form = HeldForm(request.POST or None, initial=initial, facts=facts)
+    if example.begun_held or example.begun_grounds:
+        initial = {"version": example.begun_held, "grounds": example.begun_grounds}
+    may_be_half = example.state in rules.OPEN_TO_OWNER
+    form = HeldForm(request.POST or None, initial=initial, facts=facts, may_be_half=may_be_half)
     opinion = opinion_of(example, request.user)
     context = step_context(
         example,
@@ -211,6 +217,9 @@ def held(request, example):
     )
     if request.method != "POST":
         return show(request, "held", context)
+    if may_be_half and not (form.is_whole and (never_sent(example) or not wants_quiet(request))):
+        # Half of it, or, in a piece that moderators have read, what saves itself while it is typed: kept, not yet said.
+        return saved_fields(request, example, "held", form, context, lambda: form.half)
     if not form.is_valid():
         return answer_faulty(request, "held", context, form)
     code = form.cleaned_data["version"]

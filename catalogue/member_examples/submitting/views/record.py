@@ -3,7 +3,7 @@
 from django.http import Http404
 from django.shortcuts import redirect
 
-from catalogue.member_examples.actions import ChangedMeanwhile, NotDone
+from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.models import Alteration, Label, ShadePair
 from catalogue.member_examples.shades import pair_of, shade_feature
 from catalogue.member_examples.submitting.drafting import (
@@ -12,7 +12,6 @@ from catalogue.member_examples.submitting.drafting import (
     put_label,
     put_lengths,
     put_shades,
-    save_fields,
 )
 from catalogue.member_examples.submitting.forms import (
     MEASURED_PLACES,
@@ -30,12 +29,12 @@ from catalogue.member_examples.submitting.views.saved import (
     answer_faulty,
     answer_saved,
     facts_of,
+    saved_fields,
     show,
     step,
     step_context,
 )
 from catalogue.reference.models import Feature
-from catalogue.revisions import revision_sent
 
 
 @step("garment")
@@ -59,13 +58,15 @@ def condition(request, example):
     for name in ("complete", "label_legible", "mould"):
         initial[name] = {True: "yes", False: "no", None: ""}[getattr(example, name)]
     shade = shade_feature(facts_of(example))
-    initial |= shades_before(pair_of(example))
+    pair = pair_of(example)
+    initial |= shades_before(pair)
     form = ConditionForm(request.POST or None, initial=initial, shade=shade)
     context = step_context(example, "condition", form=form)
 
     def write_shades():
         if shade:
-            put_shades(example=example, member=request.user, shade=shade.code, **form.shades)
+            shades = form.shades(measured_before=pair.labs if pair else None)
+            put_shades(example=example, member=request.user, shade=shade.code, **shades)
 
     return saved_fields(request, example, "condition", form, context, lambda: form.fields_of_piece, beside=write_shades)
 
@@ -76,24 +77,6 @@ def shades_before(pair: ShadePair | None) -> dict[str, str]:
     figures = [" ".join(f"{one:g}" for one in place) for place in pair.labs or ()]
     seen = {"exposed": pair.exposed.code if pair.exposed else "", "protected": pair.protected}
     return seen | dict(zip(MEASURED_PLACES, figures, strict=False))
-
-
-def saved_fields(request, example, name: str, form, context: dict, fields, *, then: str = "", beside=None):
-    """Save fields of the record and go on to the next step. `beside`: what else the form writes."""
-    if request.method != "POST":
-        return show(request, name, context)
-    refusal = None
-    if form.is_valid():
-        try:
-            save_fields(example=example, member=request.user, revision=revision_sent(request), fields=fields())
-            if beside:
-                beside()
-            return answer_saved(request, example, then or context["after"])
-        except NotDone as problem:
-            refusal = problem
-            if isinstance(problem, ChangedMeanwhile):
-                example.refresh_from_db()  # the next saving knows what it overwrites
-    return answer_faulty(request, name, context, form, refusal)
 
 
 @step("size")
@@ -110,12 +93,10 @@ def size(request, example):
     context = step_context(example, "size", form=form)
 
     def write_lengths():
-        put_lengths(example=example, member=request.user, lengths=form.measured, method=form.cleaned_data["method"])
+        method = form.cleaned_data.get("method", initial["method"])
+        put_lengths(example=example, member=request.user, lengths=form.measured, method=method)
 
-    return saved_fields(
-        request, example, "size", form, context, lambda: {"size_mark": form.cleaned_data["size_mark"]},
-        beside=write_lengths,
-    )  # fmt: skip
+    return saved_fields(request, example, "size", form, context, lambda: form.fields_of_piece, beside=write_lengths)
 
 
 def typed_before(row, unit: str) -> str:

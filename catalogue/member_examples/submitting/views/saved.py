@@ -10,11 +10,13 @@ from catalogue.accounts.roles import SUBMIT_EXAMPLES, required
 from catalogue.member_examples import gates, rules
 from catalogue.member_examples.actions.refusals import ChangedMeanwhile, NotDone
 from catalogue.member_examples.models import Example
+from catalogue.member_examples.submitting.drafting import save_fields
 from catalogue.member_examples.submitting.steps import STEPS, address, neighbours, progress, saved_words
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.snapshots import type_facts
+from catalogue.revisions import revision_sent
 
 QUIETLY = "X-Saves-Quietly"
 # Once a piece is with the society its record stands; what somebody sees and holds can always be added.
@@ -90,6 +92,29 @@ def show(request, template: str, context: dict, *, status: int = 200):
     return render(request, f"member_examples/submitting/{template}.html", context, status=status)
 
 
+def saved_fields(request, example: Example, name: str, form, context: dict, fields, *, beside=None):
+    """Save fields of the record and go on to the next step. `beside`: what else the form writes.
+
+    What is good is kept and what is not is marked, so that one slip costs nobody the rest: `fields` and `beside` give
+    and write only what `form.cleaned_data` holds.
+    """
+    if request.method != "POST":
+        return show(request, name, context)
+    form.is_valid()
+    try:
+        if not form.non_field_errors():
+            save_fields(example=example, member=request.user, revision=revision_sent(request), fields=fields())
+            if beside:
+                beside()
+    except NotDone as refusal:
+        if isinstance(refusal, ChangedMeanwhile):
+            example.refresh_from_db()  # the next saving knows what it overwrites
+        return answer_faulty(request, name, context, form, refusal)
+    if form.is_valid():
+        return answer_saved(request, example, context["after"])
+    return answer_faulty(request, name, context, form, rest_is_kept=not form.non_field_errors())
+
+
 def answer_saved(request, example: Example, then: str):
     """After a saving: on to the next page, or, to the script that saves by itself, when it was."""
     if wants_quiet(request):
@@ -98,15 +123,23 @@ def answer_saved(request, example: Example, then: str):
     return redirect(then)
 
 
-def answer_faulty(request, template: str, context: dict, form=None, refusal: NotDone | None = None):
-    """The page again with what was typed and why it was not kept; the same in short to the script."""
+def answer_faulty(
+    request, template: str, context: dict, form=None, refusal: NotDone | None = None, *, rest_is_kept: bool = False
+):
+    """The page again with what was typed and why it was not kept; the same in short to the script. `rest_is_kept`: all
+    that is not marked was saved."""
+    example = context["example"]
     if form is not None and refusal is not None:
         form.add_error(None, str(refusal))
     if wants_quiet(request):
         faults = [words for errors in form.errors.values() for words in errors] if form else [str(refusal)]
         conflict = isinstance(refusal, ChangedMeanwhile)
         told = {"fault": " ".join(faults)}
-        if conflict:
-            told["revision"] = context["example"].revision
+        if rest_is_kept:
+            example.refresh_from_db()
+            told["saved"] = saved_words(example)
+        if conflict or rest_is_kept:
+            told["revision"] = example.revision
         return JsonResponse(told, status=409 if conflict else 400)
+    context = context | {"not_saved": True, "rest_is_kept": rest_is_kept}
     return show(request, template, context, status=409 if isinstance(refusal, ChangedMeanwhile) else 400)

@@ -9,7 +9,7 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
-from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, SourceScan, VersionRecord
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.features import standing as features
 from catalogue.review.features.standing import rests_on
@@ -38,6 +38,7 @@ from catalogue.review.proposals.subjects import (
     check,
     is_of_feature,
     is_of_question,
+    is_of_scan,
     is_split,
     reason_not_to_touch,
     row_name,
@@ -53,6 +54,7 @@ from catalogue.review.proposals.words import (
     Weight,
 )
 from catalogue.review.questions import standing as questions
+from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 OTHER_CHANGED = "The version that goes was changed since this was written: base the proposal on what stands now first."
@@ -79,6 +81,8 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         raise NotDone("Choose what you decide: approve, return or decline.")
     before, place = lock(proposal, decider, decision, reason, sending)
     if decision != DecisionOn.APPROVED:
+        if is_of_scan(proposal) and decision == DecisionOn.DECLINED:
+            scans.close(proposal.scan)
         return told(moved(proposal, decider, DecisionOn(decision), reason, place=place), decider)
     if proposal.kind == ProposalKind.NEW:
         refuse(reason_not_to_call_it(proposal.new_code))
@@ -166,6 +170,9 @@ def written(proposal: Proposal, rows: Rows, now: Rows, *, author: Member, why: s
         check(proposal, rows, now)
         questions.write_rows(proposal.question, rows)
         return {"question": proposal.question}
+    if is_of_scan(proposal):
+        scans.write_rows(proposal.scan, rows)
+        return {"scan": proposal.scan}
     if is_of_feature(proposal):
         if rows.get("types") != []:  # a feature that was made by the proposal is asked of nothing any more
             check(proposal, rows, now)
@@ -247,6 +254,7 @@ def moved(
     feature: Feature | None = None,
     feature_record: FeatureRecord | None = None,
     question: OpenQuestion | None = None,
+    scan: SourceScan | None = None,
     before: Rows | None = None,
     after: Rows | None = None,
 ) -> Decision:
@@ -266,6 +274,7 @@ def moved(
         record=record,
         feature_record=feature_record,
         question=question,
+        scan=scan,
         before=before or {},
         after=after or {},
     )

@@ -16,11 +16,21 @@ from catalogue.reference.words import Certainty, VersionKind
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
+from catalogue.review.proposals.prefilled import Prefilled
 from catalogue.review.proposals.split_checks import refuse_split
 from catalogue.review.proposals.standing import Known, Rows, reason_not_to_call_it, rows_of_version
-from catalogue.review.proposals.subjects import check, is_split, reason_not_to_touch, row_name, sort_of, stands_now
+from catalogue.review.proposals.subjects import (
+    check,
+    is_of_scan,
+    is_split,
+    reason_not_to_touch,
+    row_name,
+    sort_of,
+    stands_now,
+)
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
 from catalogue.review.questions import standing as questions
+from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
@@ -53,6 +63,20 @@ def begin_change(*, by: Member, version: IssueVersion, retire: bool = False) -> 
         base=base,
         weight=Weight.WEIGHTY if retire else Weight.SMALL,
     )
+
+
+@transaction.atomic
+def begin_prefilled(*, by: Member, version: IssueVersion, offered: Prefilled) -> Proposal:
+    """A draft of a change with what pieces suggest written into it; the same again is the same draft."""
+    made = begin_change(by=by, version=version)
+    drafts = by.proposals.filter(version=version, kind=ProposalKind.CHANGE, state=ProposalState.DRAFT)
+    for draft in drafts.exclude(pk=made.pk):
+        if draft.rows == offered.rows and draft.base == made.base:
+            if not made.revision:
+                made.delete()
+            return draft
+    wanted = made.base | offered.rows
+    return save_draft(proposal=made, by=by, revision=made.revision, wanted=wanted, grounds=offered.grounds, sources=[])
 
 
 @transaction.atomic
@@ -192,6 +216,8 @@ def withdraw_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     if not still.update(state=ProposalState.WITHDRAWN, revision=F("revision") + 1):
         raise NotDone("This proposal was decided meanwhile, or taken back already.")
     proposal.refresh_from_db()
+    if is_of_scan(proposal):
+        scans.close(proposal.scan)
     return proposal
 
 
@@ -201,6 +227,8 @@ def discard_draft(*, proposal: Proposal, by: Member) -> None:
     mine = Proposal.objects.filter(pk=proposal.pk, by=by, state=ProposalState.DRAFT, times_sent=0)
     if not mine.delete()[0]:
         raise NotDone("Only a draft that was never sent can be thrown away. Withdraw it instead.")
+    if proposal.scan:
+        scans.throw_away(proposal.scan)
 
 
 @transaction.atomic

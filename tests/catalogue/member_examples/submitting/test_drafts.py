@@ -92,16 +92,82 @@ def test_lengths_are_read_as_people_write_them(typed, unit, mm):
     assert millimetres(typed, unit) == mm
 
 
-def test_a_length_that_cannot_be_read_keeps_all_that_was_typed(ada):
+def test_a_length_that_cannot_be_read_keeps_no_good_one_out(ada):
     example = begun(ada, "SMK")
-    answer = step(ada, example, "size", size_mark="3", unit="cm", pit_to_pit="wide")
+    answer = step(ada, example, "size", size_mark="3", unit="cm", pit_to_pit="wide", sleeve="61")
     page = answer.content.decode()
+    example.refresh_from_db()
 
     assert answer.status_code == 400
     assert "“wide” is no length" in page
     assert 'value="wide"' in page
-    assert 'value="3"' in page
-    assert not Measurement.objects.exists()
+    assert example.size_mark == "3"
+    assert list(Measurement.objects.values_list("what", "mm")) == [("sleeve", 610)]
+
+
+def test_a_page_with_a_fault_says_one_thing_about_what_is_saved(ada):
+    example = begun(ada, "SMK")
+    lengths = step(ada, example, "size", unit="cm", pit_to_pit="wide", sleeve="61").content.decode()
+    label = step(ada, example, "labels/new", kind="main", attachment="sewn", origin="original").content.decode()
+
+    assert "but for what is marked below." in lengths
+    assert "Not saved yet" not in lengths
+    assert "Not saved yet. The draft is as it was: saved " in label
+    assert "Only you see it" not in lengths + label
+
+
+def test_the_script_that_saves_is_told_what_was_kept_beside_a_fault(ada):
+    example = begun(ada, "SMK")
+    address = f"/my-pieces/{example.code}/garment/"
+    form = {"garment_type": "SMK", "sold_as": "A smock", "seen_on": "yesterday", **hidden(ada, address)}
+    answer = ada.post(address, form, headers={"X-Saves-Quietly": "yes"})
+    example.refresh_from_db()
+
+    assert answer.status_code == 400
+    assert answer.json()["saved"].startswith("Saved ")
+    assert answer.json()["revision"] == example.revision
+    assert (example.sold_as, example.seen_on) == ("A smock", "")
+
+
+@pytest.mark.parametrize("quietly", [{}, {"X-Saves-Quietly": "yes"}])
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ({"grounds": "The print, and the zip."}, "not chosen"),
+        ({"version": "SMK-61"}, "without grounds"),
+        ({"grounds": "The print, and the zip.", "version": ""}, "not chosen"),
+    ],
+)
+def test_half_of_what_it_is_stays_in_the_draft_until_the_rest_is_said(ada, society, quietly, typed, words):
+    example = begun(ada, "SMK")
+    address = f"/my-pieces/{example.code}/held/"
+    answer = ada.post(address, {**hidden(ada, address), **typed}, headers=quietly)
+    page, review = (ada.get(f"/my-pieces/{example.code}/{name}/").content.decode() for name in ("held", "review"))
+
+    assert answer.status_code == (200 if quietly else 302)
+    assert not example.attributions.exists()
+    assert ("The print, and the zip." in page) == ("grounds" in typed)
+    assert (" checked" in page) == bool(typed.get("version"))
+    assert words in review
+
+    step(ada, example, "held", grounds="The print, and the zip.", version="SMK-61")
+    example.refresh_from_db()
+    assert example.attributions.get().version == society.old
+    assert (example.begun_held, example.begun_grounds) == ("", "")
+
+
+def test_what_saves_itself_adds_no_words_to_a_piece_that_moderators_have_read_until_it_is_sent(ada, society):
+    example = in_state(society, "returned", closure="zip")
+    address = f"/my-pieces/{example.code}/held/"
+    for grounds in ("The", "The print", "The print."):
+        form = {**hidden(ada, address), "version": "SMK-61", "grounds": grounds}
+        assert ada.post(address, form, headers={"X-Saves-Quietly": "yes"}).status_code == 200
+    assert not example.attributions.filter(by="member").exists()
+
+    step(ada, example, "names", name_on_label="none")
+    step(ada, example, "review")
+    said = example.attributions.get(by="member")
+    assert (said.version, said.grounds) == (society.old, "The print.")
 
 
 def test_the_script_that_saves_is_told_when_it_was_and_with_which_revision(ada):

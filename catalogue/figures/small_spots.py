@@ -1,0 +1,58 @@
+"""Where to look, drawn small beside each of many questions on one page: a key, above all a printed one.
+
+The bare garment is drawn once for each view. What follows on the page refers to it, so that a flat beside a question
+costs as much as its marks.
+"""
+
+from collections.abc import Sequence
+
+from catalogue.figures.composing import composed
+from catalogue.figures.figure import drawn_views, mark_spot, side_marks, spot_boxes
+from catalogue.figures.pen import Box, Pen, number
+from catalogue.figures.silhouettes import Silhouette
+from catalogue.reference.facts import FeatureFacts, TypeFacts
+
+# Folds and stitches are left away: at this size they would only be grey.
+LEFT_AWAY = "tf"
+
+
+def small_spots(facts: TypeFacts, features: Sequence[FeatureFacts]) -> list[str]:
+    """For each of the features, in the order of the page, the bare flat with its places marked.
+
+    An empty string where the class has no drawing of its view, or where the whole garment is meant. What is marked is
+    to be said in words beside it: the drawing itself is hidden from screen readers.
+    """
+    begun: dict[str, Silhouette] = {}
+    return [small_spot(facts, feature, begun) for feature in features]
+
+
+def small_spot(facts: TypeFacts, feature: FeatureFacts, begun: dict[str, Silhouette]) -> str:
+    """`begun`: the views whose garment stands on the page already, with what was drawn; added to."""
+    for view in dict.fromkeys(place.view for place in feature.places):
+        if view not in drawn_views(facts):
+            continue
+        pen = Pen(without=LEFT_AWAY)
+        if view in begun:
+            body = begun[view]
+            pen.written.append(f'<use href="#flat-{view}"/>')
+        else:
+            # What is referred to is styled where it stands, not where it is seen: it carries the class itself.
+            with pen.group(id=f"flat-{view}", class_="bare"):
+                body = composed(pen, facts.garment_class, view, {}, own=facts.silhouettes.get(view, ""))
+        boxes = spot_boxes(facts, feature, view, body)
+        if not boxes:
+            continue
+        begun[view] = body
+        with pen.group(class_="spot"):
+            for box in boxes:
+                mark_spot(pen, box)
+        return small_flat(pen, body, view)
+    return ""
+
+
+def small_flat(pen: Pen, body: Silhouette, view: str) -> str:
+    frame = Box(0, 0, body.width, body.height)
+    sides = side_marks(frame, behind=view == "back") if view in ("front", "inside", "back") else ""
+    height = number(frame.h + (46 if sides else 0))
+    size = f'viewBox="0 0 {number(frame.w)} {height}" width="{number(frame.w)}" height="{height}"'
+    return f'<svg class="flat beside-it" {size} aria-hidden="true">{pen.svg}{sides}</svg>'
