@@ -86,6 +86,21 @@ def test_who_comes_too_late_reads_why_and_keeps_what_was_typed(client, society):
     assert "There is nothing to settle here any more" in page
 
 
+def test_what_is_not_there_is_told_in_the_words_of_the_site(client, society):
+    client.force_login(society.ada)
+    for address, said in {
+        "/proposals/999/": "There is no such proposal.",
+        "/proposals/new-version/?type=SMX": "There is no garment type “SMX”.",
+        "/proposals/open-question/?question=D9": "There is no open question “D9”.",
+        "/proposals/feature/?feature=x": "There is no such page",
+    }.items():
+        answer = client.get(address)
+        assert answer.status_code == 404
+        page = answer.content.decode()
+        assert said in page
+        assert "matches the given query" not in page
+
+
 def test_a_draft_is_there_for_its_author_alone(client, society):
     draft = drafted(society.ada, society.one, ZIP)
     for act in ("", "edit/", "edit/profile/"):
