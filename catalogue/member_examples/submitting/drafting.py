@@ -28,6 +28,7 @@ from catalogue.member_examples.models import (
     Alteration,
     Attribution,
     Example,
+    HiddenName,
     Label,
     Measurement,
     Observation,
@@ -46,9 +47,18 @@ MOST_LABELS, MOST_ALTERATIONS = 40, 40
 
 @transaction.atomic
 def begin_draft(
-    *, owner: Member, token: uuid.UUID, fields: Mapping[str, object], looks: Iterable[Look] = ()
+    *,
+    owner: Member,
+    token: uuid.UUID,
+    fields: Mapping[str, object],
+    looks: Iterable[Look] = (),
+    labels: Sequence[Mapping[str, object]] = (),
+    name_left_out: bool = False,
 ) -> Example:
-    """A new draft with what is known at once. The same `token` again gives the draft that it began."""
+    """A new draft with what is known at once. The same `token` again gives the draft that it began.
+
+    `name_left_out`: a wearer's name stands masked in a label; that it was is noted, the name nowhere.
+    """
     if begun := Example.objects.filter(begun_once=token, owner=owner).first():
         return begun
     example = start_example(owner=owner, fields=fields)
@@ -58,6 +68,10 @@ def begin_draft(
     except IntegrityError as taken:  # the second of two taps at the same moment; its draft goes with the transaction
         raise NotDone("This form was sent a moment ago. Your pieces show what it began.") from taken
     add_observations(example=example, member=owner, looks=looks)
+    for label in labels:
+        put_label(example=example, member=owner, fields=label)
+    if name_left_out:
+        HiddenName.objects.create(example=example, by=owner)
     example.refresh_from_db()
     return example
 

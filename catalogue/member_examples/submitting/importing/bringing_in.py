@@ -13,7 +13,7 @@ from catalogue.member_examples.models import Example, Label, Measurement, Photog
 from catalogue.member_examples.photographs import originals
 from catalogue.member_examples.photographs.intake import Refused, TakenIn, take_in_each
 from catalogue.member_examples.photographs.keeping import keep
-from catalogue.member_examples.submitting.drafting import discard_files_of
+from catalogue.member_examples.submitting.drafting import discard_files_of, put_shades
 from catalogue.member_examples.submitting.importing.checking import (
     Known,
     check,
@@ -110,7 +110,8 @@ def take_pictures(folder: Path, new: list[Row], kept: Kept, *, only_look: bool, 
         for file, outcome in zip(files, take_in_each(file.read_bytes() for file in files), strict=True):
             name = f"{PHOTOGRAPHS}/{row['piece']}/{file.name}"
             if isinstance(outcome, Refused):
-                faults.append(Fault(name, 0, "", str(outcome), "a photograph as JPEG, PNG, WebP or HEIC"))
+                wanted = f"a photograph as JPEG, PNG, WebP or HEIC. {str(outcome).rstrip('.')}"
+                faults.append(Fault(name, 0, "", "a file that is not taken", wanted))
             elif outcome.sha256 in found:
                 same = found[outcome.sha256]
                 faults.append(Fault(name, 0, "", "the same picture twice", f"each picture once: it is {same} as well"))
@@ -150,6 +151,11 @@ def write_rows(rows: Folder, piece: str, example: Example, owner: Member, known:
     for row in of("lengths"):
         mm, typed = row["length"]
         Measurement.objects.create(example=example, what=row["what"], mm=mm, typed=typed, by=owner)
+    for row in of("shades"):
+        seen = {name: row.values.get(name) or "" for name in ("exposed", "protected")}
+        labs = row.values.get("exposed_lab"), row.values.get("protected_lab")
+        shade = known.shades[example.garment_type.code].code
+        put_shades(example=example, member=owner, shade=shade, **seen, labs=labs if all(labs) else None)
     looks = [look for row in of("observations") if (look := look_in(row, known))]
     add_observations(example=example, member=owner, looks=looks)
 

@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0031_scans_of_sources'),
+        ('catalogue', '0032_splitting'),
     ]
 
     operations = [
