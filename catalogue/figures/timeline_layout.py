@@ -20,7 +20,6 @@ SHORT_NOTE = 330
 # Notes begin under their bar where so much of the chart's width is right of it, and end at the right edge elsewhere.
 LEAST_BESIDE = 0.45
 GAP = 14
-TRUNK = 9  # how far before a bar a line of descent turns towards it
 
 
 @dataclass(frozen=True)
@@ -160,43 +159,3 @@ def fitted(words: tuple[str, str, str], scale: Scale) -> tuple[tuple[str, str, s
     fixed = text_width(code, SIZE, bold=True) + text_width(words[2], SIZE) + 2 * text_width("  ", SIZE)
     name = cut_to(words[1], room - fixed, SIZE) if words[1] else ""
     return (code, name, words[2]), fixed + text_width(name, SIZE)
-
-
-def descent(bars: Sequence[Bar]) -> list[tuple[str, str]]:
-    """Path and class of each line from a version to one that follows it or was made from it."""
-    by_code = {bar.version.code: bar for bar in bars}
-    trunks: dict[int, str] = {}
-    found = []
-    for bar in bars:
-        above: dict[str, bool] = {}
-        for ancestor in bar.version.ancestors:
-            above[ancestor.version] = above.get(ancestor.version, False) or ancestor.made_from
-        for code, made in above.items():
-            if code in by_code and code != bar.version.code:
-                found.append((line(by_code[code], bar, bars, trunks), "made" if made else "follows"))
-    return found
-
-
-def line(above: Bar, bar: Bar, others: Sequence[Bar], trunks: dict[int, str]) -> str:
-    """From the bar it comes from, with one turn to where the other begins; straight where that began no later.
-
-    Lines from different versions keep apart; those from one may share their way.
-    """
-    if above.middle == bar.middle:
-        return in_one_row(above, bar, others)
-    x = min(max(bar.begin - TRUNK, above.begin + 2), above.end - 2)
-    while trunks.get(x, above.version.code) != above.version.code and x > above.begin + 5:
-        x -= 4
-    if x > bar.begin - 3:
-        x = min(max(above.begin, bar.begin) + 4, above.end)
-        return f"M{x} {above.middle}V{bar.middle}" + (f"H{bar.begin}" if x > bar.end else "")
-    trunks |= {near: above.version.code for near in range(x - 2, x + 3)}
-    return f"M{x} {above.middle}V{bar.middle}H{bar.begin}"
-
-
-def in_one_row(above: Bar, bar: Bar, others: Sequence[Bar]) -> str:
-    """Straight, or below what stands between the two."""
-    between = [one for one in others if one.middle == bar.middle and above.end <= one.begin < bar.begin]
-    if not between:
-        return f"M{above.end} {bar.middle}H{bar.begin}"
-    return f"M{above.end - 2} {bar.middle}V{bar.middle + 2 * HALF}H{bar.begin + 2}V{bar.middle}"

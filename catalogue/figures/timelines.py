@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 
+from catalogue.figures.descent_lines import descent
 from catalogue.figures.step_notes import Step, steps_of
 from catalogue.figures.text_width import cut_to
 from catalogue.figures.timeline_layout import (
@@ -22,7 +23,6 @@ from catalogue.figures.timeline_layout import (
     Bar,
     Layout,
     Section,
-    descent,
     lay_section,
 )
 from catalogue.figures.years import Scale, span_of_years
@@ -100,7 +100,7 @@ def chart(name: str, sections: Sequence[Section], *, close: bool) -> Chart | Non
     parts = laid_in_parts(dated, Scale(first, last, EDGE, width - EDGE), headed=len(dated) > 1 or close, close=close)
     there = {code for laid in parts for code in laid.bars}
     undated = tuple(version for version in versions if version.code not in there)
-    lines = [descent(list(laid.bars.values())) for laid in parts]
+    lines = [descent(laid) for laid in parts]
     svgs = [
         written(
             part_name(name, laid, parts),

@@ -73,10 +73,8 @@ def front_flat() -> SafeString:
 
 
 @register.simple_tag
-def lost_part(feature) -> dict | None:
-    """What the feature's part leaves behind when it is lost, drawn and in words; None for one that cannot be lost."""
-    if not feature.absent:
-        return None
+def lost_part(feature) -> dict:
+    """What the feature's part leaves behind when it is lost, drawn and in words, for the answer that it is missing."""
     found = left_behind(feature.code)
     return {"svg": drawn(small(found.svg)), "words": found.words}
 

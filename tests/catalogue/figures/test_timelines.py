@@ -20,6 +20,7 @@ from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import Ancestor, VersionFacts
 from catalogue.reference.snapshots import all_types, type_facts
 from catalogue.reference.uncertain_dates import year_span
+from tests.catalogue.figures.drawn_shapes import points_of_path
 from tests.making import make_type, make_version
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -88,6 +89,41 @@ def kinds(root: ET.Element, name: str = "") -> list[str]:
     """Classes of the strokes of bars (all links), or of one version's."""
     paths = [path for href, a in links(root).items() if name in href for path in a.iter(f"{SVG}path")]
     return [path.get("class") for path in paths]
+
+
+def crossed_words(root: ET.Element) -> list[tuple[str, str]]:
+    """Lines of descent that run through words, with the words: those of bars, what changed, headings.
+
+    Words reach from 10 above the line they stand on to 2 below it, which is less than their letters may.
+    """
+    boxes = [words for link in links(root).values() if "/issue-versions/" in link.get("href") for words in (
+        words_of(link), *notes_in(link))]  # fmt: skip
+    boxes += [
+        (text.text, *ends_of(text, text_width(text.text, 14, bold=True)))
+        for text in root.iter(f"{SVG}text")
+        if text.get("class") == "heading"
+    ]
+    found = []
+    for path in root.findall(f"{SVG}path"):
+        if path.get("class") in ("follows", "made"):
+            for x0, y0, x1, y1 in pieces_of_path(path.get("d")):
+                found += [
+                    (path.get("d"), words)
+                    for words, begin, end, y in boxes
+                    if x0 < end and x1 > begin and y0 < y + 2 and y1 > y - 10
+                ]
+    return found
+
+
+def pieces_of_path(data: str) -> list[tuple[float, float, float, float]]:
+    """Left, top, right, bottom of each level or upright piece."""
+    found, before = [], None
+    for command, here in zip(re.findall("[MHV]", data), points_of_path(data), strict=True):
+        if command != "M":
+            (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(before, here, strict=True))
+            found.append((x0, y0, x1, y1))
+        before = here
+    return found
 
 
 # ---- what is sure
@@ -170,6 +206,24 @@ def test_a_type_none_of_whose_versions_is_dated_has_no_chart():
     assert chart("A chart", [Section("Issued", (version("A"), version("B")))], close=False) is None
 
 
+def test_no_line_of_descent_runs_through_words_on_any_chart_of_the_demo(demo):
+    charts = [timeline_of_type(facts) for facts in all_types()]
+    charts += [timeline_of_issuer(name, all_types()) for name in sorted({f.issuer_name for f in all_types()})]
+    drawings = [root for made in charts if made for root in parsed(made)]
+
+    assert sum(len(root.findall(f"{SVG}path")) for root in drawings) > 80
+    assert [crossed for root in drawings for crossed in crossed_words(root)] == []
+
+
+def test_a_line_that_has_no_way_round_is_broken_at_the_words():
+    name = "Smock for the upper fells " * 9
+    root = drawn(*(version(f"V-{n}", f"{1950 + n}", after=["V-0"] if n == 5 else [], name=name) for n in range(6)))
+    (path,) = [path.get("d") for path in root.findall(f"{SVG}path") if path.get("class") == "follows"]
+
+    assert crossed_words(root) == []
+    assert path.count("M") in (1, 5)
+
+
 # ---- fit and form
 
 
@@ -209,6 +263,7 @@ def test_no_words_overlap_and_none_leave_the_drawing(versions, close, data):
     assert all(begin >= -0.5 and end <= float(root.get("width")) + 0.5 for _, begin, end, _ in placed)
     for (_, begin, end, y), (_, other_begin, other_end, other_y) in combinations(placed, 2):
         assert y != other_y or end <= other_begin + 0.5 or other_end <= begin + 0.5
+    assert crossed_words(root) == []
     assert "style=" not in made.parts[0]
     assert "<script" not in made.parts[0]
 

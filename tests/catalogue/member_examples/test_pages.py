@@ -305,6 +305,15 @@ def test_the_sites_own_identification_says_why_and_when_the_society_does_not_agr
     assert "/which/SMK/?closure=zip&cuff=tab" in text(client, f"/examples/{piece.code}/")
 
 
+@pytest.mark.parametrize("seen", [{"cuff": "none"}, {"closure": "zip"}, {"closure": "zip", "cuff": "band"}])
+def test_the_sites_own_identification_speaks_of_nothing_that_its_page_does_not_show(client, society, seen):
+    piece = accepted(society, society.new, **seen)
+    page = words(text(client, f"/examples/{piece.code}/"))
+    said = page.split("The site's own identification")[1].split("Walk on from these answers")[0]
+
+    assert "below" not in said
+
+
 def test_a_sellers_name_stands_beside_what_the_society_holds(client, society):
     piece = set_fields(accepted(society, society.old), sold_as="Arctic smock", sold_as_version=society.new)
 
