@@ -42,7 +42,8 @@ class Proposal(models.Model):
 
     A row is a field of the version (`date`) or a feature with all its states (`feature:cuff`); of a feature or an open
     question one of their own fields. `base` holds every row as the proposal knows it, `rows` those that it changes;
-    `based_on` is the record of that state.
+    `based_on` is the record of that state. A split has every row twice, of the first and (`second:date`) of the second
+    version that it makes, each beside that of the version that it divides.
     """
 
     kind = models.CharField(max_length=8, choices=ProposalKind.choices)
@@ -67,6 +68,9 @@ class Proposal(models.Model):
     scan = models.OneToOneField(SourceScan, null=True, blank=True, on_delete=models.PROTECT, related_name="proposal")
     new_code = models.CharField(
         max_length=80, blank=True, default="", help_text="of a version or feature that is to be made"
+    )
+    second_code = models.CharField(
+        max_length=80, blank=True, default="", help_text="of a split the second version that is to be made"
     )
     based_on = models.ForeignKey(
         VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
@@ -98,6 +102,11 @@ class Proposal(models.Model):
                 condition=Q(kind="merge", other__isnull=False) & ~Q(other=models.F("version"))
                 | ~Q(kind="merge") & Q(other__isnull=True),
                 name="merge_names_another_version_that_goes",
+            ),
+            models.CheckConstraint(
+                condition=Q(kind="split") & ~Q(new_code="") & ~Q(second_code="") & ~Q(new_code=models.F("second_code"))
+                | ~Q(kind="split") & Q(second_code=""),
+                name="split_names_two_versions_that_it_makes",
             ),
             models.CheckConstraint(
                 condition=Q(state="draft") | Q(sent_at__isnull=False, times_sent__gte=1) & ~Q(grounds=""),

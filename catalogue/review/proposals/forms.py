@@ -99,16 +99,18 @@ class ParticularsForm(forms.Form):
     cites = SourceCodes(label="Sources cited for the change", help_text="Codes of sources, spaces between.")
     revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
 
-    def __init__(self, *args, kind: str, may_maintain: bool, stands: dict[str, str], others=None, **kwargs):
-        """`stands`: what each field says on record today, in words; `others`: the same of the one that a merge takes
-        away."""
+    def __init__(self, *args, kind: str, may_maintain: bool, stands: dict[str, str], others=None, also=(), **kwargs):
+        """`stands`: what each field says on record today, in words; `others`: the same of another that is shown beside
+        it. `also`: codes of versions that a split makes, which may be named before they are there."""
         super().__init__(*args, **kwargs)
         known = dict(Source.objects.values_list("code", "pk"))
         for name in ("sources", "cites"):
             self.fields[name].known = known
         self.fields["makers"].known = dict(Maker.objects.values_list("code", "pk"))
         for name in ("continues", "made_from"):
-            self.fields[name].known = dict(IssueVersion.objects.values_list("code", "pk"))
+            self.fields[name].known = {code: code for code in also} | dict(
+                IssueVersion.objects.values_list("code", "pk")
+            )
         self.stands, self.others = stands, others or {}
         if kind == ProposalKind.RETIRE:
             self.keep_only("retired", "grounds", "cites", "revision")
@@ -117,6 +119,10 @@ class ParticularsForm(forms.Form):
             if not may_maintain:
                 for name in AUTHORS_FIELDS:
                     del self.fields[name]
+
+    def leave_out(self, *names: str) -> None:
+        for name in names:
+            del self.fields[name]
 
     def keep_only(self, *names: str) -> None:
         self.fields = {name: field for name, field in self.fields.items() if name in names}
@@ -167,6 +173,23 @@ class MergeForm(forms.Form):
             ("this", f"{version.name} ({version.code}) stays; the other is retired and leads here"),
             ("other", f"The other stays; {version.code} is retired and leads there"),
         ]
+
+
+class SplitForm(forms.Form):
+    """What the two versions are called that a split makes."""
+
+    first_code = forms.CharField(
+        max_length=80,
+        label="Code of the first",
+        help_text="Short, as those of its garment type; it stands in its address.",
+    )
+    first_name = forms.CharField(
+        max_length=200, label="Name of the first", error_messages={"required": "Both versions need a name."}
+    )
+    second_code = forms.CharField(max_length=80, label="Code of the second")
+    second_name = forms.CharField(
+        max_length=200, label="Name of the second", error_messages={"required": "Both versions need a name."}
+    )
 
 
 class NewVersionForm(forms.Form):

@@ -64,15 +64,20 @@ def loosened(cell: Mapping, on_both: bool, several: bool) -> Mapping:
 @dataclass(frozen=True)
 class Follower:
     """A piece that a decision moves, or makes doubtful where it is. `against`: features that it shows otherwise than
-    the record that it comes to."""
+    the record that it comes to; `or_as_well`: the version that it could be as well, where nothing seen on it tells."""
 
     piece: PieceSeen
     to: str
     against: tuple[str, ...] = ()
+    or_as_well: str = ""
 
     @property
     def moves(self) -> bool:
         return self.piece.version != self.to
+
+    @property
+    def is_doubtful(self) -> bool:
+        return bool(self.against or self.or_as_well)
 
 
 def contradicted(piece: PieceSeen, rows: Rows) -> tuple[str, ...]:

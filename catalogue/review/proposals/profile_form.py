@@ -15,12 +15,11 @@ from catalogue.reference.models import FeatureState, IssueVersion, Maker, Source
 from catalogue.reference.regions import VIEW_WORDS
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells
 from catalogue.reference.words import HowOften
-from catalogue.review.models import Proposal
-from catalogue.review.proposals.composing import bare_version as bare_facts
 from catalogue.review.proposals.composing import row_in_words, with_rows
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.words import FEATURE
+from catalogue.review.proposals.written import Written
 
 Typed = dict[int, dict[str, str]]
 SEVERAL = "several"
@@ -30,7 +29,7 @@ SEVERAL = "several"
 class ProposedProfile:
     """The form with what the proposal wants so far; `home` is the garment type as it stands."""
 
-    proposal: Proposal
+    proposal: Written
     home: TypeFacts
     form: ProfileForm
     place: Place | None = None
@@ -91,21 +90,20 @@ class ProposedProfile:
 
     def figures(self) -> list[Preview]:
         """The version drawn as it is written so far, what the proposal changes marked."""
-        code = self.proposal.version.code if self.proposal.version else self.proposal.new_code
-        known = self.home.versions.get(code) or self.home.retired.get(code) or bare_facts(code)
+        known = self.proposal.known_in(self.home)
         base = self.proposal.base
         version = with_rows(self.home, known, {**base, **self.proposal.rows, **self.readable})
         changed = {key.removeprefix(FEATURE) for key, row in self.readable.items() if base and row != row_of(base, key)}
         return previews(self.home, version, changed, self.place)
 
 
-def begun(proposal: Proposal, home: TypeFacts, *, feature: str = "") -> ProposedProfile:
+def begun(proposal: Written, home: TypeFacts, *, feature: str = "") -> ProposedProfile:
     """As it is first shown, open at a feature."""
     form = ProfileForm(bare_version(proposal), None, typed_of(proposal))
     return ProposedProfile(proposal, home, form, feature=feature)
 
 
-def filled(proposal: Proposal, home: TypeFacts, data: QueryDict, *, may_maintain: bool) -> ProposedProfile:
+def filled(proposal: Written, home: TypeFacts, data: QueryDict, *, may_maintain: bool) -> ProposedProfile:
     """As it was sent. Of who only cites, nothing but sources is read, and only of states that are there."""
     version = bare_version(proposal)
     form = sent(version, None, with_taps(data, version))
@@ -133,12 +131,12 @@ def with_taps(data: QueryDict, version: IssueVersion) -> QueryDict:
     return written
 
 
-def bare_version(proposal: Proposal) -> IssueVersion:
+def bare_version(proposal: Written) -> IssueVersion:
     """What the form asks of a version: its garment type."""
-    return proposal.version or IssueVersion(garment_type=proposal.garment_type, code=proposal.new_code)
+    return proposal.version or IssueVersion(garment_type=proposal.garment_type, code=proposal.code)
 
 
-def typed_of(proposal: Proposal) -> Typed:
+def typed_of(proposal: Written) -> Typed:
     """The cells that are wanted so far as they would be typed, by state."""
     whole = {**proposal.base, **proposal.rows}
     keys = {

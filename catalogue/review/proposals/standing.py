@@ -1,7 +1,13 @@
 """A version as rows that can be compared and kept as JSON, read from the tables; and rows written back as a record."""
 
+from collections.abc import Iterable
+
+from django.core.exceptions import ValidationError
+from django.db.models import Max
+
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import NotDone
+from catalogue.reference.codes import validate_code
 from catalogue.reference.models import (
     FeatureState,
     GarmentType,
@@ -10,6 +16,7 @@ from catalogue.reference.models import (
     ProfileCell,
     Source,
     TypeFeature,
+    VersionAncestor,
     VersionName,
     VersionRecord,
     VersionSuccessor,
@@ -73,7 +80,8 @@ def cell_of(cell: ProfileCell) -> dict[str, object]:
 class Known:
     """The records that rows may name, by code. Raises NotDone with the words for what is not there any more."""
 
-    def __init__(self, garment_type: GarmentType):
+    def __init__(self, garment_type: GarmentType, *, to_be: Iterable[str] = ()):
+        """`to_be`: codes of versions that are made together, which may name each other before they are there."""
         self.features = dict(
             TypeFeature.objects.filter(garment_type=garment_type).values_list("feature__code", "feature__name")
         )
@@ -85,7 +93,7 @@ class Known:
         }  # fmt: skip
         self.makers = dict(Maker.objects.values_list("code", "pk"))
         self.sources = dict(Source.objects.values_list("code", "pk"))
-        self.versions = dict(IssueVersion.objects.values_list("code", "pk"))
+        self.versions = dict.fromkeys(to_be) | dict(IssueVersion.objects.values_list("code", "pk"))
 
     def keys(self, what: str, codes) -> list[int]:
         table = getattr(self, what)
@@ -159,6 +167,21 @@ def successors_by_code() -> dict[str, list[str]]:
     return found
 
 
+def ancestors_by_code() -> dict[str, list[str]]:
+    """What every version continues or was made from, one step each."""
+    found: dict[str, list[str]] = {}
+    for version, ancestor in VersionAncestor.objects.values_list("version__code", "ancestor__code"):
+        found.setdefault(version, []).append(ancestor)
+    return found
+
+
+def check_ancestors(code: str, whole: Rows) -> None:
+    """Raises NotDone in words where a version would descend from itself, by however many steps."""
+    own = [*row_of(whole, "continues"), *row_of(whole, "made_from")]
+    if own and code in line_of(code, ancestors_by_code() | {code: own}):
+        raise NotDone(f"{code} would descend from itself by way of {' and '.join(own)}: this would be a circle.")
+
+
 def check_became(code: str, whole: Rows) -> None:
     """Raises NotDone in words where a version would have become another while it is in force, or itself by however many
     steps: two proposals that were sound alone can be so together."""
@@ -172,12 +195,35 @@ def check_became(code: str, whole: Rows) -> None:
         raise NotDone(f"{code} would become itself by way of {' and '.join(became)}: this would be a circle.")
 
 
+def reason_not_to_call_it(code: str) -> str | None:
+    try:
+        validate_code(code)
+    except ValidationError as fault:
+        return " ".join(fault.messages)
+    if IssueVersion.objects.filter(code__iexact=code).exists():
+        return f"There is a version {code} already. Propose a change of it, or choose another code."
+    return None
+
+
+def make_version(garment_type: GarmentType, code: str, rows: Rows) -> IssueVersion:
+    """The row of a version that is new, last among its type's; what it says of itself comes with its record."""
+    last = garment_type.versions.aggregate(last=Max("position"))["last"]
+    return IssueVersion.objects.create(
+        code=code,
+        garment_type=garment_type,
+        name=rows["name"],
+        kind=rows["kind"],
+        position=0 if last is None else last + 1,
+    )
+
+
 def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -> VersionRecord:
     """The version with these rows changed, as an approved record; all others stay as they are."""
     known = Known(version.garment_type)
     check_rows(rows, known, version)
     whole = rows_of_version(version) | rows
     check_became(version.code, whole)
+    check_ancestors(version.code, whole)
     record = IssueVersion.objects.select_related("current_record").get(pk=version.pk).current_record
     cells = cells_of_record(record)
     touched = {key.removeprefix(FEATURE) for key in rows if key.startswith(FEATURE)}

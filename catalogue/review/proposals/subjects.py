@@ -9,7 +9,7 @@ from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import composing, rules
 from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of_version
-from catalogue.review.proposals.words import ProposalKind, ProposalState
+from catalogue.review.proposals.words import SECOND, ProposalKind, ProposalState
 from catalogue.review.questions import standing as questions
 from catalogue.review.scans import standing as scans
 
@@ -30,6 +30,21 @@ def is_of_version(proposal: Proposal) -> bool:
     return not is_of_feature(proposal) and not is_of_question(proposal) and not is_of_scan(proposal)
 
 
+def is_split(proposal: Proposal) -> bool:
+    return proposal.kind == ProposalKind.SPLIT
+
+
+def codes_of_split(proposal: Proposal) -> tuple[str, str]:
+    """Of the two versions that a split makes."""
+    return proposal.new_code, proposal.second_code
+
+
+def rows_of_split(proposal: Proposal, base: Rows) -> tuple[Rows, Rows]:
+    """The whole rows of the two versions that a split makes. `base`: those of the divided version, for both."""
+    whole = {**base, **proposal.rows}
+    return rules.first_of(whole), rules.second_of(whole)
+
+
 def sort_of(proposal: Proposal) -> str:
     sorts = {ProposalKind.FEATURE: "feature", ProposalKind.QUESTION: "question", ProposalKind.SCAN: "scan"}
     return sorts.get(proposal.kind, "version")
@@ -43,7 +58,8 @@ def stands_now(proposal: Proposal) -> Rows:
         return scans.rows_of(proposal.scan)
     if is_of_feature(proposal):
         return features.rows_of(proposal.feature) if proposal.feature else {}
-    return rows_of_version(proposal.version) if proposal.version else {}
+    rows = rows_of_version(proposal.version) if proposal.version else {}
+    return rules.for_both(rows) if is_split(proposal) else rows
 
 
 def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
@@ -54,6 +70,10 @@ def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
         scans.check_rows(rows)
     elif is_of_feature(proposal):
         features.check_rows(rows, base, proposal.feature, proposal.about_code)
+    elif is_split(proposal):
+        known = Known(proposal.garment_type, to_be=codes_of_split(proposal))
+        for own in (rules.first_of(rows), rules.second_of(rows)):
+            check_rows(own, known, None)
     else:
         check_rows(rows, Known(proposal.garment_type), proposal.version)
 
@@ -75,6 +95,9 @@ def row_name(proposal: Proposal, key: str, names: Mapping[str, str]) -> str:
         return questions.FIELD_WORDS[key]
     if is_of_scan(proposal):
         return scans.FIELD_WORDS[key]
+    if is_split(proposal) and key not in ("retired", "became"):  # which are of the divided version
+        code = proposal.second_code if key.startswith(SECOND) else proposal.new_code
+        return f"{code}: {rules.row_words(key.removeprefix(SECOND), names)}"
     return feature_rows.row_name(key) if is_of_feature(proposal) else rules.row_words(key, names)
 
 
@@ -87,7 +110,7 @@ def row_in_words(proposal: Proposal, key: str, rows: Rows, home: TypeFacts) -> s
         return scans.row_in_words(key, value)
     if is_of_feature(proposal):
         return feature_rows.row_in_words(key, value, rows)
-    return composing.row_in_words(key, value, home)
+    return composing.row_in_words(key.removeprefix(SECOND), value, home)
 
 
 def is_small(proposal: Proposal, key: str, before: Rows, after: Rows) -> bool:

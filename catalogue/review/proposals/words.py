@@ -8,6 +8,7 @@ class ProposalKind(models.TextChoices):
     NEW = "new", "New version"
     RETIRE = "retire", "Retirement"
     MERGE = "merge", "Merge"
+    SPLIT = "split", "Split"
     FEATURE = "feature", "Feature"
     QUESTION = "question", "Open question"
     SCAN = "scan", "Scan of a source"
@@ -64,5 +65,7 @@ FIELD_WORDS = {
     "became": "Became",
 }
 FEATURE = "feature:"
+# Before any of these: of the second of the two versions that a split makes.
+SECOND = "second:"
 # A row of a proposal about a feature: one of its states.
 STATE = "state:"
