@@ -63,6 +63,7 @@ PAGES: dict[str, list[str]] = {
         "/which/VES/",
         f"{WALK}?_views=front,back",
         f"{WALK}?_views=front&_stop=yes",
+        f"{WALK}?_label_number=27-120-05&_label_year=1979",
     ],
     "telling_apart:key": ["/which/SMK/key/", "/which/BLO/key/", "/which/HOO/key/", "/which/VES/key/"],
     "telling_apart:claim": [

@@ -266,6 +266,34 @@ def test_only_the_type_that_changed_is_worked_out_again(client, society, monkeyp
     assert set(TypeHealth.objects.values_list("number", flat=True)) == {ReferenceState.current_number()}
 
 
+def test_who_changes_something_works_the_figures_out_and_the_next_reader_waits_for_nothing(
+    client, society, django_capture_on_commit_callbacks, monkeypatch
+):
+    def change():
+        with django_capture_on_commit_callbacks(execute=True):
+            accepted(society, society.old, closure="zip")
+        client.get("/about/")  # the end of the visit in which it was done
+
+    change()
+    assert not TypeHealth.objects.exists()  # nobody has ever looked
+    page(client)
+    change()
+    assert set(TypeHealth.objects.values_list("number", flat=True)) == {ReferenceState.current_number()}
+    monkeypatch.setattr(keeping, "worked_out", lambda codes, number: pytest.fail("a reader waited"))
+    assert "on 2 of 2 pieces" in page(client)
+
+
+def test_a_fault_in_working_out_spoils_nobodys_visit(client, society, django_capture_on_commit_callbacks, monkeypatch):
+    page(client)
+    with django_capture_on_commit_callbacks(execute=True):
+        accepted(society, society.old, closure="zip")
+    with monkeypatch.context() as broken:
+        broken.setattr(keeping, "worked_out", lambda codes, number: 1 / 0)
+        assert client.get("/about/").status_code == 200
+
+    assert "on 1 of 1 piece" in page(client)
+
+
 @pytest.mark.parametrize("what", ["feature", "version", "look"])
 def test_whatever_the_figures_rest_on_changes_the_digest_of_its_type(society, what):
     piece = accepted(society, society.old, closure="zip")
