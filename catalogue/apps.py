@@ -12,5 +12,6 @@ class CatalogueConfig(AppConfig):
         """The slices say what belongs to a person: sections of their page, parts of their export."""
         import_module("catalogue.member_parts")
         import_module("catalogue.review.features.recording")  # is told when features may have changed
+        import_module("catalogue.review.health.after_writing")  # is told of changes, and works the figures out
         import_module("catalogue.review.notices.telling")  # is told of what waits, and tells people
         import_module("catalogue.review.records.sealing")  # is told of every record that is written

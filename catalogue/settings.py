@@ -185,9 +185,20 @@ STATIC_URL = "static/"
 STATIC_ROOT = DATA_FOLDER / "static"
 # Members' pictures. No address leads there: a view asks first who may see what.
 MEDIA_ROOT = DATA_FOLDER / "media"
+# Pictures as they were sent in, only where the society says so. No view reads them at all.
+KEEP_ORIGINALS = environment.flag("CATALOGUE_KEEP_ORIGINALS", default=False)
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "originals": {
+        "BACKEND": "django.core.files.storage.FileSystemStorage",
+        "OPTIONS": {
+            "location": DATA_FOLDER / "originals",
+            "base_url": None,
+            "file_permissions_mode": 0o600,
+            "directory_permissions_mode": 0o700,
+        },
+    },
     "staticfiles": {
         "BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"
         if DEBUG

@@ -12,6 +12,7 @@ urlpatterns = [
     path("", include("catalogue.review.features.urls")),
     path("", include("catalogue.review.questions.urls")),
     path("", include("catalogue.review.health.urls")),
+    path("", include("catalogue.review.scans.urls")),
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),
     path("figures/", include("catalogue.figures.urls")),

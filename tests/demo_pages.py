@@ -10,6 +10,7 @@ from catalogue.review.importing import urls as importing
 from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
 from catalogue.review.questions import urls as questions
+from catalogue.review.scans import urls as scans
 from catalogue.review.unreviewed import urls as unreviewed
 from tests.site_server import DEMO_FOLDER
 
@@ -62,6 +63,7 @@ PAGES: dict[str, list[str]] = {
         "/which/VES/",
         f"{WALK}?_views=front,back",
         f"{WALK}?_views=front&_stop=yes",
+        f"{WALK}?_label_number=27-120-05&_label_year=1979",
     ],
     "telling_apart:key": ["/which/SMK/key/", "/which/BLO/key/", "/which/HOO/key/", "/which/VES/key/"],
     "telling_apart:claim": [
@@ -117,6 +119,7 @@ SIGNED_IN_PAGES = {
         "/my/notices/",
         "/my/away/",
         "/proposals/",
+        "/proposals/split/?version=COA-85",
         "/proposals/imports/",
         "/not-reviewed/",
         "/not-reviewed/?type=HAT",
@@ -200,6 +203,7 @@ NOT_PAGES = {
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
     *(f"questions:{pattern.name}" for pattern in questions.urlpatterns),
+    *(f"scans:{pattern.name}" for pattern in scans.urlpatterns),
     *(f"feature_records:{name}" for name in ("begin", "edit", "new")),
     *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),

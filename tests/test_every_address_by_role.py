@@ -75,6 +75,12 @@ TABLE = {
     "questions:begin": ("/proposals/open-question/", ABSENT, ABSENT),
     "questions:change_view": ("/my/views-on-questions/1/", ABSENT, ABSENT),
     "questions:edit": ("/proposals/1/edit/open-question/", ABSENT, ABSENT),
+    "scans:begin": ("/proposals/scan/", ABSENT, ABSENT),
+    "scans:blur": ("/scans/1/blur/", ABSENT, ABSENT),
+    "scans:edit": ("/proposals/1/edit/scan/", ABSENT, ABSENT),
+    "scans:file": ("/scans/none-320.webp", NOBODY, READ),
+    "scans:one": ("/scans/1/", NOBODY, READ),
+    "scans:take_out": ("/scans/1/take-out/", POSTED, ABSENT),
     "unreviewed:list": ("/not-reviewed/", AUTHORS, (IN, NO, NO, NO, OK, NO)),
 }
 

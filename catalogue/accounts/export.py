@@ -1,9 +1,10 @@
 """Everything the site knows of a member, as a zip: JSON for programs, text for reading, files beside them."""
 
-import io
 import json
 import zipfile
 from datetime import datetime
+from tempfile import TemporaryFile
+from typing import BinaryIO
 
 from django.core.serializers.json import DjangoJSONEncoder
 
@@ -11,19 +12,21 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.sections import parts_of_a_person
 
 
-def export_of(member: Member, now: datetime) -> bytes:
-    """The zip file. `my-data.json` and `my-data.txt` say the same."""
+def export_of(member: Member, now: datetime) -> BinaryIO:
+    """The zip, as an open file that goes when it is closed: a member's pictures together may be larger than the memory.
+    `my-data.json` and `my-data.txt` say the same."""
     parts = [(part, part.export(member)) for part in parts_of_a_person()]
     data = {part.name: found for part, found in parts if found is not None}
     headings = {part.name: part.heading for part, _ in parts}
-    buffer = io.BytesIO()
-    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as packed:
+    file = TemporaryFile()  # noqa: SIM115 - whoever asked for it closes it
+    with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
         packed.writestr("my-data.json", as_json(data))
         packed.writestr("my-data.txt", as_text(data, headings, member=member, now=now))
         for part, _ in parts:
             for name, content in part.files(member):
-                packed.writestr(f"{part.name}/{name}", content)
-    return buffer.getvalue()
+                packed.writestr(f"{part.name}/{name}", content, zipfile.ZIP_STORED)  # pictures, which pack no further
+    file.seek(0)
+    return file
 
 
 def as_json(data: dict) -> str:

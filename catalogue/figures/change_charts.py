@@ -4,7 +4,7 @@ Drawn in the units of the screen like the chart of versions; every word is text,
 """
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 
@@ -23,6 +23,8 @@ WIDEST_MARK, NARROWEST_MARK, BETWEEN = 8, 3, 2
 MOST_STACKED = 8
 LANE_WORDS, LANE_GAP = 20, 12
 SHARE = 40
+# What a page leaves of a screen of 360 pixels.
+PHONE = 328
 FARTHEST_DRAWN = 25  # an interval that reaches farther is drawn to here with an open end
 
 
@@ -34,10 +36,23 @@ class DetailChart:
     signs: tuple[str, ...]
 
 
-def scale_over(first: int, last: int) -> tuple[Scale, int]:
-    """A scale that holds these years whole, and the width of the drawing."""
+def for_screens(draw: Callable[[int], str]) -> str:
+    """The drawing as wide as its years want it, and once more as narrow as a phone: a page shows the one that fits.
+
+    `draw` takes the width, 0 for whatever the years want. Nothing where nothing is drawn.
+    """
+    wide = draw(0)
+    if not wide:
+        return ""
+    return wide.replace('class="timeline"', 'class="timeline wide"', 1) + draw(PHONE).replace(
+        'class="timeline"', 'class="timeline phone"', 1
+    )
+
+
+def scale_over(first: int, last: int, width: int = 0) -> tuple[Scale, int]:
+    """A scale that holds these years whole, and the width of the drawing; `width` where it is given."""
     first, last = first - 1, last + 2
-    width = min(max((last - first) * WIDTH_OF_A_YEAR, LEAST_WIDTH), MOST_WIDTH)
+    width = width or min(max((last - first) * WIDTH_OF_A_YEAR, LEAST_WIDTH), MOST_WIDTH)
     return Scale(first, last, EDGE, width - EDGE), width
 
 
@@ -54,14 +69,16 @@ def detail_chart(
     history: History,
     labels: Mapping[str, str],
     makers: Mapping[str, str],
+    width: int = 0,
 ) -> DetailChart | None:
     """Every dated piece as a mark by state and year, with the change between; None without a piece.
 
-    `labels` and `makers` are names by code. States stand in the order of their middle years.
+    `labels` and `makers` are names by code; `width` as `for_screens` gives it. States stand in the order of their
+    middle years.
     """
     if not pieces:
         return None
-    scale, width = scale_over(min(p.year for p in pieces), max(p.year for p in pieces))
+    scale, width = scale_over(min(p.year for p in pieces), max(p.year for p in pieces), width)
     lanes = lanes_of(pieces)
     odd = {piece for change in history.changes for piece in change.odd}
     apart = {(one.maker, state) for change in history.changes for one in change.makers_apart
@@ -172,12 +189,13 @@ def share_line(pieces: Sequence[DatedPiece], change: Change, scale: Scale, y: in
     )
 
 
-def span_chart(name: str, dates: VersionDates, label_years: Sequence[int]) -> str:
-    """The span seen as a solid bar with its labels above, how far it may reach dashed."""
+def span_chart(name: str, dates: VersionDates, label_years: Sequence[int], width: int = 0) -> str:
+    """The span seen as a solid bar with its labels above, how far it may reach dashed; `width` as `for_screens` gives
+    it."""
     low = dates.low if dates.low is not None else dates.first
     high = dates.high if dates.high is not None else dates.last
     left, right = max(low, dates.first - FARTHEST_DRAWN), min(high, dates.last + FARTHEST_DRAWN)
-    scale, width = scale_over(min(left, dates.first), max(right, dates.last))
+    scale, width = scale_over(min(left, dates.first), max(right, dates.last), width)
     numbers = Counter(label_years)
     mark = mark_size(scale)
     stacked = min(max(numbers.values()), MOST_STACKED)
@@ -208,23 +226,28 @@ class TypeRow:
     pieces: tuple[DatedPiece, ...]
     history: History
     words: str
+    recorded: tuple[int, ...] = ()
 
 
-def issuer_chart(name: str, rows: Sequence[TypeRow]) -> str:
-    """Each type's changes of one detail on the same years; empty without a dated piece.
+def issuer_chart(name: str, rows: Sequence[TypeRow], width: int = 0) -> str:
+    """Each type's changes of one detail on the same years; empty where nothing is dated. `width` as `for_screens` gives
+    it; a narrow drawing has the names alone beside the bars.
 
-    The earlier state is a solid bar, the later one an outline, the years of the change between them dashed.
+    The earlier state is a solid bar, the later one an outline, the years of the change between them dashed; a wedge
+    stands where a change is on record. `recorded`: the years of these.
     """
-    years = [piece.year for row in rows for piece in row.pieces]
+    years = [year for row in rows for year in (*(piece.year for piece in row.pieces), *row.recorded)]
     if not years:
         return ""
-    scale, width = scale_over(min(years), max(years))
+    names_alone = bool(width)
+    scale, width = scale_over(min(years), max(years), width)
     parts, said, y = [], [], AXIS
     for row in rows:
         own = [piece.year for piece in row.pieces]
         middle = y + BAR
-        words = cut_to(f"{row.name}: {row.words}", width - 2 * EDGE, SIZE)
-        drawn = "".join(type_bars(row, scale, middle, min(own), max(own)))
+        words = cut_to(row.name if names_alone else f"{row.name}: {row.words}", width - 2 * EDGE, SIZE)
+        drawn = "".join(type_bars(row, scale, middle, min(own), max(own))) if own else ""
+        drawn += "".join(wedge(scale.place(year), middle) for year in row.recorded)
         parts.append(
             f'<a href="{escape(row.address)}"><title>{escape(f"{row.name}: {row.words}")}</title>{drawn}'
             f'<text x="{EDGE}" y="{y + WORDS}">{escape(words)}</text></a>'
@@ -234,6 +257,10 @@ def issuer_chart(name: str, rows: Sequence[TypeRow]) -> str:
     return drawing(name, " ".join(said), width, y + 4, [axis(scale, y, below=False), *parts]).replace(
         'role="img"', 'role="group"', 1
     )
+
+
+def wedge(x: int, middle: int) -> str:
+    return f'<path class="wedge" d="M{x} {middle + HALF + 1}l4 7h-8z"/>'
 
 
 def type_bars(row: TypeRow, scale: Scale, middle: int, first: int, last: int) -> list[str]:

@@ -5,6 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 
+from catalogue.figures.extents import extent_of
 from catalogue.figures.own_shapes import fitted
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
 from catalogue.figures.pen import Box, BoxPen, Pen
@@ -50,10 +51,43 @@ def composed(
     `changed`: features whose parts are marked. `own`: the society's own outline of this view, as SVG.
     """
     marked = frozenset(code for code in changed if code in shown)
-    look = (pen.without, pen.alone, pen.cloth)
-    drawing, body = kept_drawing(garment_class, view, tuple(shown.values()), marked, look, own)
-    pen.written.append(drawing)
-    return body
+    drawing = kept_drawing(garment_class, view, tuple(shown.values()), marked, look_of(pen), own)
+    pen.written.append(drawing.svg)
+    return drawing.body
+
+
+def where_drawn(
+    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, own: str = ""
+) -> dict[str, list[Box]]:
+    """How far the parts of each feature reach in what `composed` draws of the same: a box for each side."""
+    found: dict[str, list[Box]] = {}
+    for stands in kept_drawing(garment_class, view, tuple(shown.values()), frozenset(), look_of(pen), own).parts:
+        extent = stands.box if "transform" in stands.markup else extent_of(stands.markup)
+        if extent:
+            found.setdefault(stands.feature, []).append(extent)
+    return found
+
+
+def look_of(pen: Pen) -> tuple[str, bool, str]:
+    return pen.without, pen.alone, pen.cloth
+
+
+@dataclass(frozen=True)
+class Stands:
+    """A part as it was drawn: what was written, and the box it was drawn for."""
+
+    feature: str
+    box: Box
+    markup: str
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A view as it was drawn. `body`: None, and nothing drawn, where the class has no such view."""
+
+    svg: str
+    body: Silhouette | None
+    parts: tuple[Stands, ...] = ()
 
 
 @lru_cache(maxsize=MOST_KEPT)
@@ -64,12 +98,12 @@ def kept_drawing(
     changed: frozenset[str],
     look: tuple[str, bool, str],
     own: str = "",
-) -> tuple[str, Silhouette | None]:
-    """What `composed` draws, and the body it drew. Kept by all that it depends on, so that no change of the reference
+) -> Drawing:
+    """What `composed` draws. Kept by all that it depends on, so that no change of the reference
     can make it untrue; a drawing has some 5 kB."""
     body = silhouette_for(garment_class, view, own)
     if body is None:
-        return "", None
+        return Drawing("", None)
     without, alone, cloth = look
     pen = Pen(without=without, alone=alone, cloth=cloth)
     shown = {one.feature: one for one in every}
@@ -77,14 +111,18 @@ def kept_drawing(
     body = body.fitting(profile)
     with pen.group(class_="body"):
         body.draw(pen, profile)
+    parts = []
     for part, one in parts_in_order(shown, garment_class):
         for region, side in places_of(part, one, garment_class, view, body, profile):
             place = Place(side, view, region, body.points, body.regions, profile)
             box = box_of(garment_class, view, region, body)
             marks = ["unsure"] * (one.how_often in UNSURE) + ["changed"] * (part.feature in changed)
+            begin = len(pen.written)
             with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=" ".join(marks)):
                 part.draw(pen.in_box(box, flipped=is_at_viewers_left(side, view)), place)
-    return pen.svg, body
+            if len(pen.written) > begin:
+                parts.append(Stands(part.feature, box, "".join(pen.written[begin:])))
+    return Drawing(pen.svg, body, tuple(parts))
 
 
 def parts_in_order(shown: Mapping[str, Shown], garment_class: str) -> list[tuple[Part, Shown]]:

@@ -1,5 +1,6 @@
 """The drawings that pages show: a version in its views with call-outs, the spot that a question asks about."""
 
+import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
@@ -11,8 +12,10 @@ from catalogue.figures.composing import (
     box_of,
     composed,
     sides_of,
+    where_drawn,
     with_counterpart,
 )
+from catalogue.figures.extents import common
 from catalogue.figures.outlines import alone
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers, unrecorded
@@ -54,17 +57,18 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
     found = []
     for view in drawn_views(facts):
         pen = pen_for_cloth(shown, f"cloth-{view}", view)
-        body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
+        own = facts.silhouettes.get(view, "")
+        body = composed(pen, facts.garment_class, view, shown, own=own)
+        drawn = where_drawn(pen, facts.garment_class, view, shown, own=own)
         silent = silent_regions(facts, version, view, shown, body)
         for region in silent:
             mark_silent(pen, box_of(facts.garment_class, view, region, body))
-        chosen = call_outs_of(facts, view, shown, rows, body)
+        chosen = call_outs_of(facts, view, shown, rows, body, drawn)
         if not chosen and not said_here(facts, view, shown):
             continue
         placed = call_outs.in_margins(chosen, body.width, body.height)
-        span = call_outs.draw(pen, placed, {n: f"#p{n}" for one in chosen for n in one.numbers})
-        top, bottom = min(0, span.y), max(body.height, span.y + span.h)
-        frame = Box(-call_outs.MARGIN, top, body.width + 2 * call_outs.MARGIN, bottom - top)
+        call_outs.draw(pen, placed, {n: f"#p{n}" for one in chosen for n in one.numbers})
+        frame = call_outs.framed(placed, body.width, body.height)
         name = f"{version.name}: {VIEW_WORDS[view].lower()}, laid flat"
         described = description(facts, version, view, shown, rows, silent)
         found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view)))
@@ -87,19 +91,60 @@ def said_here(facts: TypeFacts, view: str, shown: Mapping[str, Shown]) -> list[s
 
 
 def call_outs_of(
-    facts: TypeFacts, view: str, shown: Mapping[str, Shown], rows: Mapping[str, int], body: Silhouette
+    facts: TypeFacts,
+    view: str,
+    shown: Mapping[str, Shown],
+    rows: Mapping[str, int],
+    body: Silhouette,
+    drawn: Mapping[str, Sequence[Box]],
 ) -> list[call_outs.CallOut]:
-    """One for each region at which something is recorded, at the side that the record names."""
+    """Each leads to what is drawn of its features; of what is too small to be drawn, to its region.
+
+    Features of one region share a call-out where one point lies on the parts of all of them. `drawn`: how far the
+    parts of each feature reach.
+    """
     profile = {code: one.state for code, one in shown.items()}
-    by_region: dict[str, list[int]] = {}
+    regions: dict[str, list[str]] = {}
     for code, one in shown.items():
         region = region_of(one, facts.garment_class, view, body, profile)
         if region:
-            by_region.setdefault(region, []).append(rows[code])
-    return [
-        call_outs.CallOut(tuple(sorted(numbers)), box_of(facts.garment_class, view, region, body).centre)
-        for region, numbers in by_region.items()
-    ]
+            regions.setdefault(region, []).append(code)
+    taken: list[tuple[float, float]] = []
+    found = []
+    for region, codes in regions.items():
+        whole_region = box_of(facts.garment_class, view, region, body)
+        for box, together in sharing_a_place(codes, drawn, whole_region):
+            taken.append(free_point(box, taken))
+            found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1]))
+    return found
+
+
+def sharing_a_place(
+    codes: Sequence[str], drawn: Mapping[str, Sequence[Box]], region: Box
+) -> list[tuple[Box, list[str]]]:
+    """Boxes, each with the features whose parts it lies on. What is not drawn goes with the first of them."""
+    found: list[tuple[Box, list[str]]] = []
+    for code in codes:
+        if code in drawn:
+            part = min(drawn[code], key=lambda box: math.dist(box.centre, region.centre))
+            place = next((n for n, (box, _) in enumerate(found) if common(box, part)), None)
+            if place is None:
+                found.append((part, [code]))
+            else:
+                box, together = found[place]
+                found[place] = common(box, part), [*together, code]
+    small = [code for code in codes if code not in drawn]
+    if small and found:
+        found[0][1].extend(small)
+    elif small:
+        found.append((region, small))
+    return found
+
+
+def free_point(box: Box, taken: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """The middle of the box, or a point above or below it where another line ends there already; whole units."""
+    points = [(round(x), round(y)) for x, y in (box.at(50, down) for down in (50, 35, 65, 20, 80))]
+    return next((one for one in points if all(math.dist(one, other) > 10 for other in taken)), points[0])
 
 
 def region_of(one: Shown, garment_class: str, view: str, body: Silhouette, profile: Mapping[str, str]) -> str | None:
@@ -277,8 +322,9 @@ def check_spots(facts: TypeFacts, features: Sequence[FeatureFacts], answers: Map
             if boxes:
                 chosen.append(call_outs.CallOut((place,), boxes[0].centre))
         if chosen:
-            call_outs.draw(pen, call_outs.in_margins(chosen, body.width, body.height), {})
-            frame = Box(-call_outs.MARGIN, 0, body.width + 2 * call_outs.MARGIN, body.height)
+            placed = call_outs.in_margins(chosen, body.width, body.height)
+            call_outs.draw(pen, placed, {})
+            frame = call_outs.framed(placed, body.width, body.height)
             names = ", ".join(f"{n} {f.name.lower()}" for n, f in here.items())
             name = f"{VIEW_WORDS[view]} view with the places to look at: {names}"
             found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, side_words=view)))

@@ -5,7 +5,7 @@ from functools import cache
 from catalogue.figures import call_outs
 from catalogue.figures.composing import Shown, box_of, composed
 from catalogue.figures.figure import whole
-from catalogue.figures.pen import Box, Pen
+from catalogue.figures.pen import Pen
 
 CLASS = "jacket"
 PROFILE = {
@@ -36,6 +36,7 @@ def front_page_flat() -> str:
     # The middle of a hem hides behind the closure: its number leads to the side.
     points = [box.at(88, 60) if region == "hem" else box.centre for region, box in zip(PLACES, boxes, strict=True)]
     numbered = [call_outs.CallOut((place,), point) for place, point in enumerate(points, start=1)]
-    call_outs.draw(pen, call_outs.in_margins(numbered, body.width, body.height), {})
-    frame = Box(-call_outs.MARGIN, 0, body.width + 2 * call_outs.MARGIN, body.height)
+    placed = call_outs.in_margins(numbered, body.width, body.height)
+    call_outs.draw(pen, placed, {})
+    frame = call_outs.framed(placed, body.width, body.height)
     return whole(pen, frame, "A jacket laid flat, with five numbered places at which versions differ")

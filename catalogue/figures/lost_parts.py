@@ -72,7 +72,7 @@ def thread_end(x: float, y: float) -> str:
     ANY_PART,
     "a patch of unfaded cloth, needle holes round it, ends of thread",
     *("chest_pockets", "lower_pockets", "sleeve_pocket", "inside_pocket", "thigh_pocket", "reinforcement"),
-    *("bag_divider", "glove_palm"),
+    *("bag_divider", "glove_palm", "chest_pocket_form"),
 )
 def patch(page: BoxPen) -> None:
     cloth(page)
@@ -85,7 +85,7 @@ def patch(page: BoxPen) -> None:
 @leaves(
     "tab or strap",
     "holes of a sewn box at its end, a darker strip, and the button that it met",
-    *("throat_tab", "shoulder_strap", "chin_strap", "bag_strap", "wrist_fastening"),
+    *("throat_tab", "shoulder_strap", "chin_strap", "bag_strap", "wrist_fastening", "bag_closure"),
 )
 def tab(page: BoxPen) -> None:
     cloth(page)
@@ -111,7 +111,7 @@ def hanger(page: BoxPen) -> None:
 @leaves(
     "label",
     "a frame of needle holes, darker cloth within, a shred of its edge under the thread",
-    *("label_kind", "treatment_label"),
+    *("label_kind", "treatment_label", "label_place", "label_thread", "needle_holes"),
 )
 def label(page: BoxPen) -> None:
     cloth(page)
@@ -160,7 +160,11 @@ def lining(page: BoxPen) -> None:
     page.path("k", holes(*row(36, 9, 59, 9, 6)))
 
 
-@leaves("row of buttons", "tufts of thread at even distances, and pairs of holes", "liner_fixing")
+@leaves(
+    "row of buttons",
+    "tufts of thread at even distances, and pairs of holes",
+    *("liner_fixing", "front_buttons", "button_fix", "button_material", "flap_fastening"),
+)
 def buttons_gone(page: BoxPen) -> None:
     page.path("o", "M2 2H60V62H2Z")
     page.path("t", "M54 2V62")
@@ -195,7 +199,7 @@ def sleeve(page: BoxPen) -> None:
     page.path("k", holes((50, 13), (46, 20), (45, 27), (45, 34), (47, 41), (50, 48), (54, 54)))
 
 
-@leaves("flap", "a row of needle holes along the edge, an edge that was cut", "ear_flaps", "bag_flap")
+@leaves("flap", "a row of needle holes along the edge, an edge that was cut", "ear_flaps", "bag_flap", "brim")
 def flap(page: BoxPen) -> None:
     page.path("o", "M14 44C14 14 30 4 50 4C72 4 84 18 84 44C60 50 38 50 14 44Z")
     page.path("t", "M15 34C38 40 60 40 83 34")
@@ -216,3 +220,102 @@ def bar(page: BoxPen) -> None:
     page.path("e", "M30 62V22H94M30 32H94")
     page.path("k", holes(*row(18, 18, 46, 18, 8), *row(20, 23, 48, 23, 8)))
     page.path("e", thread_end(48, 20))
+
+
+def zip_taken_out(page: BoxPen, x: float, width: float) -> None:
+    """Two front edges, each with a strip that has not faded and the holes that held the tape; the gap begins at x."""
+    page.path("o", f"M{x - width} 2H{x}V62H{x - width}ZM{x + 8} 2H{x + 8 + width}V62H{x + 8}Z")
+    page.path("f", hatch(x - 9, 3, 8, 58, 45, 4) + hatch(x + 9, 3, 8, 58, 45, 4))
+    page.path("k", holes(*row(x - 11, 4, x - 11, 58, 7), *row(x + 17, 4, x + 17, 58, 7)))
+
+
+@leaves(
+    "closure",
+    "tufts of thread and empty buttonholes; of a zip, darker strips and rows of needle holes along both edges",
+    *("front_closure", "fly"),
+)
+def closure(page: BoxPen) -> None:
+    page.path("o", "M2 2H22V62H2ZM26 2H46V62H26Z")
+    for y in (12, 32, 52):
+        page.path("e", f"M8 {y}H17M35 {y}L31 {y - 6}M36 {y}L37 {y - 7}M37 {y}L41 {y - 5}")
+        page.path("k", holes((33, y + 2), (37, y + 2)))
+    zip_taken_out(page, 69, 18)
+
+
+@leaves(
+    "zip", "darker strips along both edges, rows of needle holes, shreds of the tape under the stitches", "zip_teeth"
+)
+def zip_gone(page: BoxPen) -> None:
+    zip_taken_out(page, 44, 42)
+    page.path("b", "M33 50L44 51L42 55L44 58L33 60Z")
+    page.path("e", thread_end(33, 22) + thread_end(62, 40))
+
+
+@leaves(
+    "stud",
+    "a torn hole, or the mark of a ring pressed round a small hole",
+    *("trade_name", "stud_material"),
+)
+def stud(page: BoxPen) -> None:
+    cloth(page)
+    page.path("t", "M2 10C30 8 66 12 94 9")
+    for radius in (14, 11):
+        page.circle("f", 28, 36, radius)
+    page.circle("k", 28, 36, 2.5)
+    page.path("k", "M62 36L66 29L70 32L77 27L76 34L82 38L75 40L73 46L69 41L63 44L66 38Z")
+
+
+@leaves(
+    "storm flap",
+    "a long darker strip beside the front edge, and the row of needle holes that held it",
+    "closure_cover",
+)
+def storm_flap(page: BoxPen) -> None:
+    page.path("o", "M2 2H66V62H2Z")
+    page.path("t", "M61 2V62")
+    page.path("f", hatch(30, 3, 26, 58, 45, 3))
+    page.path("k", holes(*row(27, 3, 27, 59, 11)))
+    page.path("e", thread_end(28, 16) + thread_end(28, 44))
+
+
+@leaves(
+    "pocket flap",
+    "a row of needle holes above the pocket's mouth, a darker strip, and the button that it met",
+    "flap_shape",
+)
+def pocket_flap(page: BoxPen) -> None:
+    page.path("o", "M2 2H94V62H2Z")
+    page.path("o", "M22 28H74V62H22Z")
+    page.path("t", "M22 33H74M27 33V62M69 33V62")
+    page.path("f", hatch(22, 17, 52, 10, 45, 3))
+    page.path("k", holes(*row(22, 14, 72, 14, 10)))
+    page.path("e", thread_end(66, 16))
+    page.circle("b", 48, 46, 6)
+    page.circle("k", 48, 46, 1.5)
+
+
+@leaves(
+    "cuff or band",
+    "a cut edge that frays, and above it the creases of the old seam and its holes",
+    *("cuff", "hem_finish"),
+)
+def band(page: BoxPen) -> None:
+    page.path("o", "M18 2L14 46C36 52 60 52 82 46L78 2")
+    page.path("f", "M26 8C25 18 24 26 24 36M38 6C38 16 37 28 37 39M58 6C58 16 59 28 59 39M70 8C71 18 72 26 72 36")
+    page.path("k", holes(*row(17, 40, 44, 43, 7), *row(50, 43, 77, 40, 7)))
+    page.path("e", "M20 48L19 55M28 50L30 57M36 50L35 58M44 51L46 58M52 51L51 58M60 50L62 57M68 50L67 56M76 48L78 54")
+
+
+@leaves(
+    "belt loops",
+    "darker bars across the waistband with needle holes at both ends; tufts of thread where buttons were",
+    "waist_fix",
+)
+def loops(page: BoxPen) -> None:
+    page.path("o", "M2 14C32 18 64 18 94 14V62H2Z")
+    page.path("e", "M2 40C32 44 64 44 94 40")
+    page.path("t", "M2 18C32 22 64 22 94 18M2 36C32 40 64 40 94 36")
+    page.path("f", hatch(22, 19, 8, 21, 45, 3) + hatch(66, 19, 8, 21, 45, 3))
+    page.path("k", holes(*row(20, 12, 30, 12, 4), *row(20, 46, 30, 46, 4), *row(64, 12, 74, 12, 4)))
+    page.path("k", holes(*row(64, 46, 74, 46, 4), (46, 30), (51, 30)))
+    page.path("e", "M48 28L44 21M49 28L50 20M50 28L55 22")

@@ -1,8 +1,9 @@
 """Where a chart of versions has its rows, bars, words and lines of descent, in the units of the screen."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
+from catalogue.figures.step_notes import Step, lines_of, short_line
 from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.years import Piece, Scale, pieces_of
 from catalogue.reference.facts import VersionFacts
@@ -12,17 +13,44 @@ SIZE, HEADING_SIZE = 14, 15
 AXIS, HEADING, ROW = 26, 34, 37
 # Within a row: where its words stand, and the middle of its bar.
 WORDS, BAR, HALF = 15, 26, 4
+# Below a bar: the first line of what changed at the step to it, and from one such line to the next.
+NOTES, NOTE = 45, 18
+# In a chart of many types a note is this wide at most, so that versions can share a row.
+SHORT_NOTE = 330
+# Notes begin under their bar where so much of the chart's width is right of it, and end at the right edge elsewhere.
+LEAST_BESIDE = 0.45
 GAP = 14
-TRUNK = 9  # how far before a bar a line of descent turns towards it
 
 
 @dataclass(frozen=True)
 class Section:
-    """Versions that stand together under a heading, which may lead somewhere."""
+    """Versions that stand together under a heading, which may lead somewhere. `steps`: by version what changed."""
 
     heading: str
     versions: tuple[VersionFacts, ...]
     address: str = ""
+    steps: Mapping[str, tuple[Step, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Notes:
+    """Lines below a bar, `at` where they begin, or end if they are `to_the_left`."""
+
+    lines: tuple[str, ...]
+    at: int
+    to_the_left: bool
+
+    @property
+    def width(self) -> float:
+        return max((text_width(line, SIZE) for line in self.lines), default=0)
+
+    @property
+    def begin(self) -> float:
+        return self.at - self.width if self.to_the_left else self.at
+
+    @property
+    def end(self) -> float:
+        return self.begin + self.width
 
 
 @dataclass(frozen=True)
@@ -35,6 +63,7 @@ class Bar:
     words_at: int
     to_the_left: bool
     top: int
+    notes: Notes
 
     @property
     def begin(self) -> int:
@@ -55,45 +84,68 @@ class Layout:
 
     scale: Scale
     bars: dict[str, Bar] = field(default_factory=dict)
+    sections: list[Section] = field(default_factory=list)
     headings: list[tuple[int, Section]] = field(default_factory=list)
     rows: int = 0
     y: int = AXIS
 
+    def copy(self) -> "Layout":
+        """As it stands now, whatever is laid into this one later."""
+        return replace(self, bars=dict(self.bars), sections=list(self.sections), headings=list(self.headings))
+
 
 def lay_section(laid: Layout, section: Section, close: bool) -> None:
     taken: list[int] = []  # how far each row of this section is filled
+    tops: list[int] = []
     for version in section.versions:
-        free = [n for n, until in enumerate(taken) if close and bar_from(laid, version) >= until + GAP]
-        row = row_for(laid, version, free) if free else len(taken)
-        taken += [0] if row == len(taken) else []
-        bar, taken[row] = placed(laid, version, laid.y + row * ROW, close)
+        notes = notes_of(laid.scale, version, section.steps.get(version.code, ()), close)
+        free = [n for n, until in enumerate(taken) if close and bar_from(laid, version, notes) >= until + GAP]
+        row = row_for(laid, version, free, tops) if free else len(taken)
+        if row == len(taken):
+            taken.append(0)
+            tops.append(laid.y)
+            # Where versions share rows, all rows of the section leave room for a note.
+            lines = max(map(len, section.steps.values()), default=0) > 0 if close else len(notes.lines)
+            laid.y += ROW + NOTE * lines
+        bar, taken[row] = placed(laid, version, tops[row], notes, close)
         laid.bars[version.code] = bar
     laid.rows += len(taken)
-    laid.y += len(taken) * ROW
 
 
-def row_for(laid: Layout, version: VersionFacts, free: list[int]) -> int:
+def notes_of(scale: Scale, version: VersionFacts, steps: Sequence[Step], close: bool) -> Notes:
+    """What changed at the step to this version, below its bar as far as there is room."""
+    begin = scale.place(pieces_of(version, scale.first, scale.last)[0].begin)
+    if close:
+        found = Notes(short_line(steps, SHORT_NOTE, SIZE), begin, False)
+        return found if found.end <= scale.right else Notes(found.lines, scale.right, True)
+    beside = scale.right - begin >= LEAST_BESIDE * (scale.right - scale.left)
+    room = scale.right - (begin if beside else scale.left)
+    return Notes(lines_of(steps, room, SIZE), begin if beside else scale.right, not beside)
+
+
+def row_for(laid: Layout, version: VersionFacts, free: list[int], tops: Sequence[int]) -> int:
     """Of the rows with room the one that a version stands in which this one comes from, else the first."""
     above = {ancestor.version for ancestor in version.ancestors}
-    tops = {bar.top for code, bar in laid.bars.items() if code in above}
-    return next((row for row in free if laid.y + row * ROW in tops), free[0])
+    there = {bar.top for code, bar in laid.bars.items() if code in above}
+    return next((row for row in free if tops[row] in there), free[0])
 
 
-def bar_from(laid: Layout, version: VersionFacts) -> int:
-    """Where the bar or, if that is before it, the version's code begins."""
+def bar_from(laid: Layout, version: VersionFacts, notes: Notes) -> int:
+    """Where the bar or, if that is before it, the version's code or its note begins."""
     begin = laid.scale.place(pieces_of(version, laid.scale.first, laid.scale.last)[0].begin)
-    return min(begin, round(laid.scale.right - text_width(version.code, SIZE, bold=True)))
+    return min(begin, round(laid.scale.right - text_width(version.code, SIZE, bold=True)), round(notes.begin))
 
 
-def placed(laid: Layout, version: VersionFacts, top: int, close: bool) -> tuple[Bar, int]:
-    """The bar with its words, and how far to the right the two reach."""
+def placed(laid: Layout, version: VersionFacts, top: int, notes: Notes, close: bool) -> tuple[Bar, int]:
+    """The bar with its words, and how far to the right it all reaches."""
     scale = laid.scale
     pieces = tuple(drawn_piece(piece, scale) for piece in pieces_of(version, scale.first, scale.last))
     words, width = fitted((version.code, "" if close else version.name, "" if close else version.date_words), scale)
     begin = pieces[0][0]
     to_the_left = begin + width > scale.right
-    bar = Bar(version, pieces, words, scale.right if to_the_left else begin, to_the_left, top)
-    return bar, scale.right if to_the_left else max(pieces[-1][1], round(begin + width))
+    bar = Bar(version, pieces, words, scale.right if to_the_left else begin, to_the_left, top, notes)
+    reach = scale.right if to_the_left else max(pieces[-1][1], round(begin + width))
+    return bar, max(reach, round(notes.end))
 
 
 def drawn_piece(piece: Piece, scale: Scale) -> tuple[int, int, bool]:
@@ -107,43 +159,3 @@ def fitted(words: tuple[str, str, str], scale: Scale) -> tuple[tuple[str, str, s
     fixed = text_width(code, SIZE, bold=True) + text_width(words[2], SIZE) + 2 * text_width("  ", SIZE)
     name = cut_to(words[1], room - fixed, SIZE) if words[1] else ""
     return (code, name, words[2]), fixed + text_width(name, SIZE)
-
-
-def descent(bars: Sequence[Bar]) -> list[tuple[str, str]]:
-    """Path and class of each line from a version to one that follows it or was made from it."""
-    by_code = {bar.version.code: bar for bar in bars}
-    trunks: dict[int, str] = {}
-    found = []
-    for bar in bars:
-        above: dict[str, bool] = {}
-        for ancestor in bar.version.ancestors:
-            above[ancestor.version] = above.get(ancestor.version, False) or ancestor.made_from
-        for code, made in above.items():
-            if code in by_code and code != bar.version.code:
-                found.append((line(by_code[code], bar, bars, trunks), "made" if made else "follows"))
-    return found
-
-
-def line(above: Bar, bar: Bar, others: Sequence[Bar], trunks: dict[int, str]) -> str:
-    """From the bar it comes from, with one turn to where the other begins; straight where that began no later.
-
-    Lines from different versions keep apart; those from one may share their way.
-    """
-    if above.middle == bar.middle:
-        return in_one_row(above, bar, others)
-    x = min(max(bar.begin - TRUNK, above.begin + 2), above.end - 2)
-    while trunks.get(x, above.version.code) != above.version.code and x > above.begin + 5:
-        x -= 4
-    if x > bar.begin - 3:
-        x = min(max(above.begin, bar.begin) + 4, above.end)
-        return f"M{x} {above.middle}V{bar.middle}" + (f"H{bar.begin}" if x > bar.end else "")
-    trunks |= {near: above.version.code for near in range(x - 2, x + 3)}
-    return f"M{x} {above.middle}V{bar.middle}H{bar.begin}"
-
-
-def in_one_row(above: Bar, bar: Bar, others: Sequence[Bar]) -> str:
-    """Straight, or below what stands between the two."""
-    between = [one for one in others if one.middle == bar.middle and above.end <= one.begin < bar.begin]
-    if not between:
-        return f"M{above.end} {bar.middle}H{bar.begin}"
-    return f"M{above.end - 2} {bar.middle}V{bar.middle + 2 * HALF}H{bar.begin + 2}V{bar.middle}"

@@ -5,9 +5,11 @@ the box around it scrolls.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 
+from catalogue.figures.descent_lines import descent
+from catalogue.figures.step_notes import Step, steps_of
 from catalogue.figures.text_width import cut_to
 from catalogue.figures.timeline_layout import (
     AXIS,
@@ -15,11 +17,12 @@ from catalogue.figures.timeline_layout import (
     HALF,
     HEADING,
     HEADING_SIZE,
+    NOTE,
+    NOTES,
     WORDS,
     Bar,
     Layout,
     Section,
-    descent,
     lay_section,
 )
 from catalogue.figures.years import Scale, span_of_years
@@ -36,15 +39,16 @@ SECTIONS = (
     ("Not placed", (VersionKind.UNPLACED,)),
 )
 LEAST_WIDTH, MOST_WIDTH, WIDTH_OF_A_YEAR = 600, 1060, 17
+MOST_HIGH = 1350  # a taller chart comes in parts, so that each stands whole on a sheet of paper
 BOTH_AXES = 14  # from so many rows on the years stand below as well
 LATE = 9999  # a version without a year stands behind the dated ones
 
 
 @dataclass(frozen=True)
 class Chart:
-    """A drawn chart, the signs that occur in it, and the versions that could not stand in it."""
+    """A chart in one or several parts, the signs that occur in it, and the versions that could not stand in it."""
 
-    svg: str
+    parts: tuple[str, ...]
     signs: tuple[str, ...]
     undated: tuple[VersionFacts, ...] = ()
 
@@ -55,21 +59,27 @@ def timeline_of_type(facts: TypeFacts, *, number: int | None = None) -> Chart | 
 
 
 def draw_type(facts: TypeFacts) -> Chart | None:
-    versions = facts.versions.values()
-    sections = [Section(heading, in_time(v for v in versions if v.kind in kinds)) for heading, kinds in SECTIONS]
+    by_heading = [(heading, [v for v in facts.versions.values() if v.kind in kinds]) for heading, kinds in SECTIONS]
+    sections = [Section(heading, in_time(found), steps=steps(facts, found)) for heading, found in by_heading]
     return chart(f"{facts.name}: versions in the order of time", [s for s in sections if s.versions], close=False)
 
 
-def timeline_of_issuer(issuer: str, types: Iterable[TypeFacts]) -> Chart | None:
-    """What the issuer of this name gave out, under its garment types, as close as it can stand."""
-    sections = [
-        Section(
-            facts.name,
-            in_time(version for version in facts.versions.values() if version.issuer == issuer),
-            address_of("type", facts.code),
-        )
-        for facts in types
-    ]
+def steps(facts: TypeFacts, versions: Iterable[VersionFacts]) -> dict[str, tuple[Step, ...]]:
+    """What changed at the step to each of the versions at which something did."""
+    found = {version.code: steps_of(facts, version) for version in versions}
+    return {code: made for code, made in found.items() if made}
+
+
+def timeline_of_issuer(issuer: str, types: Iterable[TypeFacts], *, number: int | None = None) -> Chart | None:
+    """What the issuer of this name gave out, under its garment types, as close as it can stand. Kept for the state."""
+    return keep_for_state(("timeline of issuer", issuer), lambda: draw_issuer(issuer, types), number=number)
+
+
+def draw_issuer(issuer: str, types: Iterable[TypeFacts]) -> Chart | None:
+    sections = []
+    for facts in types:
+        found = in_time(version for version in facts.versions.values() if version.issuer == issuer)
+        sections.append(Section(facts.name, found, address_of("type", facts.code), steps(facts, found)))
     return chart(f"{issuer}: versions of all garment types in the order of time", sections, close=True)
 
 
@@ -85,17 +95,50 @@ def chart(name: str, sections: Sequence[Section], *, close: bool) -> Chart | Non
         return None
     first, last = years
     width = min(max((last - first) * WIDTH_OF_A_YEAR, LEAST_WIDTH), MOST_WIDTH)
-    laid = Layout(Scale(first, last, EDGE, width - EDGE))
-    dated = [Section(s.heading, tuple(v for v in s.versions if v.from_year or v.to_year), s.address) for s in sections]
+    dated = [replace(s, versions=tuple(v for v in s.versions if v.from_year or v.to_year)) for s in sections]
     dated = [section for section in dated if section.versions]
-    for section in dated:
-        if len(dated) > 1 or close:
-            laid.headings.append((laid.y, section))
-            laid.y += HEADING
-        lay_section(laid, section, close)
-    undated = tuple(version for version in versions if version.code not in laid.bars)
-    lines = descent(list(laid.bars.values()))
-    return Chart(written(name, description(dated, undated), laid, lines, width), signs_of(laid, lines), undated)
+    parts = laid_in_parts(dated, Scale(first, last, EDGE, width - EDGE), headed=len(dated) > 1 or close, close=close)
+    there = {code for laid in parts for code in laid.bars}
+    undated = tuple(version for version in versions if version.code not in there)
+    lines = [descent(laid) for laid in parts]
+    svgs = [
+        written(
+            part_name(name, laid, parts),
+            description(laid.sections, undated if laid is parts[-1] else ()),
+            laid,
+            own,
+            width,
+        )
+        for laid, own in zip(parts, lines, strict=True)
+    ]
+    return Chart(tuple(svgs), signs_of(parts, [line for own in lines for line in own]), undated)
+
+
+def part_name(name: str, laid: Layout, parts: Sequence[Layout]) -> str:
+    """Of several parts each says what stands in it."""
+    return name if len(parts) == 1 else f"{name}; {', '.join(section.heading for section in laid.sections)}"
+
+
+def laid_in_parts(sections: Sequence[Section], scale: Scale, *, headed: bool, close: bool) -> list[Layout]:
+    """The sections below each other. A part ends before the section that would make it too high; lines of descent
+    stay within their part."""
+    parts = [Layout(scale)]
+    for section in sections:
+        before = parts[-1].copy()
+        lay(parts[-1], section, headed, close)
+        if parts[-1].y > MOST_HIGH and before.sections:
+            parts[-1] = before
+            parts.append(Layout(scale))
+            lay(parts[-1], section, headed, close)
+    return parts
+
+
+def lay(laid: Layout, section: Section, headed: bool, close: bool) -> None:
+    laid.sections.append(section)
+    if headed:
+        laid.headings.append((laid.y, section))
+        laid.y += HEADING
+    lay_section(laid, section, close)
 
 
 def written(name: str, described: str, laid: Layout, lines: list[tuple[str, str]], width: int) -> str:
@@ -139,9 +182,19 @@ def linked(bar: Bar) -> str:
     code, name, dates = (escape(words) for words in bar.words)
     text = f"<tspan>{code}</tspan>" + (f" {name}" if name else "") + (f" <tspan>{dates}</tspan>" if dates else "")
     side = ' text-anchor="end"' if bar.to_the_left else ""
+    told = ". ".join([in_full(version), *bar.notes.lines])
     return (
-        f'<a href="{escape(address_of("version", version.code))}"><title>{escape(in_full(version))}</title>{drawn}'
-        f'<text x="{bar.words_at}" y="{bar.top + WORDS}"{side}>{text}</text></a>'
+        f'<a href="{escape(address_of("version", version.code))}"><title>{escape(told)}</title>{drawn}'
+        f'<text x="{bar.words_at}" y="{bar.top + WORDS}"{side}>{text}</text>{noted(bar)}</a>'
+    )
+
+
+def noted(bar: Bar) -> str:
+    """What changed at the step to this version, below its bar."""
+    side = ' text-anchor="end"' if bar.notes.to_the_left else ""
+    return "".join(
+        f'<text class="note" x="{bar.notes.at}" y="{bar.top + NOTES + NOTE * place}"{side}>{escape(line)}</text>'
+        for place, line in enumerate(bar.notes.lines)
     )
 
 
@@ -181,9 +234,9 @@ def description(sections: Sequence[Section], undated: Sequence[VersionFacts]) ->
     return " ".join(said)
 
 
-def signs_of(laid: Layout, lines: list[tuple[str, str]]) -> tuple[str, ...]:
+def signs_of(parts: Sequence[Layout], lines: list[tuple[str, str]]) -> tuple[str, ...]:
     """Which signs want an explanation: solid, hollow, stitched, follows, made."""
-    bars = laid.bars.values()
+    bars = [bar for laid in parts for bar in laid.bars.values()]
     hollow = [bar.version.kind != VersionKind.ISSUE for bar in bars]
     occurring = {
         "solid": not all(hollow),

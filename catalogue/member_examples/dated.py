@@ -140,6 +140,12 @@ def label_years_of(versions: Iterable[str]) -> dict[str, list[int | None]]:
     return found
 
 
+def years_on_labels(version: str) -> dict[str, int]:
+    """By code of each accepted piece held as a version the year on its label, where there is one."""
+    rows = Example.objects.accepted().filter(held_as__code=version, label_year__isnull=False)
+    return dict(rows.values_list("code", "label_year"))
+
+
 def documented(version: VersionFacts) -> Documented:
     """The ends of its record that a cited official paper with a date may stand for, and that are not estimated."""
     papers = [c for c in version.citations if c.grade == OFFICIAL_DATED and not c.contradicts]

@@ -2,12 +2,12 @@
 
 import csv
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from io import StringIO
 
 from django.urls import reverse
 
-from catalogue.figures.change_charts import TypeRow, detail_chart, issuer_chart
+from catalogue.figures.change_charts import TypeRow, detail_chart, for_screens, issuer_chart
 from catalogue.member_examples.addresses import example_address
 from catalogue.member_examples.dated import (
     IssuedExample,
@@ -16,10 +16,19 @@ from catalogue.member_examples.dated import (
     keep_details_of,
     maker_names,
 )
+from catalogue.member_examples.detail_papers import (
+    Expected,
+    RecordedChange,
+    expected_changes,
+    grounds_of,
+    is_order,
+    recorded_changes,
+)
 from catalogue.member_examples.queries import keep_evidence
 from catalogue.member_examples.shades import is_shade, not_faded, shades_of_type
 from catalogue.reference.addresses import address_of
-from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
+from catalogue.reference.models import Source, VersionRecord
 from identification.dating.change_over import History, Shown
 from identification.dating.comparing_words import link_sentences, link_sentences_unchanged
 from identification.dating.goes_with import Piece, Standing, links_of_all
@@ -93,7 +102,9 @@ def make_context(facts: TypeFacts, feature: FeatureFacts, *, number: int) -> dic
         "number": len(pieces),
         "sentences": history_sentences(history, labels, makers) if pieces else [],
         "changed": history.shown is Shown.CHANGED,
-        "chart": chart.svg if chart else "",
+        "chart": for_screens(lambda width: detail_chart(title, pieces, history, labels, makers, width).svg)
+        if chart
+        else "",
         "signs": chart.signs if chart else (),
         "shades": shades_of_type(facts, number=number) if is_shade(feature) else [],
         "goes": goes_with(facts, feature, makers, changed=history.shown is Shown.CHANGED, number=number),
@@ -228,22 +239,100 @@ def issuer_detail_context(issuer, types: list[TypeFacts], code: str, *, number: 
 
 
 def make_issuer_detail(issuer, having: list[TypeFacts], code: str, *, number: int) -> dict:
-    rows, undated = [], []
+    rows, on_record, undated = [], {}, []
     keep_details_of(having, number=number)
     for facts in having:
         details = details_of_type(facts, number=number)
-        if code not in details.pieces:
+        on_record[facts.name] = recorded_changes(facts, code)
+        pieces = tuple(details.pieces.get(code, ()))
+        if not pieces and not on_record[facts.name]:
             undated.append(facts.name)
             continue
-        history = details.histories[code]
-        words = short_words(history, labels_of(facts.features[code]))
-        rows.append(TypeRow(facts.name, detail_address(facts.code, code), tuple(details.pieces[code]), history, words))
-    name = having[0].features[code].name
+        history = details.histories.get(code, History(Shown.TOO_FEW, 0))
+        words = short_words(history, labels_of(facts.features[code])) if pieces else "no dated example"
+        years = tuple(one.year for one in on_record[facts.name] if one.year)
+        rows.append(TypeRow(facts.name, detail_address(facts.code, code), pieces, history, words, years))
+    name, labels = having[0].features[code].name, labels_of(having[0].features[code])
+    title = f"{name}: all garment types of {issuer.name}"
+    every = [one for changes in on_record.values() for one in changes]
+    writers, kinds = writers_of(one.version for one in every), kinds_of(every)
+    seen = {
+        facts.code: {p.state for p in details_of_type(facts, number=number).pieces.get(code, ())} for facts in having
+    }
+    expected = expected_changes(having, code, years_of_changes(rows, on_record), seen)
     return issuer_frame(issuer) | {
         "name": name,
-        "svg": issuer_chart(f"{name}: all garment types of {issuer.name}", rows),
-        "rows": [{"name": row.name, "address": row.address, "words": row.words} for row in rows],
+        "svg": for_screens(lambda width: issuer_chart(title, rows, width)),
+        "recorded": any(on_record.values()),
+        "rows": [
+            {
+                "name": row.name,
+                "address": row.address,
+                "words": row.words,
+                "recorded": [recorded_row(one, labels, writers, kinds) for one in on_record[row.name]],
+            }
+            for row in rows
+        ],
+        "expected": [expected_row(one, labels) for one in expected],
         "undated": undated,
+    }
+
+
+def years_of_changes(rows: list[TypeRow], on_record: Mapping[str, list[RecordedChange]]) -> dict:
+    """The year of each change by garment type: from dated examples, else on record."""
+    found: dict[tuple[str, str], dict[str, int]] = {}
+    for row in rows:
+        for one in on_record[row.name]:
+            if one.year and len(one.before) == len(one.after) == 1:
+                found.setdefault((one.before[0], one.after[0]), {})[row.name] = one.year
+        for change in row.history.changes:
+            found.setdefault((change.before, change.after), {})[row.name] = change.about
+    return found
+
+
+def writers_of(versions: Iterable[VersionFacts]) -> dict[str, str]:
+    """Who wrote the record in force of each version, by its code; nothing where it was imported."""
+    numbers = {version.code: version.record_number for version in versions}
+    rows = VersionRecord.objects.filter(version__code__in=numbers, written_by__isnull=False)
+    columns = rows.values_list("version__code", "number", "written_by__username")
+    return {code: name for code, number, name in columns if numbers[code] == number}
+
+
+def kinds_of(changes: Iterable[RecordedChange]) -> dict[str, str]:
+    """What kind of source each of their papers is, by its code."""
+    codes = {paper.source for one in changes for paper in one.papers}
+    return dict(Source.objects.filter(code__in=codes).values_list("code", "kind"))
+
+
+def recorded_row(
+    one: RecordedChange, labels: Mapping[str, str], writers: Mapping[str, str], kinds: Mapping[str, str]
+) -> dict:
+    return {
+        "before": " or ".join(labels.get(state, state) for state in one.before),
+        "after": " or ".join(labels.get(state, state) for state in one.after),
+        "version": one.version.name,
+        "version_address": address_of("version", one.version.code),
+        "dates": one.version.date_words,
+        "grounds": grounds_of(one, kinds),
+        "papers": [
+            {"title": paper.title, "kind": kinds.get(paper.source, ""), "address": address_of("source", paper.source)}
+            for paper in sorted(one.papers, key=lambda paper: not is_order(kinds.get(paper.source, "")))
+        ],
+        "carried_from": one.carried_from,
+        "writer": writers.get(one.version.code, ""),
+    }
+
+
+def expected_row(one: Expected, labels: Mapping[str, str]) -> dict:
+    return {
+        "name": one.type_name,
+        "before": labels.get(one.before, one.before),
+        "after": labels.get(one.after, one.after),
+        "version": one.version.name,
+        "version_address": address_of("version", one.version.code),
+        "until": one.version.to_year,
+        "year": one.year,
+        "elsewhere": " and ".join(one.elsewhere),
     }
 
 

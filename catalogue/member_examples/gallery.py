@@ -74,13 +74,15 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
         "looked": plain_choices(LOOKED, given.get("looked")),
         "heading": heading(given, number=number),
         "is_member": member,
+        "is_moderator": moderator,
         "chosen": chosen_filters(given, wanted, number=number),
     }
-    if not filtered.is_valid():
-        faults = [
-            {"field": name, "label": ExampleFilter.base_filters[name].label, "words": " ".join(messages)}
-            for name, messages in filtered.form.errors.items()
-        ]
+    filtered.is_valid()
+    told = {name: " ".join(messages) for name, messages in filtered.form.errors.items()}
+    told |= unknown_values(given, number=number)
+    if told:
+        labels = {name: one.label for name, one in ExampleFilter.base_filters.items()}
+        faults = [{"field": name, "label": labels[name], "words": words} for name, words in told.items()]
         return context | {"faults": faults, "fault_in": {fault["field"]: fault["words"] for fault in faults}}
     found, counts = found_for(filtered, person if member else None, moderator=moderator, number=number)
     page, odd_page = page_of(given.get("page"), found, A_PAGE)
@@ -92,6 +94,19 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
         "rows": rows_of(found, page, visible, wanted.shots, number=number),
         "facets": facets_of(found, filtered, facets, counts, given, number=number),
     }
+
+
+def unknown_values(given: QueryDict, *, number: int) -> dict[str, str]:
+    """By facet what stands in the address and in no list of this site, in words."""
+    told = {}
+    for facet in FACETS:
+        if facet == "size":  # marks are what labels say
+            continue
+        words = words_of(facet, number=number)
+        if odd := [value.strip()[:60] for value in given.getlist(facet) if value.strip() and value not in words]:
+            there = f" There are: {', '.join(words)}." if facet in ("state", "condition") else ""
+            told[facet] = f"there is no “{'”, “'.join(odd[:3])}” here.{there}"
+    return told
 
 
 def plain_choices(words: dict[str, str], chosen: str | None) -> list[dict]:

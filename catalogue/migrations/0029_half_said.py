@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0028_questions_decided'),
+        ('catalogue', '0001_all_tables'),
     ]
 
     operations = [

@@ -28,6 +28,7 @@ def source_context(source: Source) -> dict:
     return {
         "source": source,
         "date": in_words(source.date),
+        "scans": source.scans.filter(shown=True),
         "supporting": claims([row for row in rows if row.stance == Stance.SUPPORTS]) | {"sizes": tables_from(source)},
         "contradicting": claims([row for row in rows if row.stance == Stance.CONTRADICTS]),
         "views": [
@@ -118,6 +119,7 @@ def issuer_context(issuer: Issuer, *, number: int) -> dict:
         "after": issuer_link(issuer.successor),
         "types": [{"name": name, "address": address_of("type", code)} for code, name in types],
         "reference": all_types(number=number),
+        "number": number,
         "sources": [source_link(row.source) | {"contradicts": row.stance == Stance.CONTRADICTS} for row in sources],
     }
 

@@ -33,6 +33,14 @@ def no_such_record(what: str, page: str, code: str, known: Iterable[tuple[str, s
     return NoSuchRecord(f"There is no {what} “{code[:LONGEST_SHOWN]}”.", near, now_at)
 
 
+def record_or_nearest(rows, what: str, page: str, code: str, name: str):
+    """The record with this code; otherwise a 404 that names what is spelled nearly so."""
+    found = rows.filter(code=code).first()
+    if found is None:
+        raise no_such_record(what, page, code, rows.model.objects.values_list("code", name))
+    return found
+
+
 def near_codes(code: str, known: Iterable[str], most: int = 3) -> list[str]:
     """Codes that are spelled nearly so, nearest first; capitals and small letters count as the same."""
     by_capitals = {one.upper(): one for one in known}

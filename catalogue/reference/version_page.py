@@ -54,6 +54,9 @@ def make_context(facts: TypeFacts, version: VersionFacts) -> dict:
         "steps": steps_to(facts, version),
         "neighbours": neighbours(facts, version),
         "became": [linked(code, known.name) for code in version.became if (known := facts.known(code))],
+        "also_recorded_as": [
+            linked(one.code, one.name) for one in facts.retired.values() if version.code in one.became
+        ],
         **relations(version),
     }
 

@@ -8,6 +8,7 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.compare_page import compare_context
 from catalogue.reference.glossary import address_of_feature, glossary, group_page, near_features
 from catalogue.reference.models import GarmentType, Issuer, Maker, OpenQuestion, ReferenceState, Source
+from catalogue.reference.nearest import record_or_nearest
 from catalogue.reference.search import LONGEST_QUERY, search_context
 from catalogue.reference.snapshots import all_types, keep_for_state, type_facts, type_of_retired, type_of_version
 from catalogue.reference.sources_page import sources_context
@@ -139,14 +140,6 @@ def open_question(request, code):
     """A disputed matter with every view that is held."""
     found = record_or_nearest(OpenQuestion.objects.all(), "open question", "open_question", code, "question")
     return render(request, "reference/open_question.html", evidence_pages.question_context(found))
-
-
-def record_or_nearest(rows, what: str, page: str, code: str, name: str):
-    """The record with this code; otherwise a 404 that names what is spelled nearly so."""
-    found = rows.filter(code=code).first()
-    if found is None:
-        raise nearest.no_such_record(what, page, code, rows.model.objects.values_list("code", name))
-    return found
 
 
 def features(request):

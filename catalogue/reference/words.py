@@ -158,3 +158,11 @@ MEASURED_FROM = {
     Measured.HEAD: "round the inside of the sweatband",
     Measured.BRIM: "crown to brim edge at the side",
 }
+
+
+class NamesOnScan(models.TextChoices):
+    """Whether names or faces of private persons are to be seen on a scan of a source, which is personal data."""
+
+    NONE = "none", "None is to be seen"
+    MASKED = "masked", "Made unreadable"
+    TO_MASK = "to_mask", "To be seen; the moderators make them unreadable"

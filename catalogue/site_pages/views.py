@@ -1,5 +1,6 @@
 """The front page, the pages about the site itself, and what is shown when there is no page."""
 
+import re
 from collections import Counter
 
 from django.core.exceptions import RequestDataTooBig, TooManyFieldsSent, TooManyFilesSent
@@ -86,11 +87,16 @@ def robots(request):
     return HttpResponse(ROBOTS, content_type="text/plain")
 
 
+# What Django says of a row that is not there, in the names of our tables.
+OF_THE_FRAMEWORK = re.compile(r"No \w+ matches the given query\.")
+
+
 def not_found(request, exception):
     """404 in the site's own look, with the view's own words and what is spelled nearly so where it had some."""
     if now_at := getattr(exception, "now_at", ""):
         return redirect(now_at)
     words = str(exception) if exception.args and isinstance(exception.args[0], str) else ""
+    words = "" if OF_THE_FRAMEWORK.fullmatch(words) else words
     context = {"words": words, "near": getattr(exception, "near", [])}
     return render(request, "404.html", context, status=404)
 

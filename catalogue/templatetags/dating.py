@@ -3,7 +3,7 @@
 from django import template
 from django.urls import reverse
 
-from catalogue.figures.change_charts import span_chart
+from catalogue.figures.change_charts import for_screens, span_chart
 from catalogue.member_examples.addresses import gallery_address
 from catalogue.member_examples.dated import label_years_of
 from catalogue.member_examples.dated import version_dates as dates_of
@@ -34,10 +34,10 @@ def drawn_chart(svg: str, signs, title: str):
 
 
 @register.inclusion_tag("member_examples/drawn_chart.html")
-def issuer_drawing(svg: str, title: str):
+def issuer_drawing(svg: str, title: str, recorded: bool = False):
     return {
         "svg": drawn(svg) if svg else "",
-        "signs": ("sure", "about", "hollow"),
+        "signs": ("sure", "about", "hollow", "wedge") if recorded else ("sure", "about", "hollow"),
         "title": title,
         "sure": "the earlier state",
         "about": "when it may have changed",
@@ -62,7 +62,7 @@ def made_dates(facts, version, number: int) -> dict:
     title = f"{version.name}: dated labels"
     return {
         "sentences": said,
-        "svg": drawn(span_chart(title, dates, years)),
+        "svg": drawn(for_screens(lambda width: span_chart(title, dates, years, width))),
         "signs": ("mark", "sure", "about") if dates.low is not None else ("mark", "sure"),
         "title": title,
         "sure": "span seen",

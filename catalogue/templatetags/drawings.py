@@ -73,10 +73,8 @@ def front_flat() -> SafeString:
 
 
 @register.simple_tag
-def lost_part(feature) -> dict | None:
-    """What the feature's part leaves behind when it is lost, drawn and in words; None for one that cannot be lost."""
-    if not feature.absent:
-        return None
+def lost_part(feature) -> dict:
+    """What the feature's part leaves behind when it is lost, drawn and in words, for the answer that it is missing."""
     found = left_behind(feature.code)
     return {"svg": drawn(small(found.svg)), "words": found.words}
 
@@ -146,19 +144,24 @@ def check_figures(facts, checks, walk):
 
 
 @register.inclusion_tag("figures/timeline.html")
-def timeline(facts):
-    """A type's versions on a chart of years; nothing where none is dated."""
-    return charted(timeline_of_type(facts), facts.name)
+def timeline(facts, number=None):
+    """A type's versions on a chart of years; nothing where none is dated. `number`: as for `issuer_timeline`."""
+    return charted(timeline_of_type(facts, number=number), facts.name)
 
 
 @register.inclusion_tag("figures/timeline.html")
-def issuer_timeline(issuer: str, types):
-    """What an issuer gave out, on one chart of years."""
-    return charted(timeline_of_issuer(issuer, types), issuer) | {"heading": "What it gave out, in the order of time"}
+def issuer_timeline(issuer: str, types, number=None):
+    """What an issuer gave out, on one chart of years. `number`: the state of the reference, if the page knows it."""
+    found = charted(timeline_of_issuer(issuer, types, number=number), issuer)
+    return found | {"heading": "What it gave out, in the order of time"}
 
 
 def charted(chart, name: str) -> dict:
-    return {"svg": drawn(chart.svg), "signs": chart.signs, "undated": chart.undated, "name": name} if chart else {}
+    return (
+        {"svg": drawn("".join(chart.parts)), "signs": chart.signs, "undated": chart.undated, "name": name}
+        if chart
+        else {}
+    )
 
 
 def small(inner: str) -> str:

@@ -5,7 +5,6 @@ states to its pieces is taken to be as likely as any other, and the sums over al
 between strata never passes for one within them.
 """
 
-from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -42,8 +41,13 @@ NOTHING = Tested(p=1.0, least=1.0, pieces=0, side=1, shift=0.0, exact=True)
 
 def doubled_ranks(values: Sequence[float] | np.ndarray) -> np.ndarray:
     """Twice the rank of each value, ties sharing the mean rank: whole numbers from 2."""
-    values = np.asarray(values, dtype=float)
-    ordered = np.sort(values)
+    values = np.asarray(values)
+    if values.dtype.kind == "i" and len(values) and int(values.max()) - int(values.min()) < len(values) + MANY:
+        # Years, and whatever else is whole and close together, are counted instead of sorted.
+        numbers = np.bincount(values - values.min())
+        of_value = 2 * np.cumsum(numbers) - numbers + 1
+        return of_value[values - values.min()]
+    ordered = np.sort(values.astype(float))
     return np.searchsorted(ordered, values, "left") + np.searchsorted(ordered, values, "right") + 1
 
 
@@ -86,7 +90,7 @@ def sum_test(
     nothing and are left out. Where `least` lies above `most_least` the dealings are not counted, and p is 1; nor are
     they where the normal distribution gives a p above `far_from_sure`, which is then told.
     """
-    telling: list[tuple[list[int], int]] = []  # the sorted scores of a stratum, and how many are chosen
+    telling: list[tuple[np.ndarray, int]] = []  # the sorted scores of a stratum, and how many are chosen
     found, mean, variance, steps = 0, 0.0, 0.0, 0
     for scores, chosen in strata:
         values, picked = np.asarray(scores, dtype=np.int64), np.asarray(chosen, dtype=bool)
@@ -97,7 +101,8 @@ def sum_test(
         if lowest == highest:
             continue
         values = values - lowest
-        telling.append((np.sort(values).tolist(), some))
+        # Ranks of pieces that come by year are in order already, which a stable sort sees.
+        telling.append((np.sort(values, kind="stable"), some))
         found += int(values[picked].sum())
         whole, squares = int(values.sum()), int((values * values).sum())
         mean += some * (whole / size)
@@ -114,7 +119,7 @@ def sum_test(
     if exact and least > most_least:
         p = 1.0
     elif exact:
-        p = exact_chance([dealt(tuple(values), some) for values, some in telling], found)
+        p = exact_chance([dealt(tuple(values.tolist()), some) for values, some in telling], found)
     else:
         p = by_normal
     return Tested(
@@ -182,7 +187,7 @@ def exact_chance(distributions: Sequence[np.ndarray], found: int) -> float:
     return float(min(1.0, 2 * min(whole[: found + 1].sum(), whole[found:].sum())))
 
 
-def least_chance(telling: Sequence[tuple[list[int], int]]) -> float:
+def least_chance(telling: Sequence[tuple[np.ndarray, int]]) -> float:
     """Twice the chance of the rarer of the two extremes: all chosen lowest, or all highest, in every stratum."""
     low = high = 1.0
     for values, some in telling:
@@ -194,9 +199,9 @@ def least_chance(telling: Sequence[tuple[list[int], int]]) -> float:
     return min(1.0, 2 * min(low, high))
 
 
-def alike_from(ordered: Sequence[int], value: int) -> tuple[int, int]:
+def alike_from(ordered: np.ndarray, value: int) -> tuple[int, int]:
     """Where the values equal to this one begin, and where they have ended."""
-    return bisect_left(ordered, value), bisect_right(ordered, value)
+    return int(np.searchsorted(ordered, value, "left")), int(np.searchsorted(ordered, value, "right"))
 
 
 def chance_to_draw(alike: int, taken: int, size: int, some: int) -> float:

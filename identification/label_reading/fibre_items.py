@@ -16,6 +16,8 @@ TOKEN = re.compile(
     r"|(?P<word>[^\W_](?:[^\W_]|['’](?=[^\W_]))*)|(?P<line>\n)|(?P<sign>[^\w\s])",
     re.IGNORECASE,
 )
+PERCENT_SIGN = re.compile(PERCENT, re.IGNORECASE)
+FIRST_WORD = re.compile(r"[^\W_](?:[^\W_]|['’](?=[^\W_]))*")
 MINIMUM = {"minimum", "min", "minimo", "mindestens"}
 SKIPPED = {
     "combed",
@@ -92,10 +94,46 @@ class Token:
     part: str | None = field(default=None, init=False)
 
 
-def tokens_of(page: Page) -> list[Token]:
-    """Percentages, words, line ends and signs, with every fibre name and part word recognised."""
-    tokens = []
-    for match in TOKEN.finditer(page.free):
+def tokens_of(page: Page, whole: bool = False) -> list[Token]:
+    """Percentages, words, line ends and signs, with every fibre name and part word recognised.
+
+    Lines that can say nothing of a composition give their end alone, unless the `whole` of the page is wanted.
+    """
+    tokens: list[Token] = []
+    lines = page.free.split("\n")
+    telling = [True] * len(lines) if whole else telling_lines(lines)
+    start = 0
+    for line, tells in zip(lines, telling, strict=True):
+        end = start + len(line)
+        if tells:
+            take_tokens(page.free, start, end, tokens)
+        if end < len(page.free):
+            tokens.append(Token("line", end, end + 1, "\n"))
+        start = end + 1
+    name_fibres(tokens)
+    return tokens
+
+
+def telling_lines(lines: list[str]) -> list[bool]:
+    """Whether each line has a percentage, stands beside one that has, or may name a fibre or a part before all else."""
+    of_percents = [("%" in line) or bool(PERCENT_SIGN.search(line)) for line in lines]
+    beside = [
+        a or b or c for a, b, c in zip([False, *of_percents], of_percents, [*of_percents[1:], False], strict=False)
+    ]
+    beginnings = first_words()
+
+    def may_be_a_name(line: str) -> bool:
+        first = FIRST_WORD.search(line)
+        if not first:
+            return bool(line)
+        word = folded(first.group())
+        return word.partition(" ")[0] in beginnings or word in PARTS or fibre_of_code(first.group()) is not None
+
+    return [near or may_be_a_name(line) for near, line in zip(beside, lines, strict=True)]
+
+
+def take_tokens(free: str, first: int, last: int, tokens: list[Token]) -> None:
+    for match in TOKEN.finditer(free, first, last):
         kind, (start, end) = match.lastgroup, match.span()
         token = Token(kind, start, end, match.group())
         if kind == "percent":
@@ -109,8 +147,6 @@ def tokens_of(page: Page) -> list[Token]:
                 token.percent = float(f"{as_figures(printed)}.{match['decimals'] or 0}")
                 token.changed, token.guessed = repairs_in(printed), bool(guesses_in(printed))
         tokens.append(token)
-    name_fibres(tokens)
-    return tokens
 
 
 def name_fibres(tokens: list[Token]) -> None:
@@ -157,8 +193,9 @@ def longest_name(run: list[Token], longest: int) -> tuple[Fibre, int] | None:
 def percent_items(page: Page) -> list[Item]:
     if "%" not in page.free and not re.search(PERCENT, page.free, re.IGNORECASE):
         return []
-    tokens = tokens_of(page)
-    if "(" in page.free and page.may_say(["constitute"]):
+    compares_parts = "(" in page.free and page.may_say(["constitute"])
+    tokens = tokens_of(page, whole=compares_parts)
+    if compares_parts:
         tokens = drop_ratios_of_parts(tokens)
     lines: list[list[Token]] = [[]]
     for token in tokens:

@@ -27,14 +27,15 @@ class Question:
 @dataclass(frozen=True)
 class Evidence:
     """`seen` for the engine, the numbers as printed, and what was left out until somebody confirms it. `contract`: the
-    one whose year is taken, where the label prints none. `years_differ`: the labels of one piece give different years,
-    so that none is used."""
+    one whose year is taken, where the label prints none; `contract_number`: the only one on it. `years_differ`: the
+    labels of one piece give different years, so that none is used."""
 
     seen: LabelSeen
     numbers: tuple[str, ...] = ()
     contract: str = ""
     open: tuple[str, ...] = ()
     years_differ: bool = False
+    contract_number: str = ""
 
 
 def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
@@ -92,6 +93,7 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
         signed[1] if signed else "",
         tuple(left),
         answer["date"].get("reason") == "two_labels_differ",
+        the_only([value for _, value in contracts]),
     )
 
 
@@ -101,6 +103,10 @@ def confirmed(reading: dict, name: str, chosen: dict[str, str]) -> str:
         value = chosen.get(name, "")
         return "" if value == NONE_OF_THESE else value
     return reading.get("value") or ""
+
+
+def the_only(values: list[str]) -> str:
+    return values[0] if len(set(values)) == 1 else ""
 
 
 def contract_years(answer: dict, chosen: dict[str, str]) -> list[tuple[int, str]]:

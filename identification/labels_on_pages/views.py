@@ -13,6 +13,7 @@ from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.evidence import evidence_of, questions_of
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
+from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
 from identification.labels_on_pages.society import society_context
@@ -108,7 +109,16 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
         "chosen": chosen,
+        "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
     }
+
+
+def only_type(chosen, found: list, types: dict) -> str:
+    """The code of the garment type that was chosen, or of the only one whose versions the label allows."""
+    if chosen:
+        return chosen.code
+    homes = {code for one in found for code, facts in types.items() if one.version.code in facts.versions}
+    return homes.pop() if len(homes) == 1 else ""
 
 
 def unknown_numbers(evidence, number: int) -> list[str]:

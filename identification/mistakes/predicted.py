@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 
-from catalogue.reference.addresses import address_of, comparison_address
+from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts
-from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import keep_for_state, type_facts
 from identification import engine
+from identification.mistakes.apart import told_apart
+from identification.mistakes.counted import counted
 from identification.profiles_from_catalogue import pack_with_stranger
 from identification.walk_through.address import OUTSIDE, Walk
 from identification.walk_through.packs import evidence_for, pack_for
@@ -14,7 +15,6 @@ from identification.walk_through.steps import may_ask
 
 # Ours; no source. Rarer mistakes are within what the number of simulated pieces can be off.
 LEAST_SHOWN = 0.02
-NAMED_FEATURES = 3
 
 
 def mistakes_context(facts: TypeFacts, version: VersionFacts, *, number: int) -> dict:
@@ -32,6 +32,7 @@ def make_context(facts: TypeFacts, version: VersionFacts, number: int) -> dict:
         "looks": looks,
         "elsewhere": [elsewhere(facts, version, code, number) for code in version.passes_for] if looks else [],
         "pieces": engine.WALKS,
+        **counted(facts, version, number=number),
     }
 
 
@@ -39,17 +40,20 @@ def looks_of(facts: TypeFacts, version: VersionFacts, number: int) -> list[dict]
     """What is named after a look from outside, and after every question; one look where nothing else is allowed."""
     pack = pack_for(facts, engine.Context(), number)
     outside = engine.named_as(pack, version.code, allowed=may_ask(facts, Walk(views=(OUTSIDE,))))
-    looks = [look("By a look from outside", facts, version, outside)]
+    looks = [look("By a look from outside", "from outside", facts, version, outside)]
     if not facts.must_stay_closed:
         named = engine.named_as(pack, version.code)
-        looks.append(look("After every question worth asking", facts, version, named))
+        looks.append(look("After every question worth asking", "after every question", facts, version, named))
     return looks
 
 
-def look(heading: str, facts: TypeFacts, version: VersionFacts, named: Mapping[str, float]) -> dict:
+def look(heading: str, when: str, facts: TypeFacts, version: VersionFacts, named: Mapping[str, float]) -> dict:
+    """`when`: the heading in two or three words. `wrong`: of a hundred pieces named as another version."""
     others = [code for code in named if code not in (version.code, engine.NOT_RECORDED)]
     return {
         "heading": heading,
+        "when": when,
+        "wrong": hundred(sum(named[code] for code in others)),
         "right": hundred(named.get(version.code, 0.0)),
         "none": hundred(named.get(engine.NOT_RECORDED, 0.0)),
         "rows": [
@@ -79,20 +83,7 @@ def elsewhere(facts: TypeFacts, version: VersionFacts, code: str, number: int) -
 
 def mistake_row(facts: TypeFacts, version: VersionFacts, home: TypeFacts, code: str, share: float) -> dict:
     """A version that a piece is named as, and the easiest features that tell the two apart."""
-    other = home.versions[code]
-    features = [feature for feature in facts.features.values() if feature.code in home.features]
-    apart = separation(version, other, features)
-    return {
-        "code": code,
-        "name": other.name,
-        "kind": other.kind_words.lower(),
-        "share": hundred(share),
-        "address": address_of("version", code),
-        "compare": comparison_address(version.code, code),
-        "features": ", ".join(feature.name.lower() for feature in apart.features[:NAMED_FEATURES]),
-        "more": max(0, len(apart.features) - NAMED_FEATURES),
-        "words": apart.words,
-    }
+    return {"share": hundred(share)} | told_apart(facts, version, home, code)
 
 
 def hundred(share: float) -> int:

@@ -9,9 +9,9 @@ register = template.Library()
 
 
 @register.inclusion_tag("walk_through/engines_view.html")
-def engines_view(example, facts, groups, number: int):
+def engines_view(example, facts, groups, number: int, *, folded: bool = False):
     """The engine's attribution of an example with its reasons, from what members agree on. `groups`: the rows of the
-    page, whose agreed states are taken."""
+    page, whose agreed states are taken; `folded`: the reasons open when asked for."""
     agreed = {
         row["feature"].code: row["compared"].agreed
         for group in groups
@@ -27,4 +27,6 @@ def engines_view(example, facts, groups, number: int):
     view = view_of(facts, example.code, agreed, held_as, known, number)
     if not view:
         return {"view": None}
-    return {"view": view | {"address": reverse("walk_through:type", args=[facts.code]) + view["query"]}}
+    against = sum(row["direction"] == "against" for row in view["reasons"])
+    counts = {"folded": folded, "against": against, "in_favour": len(view["reasons"]) - against}
+    return counts | {"view": view | {"address": reverse("walk_through:type", args=[facts.code]) + view["query"]}}

@@ -12,12 +12,11 @@ from identification.walk_through import packs
 from identification.walk_through.address import Walk, read_walk
 from identification.walk_through.photographs import photographs
 from identification.walk_through.steps import may_ask, next_step
-from identification.walk_through.verdict_page import NARROWED, OPEN, headline, reason_rows
+from identification.walk_through.verdict_page import headline_alone, reason_rows
 from identification.walk_through.views_shown import LABEL, shown_in_a_picture, view_of, views_offered
 from identification.walk_through.words import about
 
 MOST_READ_BACK = 5
-SO_FAR = "The answers narrow it down so far; more answers would narrow it further."
 
 
 class Advice:
@@ -79,13 +78,13 @@ class Advice:
         pack = pack_of_type(facts, context_of(facts, known), packs.evidence_for(facts, number), without=known.code)
         walk = replace(walk_of(answers), stop=True)
         verdict = engine.verdict(pack, engine_answers(answers, facts.features))
-        said = headline(facts, verdict)
+        said = headline_alone(facts, verdict)
         named = verdict.named if verdict.status in ("settled", "narrowed", "inseparable") else ()
         version = named[0] if len(named) == 1 else ""
         rows = reason_rows(facts, walk, verdict.for_and_against, verdict.leader)
         return Opinion(
             title=said.version,
-            why=f"{said.kind}. {SO_FAR if said.why in (NARROWED, OPEN) else said.why}",
+            why=f"{said.kind}. {said.why}",
             held=held_by(verdict, version),
             version=version,
             named=tuple(named),

@@ -6,7 +6,7 @@ from identification import engine
 from identification.profiles_from_catalogue import engine_answers, pack_of_type
 from identification.walk_through.address import Walk
 from identification.walk_through.packs import evidence_for
-from identification.walk_through.verdict_page import headline, reason_rows
+from identification.walk_through.verdict_page import headline_alone, reason_rows
 
 keep_view = KeptForState(most=1_024)
 
@@ -28,7 +28,7 @@ def make_view(facts: TypeFacts, code: str, agreed: dict[str, str], held_as: str,
     pack = pack_of_type(facts, engine.Context(**known), evidence_for(facts, number), without=code)
     verdict = engine.verdict(pack, engine_answers(walk.answers, facts.features))
     return {
-        "headline": headline(facts, verdict),
+        "headline": headline_alone(facts, verdict),
         "named": verdict.named,
         "differs": bool(held_as and verdict.named and held_as not in verdict.named),
         "reasons": [

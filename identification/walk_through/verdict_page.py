@@ -1,7 +1,7 @@
 """What the verdict page shows: codes from the engine turned into words."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from catalogue.reference.facts import TypeFacts
@@ -167,12 +167,31 @@ NARROWED = "The answers narrow it down so far and no further. The checks below w
 NARROWED_FOR_GOOD = "The answers narrow it down so far and no further, and what is left to ask would tell little more."
 
 
+IN_THE_LIST = "that the list below names"
+# The same where neither the list nor the checks follow.
+ALONE = {
+    OPEN: "Too few answers so far; more would narrow it.",
+    OPEN_FOR_GOOD: "What is left to ask would tell little more.",
+    NARROWED: "The answers narrow it down so far; more answers would narrow it further.",
+    NOT_IN_REFERENCE: (
+        "No recorded version fits what was seen: an answer is a slip, or the piece is altered, or the society does not "
+        "know it yet."
+    ),
+}
+
+
+def headline_alone(facts: TypeFacts, verdict: engine.Verdict) -> Headline:
+    """The headline for pages that show no list and no checks below it."""
+    said = headline(facts, verdict)
+    return replace(said, why=ALONE.get(said.why, said.why).replace(IN_THE_LIST, "that is on record too"))
+
+
 def probable_words(facts: TypeFacts, verdict: engine.Verdict, chance: float) -> str:
     """Why a single version is only probable."""
     if verdict.unchecked:
         return look_alike_words(facts, verdict)
     others = 1 - chance - verdict.unrecorded
-    doubt = "that the society has not recorded" if verdict.unrecorded >= others else "that the list below names"
+    doubt = "that the society has not recorded" if verdict.unrecorded >= others else IN_THE_LIST
     return f"Nothing on record fits better ({percent(chance)}). What doubt is left is mostly of a version {doubt}."
 
 

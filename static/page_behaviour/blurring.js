@@ -22,4 +22,4 @@ board.addEventListener("pointermove", (event) => {
   Object.assign(frame.style, { left: `${x * 100}%`, top: `${y * 100}%`, width: `${w * 100}%`, height: `${h * 100}%` });
   form.elements.area.value = [x, y, w, h].map((part) => part.toFixed(4)).join(",");
 });
-for (const end of ["pointerup", "pointercancel"]) board.addEventListener(end, () => { from = null; });
+board.onpointerup = board.onpointercancel = () => { from = null; };

@@ -2,7 +2,6 @@
 // is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here.
 const PREFIX = "unsent:";
 const SENT = "sent:";
-const forms = document.querySelectorAll("form[data-saves],form[data-keeps]");
 const told = document.querySelector("[data-saved]");
 const here = location.pathname;
 const key = PREFIX + here;
@@ -32,11 +31,10 @@ function fill(form, text) {
 
 function offer(form, text) {
   const box = Object.assign(document.createElement("div"), { className: "notice", role: "status" });
-  const act = (textContent, work) => {
-    const button = Object.assign(document.createElement("button"), { type: "button", className: "small", textContent });
-    button.addEventListener("click", () => { work(); box.remove(); form.querySelector("input,textarea,select").focus(); });
-    return button;
-  };
+  const act = (textContent, work) => Object.assign(document.createElement("button"), {
+    type: "button", className: "small", textContent,
+    onclick() { work(); box.remove(); form.querySelector("input,textarea,select").focus(); },
+  });
   box.append(
     "On this device stands something that was not sent. ",
     act("Bring it back", () => { fill(form, text); form.dispatchEvent(new Event("input")); }), " ",
@@ -56,7 +54,7 @@ try {
 } catch {}
 keep(SENT + here, null);
 
-for (const form of forms) {
+for (const form of document.querySelectorAll("form[data-saves],form[data-keeps]")) {
   let saved = fields(form), timer, busy = false;
   const before = kept(key);
   if (before && before !== saved) offer(form, before);

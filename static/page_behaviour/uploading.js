@@ -5,15 +5,15 @@ function send(form, file, bar) {
   body.append("photographs", file);
   return new Promise((done) => {
     const request = new XMLHttpRequest();
-    request.open("POST", form.action || location.href);
+    request.open("POST", form.action);
     request.setRequestHeader("X-Saves-Quietly", "yes");
-    request.upload.addEventListener("progress", (event) => { if (event.lengthComputable) bar.value = event.loaded / event.total; });
-    request.addEventListener("loadend", () => {
+    request.upload.onprogress = ({ loaded, total }) => { bar.value = loaded / (total || Infinity); };
+    request.onloadend = () => {
       let said = {};
       try { said = JSON.parse(request.responseText); } catch {}
-      if (request.status === 200) done(said.refused);
-      else done([`“${file.name}”: ${said.fault || "the connection broke off. Choose it again."}`]);
-    });
+      if (request.status === 200) done({ refused: said.refused });
+      else done({ refused: [`“${file.name}”: ${said.fault || "the connection broke off."}`], brokeOff: !said.fault });
+    };
     request.send(body);
   });
 }
@@ -22,37 +22,41 @@ async function refresh() {
   const answer = await fetch(location.href).catch(() => null);
   if (!answer || !answer.ok) return;
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  document.getElementById("main").replaceChildren(...[...page.getElementById("main").children].filter((part) => part.tagName !== "SCRIPT"));
+  document.getElementById("main").replaceChildren(...page.querySelectorAll("#main>:not(script)"));
 }
 
+const made = (tag, its) => Object.assign(document.createElement(tag), its);
+
 async function upload(form, files) {
-  const line = document.createElement("p"), bar = document.createElement("progress"), refused = [];
+  const line = made("p"), bar = made("progress"), refused = [], again = [];
   const told = document.getElementById("upload-told");
   told.replaceChildren(line, bar);
   told.scrollIntoView({ block: "nearest" });
   for (const [place, file] of files.entries()) {
-    line.textContent = `Sending ${place + 1} of ${files.length}: ${file.name.slice(0, 60)}`;
+    bar.ariaLabel = line.textContent = `Sending ${place + 1} of ${files.length}: ${file.name.slice(0, 60)}`;
     bar.value = 0;
-    bar.setAttribute("aria-label", line.textContent);
-    refused.push(...(await send(form, file, bar)));
+    const became = await send(form, file, bar);
+    refused.push(...became.refused);
+    if (became.brokeOff) again.push(file);
   }
   await refresh();
-  const list = document.createElement("div");
-  list.tabIndex = -1;
   const arrived = files.length - refused.length;
-  list.innerHTML = "<p></p><ul></ul>";
-  list.firstChild.textContent = `${arrived} of ${files.length} arrived and ${arrived === 1 ? "is" : "are"} kept.`;
-  for (const words of refused) list.lastChild.append(Object.assign(document.createElement("li"), { textContent: words }));
-  if (refused.length) list.className = "notice fault";
-  document.getElementById("upload-told").replaceChildren(list);
-  list.focus();
+  const box = made("div", { tabIndex: -1, className: refused.length ? "notice fault" : "" }), list = made("ul");
+  list.append(...refused.map((textContent) => made("li", { textContent })));
+  box.append(made("p", { textContent: `${arrived} of ${files.length} arrived and ${arrived === 1 ? "is" : "are"} kept.` }), list);
+  if (again.length) {
+    const textContent = `Send ${again.length > 1 ? `these ${again.length}` : "it"} again`;
+    box.append(made("button", { type: "button", className: "answer", textContent, onclick: () => upload(form, again) }));
+  }
+  document.getElementById("upload-told").replaceChildren(box);
+  box.focus();
 }
 
 document.addEventListener("change", (event) => {
   const form = event.target.closest("form[data-upload]");
   if (!form || event.target.type !== "file") return;
   const files = [...event.target.files];
-  event.target.value = ""; // or the same file chosen again would be no change
+  event.target.value = ""; // so that the same file can be chosen again
   if (files.length) upload(form, files);
 });
 document.documentElement.classList.add("with-script");

@@ -193,9 +193,13 @@ def test_pictures_that_break_off_on_the_way_are_named_and_can_be_sent_again(phon
     phone.context.set_offline(True)
     phone.set_input_files(".wanted:nth-child(1) input[type=file]", camera / "IMG_4.jpg")
     phone.get_by_text("the connection broke off").wait_for()
+    tap(phone, "Send it again")
+    phone.get_by_text("the connection broke off").wait_for()
     phone.context.set_offline(False)
-    phone.set_input_files(".wanted:nth-child(1) input[type=file]", camera / "IMG_4.jpg")
+    tap(phone, "Send it again")
     phone.wait_for_selector(".contact-sheet li img")
+    phone.get_by_text("1 of 1 arrived and is kept.").wait_for()
+    assert phone.get_by_role("button", name="Send it again").count() == 0
 
     assert phone.locator(".contact-sheet li").count() == 1
 

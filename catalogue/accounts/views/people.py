@@ -4,7 +4,7 @@ from allauth.account.decorators import reauthentication_required
 from django.contrib import messages
 from django.contrib.auth import logout
 from django.contrib.auth.decorators import login_required
-from django.http import HttpResponse
+from django.http import FileResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.cache import never_cache
@@ -34,9 +34,8 @@ def my_data(request):
     if request.method != "POST":
         return render(request, "accounts/my_data.html")
     now = timezone.now()
-    response = HttpResponse(export_of(request.user, now), content_type="application/zip")
-    response["Content-Disposition"] = f'attachment; filename="my-data-{now:%Y-%m-%d}.zip"'
-    return response
+    packed = export_of(request.user, now)
+    return FileResponse(packed, as_attachment=True, filename=f"my-data-{now:%Y-%m-%d}.zip")
 
 
 @login_required

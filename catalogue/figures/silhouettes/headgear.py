@@ -179,6 +179,8 @@ def hood_back(pen: Pen, profile: Mapping[str, str]) -> None:
     size=HOOD,
     regions={
         "label": (210, 208, 80, 44),
+        "label_alt_left": (316, 362, 72, 40),
+        "label_alt_right": (112, 362, 72, 40),
         "back": (160, 60, 180, 190),
         "sweatband": (140, 250, 220, 30),
         "side_seam_left": (276, 60, 34, 190),

@@ -21,6 +21,7 @@ from catalogue.reference.demo import DEMO_PASSWORD, SIGN_INS, NotTheDemo, load_d
 from catalogue.review.deputies.demo import load_demo_leave
 from catalogue.review.importing.demo import load_demo_import
 from catalogue.review.proposals.demo import load_demo_proposals
+from catalogue.review.scans.demo import load_demo_scans
 from catalogue.review.unreviewed.demo import load_demo_looks
 
 HOST = "127.0.0.1"
@@ -52,6 +53,7 @@ class Command(BaseCommand):
             load_demo_import()
             load_demo_leave()
             load_demo_marked_photograph()
+            load_demo_scans()
         except NotTheDemo as problem:
             raise CommandError(str(problem)) from problem
         call_command("collectstatic", interactive=False, verbosity=0)

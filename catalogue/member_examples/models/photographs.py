@@ -17,7 +17,7 @@ class KeptPhotographs(models.Manager):
 
 
 class Photograph(models.Model):
-    """One picture, in several sizes. The picture as it was sent in is not kept."""
+    """One picture, in several sizes; as it was sent in only where the society keeps that."""
 
     example = models.ForeignKey(Example, on_delete=models.CASCADE, related_name="photographs")
     view = models.CharField(max_length=20, choices=Shot.choices, default=Shot.OTHER)
@@ -29,6 +29,13 @@ class Photograph(models.Model):
         default=list,
         blank=True,
         help_text='one for each size: {"name": "ab/cd-800.webp", "longer": 800, "width": 800, "height": 600}',
+    )
+    original = models.CharField(
+        max_length=80,
+        blank=True,
+        default="",
+        editable=False,
+        help_text="the file as it was sent in, in a storage of its own; empty: not kept",
     )
     width = models.PositiveIntegerField(help_text="of the largest size kept")
     height = models.PositiveIntegerField()

@@ -11,11 +11,12 @@ from catalogue.member_examples.gates import is_moderator
 from catalogue.member_examples.happenings import name_asked_for, name_removed, name_request_settled
 from catalogue.member_examples.models import Example, HiddenName, NameRequest, Photograph
 from catalogue.member_examples.photographs.hiding import Area
-from catalogue.member_examples.removing_names.places import elsewhere, found_in, write_anew
+from catalogue.member_examples.removing_names.places import elsewhere, found_in
 from catalogue.member_examples.submitting.drafting import refuse_bystanders
 from catalogue.member_examples.submitting.names import LEAST_SIGNS, pattern_of
-from catalogue.member_examples.submitting.pictures import blur, clear_taken_out
+from catalogue.member_examples.submitting.pictures import blur, clear_taken_out, drop_originals
 from catalogue.member_examples.words import NameOnLabel
+from catalogue.member_examples.written_once import write_anew
 from catalogue.reference.models import ReferenceState
 
 LONGEST_REQUEST = 2_000
@@ -55,7 +56,7 @@ def settle_request(*, asked: NameRequest, member: Member) -> None:
 @transaction.atomic
 def remove_on_request(*, example: Example, member: Member, names: Iterable[str]) -> int:
     """Mask a name in everything that was ever written of the piece, forget the plain names that were kept for the
-    moderators, delete pictures that were taken out, and leave a dated note.
+    moderators, delete pictures that were taken out and pictures as they were sent in, and leave a dated note.
 
     In whatever state the piece is, for its owner and, once it was sent, for moderators. Returns in how many texts it
     stood. Rows that are written once are written anew with nothing changed but the name: the one reason there is.
@@ -67,6 +68,7 @@ def remove_on_request(*, example: Example, member: Member, names: Iterable[str])
     if not names and not kept:
         raise NotDone("Write the name as it stands on the piece, so that it can be found.")
     clear_taken_out(example, before=timezone.now())
+    drop_originals(example)
     changes: dict[tuple, tuple] = {}
     changed = 0
     for found in found_in(example, pattern_of([*names, *kept])):

@@ -28,6 +28,7 @@ from catalogue.member_examples.models import (
     Alteration,
     Attribution,
     Example,
+    HiddenName,
     Label,
     Measurement,
     Observation,
@@ -36,6 +37,7 @@ from catalogue.member_examples.models import (
 )
 from catalogue.member_examples.models.shades import MEASURED
 from catalogue.member_examples.photographs.keeping import discard_file
+from catalogue.member_examples.photographs.originals import discard_originals
 from catalogue.member_examples.words import Answer, AttributedBy, ExampleState
 from catalogue.reference.models import Feature, FeatureState, IssueVersion
 from identification.dating.shades import Lab
@@ -45,9 +47,18 @@ MOST_LABELS, MOST_ALTERATIONS = 40, 40
 
 @transaction.atomic
 def begin_draft(
-    *, owner: Member, token: uuid.UUID, fields: Mapping[str, object], looks: Iterable[Look] = ()
+    *,
+    owner: Member,
+    token: uuid.UUID,
+    fields: Mapping[str, object],
+    looks: Iterable[Look] = (),
+    labels: Sequence[Mapping[str, object]] = (),
+    name_left_out: bool = False,
 ) -> Example:
-    """A new draft with what is known at once. The same `token` again gives the draft that it began."""
+    """A new draft with what is known at once. The same `token` again gives the draft that it began.
+
+    `name_left_out`: a wearer's name stands masked in a label; that it was is noted, the name nowhere.
+    """
     if begun := Example.objects.filter(begun_once=token, owner=owner).first():
         return begun
     example = start_example(owner=owner, fields=fields)
@@ -57,6 +68,10 @@ def begin_draft(
     except IntegrityError as taken:  # the second of two taps at the same moment; its draft goes with the transaction
         raise NotDone("This form was sent a moment ago. Your pieces show what it began.") from taken
     add_observations(example=example, member=owner, looks=looks)
+    for label in labels:
+        put_label(example=example, member=owner, fields=label)
+    if name_left_out:
+        HiddenName.objects.create(example=example, by=owner)
     example.refresh_from_db()
     return example
 
@@ -250,6 +265,14 @@ def hold_what_was_begun(*, example: Example, member: Member) -> None:
 @transaction.atomic
 def throw_away(*, example: Example, member: Member) -> None:
     """Delete a draft that was never sent, with the files of its photographs."""
-    names = [size["name"] for row in Photograph.with_taken_out.filter(example=example) for size in row.files]
+    rows = list(Photograph.with_taken_out.filter(example=example))
     delete_draft(example=example, member=member)
-    transaction.on_commit(lambda: [discard_file(default_storage, name) for name in names])
+    transaction.on_commit(lambda: discard_files_of(rows))
+
+
+def discard_files_of(rows: Iterable[Photograph]) -> None:
+    """Every file of these photographs: the stored sizes, and the picture as it was sent in where it was kept."""
+    for row in rows:
+        for size in row.files:
+            discard_file(default_storage, size["name"])
+    discard_originals(row.original for row in rows)

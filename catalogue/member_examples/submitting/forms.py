@@ -6,6 +6,7 @@ import unicodedata
 from django import forms
 
 from catalogue.member_examples.models import Alteration, Label
+from catalogue.member_examples.submitting.figures_typed import lab
 from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.pictures import LICENCES
 from catalogue.member_examples.words import (
@@ -84,15 +85,6 @@ class GarmentForm(forms.Form):
 
 
 MEASURED_PLACES = ("exposed_lab", "protected_lab")
-
-
-def lab(words: str) -> Lab | None:
-    """Three figures of CIELAB, spaces, commas or semicolons between; None where they are none."""
-    parts = re.split(r"[\s;]+|,\s+", words.replace("−", "-"))
-    if len(parts) != 3 or not all(re.fullmatch(r"-?\d{1,3}([.,]\d{1,4})?", part) for part in parts):
-        return None
-    light, a, b = (float(part.replace(",", ".")) for part in parts)
-    return (light, a, b) if 0 <= light <= 100 and abs(a) <= 128 and abs(b) <= 128 else None
 
 
 class ConditionForm(forms.Form):

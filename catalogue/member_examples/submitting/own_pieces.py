@@ -1,14 +1,21 @@
 """A member's own pieces as lists: for the section of their page, their export, and the day they leave."""
 
+from collections.abc import Iterator
+from contextlib import suppress
 from datetime import timedelta
 
+from django.core.files.storage import default_storage
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
+from catalogue.accounts.refusals import CannotDo
 from catalogue.long_lists import page_of
-from catalogue.member_examples.models import Example, HiddenName, ShadePair
+from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.models import Example, HiddenName, Photograph, ShadePair
+from catalogue.member_examples.photographs.originals import read_original
 from catalogue.member_examples.submitting.answers import words_of
 from catalogue.member_examples.submitting.drafting import throw_away
+from catalogue.member_examples.submitting.pictures import drop_originals, largest
 from catalogue.member_examples.submitting.steps import address
 from catalogue.member_examples.words import ExampleState
 
@@ -109,20 +116,41 @@ def shades_exported(pair: ShadePair | None) -> dict | None:
     return seen | ({"CIELAB of both": pair.labs} if pair.labs else {})
 
 
-def stored_sizes(member: Member) -> list[tuple[str, str]]:
-    """For each photograph of a member's pieces a file name for the export, and the name of its largest stored size."""
-    found = []
-    for example in Example.objects.filter(owner=member).prefetch_related("photographs"):
-        for place, photograph in enumerate(example.photographs.all(), start=1):
+def own_photographs(member: Member) -> list[tuple[str, Photograph]]:
+    """Each photograph of a member's pieces with a file name for the export, without its ending."""
+    return [
+        (f"pieces/{example.code}/{place:02d}-{photograph.view}", photograph)
+        for example in Example.objects.filter(owner=member).prefetch_related("photographs")
+        for place, photograph in enumerate(example.photographs.all(), start=1)
+    ]
+
+
+def exported_files(member: Member) -> Iterator[tuple[str, bytes]]:
+    """The largest stored size of every photograph, and the picture as it was sent in where the society keeps that; a
+    file that is lost keeps no other back."""
+    for name, photograph in own_photographs(member):
+        with suppress(OSError):
             if photograph.files:
-                largest = max(photograph.files, key=lambda size: size["longer"])
-                found.append((f"pieces/{example.code}/{place:02d}-{photograph.view}.webp", largest["name"]))
-    return found
+                yield f"{name}.webp", stored(largest(photograph))
+        with suppress(OSError):
+            if photograph.original:
+                ending, data = read_original(photograph.original)
+                yield f"{name}-as-sent.{ending}", data
+
+
+def stored(name: str) -> bytes:
+    with default_storage.open(name) as file:
+        return file.read()
 
 
 def forget_drafts(member: Member) -> None:
     """When a member leaves: what nobody has seen goes, and no plain name stays with what was sent."""
     for draft in Example.objects.filter(owner=member, state=ExampleState.DRAFT, times_sent=0):
         throw_away(example=draft, member=member)
+    for piece in Example.objects.filter(owner=member, photographs__original__gt="").distinct():
+        try:
+            drop_originals(piece)  # they say where and with what they were taken
+        except NotDone as refusal:
+            raise CannotDo(str(refusal)) from refusal
     Example.objects.filter(owner=member).update(begun_held="", begun_grounds="")
     HiddenName.objects.filter(example__owner=member).exclude(name="").update(name="")

@@ -12,10 +12,18 @@ from catalogue.accounts.models import Member
 from catalogue.member_examples.actions.refusals import NotDone
 from catalogue.member_examples.happenings import name_removed
 from catalogue.member_examples.models import Example, HiddenName, Photograph
+from catalogue.member_examples.photographs import originals
 from catalogue.member_examples.photographs.hiding import Area
-from catalogue.member_examples.photographs.intake import Refused, TakenIn, hidden, shown_name, take_in_each
+from catalogue.member_examples.photographs.intake import Refused, TakenIn, bytes_of, hidden, shown_name, take_in_each
 from catalogue.member_examples.photographs.keeping import NotKept, discard_file, file_name, kept
-from catalogue.member_examples.submitting.drafting import next_position, refuse_bystanders, refuse_closed, touch
+from catalogue.member_examples.photographs.originals import discard_originals
+from catalogue.member_examples.submitting.drafting import (
+    discard_files_of,
+    next_position,
+    refuse_bystanders,
+    refuse_closed,
+    touch,
+)
 from catalogue.member_examples.words import NameOnLabel, NamePlace, Shot
 
 MOST_PHOTOGRAPHS = 30
@@ -53,7 +61,8 @@ def put_in(*, example: Example, member: Member, files: Sequence, view: str = Sho
             refused.append(str(outcome))
             continue
         try:
-            taken.append(put_one(example, member, outcome, view, caption))
+            original = bytes_of(file, "") if originals.are_kept() else None
+            taken.append(put_one(example, member, outcome, view, caption, original=original))
         except NotKept as problem:
             refused.append(f"{shown_name(getattr(file, 'name', ''))}: {problem}")
         except NotDone as problem:
@@ -66,14 +75,17 @@ def too_many(file) -> str:
     return f"{name} was not taken: a piece has at most {MOST_PHOTOGRAPHS} photographs. Take one out first."
 
 
-def put_one(example: Example, member: Member, picture: TakenIn, view: str, caption: str) -> Photograph:
+def put_one(
+    example: Example, member: Member, picture: TakenIn, view: str, caption: str, *, original: bytes | None = None
+) -> Photograph:
+    """A picture that was taken in, with the file as it was sent where that is kept. One that is there stays once."""
     there = Photograph.with_taken_out.filter(example=example, sha256=picture.sha256).first()
     if there:
         if there.taken_out_at:
             put_back(example=example, member=member, photograph=there)
         return there
     last = last_of(member)
-    with kept(picture.sizes) as key, transaction.atomic():
+    with kept(picture.sizes) as key, originals.kept_original(original) as name, transaction.atomic():
         refuse_closed(example, member)
         if example.photographs.count() >= MOST_PHOTOGRAPHS:
             raise NotDone(f"a piece has at most {MOST_PHOTOGRAPHS} photographs.")
@@ -85,6 +97,7 @@ def put_one(example: Example, member: Member, picture: TakenIn, view: str, capti
             licence=last.licence if last else ONE_LICENCE,
             position=next_position(example.photographs),
             files=files_of(key, picture),
+            original=name,
             width=picture.width,
             height=picture.height,
             sha256=picture.sha256,
@@ -154,10 +167,19 @@ def clear_taken_out(example: Example, *, before: datetime | None = None) -> None
     old = Photograph.with_taken_out.filter(
         example=example, taken_out_at__lte=before or timezone.now() - PUT_BACK_WITHIN
     )
-    names = [size["name"] for row in old for size in row.files]
-    if names:
+    if rows := list(old):
         old.delete()
-        transaction.on_commit(lambda: discard_names(names))
+        transaction.on_commit(lambda: discard_files_of(rows))
+
+
+@transaction.atomic
+def drop_originals(example: Example) -> None:
+    """Pictures as they were sent in show and say what has to go now; the sizes on pages stay. Raises NotDone where one
+    cannot be deleted."""
+    rows = Photograph.with_taken_out.filter(example=example).exclude(original="")
+    if discard_originals(rows.values_list("original", flat=True)):
+        raise NotDone("A picture as it was sent in cannot be deleted just now. Try again; please tell the secretary.")
+    rows.update(original="")
 
 
 def discard_names(names: Iterable[str]) -> None:
@@ -168,7 +190,8 @@ def discard_names(names: Iterable[str]) -> None:
 def blur(
     *, example: Example, member: Member, photograph: Photograph, areas: Sequence[Area], on_request: bool = False
 ) -> list[str]:
-    """Make areas of a picture unreadable in every stored size, for good; the files that showed them are deleted.
+    """Make areas of a picture unreadable in every stored size, for good; the files that showed them are deleted, the
+    picture as it was sent in among them.
 
     `on_request`: somebody asked for it later; then the owner or a moderator does it whatever state the piece is in.
     Returns the names of old files that could not be deleted. Raises NotDone, and leaves the picture as it was, where
@@ -188,7 +211,11 @@ def blur(
             if before.files != photograph.files:
                 raise NotDone("This picture was changed elsewhere just now. Look at it again.")
             Photograph.objects.filter(pk=photograph.pk).update(
-                files=files_of(key, made), perceptual_hash=made.perceptual_hash, width=made.width, height=made.height
+                files=files_of(key, made),
+                original="",
+                perceptual_hash=made.perceptual_hash,
+                width=made.width,
+                height=made.height,
             )
             note = HiddenName.objects.create(
                 example=example, place=NamePlace.PHOTOGRAPH, by=member, on_request=on_request
@@ -202,7 +229,7 @@ def blur(
         raise NotDone(str(problem)) from problem
     old = [size["name"] for size in before.files]
     discard_names(old)
-    return still_there(old)
+    return still_there(old) + discard_originals([before.original])
 
 
 def still_there(names: Iterable[str]) -> list[str]:

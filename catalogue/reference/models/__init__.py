@@ -16,6 +16,7 @@ from catalogue.reference.models.marked_photographs import MarkedPhotograph
 from catalogue.reference.models.numbers import NumberForm, StockNumber
 from catalogue.reference.models.open_questions import OpenQuestion, QuestionView
 from catalogue.reference.models.reference_state import ReferenceState
+from catalogue.reference.models.scans import SourceScan
 from catalogue.reference.models.sizes import SizeLength
 from catalogue.reference.models.versions import (
     Colourway,
@@ -50,6 +51,7 @@ __all__ = [
     "ReferenceState",
     "SizeLength",
     "Source",
+    "SourceScan",
     "StockNumber",
     "TypeFeature",
     "TypeName",

@@ -1,8 +1,10 @@
 """Which state the reference is in, so that what is worked out from it can be kept until it changes."""
 
-from django.db import models
+from django.db import models, transaction
 from django.db.models import F, Q
 from django.utils import timezone
+
+from catalogue.reference.happenings import reference_changed
 
 
 class ReferenceState(models.Model):
@@ -35,3 +37,4 @@ class ReferenceState(models.Model):
         """Called in the same transaction as the change itself."""
         if not cls.objects.filter(pk=1).update(number=F("number") + 1, changed_at=timezone.now()):
             cls.objects.create(pk=1, number=1)
+        transaction.on_commit(lambda: reference_changed.send(cls), robust=True)

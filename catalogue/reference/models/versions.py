@@ -183,7 +183,7 @@ class VersionAncestor(models.Model):
 
 
 class VersionSuccessor(models.Model):
-    """What a retired version became: the one that it was merged into."""
+    """What a retired version became: the one that it was merged into, or those that it was split into."""
 
     version = models.ForeignKey(IssueVersion, on_delete=models.CASCADE, related_name="successors")
     successor = models.ForeignKey(IssueVersion, on_delete=models.PROTECT, related_name="predecessors")

@@ -3,6 +3,8 @@
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 
+from django.urls import reverse
+
 from catalogue.reference.models import Feature
 from catalogue.reference.words import ServiceChange
 from identification.health.error_rates import ErrorRate, error_rate, worth_telling
@@ -31,6 +33,7 @@ def error_lines(healths: Iterable[Mapping], only: Iterable[str] | None = None) -
                 {
                     "pk": feature.pk,
                     "name": feature.name,
+                    "address": reverse("reference:feature_group", args=[feature.code]),
                     "group": feature.group,
                     "looks": rate.looks,
                     "pieces": rate.pieces,

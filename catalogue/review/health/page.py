@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.http import urlencode
 
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.models import Source, TypeFeature
@@ -11,12 +12,12 @@ from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import KeptForState
 from catalogue.review.health.error_lines import error_lines
 from catalogue.review.health.keeping import healths
-from catalogue.review.health.working_out import AGREEING, strongest
+from catalogue.review.health.working_out import AGREEING, MOST_KEPT, strongest
 
 keep_page = KeptForState(most=256)
 # Lines of a section that stand open; the rest is behind a fold.
 OPEN_LINES = 5
-# So many lines are written out at all; the page says how many more there are.
+# So many lines of a section are written out for the whole society; a garment type's own page has all that are kept.
 MOST_LINES = 20
 
 
@@ -85,11 +86,14 @@ def headline(chosen: Sequence[Mapping]) -> dict:
 def section(name: str, heading: str, chosen, rows: str, number: str, line, order) -> dict:
     """One section over several types: the worst rows of all, as lines."""
     found = sorted((row | {"type": health["type"]} for health in chosen for row in health[rows]), key=order)
-    return plain_section(name, heading, [line(row) for row in found[:MOST_LINES]], sum(h[number] for h in chosen))
+    most = MOST_KEPT if len(chosen) == 1 else MOST_LINES
+    return plain_section(name, heading, [line(row) for row in found[:most]], sum(h[number] for h in chosen), most)
 
 
-def plain_section(name: str, heading: str, lines: list[dict], number: int | None = None) -> dict:
-    number, lines = len(lines) if number is None else number, lines[:MOST_LINES]
+def plain_section(
+    name: str, heading: str, lines: list[dict], number: int | None = None, most: int = MOST_LINES
+) -> dict:
+    number, lines = len(lines) if number is None else number, lines[:most]
     return {
         "id": name,
         "heading": heading,
@@ -109,7 +113,10 @@ def dearest(row: Mapping):
 
 
 def blind_line(row: Mapping) -> dict:
-    where = [{"code": code, "address": address_of("version", code)} for code in row["record_for"]]
+    where = [
+        {"code": code, "address": address_of("version", code), "shown": shown, "propose": to_propose(code, row, shown)}
+        for code, shown in zip(row["record_for"], row["shown"], strict=True)
+    ]
     return {
         "pair": (row["one"], row["other"]),
         "address": comparison_address(row["one"], row["other"]),
@@ -117,6 +124,7 @@ def blind_line(row: Mapping) -> dict:
         "feature": row["feature"],
         "settles": chance_words(row["chance"]) if row["feature"] else "",
         "where": where,
+        "new_feature": new_feature_of(row["type"]),
         "questions": [{"code": q, "address": address_of("open_question", q)} for q in row["questions"]],
     }
 
@@ -126,19 +134,41 @@ def against_line(row: Mapping) -> dict:
         "address": address_of("version", row["version"]),
         "recorded": " or ".join(row["recorded"]),
         "proposal": row["number"] >= AGREEING,
+        "propose": to_propose(row["version"], row, {"state": row["state_code"]}),
         "pieces": piece_links(row["pieces"][:OPEN_LINES]),
         "more": max(row["number"] - OPEN_LINES, 0),
     }
 
 
 def cell_line(row: Mapping) -> dict:
-    return dict(row) | {"address": address_of("version", row["version"]), "worth": chance_words(row["worth"])}
+    return dict(row) | {
+        "address": address_of("version", row["version"]),
+        "worth": chance_words(row["worth"]),
+        "propose": to_propose(row["version"], row, row["shown"]),
+        "pieces": gallery_of(row["version"]),
+    }
+
+
+def to_propose(version: str, row: Mapping, shown: Mapping | None) -> str:
+    """Where a change of this cell is proposed; where pieces show something, the draft begins with it."""
+    asked = {"version": version, "feature": row["feature_code"]} | ({"state": shown["state"]} if shown else {})
+    return f"{reverse('proposals:new')}?{urlencode(asked)}"
+
+
+def new_feature_of(garment_type: str) -> str:
+    return f"{reverse('feature_records:new')}?{urlencode({'type': garment_type})}"
+
+
+def gallery_of(version: str) -> str:
+    return f"{reverse('member_examples:gallery')}?{urlencode({'version': version})}"
 
 
 def year_line(row: Mapping) -> dict:
     years = sorted({year for year, _ in row["dated"]})
     return dict(row) | {
         "address": address_of("version", row["version"]),
+        "propose": f"{reverse('proposals:new')}?{urlencode({'version': row['version'], 'dates': 'labels'})}",
+        "proposal": len(row["dated"]) >= AGREEING,
         "years": ", ".join(map(str, years[:OPEN_LINES])) + (" …" if len(years) > OPEN_LINES else ""),
         "number": counted(len(row["dated"]), "piece"),
         "pieces": piece_links([code for _, code in row["dated"][:OPEN_LINES]]),
@@ -169,7 +199,12 @@ def uncited_sources() -> list[dict]:
 
 def walkless(chosen: Sequence[Mapping]) -> list[dict]:
     return [
-        {"name": h["name"], "versions": counted(h["versions"], "version"), "address": address_of("type", h["type"])}
+        {
+            "name": h["name"],
+            "versions": counted(h["versions"], "version"),
+            "address": address_of("type", h["type"]),
+            "new_feature": new_feature_of(h["type"]),
+        }
         for h in chosen
         if h["no_walk"]
     ]

@@ -11,8 +11,10 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.separation import states_of
 from catalogue.review.health.measuring import measure
 from identification.engine import KIND_GROUPS
-from identification.health.blind_spots import Blind, Matrix, blind_pairs, confusion, dearest_cells
+from identification.health.blind_spots import Blind, Cell, Matrix, blind_pairs, confusion, dearest_cells
 
+# What a kept row holds; raised when that changes, so that rows of before are worked out anew.
+SHAPE = 2
 # So many lines of a sort are kept for a type; the page says how many there are.
 MOST_KEPT = 100
 # So many pieces that agree against the record are a proposal waiting to be written. The society's choice; no source.
@@ -48,6 +50,7 @@ def health_of_type(
         if p.held_otherwise
     ]
     return {
+        "shape": SHAPE,
         "type": facts.code,
         "name": facts.name,
         "versions": len(versions),
@@ -56,12 +59,9 @@ def health_of_type(
         "confusion": confusion(matrix),
         "no_walk": bool(not features or not matrix.recorded.any()),
         "pairs": pairs,
-        "blind": [blind_row(one, versions, features) for one in blind],
+        "blind": [blind_row(one, versions, features, evidence) for one in blind],
         "cells_number": len(cells),
-        "cells": [
-            {"version": versions[c.version].code, "feature": features[c.feature].name, "worth": c.worth}
-            for c in cells[:MOST_KEPT]
-        ],
+        "cells": [cell_row(one, versions, features, evidence) for one in cells[:MOST_KEPT]],
         "against_number": len(against),
         "against": against[:MOST_KEPT],
         "outside_number": len(outside),
@@ -72,7 +72,33 @@ def health_of_type(
     }
 
 
-def blind_row(found: Blind, versions: Sequence[VersionFacts], features: Sequence[FeatureFacts]) -> dict:
+def cell_row(
+    found: Cell, versions: Sequence[VersionFacts], features: Sequence[FeatureFacts], evidence: Evidence
+) -> dict:
+    """An empty cell with its worth, and what accepted pieces show there already."""
+    version, feature = versions[found.version].code, features[found.feature]
+    return {
+        "version": version,
+        "feature": feature.name,
+        "feature_code": feature.code,
+        "worth": found.worth,
+        "shown": most_seen(evidence, version, feature),
+    }
+
+
+def most_seen(evidence: Evidence, version: str, feature: FeatureFacts) -> dict | None:
+    """The state that most accepted pieces of the version show; None where none was looked at."""
+    shown = evidence.of(version, feature.code)
+    known = {state: codes for state, codes in shown.by_state.items() if state in feature.state_by_code}
+    if not known:
+        return None
+    state, codes = max(known.items(), key=lambda one: (len(one[1]), one[0]))
+    return {"state": state, "label": feature.label_of(state), "number": len(codes), "of": shown.pieces}
+
+
+def blind_row(
+    found: Blind, versions: Sequence[VersionFacts], features: Sequence[FeatureFacts], evidence: Evidence
+) -> dict:
     """A pair that nothing separates, what would, and the open questions that both versions have."""
     one, other = versions[found.one], versions[found.other]
     return {
@@ -80,6 +106,8 @@ def blind_row(found: Blind, versions: Sequence[VersionFacts], features: Sequence
         "other": other.code,
         "weight": found.weight,
         "feature": features[found.settle].name if found.settle is not None else "",
+        "feature_code": features[found.settle].code if found.settle is not None else "",
+        "shown": [most_seen(evidence, versions[v].code, features[found.settle]) for v in found.record_for],
         "chance": found.chance,
         "record_for": [versions[index].code for index in found.record_for],
         "questions": [question.code for question in one.open_questions if question in other.open_questions],
@@ -107,7 +135,9 @@ def contradictions(facts: TypeFacts, evidence: Evidence) -> list[dict]:
                         {
                             "version": code,
                             "feature": feature.name,
+                            "feature_code": feature_code,
                             "state": feature.label_of(state),
+                            "state_code": state,
                             "recorded": [feature.label_of(one.state) for one in version.cells[feature_code]],
                             "pieces": list(codes[:MOST_KEPT]),
                             "number": len(codes),

@@ -11,7 +11,7 @@ from catalogue.review.models.proposals import Decision
 
 class FurtherRecord(models.Model):
     """A record of another version than the proposal's, written by the same decision: of a merge the one of the version
-    that goes. The database refuses to change a row.
+    that goes, of a split those of the two that it makes. The database refuses to change a row.
 
     `before`, `after`: the rows of that version that were written, as in the decision.
     """

@@ -5,10 +5,21 @@ from django.db import models
 from django.db.models import Q
 from django.utils import timezone
 
-from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, VersionRecord
+from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, SourceScan, VersionRecord
 from catalogue.review.models.features import FeatureRecord
 from catalogue.review.models.threads import ThreadWord
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalState, Weight
+
+# What a decision that changes the reference wrote, one of them.
+WRITTEN = ("record", "feature_record", "question", "scan")
+
+
+def one_written() -> Q:
+    """Exactly one of them is named."""
+    one = Q()
+    for name in WRITTEN:
+        one |= Q(**{f"{other}__isnull": other != name for other in WRITTEN})
+    return one
 
 
 class ReferenceImport(models.Model):
@@ -31,7 +42,8 @@ class Proposal(models.Model):
 
     A row is a field of the version (`date`) or a feature with all its states (`feature:cuff`); of a feature or an open
     question one of their own fields. `base` holds every row as the proposal knows it, `rows` those that it changes;
-    `based_on` is the record of that state.
+    `based_on` is the record of that state. A split has every row twice, of the first and (`second:date`) of the second
+    version that it makes, each beside that of the version that it divides.
     """
 
     kind = models.CharField(max_length=8, choices=ProposalKind.choices)
@@ -53,8 +65,12 @@ class Proposal(models.Model):
     question = models.ForeignKey(
         OpenQuestion, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
     )
+    scan = models.OneToOneField(SourceScan, null=True, blank=True, on_delete=models.PROTECT, related_name="proposal")
     new_code = models.CharField(
         max_length=80, blank=True, default="", help_text="of a version or feature that is to be made"
+    )
+    second_code = models.CharField(
+        max_length=80, blank=True, default="", help_text="of a split the second version that is to be made"
     )
     based_on = models.ForeignKey(
         VersionRecord, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
@@ -79,13 +95,18 @@ class Proposal(models.Model):
             models.CheckConstraint(condition=Q(state__in=ProposalState.values), name="proposal_state_is_known"),
             models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
             models.CheckConstraint(
-                condition=Q(kind__in=["new", "feature", "question"]) | Q(version__isnull=False),
+                condition=Q(kind__in=["new", "feature", "question", "scan"]) | Q(version__isnull=False),
                 name="proposal_changes_a_version_that_is_there",
             ),
             models.CheckConstraint(
                 condition=Q(kind="merge", other__isnull=False) & ~Q(other=models.F("version"))
                 | ~Q(kind="merge") & Q(other__isnull=True),
                 name="merge_names_another_version_that_goes",
+            ),
+            models.CheckConstraint(
+                condition=Q(kind="split") & ~Q(new_code="") & ~Q(second_code="") & ~Q(new_code=models.F("second_code"))
+                | ~Q(kind="split") & Q(second_code=""),
+                name="split_names_two_versions_that_it_makes",
             ),
             models.CheckConstraint(
                 condition=Q(state="draft") | Q(sent_at__isnull=False, times_sent__gte=1) & ~Q(grounds=""),
@@ -106,6 +127,11 @@ class Proposal(models.Model):
                 name="proposal_on_a_question_names_it",
             ),
             models.CheckConstraint(
+                condition=Q(kind="scan", scan__isnull=False, version__isnull=True)
+                | ~Q(kind="scan") & Q(scan__isnull=True),
+                name="proposal_of_a_scan_names_it",
+            ),
+            models.CheckConstraint(
                 condition=~Q(kind="feature", state__in=["approved", "revoked"]) | Q(feature__isnull=False),
                 name="approved_new_feature_is_there",
             ),
@@ -116,8 +142,8 @@ class Proposal(models.Model):
 
     @property
     def about_code(self) -> str:
-        """Of the version, feature or question that it is about, also of one that is to be made."""
-        subject = self.version or self.feature or self.question
+        """Of the version, feature, question or source that it is about, also of one that is to be made."""
+        subject = self.version or self.feature or self.question or (self.scan.source if self.scan else None)
         return subject.code if subject else self.new_code
 
 
@@ -158,6 +184,7 @@ class Decision(models.Model):
         OpenQuestion, null=True, blank=True, on_delete=models.PROTECT, related_name="decisions",
         help_text="that was decided by it",
     )  # fmt: skip
+    scan = models.ForeignKey(SourceScan, null=True, blank=True, on_delete=models.PROTECT, related_name="decisions")
     before = models.JSONField(default=dict)
     after = models.JSONField(default=dict)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -168,14 +195,8 @@ class Decision(models.Model):
             models.CheckConstraint(condition=Q(kind__in=DecisionOn.values), name="decision_kind_is_known"),
             models.CheckConstraint(condition=~Q(reason=""), name="decision_has_a_reason"),
             models.CheckConstraint(
-                condition=Q(kind__in=["approved", "revoked"])
-                & (
-                    Q(record__isnull=False, feature_record__isnull=True, question__isnull=True)
-                    | Q(record__isnull=True, feature_record__isnull=False, question__isnull=True)
-                    | Q(record__isnull=True, feature_record__isnull=True, question__isnull=False)
-                )
-                | ~Q(kind__in=["approved", "revoked"])
-                & Q(record__isnull=True, feature_record__isnull=True, question__isnull=True),
+                condition=Q(kind__in=["approved", "revoked"]) & one_written()
+                | ~Q(kind__in=["approved", "revoked"]) & Q(**{f"{name}__isnull": True for name in WRITTEN}),
                 name="decision_that_changes_the_reference_names_its_record",
             ),
             models.UniqueConstraint(

@@ -1,5 +1,5 @@
-"""The demo society's proposals: one in every state, a merge among them. They are made by the same actions as on the
-pages, and never twice.
+"""The demo society's proposals: one in every state, a merge and two splits among them. They are made by the same
+actions as on the pages, and never twice.
 
 What was approved leaves the reference as the demo's files have it, so that they can be read in again: it was approved
 and later changed back, or revoked.
@@ -24,6 +24,7 @@ from catalogue.review.proposals.actions import (
     begin_new_feature,
     begin_new_version,
     begin_on_question,
+    begin_split,
     decide_on_proposal,
     revoke_approval,
     save_draft,
@@ -33,6 +34,7 @@ from catalogue.review.proposals.actions import (
 from catalogue.review.proposals.merged import contradicted
 from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.proposals.words import FEATURE, SECOND
 
 
 @transaction.atomic
@@ -79,6 +81,8 @@ def load_demo_proposals() -> int:
     hand.questions()
     # A version that came by a proposal, took up pieces, and was merged again: its address says what became of it.
     hand.merges_again("BLO-71", "BLO-73", "Blouse, working, harbour order")
+    # A split that one has agreed to, and one that was revoked: the two addresses that it made lead back.
+    hand.splits()
     return Proposal.objects.count()
 
 
@@ -144,6 +148,44 @@ class Hand:
         for name in ("Whimbrel", "Dunlin"):
             self.revokes(closed, name, "The cook spoke of one winter; its scale of issue is still to be found.")
         self.sent_of_question("D6", "B", "Nobody else remembers one, in ten years.", ["S13"])
+
+    def splits(self) -> None:
+        """Of splits: one by the seam, which a change of makers brought, that waits; one by the colour, revoked."""
+        waits = self.sent_as_split(
+            "COA-85", ("COA-86", "Coat, strand, Pattern 85, untreated, felled"),
+            ("COA-92", "Coat, strand, Pattern 85, untreated, overedged"),
+            by="main_seam", states=("felled", "overedged"), sources=["S17"],
+            rows={"date": "1986/1992", "second:date": "1992/2001", "second:continues": ["COA-86"]},
+            grounds="Since the contracts went abroad in 1992 the long seams are overedged; before, they are felled.",
+        )  # fmt: skip
+        self.decides(waits, "Dunlin", "approved", "Every overedged one that I have seen is of a late contract.")
+        self.says(waits, "Curlew", "Is that a change of specification, or only the way of one works?")
+        undone = self.sent_as_split(
+            "LIN-67", ("LIN-67D", "Liner, coat, Pattern 67, drab"), ("LIN-67S", "Liner, coat, Pattern 67, slate"),
+            by="colour", states=("drab", "slate"), sources=["S07"],
+            rows={}, grounds="Slate ones are spoken of as an issue of their own.",
+        )  # fmt: skip
+        for name in ("Dunlin", "Whimbrel"):
+            self.decides(undone, name, "approved", "They were called for under two names.")
+        for name in ("Whimbrel", "Dunlin"):
+            self.revokes(undone, name, "One contract delivered both: the cloth ran out.")
+
+    def sent_as_split(
+        self, code: str, *both: tuple[str, str], by: str, states: tuple[str, str], rows: Mapping[str, object],
+        grounds: str, sources: Sequence[str],
+    ) -> Proposal:  # fmt: skip
+        """That a version be split into two, by code and name, of which each shows one of the states."""
+        plover, version = self.people["Plover"], self.versions[code]
+        version.refresh_from_db()
+        codes, names = zip(*both, strict=True)
+        made = begin_split(by=plover, version=version, codes=codes, names=names)
+        cells = {cell["state"]: {**cell, "how_often": "always", "share": None} for cell in made.base[f"{FEATURE}{by}"]}
+        between = {f"{place}{FEATURE}{by}": [cells[state]] for place, state in zip(("", SECOND), states, strict=True)}
+        made = save_draft(
+            proposal=made, by=plover, revision=made.revision, wanted=made.base | made.rows | between | rows,
+            grounds=grounds, sources=sources,
+        )  # fmt: skip
+        return send_proposal(proposal=made, by=plover)
 
     def sent_of_question(self, code: str, decided: str, grounds: str, sources: Sequence[str]) -> Proposal:
         plover = self.people["Plover"]

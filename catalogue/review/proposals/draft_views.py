@@ -2,6 +2,8 @@
 
 from django.contrib import messages
 from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import urlencode
 from django.views.decorators.http import require_http_methods, require_POST
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
@@ -13,19 +15,26 @@ from catalogue.review.proposals.actions import (
     begin_change,
     begin_merge,
     begin_new_version,
+    begin_prefilled,
+    begin_split,
     discard_draft,
     save_draft,
     send_proposal,
     withdraw_proposal,
 )
 from catalogue.review.proposals.composing import row_in_words
-from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, first_values
+from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, SplitForm, first_values
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
+from catalogue.review.proposals.prefilled import from_labels, from_pieces
 from catalogue.review.proposals.saving import first_of_draft, saved
+from catalogue.review.proposals.split_page import pages_of_draft
+from catalogue.review.proposals.subjects import codes_of_split, is_split
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
+from catalogue.review.proposals.written import written_of
 from catalogue.revisions import revision_sent
 
+NOT_SHOWN = "No accepted piece shows this any more, or it is recorded by now."
 # Buttons that show something and save nothing.
 LOOKS = {"_draw", "_here", "_quietly"}
 WRITING = ["GET", "HEAD", "POST"]
@@ -36,19 +45,32 @@ author_proposing_required = required(MAINTAIN_REFERENCE)
 @require_http_methods(WRITING)
 @proposing_required
 def new(request):
-    """What kind of change of `?version=`; the draft is made only by POST."""
+    """What kind of change of `?version=`; the draft is made only by POST. With `?feature=` the form of its features
+    opens there; with `&state=`, or `?dates=labels`, the draft begins with what accepted pieces show."""
     version = version_to_propose_on(request.GET.get("version", ""))
+    feature, state = (request.GET.get(name, "")[:80] for name in ("feature", "state"))
+    asked = bool(state) or request.GET.get("dates") == "labels"
+    offered = (from_pieces(version, feature, state) if state else from_labels(version)) if asked else None
     fault = ""
     if request.method == "POST":
+        kind = request.POST.get("kind")
         try:
-            made = begin_change(by=request.user, version=version, retire=request.POST.get("kind") == "retire")
+            if kind == "offered":
+                if offered is None:
+                    raise NotDone(NOT_SHOWN)
+                made = begin_prefilled(by=request.user, version=version, offered=offered)
+                return redirect("proposals:proposal", made.pk)
+            made = begin_change(by=request.user, version=version, retire=kind == "retire")
         except NotDone as refusal:
             fault = str(refusal)
         else:
-            to_profile = request.POST.get("kind") == "profile"
-            return redirect("proposals:edit_profile" if to_profile else "proposals:edit", made.pk)
+            if kind == "profile":
+                there = f"?{urlencode({'feature': feature})}#feature" if feature else ""
+                return redirect(reverse("proposals:edit_profile", args=[made.pk]) + there)
+            return redirect("proposals:edit", made.pk)
     waiting = version.proposals.filter(state=ProposalState.OPEN).order_by("sent_at")
     context = {"version": version, "fault": fault, "waiting": waiting, "may_maintain": maintains(request)}
+    context |= {"asked": asked and not fault, "offered": offered, "not_shown": NOT_SHOWN, "feature": feature}
     return render(request, "review/proposals/new.html", context)
 
 
@@ -103,6 +125,29 @@ def merge(request):
     return render(request, "review/proposals/merge.html", {"version": version, "form": form})
 
 
+@require_http_methods(WRITING)
+@author_proposing_required
+def split(request):
+    """`?version=` is two versions: what they are called."""
+    version = version_to_propose_on(request.GET.get("version", ""))
+    first = {"first_name": version.name, "second_name": version.name}
+    form = SplitForm(request.POST if request.method == "POST" else None, initial=first)
+    if request.method == "POST" and form.is_valid():
+        given = form.cleaned_data
+        try:
+            made = begin_split(
+                by=request.user,
+                version=version,
+                codes=(given["first_code"], given["second_code"]),
+                names=(given["first_name"], given["second_name"]),
+            )
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            return redirect("proposals:edit", made.pk)
+    return render(request, "review/proposals/split.html", {"version": version, "form": form})
+
+
 def today(rows: dict, home) -> dict[str, str]:
     """The fields of a version as they stand, in words."""
     return {name: row_in_words(name, rows[name], home) for name in FIELD_WORDS if name in rows}
@@ -120,32 +165,43 @@ def changeable_or_page(request, number: int) -> Proposal | None:
 
 @require_http_methods(WRITING)
 @proposing_required
-def edit(request, number):
-    """Names, dates, kind, notes, grounds and sources, each beside what stands today."""
+def edit(request, number, *, second=False):
+    """Names, dates, kind, notes, grounds and sources, each beside what stands today. `second`: of the second version
+    that a split makes; grounds and sources are asked for with the first."""
     found = changeable_or_page(request, number)
-    if found is None:
+    if found is None or (second and not is_split(found)):
         return redirect("proposals:proposal", number)
     if found.kind == ProposalKind.FEATURE:
         return redirect("feature_records:edit", number)
     if found.kind == ProposalKind.QUESTION:
         return redirect("questions:edit", number)
+    if found.kind == ProposalKind.SCAN:
+        return redirect("scans:edit", number)
     home = type_facts(found.garment_type.code)
-    whole = {**found.base, **found.rows}
+    writes = written_of(found, second=second)
     form = ParticularsForm(
         request.POST if request.method == "POST" else None,
         kind=found.kind,
         may_maintain=maintains(request),
-        stands=today(found.base, home),
-        others=today(found.other_base, home),
-        initial=first_values(whole) | first_of_draft(found),
+        stands=today(writes.base, home),
+        others=today(writes.other_base, home),
+        also=codes_of_split(found) if is_split(found) else (),
+        initial=first_values(writes.whole) | first_of_draft(found),
     )
-    if request.method == "POST" and form.is_valid() and saved(request, found, form, whole | form.rows()):
-        after = "proposals:edit_profile" if "to_profile" in request.POST else "proposals:proposal"
-        return redirect(after, number)
+    if second:
+        form.leave_out("grounds", "cites")
+    if request.method == "POST" and form.is_valid():
+        wanted = {**found.base, **found.rows, **writes.as_rows(form.rows())}
+        if saved(request, found, form, wanted):
+            after = "proposals:edit_profile" if "to_profile" in request.POST else "proposals:proposal"
+            return redirect(f"{after}_second" if second and "to_profile" in request.POST else after, number)
     context = {
         "proposal": found,
         "title": title_of(found, feature_names()),
         "form": form,
+        "labels": writes.labels,
+        "part": writes.code if is_split(found) else "",
+        "parts": pages_of_draft(found, request.path) if is_split(found) else [],
         "has_profile": found.kind != ProposalKind.RETIRE,
     }
     return render(request, "review/proposals/edit.html", context)
@@ -153,27 +209,30 @@ def edit(request, number):
 
 @require_http_methods(WRITING)
 @proposing_required
-def edit_profile(request, number):
-    """The features, each beside what stands today."""
+def edit_profile(request, number, *, second=False):
+    """The features, each beside what stands today. `second`: of the second version that a split makes."""
     found = changeable_or_page(request, number)
-    if found is None or found.kind in (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION):
+    without = (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN)
+    if found is None or found.kind in without:
+        return redirect("proposals:proposal", number)
+    if second and not is_split(found):
         return redirect("proposals:proposal", number)
     home, may_maintain = type_facts(found.garment_type.code), maintains(request)
-    fault = ""
+    fault, writes = "", written_of(found, second=second)
     if request.method != "POST":
-        profile = profile_form.begun(found, home)
+        profile = profile_form.begun(writes, home, feature=request.GET.get("feature", ""))
     else:
-        profile = profile_form.filled(found, home, request.POST, may_maintain=may_maintain)
+        profile = profile_form.filled(writes, home, request.POST, may_maintain=may_maintain)
         rows = profile.rows()
         if "_show" in request.POST:
-            profile.form.unfold_chosen(profile_form.typed_of(found))
+            profile.form.unfold_chosen(profile_form.typed_of(writes))
         elif rows is not None and not LOOKS & set(request.POST):
             try:
                 save_draft(
                     proposal=found,
                     by=request.user,
                     revision=revision_sent(request),
-                    wanted={**found.base, **found.rows, **rows},
+                    wanted={**found.base, **found.rows, **writes.as_rows(rows)},
                     grounds=found.grounds,
                     sources=found.sources,
                 )
@@ -193,6 +252,9 @@ def edit_profile(request, number):
         "faults": profile.form.faults(),
         "fault": fault,
         "may_maintain": may_maintain,
+        "labels": writes.labels,
+        "part": writes.code if is_split(found) else "",
+        "parts": pages_of_draft(found, request.path) if is_split(found) else [],
         "revision": revision_sent(request) if request.method == "POST" else found.revision,
     }
     return render(request, "review/proposals/edit_profile.html", context)

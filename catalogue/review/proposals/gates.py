@@ -1,11 +1,10 @@
 """Who may open which proposal: a draft its author alone, what was sent every member."""
 
 from django.http import Http404
-from django.shortcuts import get_object_or_404
 
 from catalogue.accounts.models import Member
 from catalogue.reference.models import GarmentType, IssueVersion
-from catalogue.reference.nearest import no_such_record, version_names
+from catalogue.reference.nearest import no_such_record, record_or_nearest, version_names
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.words import ProposalState
 
@@ -14,10 +13,10 @@ MISSING = "There is no such proposal."
 
 def proposal_for_reader(person: Member, number: int) -> Proposal:
     rows = Proposal.objects.select_related(
-        "by", "garment_type", "version", "other", "feature", "question", "based_on__version"
+        "by", "garment_type", "version", "other", "feature", "question", "scan__source", "based_on__version"
     )
-    found = get_object_or_404(rows, pk=number)
-    if found.state == ProposalState.DRAFT and found.by_id != person.pk:
+    found = rows.filter(pk=number).first()
+    if found is None or found.state == ProposalState.DRAFT and found.by_id != person.pk:
         raise Http404(MISSING)
     return found
 
@@ -38,4 +37,4 @@ def version_to_propose_on(code: str) -> IssueVersion:
 
 
 def type_to_propose_in(code: str) -> GarmentType:
-    return get_object_or_404(GarmentType, code=code)
+    return record_or_nearest(GarmentType.objects.all(), "garment type", "type", code[:80], "name")

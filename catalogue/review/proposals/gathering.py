@@ -41,7 +41,7 @@ class Row:
 def listed(person: Member, which: str) -> QuerySet:
     """Proposals of a list; those that wait, the oldest first, others the latest first. Drafts are their author's."""
     rows = Proposal.objects.select_related(
-        "by", "version", "other", "feature", "question", "garment_type"
+        "by", "version", "other", "feature", "question", "scan__source", "garment_type"
     ).prefetch_related(Prefetch("decisions", Decision.objects.select_related("by", "in_place_of")))
     if which == MINE:
         return rows.filter(by=person).order_by(F("sent_at").desc(nulls_first=True), "-pk")
@@ -84,13 +84,17 @@ def age_of(one: Proposal, now: datetime) -> str:
 
 def title_of(one: Proposal, features: dict[str, str]) -> str:
     """`BLO-71: cuff, dates`; `New version BLO-99: Blouse, …`; `Retire BLO-64G`; `Merge BLO-64G into BLO-64`;
-    `Question D1: decision`."""
+    `Split BLO-71 into BLO-71-1 and BLO-71-2`; `Question D1: decision`; `Scan of S06: Specification …`."""
+    if one.kind == ProposalKind.SCAN:
+        return f"Scan of {one.scan.source.code}: {one.scan.source.title}"
     if one.kind == ProposalKind.NEW:
         return f"New version {one.new_code}: {one.rows.get('name', '')}"
     if one.kind == ProposalKind.RETIRE:
         return f"Retire {one.version.code}: {one.version.name}"
     if one.kind == ProposalKind.MERGE:
         return f"Merge {one.other.code} into {one.version.code}: {one.version.name}"
+    if one.kind == ProposalKind.SPLIT:
+        return f"Split {one.version.code} into {one.new_code} and {one.second_code}: {one.version.name}"
     if one.kind == ProposalKind.FEATURE and one.new_code:
         return f"New feature {one.new_code}: {one.rows.get('name', '')}"
     names = [row_name(one, key, features) for key in one.rows]

@@ -2,6 +2,7 @@
 
 from catalogue.accounts.sections import MemberPart, register
 from catalogue.review.models import Decision, Proposal, ProposalWord, ReferenceImport
+from catalogue.review.proposals.actions import discard_draft
 from catalogue.review.proposals.words import ProposalState
 
 
@@ -34,7 +35,8 @@ def exported(member) -> dict:
 
 def forget(member) -> None:
     """Drafts that nobody else has seen."""
-    Proposal.objects.filter(by=member, state=ProposalState.DRAFT, times_sent=0).delete()
+    for draft in Proposal.objects.filter(by=member, state=ProposalState.DRAFT, times_sent=0).select_related("scan"):
+        discard_draft(proposal=draft, by=member)
 
 
 register(MemberPart(name="proposals", heading="Proposals", export=exported, forget=forget))

@@ -1,7 +1,10 @@
 """What the page of a merge shows beside that of any proposal: both records of today with the merged one, and what
 becomes of the pieces."""
 
+from collections.abc import Iterable
+
 from catalogue.member_examples.addresses import example_address
+from catalogue.member_examples.evidence import PieceSeen
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts
@@ -10,6 +13,7 @@ from catalogue.review.proposals import rules
 from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.merged import Follower, after_merge
 from catalogue.review.proposals.standing import Rows, rows_of_version
+from catalogue.review.proposals.words import ProposalState
 
 SHOWN_PIECES = 24
 
@@ -27,6 +31,8 @@ def merge_context(proposal: Proposal, home: TypeFacts, stands: Rows, *, waits: b
 
 def beside(proposal: Proposal, home: TypeFacts) -> list[dict]:
     """Every row in which the two differ or which the merge changes: of the one that stays, of the other, merged."""
+    when = when_of(proposal)
+    stays, goes = proposal.version.code, proposal.other.code
     names = {code: feature.name for code, feature in home.features.items()}
     base, other = proposal.base, proposal.other_base
     merged = {**base, **proposal.rows}
@@ -34,14 +40,25 @@ def beside(proposal: Proposal, home: TypeFacts) -> list[dict]:
     return [
         {
             "name": rules.row_words(key, names),
-            "stays": row_in_words(key, rules.row_of(base, key), home),
-            "goes": row_in_words(key, rules.row_of(other, key), home),
-            "merged": row_in_words(key, rules.row_of(merged, key), home),
-            "changed": key in proposal.rows,
+            "cells": [
+                cell_beside(key, base, home, f"{stays}, {when}"),
+                cell_beside(key, other, home, f"{goes}, {when}"),
+                cell_beside(key, merged, home, "Merged" if key in proposal.rows else f"Merged: as {stays}")
+                | {"changed": key in proposal.rows},
+            ],
         }
         for key in keys
         if rules.row_of(base, key) != rules.row_of(other, key) or key in proposal.rows
     ]
+
+
+def when_of(proposal: Proposal) -> str:
+    """Of which time the rows are on which a proposal was written."""
+    return "before" if proposal.state in (ProposalState.APPROVED, ProposalState.REVOKED) else "today"
+
+
+def cell_beside(key: str, rows: Rows, home: TypeFacts, label: str) -> dict:
+    return {"label": label, "words": row_in_words(key, rules.row_of(rows, key), home)}
 
 
 def pieces_that_would(proposal: Proposal, home: TypeFacts, stands: Rows) -> dict:
@@ -58,9 +75,17 @@ def pieces_that_would(proposal: Proposal, home: TypeFacts, stands: Rows) -> dict
 
 def piece_row(one: Follower, home: TypeFacts) -> dict:
     """A doubtful piece, with what was seen on it otherwise."""
-    seen = [home.features[code] for code in one.against if code in home.features]
-    words = "; ".join(f"{feature.name}: {feature.label_of(one.piece.states[feature.code])}" for feature in seen)
-    return {"code": one.piece.code, "address": example_address(one.piece.code), "words": words}
+    return piece_link(one.piece.code) | {"words": seen_on(one.piece, one.against, home)}
+
+
+def piece_link(code: str) -> dict:
+    return {"code": code, "address": example_address(code)}
+
+
+def seen_on(piece: PieceSeen, features: Iterable[str], home: TypeFacts) -> str:
+    """What was seen on a piece of these features, in words."""
+    known = [home.features[code] for code in features if code in home.features]
+    return "; ".join(f"{feature.name}: {feature.label_of(piece.states[feature.code])}" for feature in known)
 
 
 def pieces_that_did(proposal: Proposal) -> dict | None:
@@ -70,12 +95,8 @@ def pieces_that_did(proposal: Proposal) -> dict | None:
         return None
     followed = list(approved.followed.select_related("example", "settled_by"))
     doubtful = [
-        {
-            "code": one.example.code,
-            "address": example_address(one.example.code),
-            "words": one.doubt,
-            "settled": one.settled_by.username if one.settled_by else "",
-        }
+        piece_link(one.example.code)
+        | {"words": one.doubt, "settled": one.settled_by.username if one.settled_by else ""}
         for one in followed
         if one.doubt
     ]

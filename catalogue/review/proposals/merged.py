@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.member_examples.evidence import PieceSeen
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.review.proposals.rules import CAUTIONS, Rows, row_of
 from catalogue.review.proposals.words import FEATURE
@@ -23,6 +24,9 @@ def merged_rows(stays: Rows, goes: Rows, *, goes_code: str, order: Mapping[str, 
     found["continues"] = list(dict.fromkeys(above))
     found["made_from"] = list(dict.fromkeys([*row_of(stays, "made_from"), *row_of(goes, "made_from")]))
     found["makers"] = sorted({*row_of(stays, "makers"), *row_of(goes, "makers")})
+    measured = {(one["mark"], one["what"]) for one in row_of(stays, "sizes")}
+    more = [one for one in row_of(goes, "sizes") if (one["mark"], one["what"]) not in measured]
+    found["sizes"] = sorted([*row_of(stays, "sizes"), *more], key=lambda one: in_a_table(one["mark"], one["what"]))
     if not row_of(stays, "hazard_kind"):
         found |= {key: row_of(goes, key) or row_of(stays, key) for key in CAUTIONS}
     found["date"] = date_of_both(str(row_of(stays, "date")), str(row_of(goes, "date")))
@@ -64,15 +68,20 @@ def loosened(cell: Mapping, on_both: bool, several: bool) -> Mapping:
 @dataclass(frozen=True)
 class Follower:
     """A piece that a decision moves, or makes doubtful where it is. `against`: features that it shows otherwise than
-    the record that it comes to."""
+    the record that it comes to; `or_as_well`: the version that it could be as well, where nothing seen on it tells."""
 
     piece: PieceSeen
     to: str
     against: tuple[str, ...] = ()
+    or_as_well: str = ""
 
     @property
     def moves(self) -> bool:
         return self.piece.version != self.to
+
+    @property
+    def is_doubtful(self) -> bool:
+        return bool(self.against or self.or_as_well)
 
 
 def contradicted(piece: PieceSeen, rows: Rows) -> tuple[str, ...]:

@@ -15,12 +15,11 @@ from catalogue.reference.models import FeatureState, IssueVersion, Maker, Source
 from catalogue.reference.regions import VIEW_WORDS
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells
 from catalogue.reference.words import HowOften
-from catalogue.review.models import Proposal
-from catalogue.review.proposals.composing import bare_version as bare_facts
 from catalogue.review.proposals.composing import row_in_words, with_rows
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.words import FEATURE
+from catalogue.review.proposals.written import Written
 
 Typed = dict[int, dict[str, str]]
 SEVERAL = "several"
@@ -30,17 +29,18 @@ SEVERAL = "several"
 class ProposedProfile:
     """The form with what the proposal wants so far; `home` is the garment type as it stands."""
 
-    proposal: Proposal
+    proposal: Written
     home: TypeFacts
     form: ProfileForm
     place: Place | None = None
     is_sent: bool = False
+    feature: str = ""
 
     def groups(self) -> list[dict]:
         """Features under their groups, each with what stands today and whether the proposal changes it.
 
         What belongs to the chosen place comes first, as a group of its own. A group is open where something in it is
-        changed, was typed so that it cannot be read, or is to be shown.
+        changed, was typed so that it cannot be read, or is to be shown, as `feature` is.
         """
         found = self.form.groups()
         if self.place:
@@ -56,6 +56,7 @@ class ProposedProfile:
                 row["stands"] = row_in_words(key, row_of(self.proposal.base, key), self.home)
                 row["other"] = row_in_words(key, row_of(self.proposal.other_base, key), self.home)
                 row["changed"] = key in self.proposal.rows
+                row["asked"] = row["feature"].code == self.feature
                 row["one"] = self.one_state(row["states"])
                 known = self.home.features[row["feature"].code].state_by_code
                 for state in row["states"]:
@@ -63,7 +64,8 @@ class ProposedProfile:
             states = {state["pk"] for row in group["rows"] for state in row["states"]}
             wanted = states & (self.form.unfolded | set(self.form.errors))
             group["number_changed"] = sum(row["changed"] for row in group["rows"])
-            group["open"] = bool(wanted or group["number_changed"] or group.get("here")) or len(found) == 1
+            asked = any(row["asked"] for row in group["rows"])
+            group["open"] = bool(wanted or group["number_changed"] or group.get("here") or asked) or len(found) == 1
         return found
 
     def one_state(self, states: list[dict]) -> int | str:
@@ -88,21 +90,20 @@ class ProposedProfile:
 
     def figures(self) -> list[Preview]:
         """The version drawn as it is written so far, what the proposal changes marked."""
-        code = self.proposal.version.code if self.proposal.version else self.proposal.new_code
-        known = self.home.versions.get(code) or self.home.retired.get(code) or bare_facts(code)
+        known = self.proposal.known_in(self.home)
         base = self.proposal.base
         version = with_rows(self.home, known, {**base, **self.proposal.rows, **self.readable})
         changed = {key.removeprefix(FEATURE) for key, row in self.readable.items() if base and row != row_of(base, key)}
         return previews(self.home, version, changed, self.place)
 
 
-def begun(proposal: Proposal, home: TypeFacts) -> ProposedProfile:
-    """As it is first shown."""
+def begun(proposal: Written, home: TypeFacts, *, feature: str = "") -> ProposedProfile:
+    """As it is first shown, open at a feature."""
     form = ProfileForm(bare_version(proposal), None, typed_of(proposal))
-    return ProposedProfile(proposal, home, form)
+    return ProposedProfile(proposal, home, form, feature=feature)
 
 
-def filled(proposal: Proposal, home: TypeFacts, data: QueryDict, *, may_maintain: bool) -> ProposedProfile:
+def filled(proposal: Written, home: TypeFacts, data: QueryDict, *, may_maintain: bool) -> ProposedProfile:
     """As it was sent. Of who only cites, nothing but sources is read, and only of states that are there."""
     version = bare_version(proposal)
     form = sent(version, None, with_taps(data, version))
@@ -130,12 +131,12 @@ def with_taps(data: QueryDict, version: IssueVersion) -> QueryDict:
     return written
 
 
-def bare_version(proposal: Proposal) -> IssueVersion:
+def bare_version(proposal: Written) -> IssueVersion:
     """What the form asks of a version: its garment type."""
-    return proposal.version or IssueVersion(garment_type=proposal.garment_type, code=proposal.new_code)
+    return proposal.version or IssueVersion(garment_type=proposal.garment_type, code=proposal.code)
 
 
-def typed_of(proposal: Proposal) -> Typed:
+def typed_of(proposal: Written) -> Typed:
     """The cells that are wanted so far as they would be typed, by state."""
     whole = {**proposal.base, **proposal.rows}
     keys = {

@@ -1,5 +1,6 @@
 """What the page of one proposal shows: the change in words and drawn, what it does, what was said and decided."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from uuid import uuid4
@@ -25,12 +26,15 @@ from catalogue.review.proposals.composing import bare_version, with_rows
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.merge_page import merge_context
+from catalogue.review.proposals.split_page import parts_of_split, split_context
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.subjects import (
     is_of_feature,
     is_of_question,
+    is_of_scan,
     is_of_version,
     is_small,
+    is_split,
     reason_not_to_touch,
     row_in_words,
     row_name,
@@ -47,6 +51,8 @@ from catalogue.review.proposals.words import (
     Weight,
 )
 from catalogue.review.records.pages import record_address
+from catalogue.review.scans.actions import may_blur
+from catalogue.review.scans.gates import sees_unshown
 
 UNDECIDED = (ProposalState.DRAFT, ProposalState.OPEN, ProposalState.RETURNED)
 SHOWN_PAIRS = 12
@@ -61,6 +67,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
     stands = stands_now(proposal) if waits and proposal.base else proposal.base
     clashing = rules.clashes(proposal.base, proposal.rows, stands) if waits else []
     merging = merge_context(proposal, home, stands, waits=waits) if proposal.other else {}
+    splitting = split_context(proposal, home, stands, waits=waits) if is_split(proposal) else {}
     applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
     before, after = (applied.before, applied.after) if applied else (proposal.base, proposal.rows)
     decides = may_decide(person)
@@ -77,6 +84,10 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "sort": sort_of(proposal),
         "of_feature": is_of_feature(proposal),
         "of_question": is_of_question(proposal),
+        "of_scan": is_of_scan(proposal),
+        "source_address": address_of("source", proposal.scan.source.code) if proposal.scan else "",
+        "may_blur": may_blur(person, proposal.scan) if proposal.scan else False,
+        "sees_scan": bool(proposal.scan) and (proposal.scan.shown or sees_unshown(person, proposal.scan)),
         "question_address": address_of("open_question", proposal.question.code) if proposal.question else "",
         "feature": feature_told(proposal),
         "asked_of": asked_of(proposal) if is_of_feature(proposal) else [],
@@ -84,7 +95,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "rows": [
             change_row(proposal, key, before, after, home) for key in rules.changed_rows(before, {**before, **after})
         ],
-        "drawn": drawn(proposal, home, before, after) if is_of_version(proposal) else None,
+        "drawn": drawn(proposal, home, before, after) if is_of_version(proposal) and not splitting else None,
         "effect": effect(proposal, home, number=number) if waits and not clashing else None,
         "cited": cited(proposal.sources),
         "decisions": [decision_row(one) for one in decisions],
@@ -104,6 +115,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "revoking": RevokeForm(initial={"sending": proposal.times_sent}),
         "word_form": WordForm(initial={"token": uuid4()}),
         **merging,
+        **splitting,
     }
 
 
@@ -173,16 +185,19 @@ def feature_told(proposal: Proposal) -> dict | None:
     }
 
 
-def versions_of(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts | None, VersionFacts | None]:
-    """The version as it stands and as it is wanted; None for what is not there yet, or would be there no more."""
+def versions_of(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts | None, Sequence[VersionFacts]]:
+    """The version as it stands, None where it is not there yet, and what would stand in its place: nothing for one that
+    is retired, two for one that is split."""
     if proposal.kind == ProposalKind.NEW:
-        return None, with_rows(home, bare_version(proposal.new_code), proposal.rows)
+        return None, [with_rows(home, bare_version(proposal.new_code), proposal.rows)]
     code = proposal.version.code
     now = home.versions.get(code)
     if proposal.kind == ProposalKind.RETIRE:
-        return now, None
+        return now, []
+    if is_split(proposal):
+        return now, parts_of_split(proposal, home) if now else []
     known = now or home.retired.get(code)
-    return now, with_rows(home, known, proposal.rows)
+    return now, [with_rows(home, known, proposal.rows)]
 
 
 def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
@@ -190,7 +205,7 @@ def effect(proposal: Proposal, home: TypeFacts, *, number: int) -> dict | None:
     if proposal.weight == Weight.SMALL or not is_of_version(proposal):
         return None
     now, then = versions_of(proposal, home)
-    if now is None and then is None:
+    if now is None and not then:
         return None
     found = effect_of(home, now, then, key=("effect", proposal.pk, proposal.revision), number=number,
                       goes=proposal.other.code if proposal.other else "")  # fmt: skip

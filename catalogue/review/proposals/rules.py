@@ -1,10 +1,11 @@
 """What may be proposed and decided, on plain values; every answer is None or the words for the person who asked."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from catalogue.review.proposals.words import (
     FEATURE,
     FIELD_WORDS,
+    SECOND,
     STATE,
     DecisionOn,
     ProposalKind,
@@ -13,8 +14,9 @@ from catalogue.review.proposals.words import (
 )
 
 Rows = Mapping[str, object]
-# A misprint in these, or another name, changes neither what a version is told by nor when it was made.
-SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note"})
+# A misprint in these, another name, or a length of a size table, changes neither what a version is told by nor when it
+# was made.
+SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note", "sizes"})
 # What of a cell may change without changing identification; a source may only come to the others.
 SMALL_OF_CELL = ("note", "sources")
 # A caution is given by one person; to change it or to take it away takes two.
@@ -27,12 +29,17 @@ DECIDED = "decided"
 SMALL_OF_QUESTION = frozenset({"would_settle"})
 # Of a version, then of a feature.
 EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "made_from": [], "makers": [],
-                "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
+                "sizes": [], "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
                 "shown_when": []}  # fmt: skip
+
+
+# What may be the difference between two versions; how sure or how rare they are, or what is told of them, is none.
+TELLS_APART = frozenset({"date", "kind", "makers", "made_from"})
 
 
 def empty_row(key: str):
     """What a row says of which nothing is recorded; of a state of a feature, that there is none."""
+    key = key.removeprefix(SECOND)
     if key.startswith(STATE):
         return None
     return [] if key.startswith(FEATURE) else EMPTY_FIELDS.get(key, "")
@@ -40,6 +47,24 @@ def empty_row(key: str):
 
 def row_of(rows: Rows, key: str):
     return rows.get(key, empty_row(key))
+
+
+def for_both(rows: Rows) -> dict[str, object]:
+    """The rows of a version that is split as those of either of the two that it makes."""
+    return {**rows, **as_second(rows)}
+
+
+def as_second(rows: Rows) -> dict[str, object]:
+    return {f"{SECOND}{key}": value for key, value in rows.items()}
+
+
+def first_of(rows: Rows) -> dict[str, object]:
+    """Of the rows of a split those of the first version that it makes."""
+    return {key: value for key, value in rows.items() if not key.startswith(SECOND)}
+
+
+def second_of(rows: Rows) -> dict[str, object]:
+    return {key.removeprefix(SECOND): value for key, value in rows.items() if key.startswith(SECOND)}
 
 
 def changed_rows(base: Rows, wanted: Rows) -> dict[str, object]:
@@ -65,6 +90,8 @@ def left_to_change(rows: Rows, now: Rows) -> dict[str, object]:
 
 def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
     """Small where nothing that identifies or dates a version is touched: a misprint, a name, an added citation."""
+    if kind == ProposalKind.SCAN:
+        return Weight.SMALL
     if kind == ProposalKind.QUESTION:
         return Weight.SMALL if set(rows) <= SMALL_OF_QUESTION else Weight.WEIGHTY
     if kind == ProposalKind.FEATURE:
@@ -129,6 +156,42 @@ def reason_not_to_merge(
     if gone := next(iter(retired), None):
         return f"{gone} is retired already: only versions that are in force are merged."
     return None
+
+
+def reason_not_to_split(
+    *, code: str, both: Sequence[str], rows: Sequence[Rows], above: Mapping[str, Iterable[str]]
+) -> str | None:
+    """`code`: of the version that is split; `both`: of the two that it makes, with the whole `rows` of each; `above`:
+    what every other version continues or was made from."""
+    one, other = both
+    if one.lower() == other.lower():
+        return f"The two versions need a code each; both are called {one}."
+    if row_of(rows[0], "name").casefold() == row_of(rows[1], "name").casefold():
+        return "The two versions need a name each: people could not tell one from the other."
+    own = {new: {*row_of(of, "continues"), *row_of(of, "made_from")} for new, of in zip(both, rows, strict=True)}
+    for new in both:
+        line = line_of(new, {**above, **own})
+        if new in line or code in line:
+            return (
+                f"{new} would descend from {new if new in line else code}, by however many steps, and be a part of it: "
+                "this would be a circle."
+            )
+    if not any(tells_apart(key, *rows) for key in changed_rows(*rows)):
+        return (
+            f"{one} and {other} do not differ: in none of their features, nor in dates, kind, makers or what they were "
+            "made from. Say what tells them apart."
+        )
+    return None
+
+
+def tells_apart(key: str, one: Rows, other: Rows) -> bool:
+    """Whether a row in which two versions differ is a difference between their pieces: not where only a note or a
+    source is another."""
+    return key in TELLS_APART or key.startswith(FEATURE) and without_grounds(one, key) != without_grounds(other, key)
+
+
+def without_grounds(rows: Rows, key: str) -> list[dict]:
+    return [{name: value for name, value in cell.items() if name not in SMALL_OF_CELL} for cell in row_of(rows, key)]
 
 
 def line_of(code: str, became: Mapping[str, Iterable[str]]) -> set[str]:

@@ -11,7 +11,8 @@ def first_of_draft(found: Proposal) -> dict[str, object]:
 
 
 def saved(request, found: Proposal, form, wanted: dict) -> bool:
-    """Whether the draft was saved; why not stands in the form, which has `grounds`, `cites` and `revision`."""
+    """Whether the draft was saved; why not stands in the form, which has `revision`, and `grounds` and `cites` unless
+    another page of the draft asks for them."""
     given = form.cleaned_data
     try:
         save_draft(
@@ -19,8 +20,8 @@ def saved(request, found: Proposal, form, wanted: dict) -> bool:
             by=request.user,
             revision=given["revision"],
             wanted=wanted,
-            grounds=given["grounds"],
-            sources=given["cites"],
+            grounds=given.get("grounds", found.grounds),
+            sources=given.get("cites", found.sources),
         )
     except NotDone as refusal:
         form.add_error(None, str(refusal))

@@ -1,25 +1,44 @@
 """A version as rows that can be compared and kept as JSON, read from the tables; and rows written back as a record."""
 
+from collections.abc import Iterable
+
+from django.core.exceptions import ValidationError
+from django.db.models import Max
+
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import NotDone
+from catalogue.reference.codes import validate_code
 from catalogue.reference.models import (
     FeatureState,
     GarmentType,
     IssueVersion,
     Maker,
     ProfileCell,
+    SizeLength,
     Source,
     TypeFeature,
+    VersionAncestor,
     VersionName,
     VersionRecord,
     VersionSuccessor,
 )
 from catalogue.reference.reviewed import Particulars, write_reviewed
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.uncertain_dates import fault_in_date
-from catalogue.reference.words import AncestorRole, HazardKind, NameBy, Stance, VersionKind
+from catalogue.reference.words import (
+    LONGEST_MARK,
+    LONGEST_MM,
+    AncestorRole,
+    HazardKind,
+    Measured,
+    NameBy,
+    Stance,
+    VersionKind,
+)
 from catalogue.review.proposals.rules import line_of, row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
+from identification.dating.size_marks import bare_mark
 
 Rows = dict[str, object]
 PLAIN = (
@@ -31,7 +50,14 @@ def rows_of_version(version: IssueVersion) -> Rows:
     """Every row of a version as the tables have it now; a feature that is not recorded has none."""
     version = (
         IssueVersion.objects.select_related("current_record")
-        .prefetch_related("other_names", "citations__source", "ancestors__ancestor", "successors__successor", "makers")
+        .prefetch_related(
+            "other_names",
+            "citations__source",
+            "ancestors__ancestor",
+            "successors__successor",
+            "makers",
+            "size_lengths__source",
+        )
         .get(pk=version.pk)
     )
     fields = {name: getattr(version, name) for name in PLAIN}
@@ -42,6 +68,7 @@ def rows_of_version(version: IssueVersion) -> Rows:
         "continues": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.CONTINUES],
         "made_from": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.MADE_FROM],
         "makers": sorted(one.code for one in version.makers.all()),
+        "sizes": [length_of(one) for one in in_order(version.size_lengths.all())],
         "became": [one.successor.code for one in version.successors.all()],
     }
     found = fields | lists
@@ -59,6 +86,15 @@ def rows_of_record(record: VersionRecord | None) -> Rows:
     return rows
 
 
+def in_order(lengths: Iterable[SizeLength]) -> list[SizeLength]:
+    return sorted(lengths, key=lambda one: in_a_table(one.mark, one.what))
+
+
+def length_of(one: SizeLength) -> dict[str, object]:
+    """One length of a size table, as a row has it."""
+    return {"mark": one.mark, "what": one.what, "mm": one.mm, "source": one.source.code}
+
+
 def cell_of(cell: ProfileCell) -> dict[str, object]:
     """A cell with codes in place of keys."""
     return {
@@ -73,7 +109,8 @@ def cell_of(cell: ProfileCell) -> dict[str, object]:
 class Known:
     """The records that rows may name, by code. Raises NotDone with the words for what is not there any more."""
 
-    def __init__(self, garment_type: GarmentType):
+    def __init__(self, garment_type: GarmentType, *, to_be: Iterable[str] = ()):
+        """`to_be`: codes of versions that are made together, which may name each other before they are there."""
         self.features = dict(
             TypeFeature.objects.filter(garment_type=garment_type).values_list("feature__code", "feature__name")
         )
@@ -85,7 +122,7 @@ class Known:
         }  # fmt: skip
         self.makers = dict(Maker.objects.values_list("code", "pk"))
         self.sources = dict(Source.objects.values_list("code", "pk"))
-        self.versions = dict(IssueVersion.objects.values_list("code", "pk"))
+        self.versions = dict.fromkeys(to_be) | dict(IssueVersion.objects.values_list("code", "pk"))
 
     def keys(self, what: str, codes) -> list[int]:
         table = getattr(self, what)
@@ -119,6 +156,7 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
             known.cells(key, value)
     known.keys("sources", row_of(rows, "sources"))
     known.keys("makers", row_of(rows, "makers"))
+    check_sizes(rows, known)
     check_plain(rows)
     for named in ("continues", "made_from", "became"):
         known.keys("versions", row_of(rows, named))
@@ -151,12 +189,41 @@ def check_plain(rows: Rows) -> None:
         raise NotDone("Choose a kind of hazard, or none.")
 
 
+def check_sizes(rows: Rows, known: Known) -> None:
+    met = set()
+    for one in row_of(rows, "sizes"):
+        words = f"{one['mark']}, {one['what']}"
+        if one["what"] not in Measured.values or not one["mark"] or len(one["mark"]) > LONGEST_MARK:
+            raise NotDone(f"The size table has no such length: {words}.")
+        if not 1 <= one["mm"] <= LONGEST_MM:
+            raise NotDone(f"A length is from 1 to {LONGEST_MM} mm: {words}.")
+        if (cell := (bare_mark(one["mark"]), one["what"])) in met:
+            raise NotDone(f"The size table gives a length twice: {words}.")
+        met.add(cell)
+        known.keys("sources", [one["source"]])
+
+
 def successors_by_code() -> dict[str, list[str]]:
     """What every retired version became, one step each."""
     found: dict[str, list[str]] = {}
     for version, successor in VersionSuccessor.objects.values_list("version__code", "successor__code"):
         found.setdefault(version, []).append(successor)
     return found
+
+
+def ancestors_by_code() -> dict[str, list[str]]:
+    """What every version continues or was made from, one step each."""
+    found: dict[str, list[str]] = {}
+    for version, ancestor in VersionAncestor.objects.values_list("version__code", "ancestor__code"):
+        found.setdefault(version, []).append(ancestor)
+    return found
+
+
+def check_ancestors(code: str, whole: Rows) -> None:
+    """Raises NotDone in words where a version would descend from itself, by however many steps."""
+    own = [*row_of(whole, "continues"), *row_of(whole, "made_from")]
+    if own and code in line_of(code, ancestors_by_code() | {code: own}):
+        raise NotDone(f"{code} would descend from itself by way of {' and '.join(own)}: this would be a circle.")
 
 
 def check_became(code: str, whole: Rows) -> None:
@@ -172,12 +239,35 @@ def check_became(code: str, whole: Rows) -> None:
         raise NotDone(f"{code} would become itself by way of {' and '.join(became)}: this would be a circle.")
 
 
+def reason_not_to_call_it(code: str) -> str | None:
+    try:
+        validate_code(code)
+    except ValidationError as fault:
+        return " ".join(fault.messages)
+    if IssueVersion.objects.filter(code__iexact=code).exists():
+        return f"There is a version {code} already. Propose a change of it, or choose another code."
+    return None
+
+
+def make_version(garment_type: GarmentType, code: str, rows: Rows) -> IssueVersion:
+    """The row of a version that is new, last among its type's; what it says of itself comes with its record."""
+    last = garment_type.versions.aggregate(last=Max("position"))["last"]
+    return IssueVersion.objects.create(
+        code=code,
+        garment_type=garment_type,
+        name=rows["name"],
+        kind=rows["kind"],
+        position=0 if last is None else last + 1,
+    )
+
+
 def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -> VersionRecord:
     """The version with these rows changed, as an approved record; all others stay as they are."""
     known = Known(version.garment_type)
     check_rows(rows, known, version)
     whole = rows_of_version(version) | rows
     check_became(version.code, whole)
+    check_ancestors(version.code, whole)
     record = IssueVersion.objects.select_related("current_record").get(pk=version.pk).current_record
     cells = cells_of_record(record)
     touched = {key.removeprefix(FEATURE) for key in rows if key.startswith(FEATURE)}
@@ -194,5 +284,6 @@ def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -
         made_from=known.keys("versions", whole["made_from"]),
         makers=known.keys("makers", whole["makers"]),
         became=known.keys("versions", whole["became"]),
+        sizes=[(one["mark"], one["what"], one["mm"], known.sources[one["source"]]) for one in whole["sizes"]],
     )
     return write_reviewed(version=version, particulars=particulars, cells=cells, author=author, why=why)

@@ -21,18 +21,18 @@ from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gates import proposal_for_reader
 from catalogue.review.proposals.gathering import LISTS, OPEN, listed, rows_of
 from catalogue.review.proposals.proposal_page import proposal_context
-from catalogue.review.proposals.words import DecisionOn
+from catalogue.review.proposals.words import DecisionOn, ProposalState
 from catalogue.revisions import revision_sent
 
 A_PAGE = 30
 proposing_required = required(PROPOSE_CHANGES)
 TOLD = {
     DecisionOn.AGREED: "Agreed. It needs one more person; its author is told.",
-    DecisionOn.APPROVED: "Approved. The new record stands; the people concerned are told.",
+    DecisionOn.APPROVED: "Approved. It stands from now on; the people concerned are told.",
     DecisionOn.RETURNED: "Returned. Its author is told.",
     DecisionOn.DECLINED: "Declined. Its author is told.",
     DecisionOn.UNDO_AGREED: "Agreed. Revoking it needs one more person.",
-    DecisionOn.REVOKED: "Revoked. A new record brings back what stood before; the people concerned are told.",
+    DecisionOn.REVOKED: "Revoked. What stood before stands again; the people concerned are told.",
 }
 
 
@@ -82,7 +82,18 @@ def decide(request, found: Proposal):
 
 def shown(request, found: Proposal, **forms):
     context = proposal_context(found, request.user, number=ReferenceState.current_number(), now=timezone.now())
-    return render(request, "review/proposals/proposal.html", context | forms)
+    return render(request, "review/proposals/proposal.html", context | too_late(found, context, **forms) | forms)
+
+
+def too_late(found: Proposal, context: dict, *, form=None, revoking=None, not_settled: str = "", **_) -> dict:
+    """What was refused where the page has no place for it any more, since others were quicker, and what was typed."""
+    late = [(form, found.state != ProposalState.OPEN), (revoking, found.state != ProposalState.APPROVED)]
+    for one, is_late in late:
+        if one is not None and is_late:
+            return {"refused": one.non_field_errors(), "typed": one.data.get("reason", "")}
+    if not_settled and not context["clashes"] and not context.get("other_changed"):
+        return {"refused": [not_settled]}
+    return {}
 
 
 @require_POST

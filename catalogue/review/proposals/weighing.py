@@ -1,7 +1,7 @@
 """What a proposal does to identification. The engine's part comes from a later layer, which registers itself here at
 the start, so this slice never imports it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
@@ -52,11 +52,13 @@ def weigher() -> Weigher:
 
 @dataclass(frozen=True)
 class Pair:
-    """Another version of the type, and what then tells the two apart."""
+    """Another version of the type, and what then tells the two apart. `of`: from which of the two that a split makes,
+    by its code."""
 
     code: str
     name: str
     features: tuple[str, ...] = ()
+    of: str = ""
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,7 @@ class NamedOtherwise:
 class Effect:
     """`separable`: versions that could not be told from this one and then can; `inseparable`: the other way round.
 
+    `each_other`: names of the features that tell the two apart which a split makes; None of anything else.
     `before` is None where nothing stands yet, `after` where nothing would; `versions` are numbers of the type's.
     `otherwise`: of the first `looked_at` of all `pieces` that are accepted.
     """
@@ -84,33 +87,38 @@ class Effect:
     otherwise: tuple[NamedOtherwise, ...] = ()
     looked_at: int = 0
     pieces: int = 0
+    each_other: tuple[str, ...] | None = None
 
     @property
     def is_nothing(self) -> bool:
-        same = self.before == self.after and not self.otherwise
+        same = self.before == self.after and not self.otherwise and self.each_other is None
         return same and not self.separable and not self.inseparable
 
 
 def effect_of(
-    home: TypeFacts, now: VersionFacts | None, then: VersionFacts | None, *, key: tuple, number: int, goes: str = ""
+    home: TypeFacts, now: VersionFacts | None, then: Sequence[VersionFacts], *, key: tuple, number: int, goes: str = ""
 ) -> Effect:
-    """What it does that `then` stands in place of `now`; no `now` for a version that is new, no `then` for one that
-    goes; `goes`: the code of another that goes as well. Worked out once for each state of the reference and each `key`,
-    the proposal with its revision."""
+    """What it does that `then` stands in place of `now`; no `now` for a version that is new, nothing in `then` for one
+    that goes, two for one that is split; `goes`: the code of another that goes as well. Worked out once for each state
+    of the reference and each `key`, the proposal with its revision."""
     return keep_effect(key, lambda: make_effect(home, now, then, number, goes), number=number)
 
 
-def make_effect(home: TypeFacts, now: VersionFacts | None, then: VersionFacts | None, number: int, goes: str) -> Effect:
-    code = (now or then).code
-    others = [version for other, version in home.versions.items() if other not in (code, goes)]
+def make_effect(
+    home: TypeFacts, now: VersionFacts | None, then: Sequence[VersionFacts], number: int, goes: str
+) -> Effect:
+    gone = {one.code for one in (now, *then) if one} | {goes}
+    others = {code: version for code, version in home.versions.items() if code not in gone}
     separable, inseparable = [], []
-    for other in others:
-        before, after = features_between(home, now, other), features_between(home, then, other)
-        if before is not None and after is not None and bool(before) != bool(after):
-            (separable if after else inseparable).append(Pair(other.code, other.name, after or before))
-        elif before is None and not after:
-            inseparable.append(Pair(other.code, other.name))
-    changed = {c: v for c, v in home.versions.items() if c not in (code, goes)} | ({code: then} if then else {})
+    for new in then:
+        of = new.code if len(then) > 1 else ""
+        for other in others.values():
+            before, after = features_between(home, now, other), features_between(home, new, other)
+            if before is not None and bool(before) != bool(after):
+                (separable if after else inseparable).append(Pair(other.code, other.name, after or before, of))
+            elif before is None and not after:
+                inseparable.append(Pair(other.code, other.name, of=of))
+    changed = others | {one.code: one for one in then}
     proposed = replace(home, versions=changed)
     seen = {piece.code: piece.states for piece in evidence_of(home.code, number=number).pieces}
     looked_at = dict(list(seen.items())[:MOST_PIECES])
@@ -120,24 +128,31 @@ def make_effect(home: TypeFacts, now: VersionFacts | None, then: VersionFacts | 
         weigher().identified(home, number) if home.versions else None,
         weigher().identified(proposed, number) if changed else None,
         (len(home.versions), len(changed)),
-        named_otherwise(home, proposed, looked_at),
+        named_otherwise(home, proposed, looked_at, now.code if now and len(then) > 1 else ""),
         len(looked_at),
         len(seen),
+        features_between(home, *then) if len(then) > 1 else None,
     )
 
 
 def named_otherwise(
-    home: TypeFacts, proposed: TypeFacts, pieces: Mapping[str, Mapping[str, str]]
+    home: TypeFacts, proposed: TypeFacts, pieces: Mapping[str, Mapping[str, str]], split: str = ""
 ) -> tuple[NamedOtherwise, ...]:
-    """The pieces that the engine names otherwise with the proposed records; none where either has no version."""
+    """The pieces that the engine names otherwise with the proposed records; none where either has no version. `split`:
+    a version in whose place either of those that it becomes is no other name."""
     if not home.versions or not proposed.versions:
         return ()
     before, after = weigher().named(home, pieces), weigher().named(proposed, pieces)
     return tuple(
         NamedOtherwise(code, in_words(before[code]), in_words(after[code]))
         for code in pieces
-        if before[code] != after[code]
+        if before[code] != after[code] and not is_only_split(before[code], after[code], home, split)
     )
+
+
+def is_only_split(before: tuple[str, ...], after: tuple[str, ...], home: TypeFacts, split: str) -> bool:
+    """Whether the same versions are named but for those that the version `split` becomes, in whatever order."""
+    return bool(split) and set(before) == {code if code in home.versions else split for code in after}
 
 
 def in_words(codes: tuple[str, ...]) -> str:

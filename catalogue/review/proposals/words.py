@@ -8,8 +8,10 @@ class ProposalKind(models.TextChoices):
     NEW = "new", "New version"
     RETIRE = "retire", "Retirement"
     MERGE = "merge", "Merge"
+    SPLIT = "split", "Split"
     FEATURE = "feature", "Feature"
     QUESTION = "question", "Open question"
+    SCAN = "scan", "Scan of a source"
 
 
 class ProposalState(models.TextChoices):
@@ -59,9 +61,12 @@ FIELD_WORDS = {
     "reason": "Why it was made or changed",
     "note": "Note",
     "sources": "Sources for the version",
+    "sizes": "Size table",
     "retired": "Retired because",
     "became": "Became",
 }
 FEATURE = "feature:"
+# Before any of these: of the second of the two versions that a split makes.
+SECOND = "second:"
 # A row of a proposal about a feature: one of its states.
 STATE = "state:"

@@ -2,13 +2,14 @@
 
 from django.contrib import messages
 from django.http import Http404
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.addresses import address_of
 from catalogue.reference.models import OpenQuestion, QuestionView
+from catalogue.reference.nearest import record_or_nearest
 from catalogue.review.proposals.actions import begin_on_question
 from catalogue.review.proposals.gates import MISSING, proposal_of_author
 from catalogue.review.proposals.gathering import title_of
@@ -120,7 +121,8 @@ def given_in(form: ViewForm) -> dict:
 
 
 def question_asked(request) -> OpenQuestion:
-    return get_object_or_404(OpenQuestion, code=request.GET.get("question", "")[:80])
+    code = request.GET.get("question", "")[:80]
+    return record_or_nearest(OpenQuestion.objects.all(), "open question", "open_question", code, "question")
 
 
 def home_of(question: OpenQuestion) -> str:

@@ -138,6 +138,31 @@ def unsealed_words(one: ReadRecord) -> list[str]:
     return row_words(keys, decision.before, decision.after, one.home) if keys else []
 
 
+def unsealed_between(rows: Sequence[VersionRecord], after: int, to: int, home: TypeFacts) -> list[str]:
+    """The same, of all decisions behind the records from the one after number `after` to number `to`."""
+    was, now = {}, {}
+    for row in sorted(rows, key=lambda one: one.number):
+        decision = getattr(row, "further", None) or getattr(row, "decision", None)
+        if decision and after < row.number <= to:
+            was = {**decision.before, **was}
+            now |= decision.after
+    return row_words([key for key in FIELD_WORDS if key in now and key not in SEALED], was, now, home)
+
+
+def said_then(rows: Sequence[VersionRecord], number: int, home: TypeFacts) -> list[dict]:
+    """What a record's version said beside its features, where a later decision changed that."""
+    was = {}
+    for row in sorted(rows, key=lambda one: one.number):
+        decision = getattr(row, "further", None) or getattr(row, "decision", None)
+        if decision and row.number > number:
+            was = {**decision.before, **was}
+    return [
+        {"name": words, "words": row_in_words(key, row_of(was, key), home)}
+        for key, words in FIELD_WORDS.items()
+        if key in was and key not in SEALED
+    ]
+
+
 def sealed_words(one: ReadRecord, before: ReadRecord) -> list[str]:
     """What is different of what the version said of itself on the days of two seals."""
     was, now = ({key: getattr(side.version, key) for key in SEALED} for side in (before, one))
@@ -208,6 +233,7 @@ def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[V
         "followed_by": following[-1] if following else None,
         "one_day": bool(following) and localdate(following[-1].made_at) == localdate(one.record.made_at),
         "followed_address": record_address(today.code, following[-1].number) if following else "",
+        "said_then": said_then(all_records, one.record.number, one.home),
         "groups": groups,
         "unrecorded": unrecorded,
         "inapplicable": inapplicable,
@@ -224,7 +250,7 @@ def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[V
 # ---- two records
 
 
-def compared_context(earlier: ReadRecord, later: ReadRecord) -> dict:
+def compared_context(earlier: ReadRecord, later: ReadRecord, all_records: Sequence[VersionRecord]) -> dict:
     """Two records of one version: what changed, in words and marked on the figures."""
     made = changes(later.home, earlier.version, later.version)
     both = (earlier, later)
@@ -238,7 +264,8 @@ def compared_context(earlier: ReadRecord, later: ReadRecord) -> dict:
         "versions": [titled(one) for one in both],
         "differing": frozenset(feature.code for feature in differing),
         "notes": made.notes,
-        "others": other_words(later, earlier, made),
+        "others": other_words(later, earlier, made)
+        + unsealed_between(all_records, earlier.record.number, later.record.number, later.home),
         "rows": [{"name": feature.name, "cells": [cell_of(one, feature) for one in both]} for feature in differing],
         "alike": sum(1 for f in features if f not in differing and f.code in later.version.cells),
         "columns": len(both) + 1,

@@ -45,7 +45,7 @@ def one_record(request, code, number):
     if other is not None and other != record:
         both = sorted((record, other), key=lambda row: row.number)
         earlier, later = (read_record(row, home, version) for row in both)
-        return render(request, "records/compared.html", pages.compared_context(earlier, later))
+        return render(request, "records/compared.html", pages.compared_context(earlier, later, rows))
     one = read_record(record, home, version)
     context = pages.record_context(one, version, rows)
     permanent = request.build_absolute_uri(pages.record_address(version.code, record.number))

@@ -214,7 +214,7 @@ def test_the_export_holds_everything_of_this_member_and_nothing_of_another(reaut
     client = reauthenticated(cast.mo)
 
     response = client.post("/my/data/")
-    packed = zipfile.ZipFile(io.BytesIO(response.content))
+    packed = zipfile.ZipFile(io.BytesIO(response.getvalue()))
     data, words = json.loads(packed.read("my-data.json")), packed.read("my-data.txt").decode()
 
     assert response["Content-Type"] == "application/zip"
@@ -233,7 +233,7 @@ def test_who_waits_takes_the_data_along_and_closes_the_account(reauthenticated, 
     ask_to_join(member=cast.wim, words="private words", now=NOW)
     client = reauthenticated(cast.wim)
 
-    packed = zipfile.ZipFile(io.BytesIO(client.post("/my/data/").content))
+    packed = zipfile.ZipFile(io.BytesIO(client.post("/my/data/").getvalue()))
     assert json.loads(packed.read("my-data.json"))["joining"]["requests"][0]["my words"] == "private words"
     client.post("/my/leave/", {"name": "Wim"})
     asked = JoinRequest.objects.get()
@@ -259,7 +259,7 @@ def test_a_later_slice_registers_its_own_part_of_a_person(reauthenticated, cast,
     client = reauthenticated(cast.ada)
 
     assert "What I have submitted" in text(client, "/my/")
-    packed = zipfile.ZipFile(io.BytesIO(client.post("/my/data/").content))
+    packed = zipfile.ZipFile(io.BytesIO(client.post("/my/data/").getvalue()))
     assert json.loads(packed.read("my-data.json"))["submissions"] == [{"piece": "E001", "of": "Ada"}]
     assert packed.read("submissions/E001.txt") == b"front view"
     leave_society(member=cast.ada, now=NOW)

@@ -12,12 +12,15 @@ from django.test.utils import CaptureQueriesContext
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from catalogue.figures.step_notes import Step
 from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.timelines import Section, chart, timeline_of_issuer, timeline_of_type
 from catalogue.figures.years import pieces_of, span_of_years
+from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import Ancestor, VersionFacts
 from catalogue.reference.snapshots import all_types, type_facts
 from catalogue.reference.uncertain_dates import year_span
+from tests.catalogue.figures.drawn_shapes import points_of_path
 from tests.making import make_type, make_version
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -37,12 +40,22 @@ def version(code: str, date: str = "", *, after=(), made_from=(), **fields) -> V
     return replace(BARE, code=code, date=date, from_year=first, to_year=last, **fields)
 
 
-def drawn(*versions: VersionFacts, close: bool = False) -> ET.Element:
-    return parsed(chart("A chart", [Section("Issued", versions)], close=close).svg)
+def drawn(*versions: VersionFacts, close: bool = False, steps=()) -> ET.Element:
+    return only(chart("A chart", [Section("Issued", versions, steps=dict(steps))], close=close))
 
 
-def parsed(svg: str) -> ET.Element:
-    return ET.fromstring(svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1))
+def parsed(chart) -> list[ET.Element]:
+    """Every part of a chart."""
+    return [ET.fromstring(svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)) for svg in chart.parts]
+
+
+def only(chart) -> ET.Element:
+    (root,) = parsed(chart)
+    return root
+
+
+def all_links(chart) -> dict[str, ET.Element]:
+    return {href: a for root in parsed(chart) for href, a in links(root).items()}
 
 
 def links(root: ET.Element) -> dict[str, ET.Element]:
@@ -55,15 +68,62 @@ def words_of(link: ET.Element) -> tuple[str, float, float, float]:
     text = link.find(f"{SVG}text")
     words = "".join(text.itertext())
     code = text.find(f"{SVG}tspan").text
-    width = text_width(code, 13, bold=True) + text_width(words[len(code) :], 13)
+    return words, *ends_of(text, text_width(code, 13, bold=True) + text_width(words[len(code) :], 13))
+
+
+def ends_of(text: ET.Element, width: float) -> tuple[float, float, float]:
     x, y = float(text.get("x")), float(text.get("y"))
-    return (words, x - width, x, y) if text.get("text-anchor") == "end" else (words, x, x + width, y)
+    return (x - width, x, y) if text.get("text-anchor") == "end" else (x, x + width, y)
+
+
+def notes_in(link: ET.Element) -> list[tuple[str, float, float, float]]:
+    """The lines below a bar, as `words_of` gives its words."""
+    return [
+        (text.text, *ends_of(text, text_width(text.text, 13)))
+        for text in link.iter(f"{SVG}text")
+        if text.get("class") == "note"
+    ]
 
 
 def kinds(root: ET.Element, name: str = "") -> list[str]:
     """Classes of the strokes of bars (all links), or of one version's."""
     paths = [path for href, a in links(root).items() if name in href for path in a.iter(f"{SVG}path")]
     return [path.get("class") for path in paths]
+
+
+def crossed_words(root: ET.Element) -> list[tuple[str, str]]:
+    """Lines of descent that run through words, with the words: those of bars, what changed, headings.
+
+    Words reach from 10 above the line they stand on to 2 below it, which is less than their letters may.
+    """
+    boxes = [words for link in links(root).values() if "/issue-versions/" in link.get("href") for words in (
+        words_of(link), *notes_in(link))]  # fmt: skip
+    boxes += [
+        (text.text, *ends_of(text, text_width(text.text, 14, bold=True)))
+        for text in root.iter(f"{SVG}text")
+        if text.get("class") == "heading"
+    ]
+    found = []
+    for path in root.findall(f"{SVG}path"):
+        if path.get("class") in ("follows", "made"):
+            for x0, y0, x1, y1 in pieces_of_path(path.get("d")):
+                found += [
+                    (path.get("d"), words)
+                    for words, begin, end, y in boxes
+                    if x0 < end and x1 > begin and y0 < y + 2 and y1 > y - 10
+                ]
+    return found
+
+
+def pieces_of_path(data: str) -> list[tuple[float, float, float, float]]:
+    """Left, top, right, bottom of each level or upright piece."""
+    found, before = [], None
+    for command, here in zip(re.findall("[MHV]", data), points_of_path(data), strict=True):
+        if command != "M":
+            (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(before, here, strict=True))
+            found.append((x0, y0, x1, y1))
+        before = here
+    return found
 
 
 # ---- what is sure
@@ -107,7 +167,7 @@ def test_an_issue_is_solid_and_everything_else_an_outline_whatever_the_colour():
 def test_every_dated_version_of_the_demo_leads_to_its_page_and_every_other_is_named_beside_the_chart(demo):
     for facts in all_types():
         made = timeline_of_type(facts)
-        linked = set(links(parsed(made.svg)))
+        linked = set(all_links(made))
 
         assert linked == {f"/issue-versions/{v.code}/" for v in facts.versions.values() if v.date}
         assert [v.code for v in made.undated] == [v.code for v in facts.versions.values() if not v.date]
@@ -115,7 +175,7 @@ def test_every_dated_version_of_the_demo_leads_to_its_page_and_every_other_is_na
 
 def test_the_blouse_comes_down_from_version_to_version_as_its_records_say(demo):
     facts = type_facts("BLO")
-    root = parsed(timeline_of_type(facts).svg)
+    root = only(timeline_of_type(facts))
     lines = [path.get("class") for path in root.findall(f"{SVG}path") if path.get("class") in ("follows", "made")]
 
     related = [{(v.code, a.version) for a in v.ancestors} for v in facts.versions.values()]
@@ -134,7 +194,7 @@ def test_the_words_beside_the_drawing_say_what_it_says():
 
 
 def test_what_an_issuer_never_gave_out_is_not_on_its_chart(demo):
-    linked = set(links(parsed(timeline_of_issuer("Strandfell Service", all_types()).svg)))
+    linked = set(all_links(timeline_of_issuer("Strandfell Service", all_types())))
 
     assert "/issue-versions/BLO-52/" in linked
     assert "/garment-types/BLO/" in linked
@@ -144,6 +204,24 @@ def test_what_an_issuer_never_gave_out_is_not_on_its_chart(demo):
 
 def test_a_type_none_of_whose_versions_is_dated_has_no_chart():
     assert chart("A chart", [Section("Issued", (version("A"), version("B")))], close=False) is None
+
+
+def test_no_line_of_descent_runs_through_words_on_any_chart_of_the_demo(demo):
+    charts = [timeline_of_type(facts) for facts in all_types()]
+    charts += [timeline_of_issuer(name, all_types()) for name in sorted({f.issuer_name for f in all_types()})]
+    drawings = [root for made in charts if made for root in parsed(made)]
+
+    assert sum(len(root.findall(f"{SVG}path")) for root in drawings) > 80
+    assert [crossed for root in drawings for crossed in crossed_words(root)] == []
+
+
+def test_a_line_that_has_no_way_round_is_broken_at_the_words():
+    name = "Smock for the upper fells " * 9
+    root = drawn(*(version(f"V-{n}", f"{1950 + n}", after=["V-0"] if n == 5 else [], name=name) for n in range(6)))
+    (path,) = [path.get("d") for path in root.findall(f"{SVG}path") if path.get("class") == "follows"]
+
+    assert crossed_words(root) == []
+    assert path.count("M") in (1, 5)
 
 
 # ---- fit and form
@@ -165,20 +243,29 @@ def wardrobes(draw) -> list[VersionFacts]:
 
 
 @pytest.mark.fuzz
-@given(wardrobes(), st.booleans())
+@given(wardrobes(), st.booleans(), st.data())
 @settings(deadline=None)
-def test_no_words_overlap_and_none_leave_the_drawing(versions, close):
-    made = chart("A chart", [Section("Issued", tuple(versions))], close=close)
+def test_no_words_overlap_and_none_leave_the_drawing(versions, close, data):
+    notes = st.lists(
+        st.text(st.characters(codec="utf-8", exclude_categories=["C"]), min_size=1), min_size=1, max_size=5
+    )
+    steps = {
+        v.code: tuple(Step(f"from {a.version}: ", tuple(data.draw(notes))) for a in v.ancestors)
+        for v in versions
+        if v.ancestors
+    }
+    made = chart("A chart", [Section("Issued", tuple(versions), steps=steps)], close=close)
     if made is None:
         return
-    root = parsed(made.svg)
-    placed = [words_of(link) for link in links(root).values()]
+    root = only(made)
+    placed = [words for link in links(root).values() for words in (words_of(link), *notes_in(link))]
 
     assert all(begin >= -0.5 and end <= float(root.get("width")) + 0.5 for _, begin, end, _ in placed)
     for (_, begin, end, y), (_, other_begin, other_end, other_y) in combinations(placed, 2):
         assert y != other_y or end <= other_begin + 0.5 or other_end <= begin + 0.5
-    assert "style=" not in made.svg
-    assert "<script" not in made.svg
+    assert crossed_words(root) == []
+    assert "style=" not in made.parts[0]
+    assert "<script" not in made.parts[0]
 
 
 @pytest.mark.fuzz
@@ -241,7 +328,8 @@ def test_a_chart_of_twelve_versions_is_light(demo):
     facts = type_facts("SMK")
     assert len(facts.versions) == 12
 
-    assert len(gzip.compress(timeline_of_type(facts).svg.encode())) <= MOST_BYTES
+    (svg,) = timeline_of_type(facts).parts
+    assert len(gzip.compress(svg.encode())) <= MOST_BYTES
 
 
 def test_a_chart_of_sixty_versions_weighs_as_much_as_five_of_twelve():
@@ -258,6 +346,60 @@ def test_years_of_an_axis_leave_room_for_ends_that_are_not_sure():
 
     assert first < 1958
     assert last > 1972
+
+
+# ---- what changed, at the step
+
+
+def test_what_changed_stands_as_text_at_the_step_of_each_version_that_follows_or_imitates_one(demo):
+    """As many changes as the two records differ in, those that do not fit counted."""
+    for facts in all_types():
+        found = all_links(timeline_of_type(facts))
+        for version in facts.versions.values():
+            if not version.date:
+                continue
+            link = found[f"/issue-versions/{version.code}/"]
+            told = " ".join(line for line, *_ in notes_in(link))
+            changed = [step for step in steps_to(facts, version) if step["notes"]]
+            assert len(re.findall(r"(?:from|unlike) [A-Z]{3}-\w+: ", told)) == len(changed), version.code
+            assert all(f"{step['code']}: " in told for step in changed)
+            if len(changed) == 1:
+                rest = re.search(r" and (\d+) more$", told)
+                shown = len(changed[0]["notes"]) - (int(rest[1]) if rest else 0)
+                whole = sum(note.words in told for note in changed[0]["notes"])
+                assert whole + told.count("…") == shown >= 1, version.code
+            assert all(line in link.find(f"{SVG}title").text for line, *_ in notes_in(link))
+
+
+def test_the_demo_smock_of_1976_says_what_its_changeover_had_not(demo):
+    link = all_links(timeline_of_type(type_facts("SMK")))["/issue-versions/SMK-76/"]
+
+    assert [line for line, *_ in notes_in(link)] == [
+        "from SMK-76T: cover of the closure: two storm flaps instead of one storm flap;",
+        "kind of label: printed nylon satin instead of printed cotton tape",
+    ]
+
+
+def test_notes_of_an_issuers_chart_take_one_line_whole_where_one_fits_and_count_the_rest(demo):
+    chart = timeline_of_issuer("Strandfell Service", all_types())
+    lines = {href: notes_in(link) for href, link in all_links(chart).items() if "/issue-versions/" in href}
+
+    assert lines["/issue-versions/LIN-83/"][0][0] == "cuff: elastic instead of knitted +9"
+    assert lines["/issue-versions/BLO-52/"] == []
+    assert {len(found) for found in lines.values()} == {0, 1}
+    assert len([found for found in lines.values() if found]) > 25
+
+
+def test_a_chart_too_high_for_a_sheet_comes_in_parts_each_with_its_years():
+    sections = [Section(f"Type {t}", tuple(version(f"T{t}-{n}", f"{1950 + n}") for n in range(12))) for t in range(7)]
+    made = chart("A chart", sections, close=False)
+    roots = parsed(made)
+
+    assert len(roots) == 4
+    assert all(int(root.get("height")) <= 1400 for root in roots)
+    assert all(len(list(root.find(f"{SVG}g").iter(f"{SVG}text"))) > 3 for root in roots)
+    assert len(all_links(made)) == 7 * 12
+    assert "Type 0, Type 1" in roots[0].find(f"{SVG}title").text
 
 
 # ---- on its pages
@@ -283,6 +425,6 @@ def test_the_chart_asks_the_database_nothing(demo):
 
     with CaptureQueriesContext(connection) as asked:
         timeline_of_type(facts, number=1)
-        timeline_of_issuer("Strandfell Service", types)
+        timeline_of_issuer("Strandfell Service", types, number=1)
 
     assert len(asked) == 0

@@ -8,9 +8,11 @@ from statsmodels.stats.inter_rater import fleiss_kappa as fleiss_by_statsmodels
 
 from catalogue.member_examples.agreement import agreement_of_looks, cohens_kappa, fleiss_kappa
 
-# Cohen 1960, Educational and Psychological Measurement 20:37, table of two raters: as proportions it gives .492
-# (figures from memory; recomputed with statsmodels 0.14).
-COHEN_1960 = [[88, 14, 18], [10, 40, 10], [2, 6, 12]]
+# Two raters, unweighted, each with the figure that another program gave: the tests of statsmodels 0.15
+# (statsmodels/stats/tests/test_inter_rater.py) hold the first table as `table10` beside a printout of SAS, and the
+# second as raters 2 and 3 of `anxiety`, beside R's `irr::kappa2`.
+BY_SAS = [[0, 4, 1], [0, 8, 0], [0, 1, 5]]
+BY_R = list(zip("36462424332333221334", "21443216111233113322", strict=True))
 # Fleiss 1971, Psychological Bulletin 76:378, table 1: 30 patients, 6 psychiatrists, 5 diagnoses; kappa .430 (the same
 # counts stand in the test data of statsmodels 0.14 as `diagnoses`).
 FLEISS_1971 = """
@@ -29,11 +31,10 @@ def pairs_of(table) -> list[tuple[int, int]]:
     return [(i, j) for i, row in enumerate(table) for j, number in enumerate(row) for _ in range(number)]
 
 
-def test_cohens_own_table_gives_his_figure_and_that_of_statsmodels():
-    ours = cohens_kappa(pairs_of(COHEN_1960))
-
-    assert ours == pytest.approx(0.492, abs=5e-4)
-    assert ours == pytest.approx(by_statsmodels(COHEN_1960, return_results=False), abs=1e-12)
+def test_two_raters_get_the_figures_of_sas_r_and_statsmodels():
+    assert cohens_kappa(pairs_of(BY_SAS)) == pytest.approx(0.4842, abs=5e-5)
+    assert cohens_kappa(pairs_of(BY_SAS)) == pytest.approx(by_statsmodels(BY_SAS, return_results=False), abs=1e-12)
+    assert cohens_kappa(BY_R) == pytest.approx(-0.006289308, abs=5e-10)
 
 
 def test_fleiss_own_table_gives_his_figure_and_that_of_statsmodels():

@@ -1,10 +1,14 @@
 """Pages that say when a detail changed, and what dated labels say of a version and of a piece."""
 
 import csv
+from html import unescape
 from io import StringIO
 
+from catalogue.member_examples.detail_papers import RecordedChange, grounds_of
 from catalogue.member_examples.models import Example
+from catalogue.reference.facts import CitationFacts
 from tests.making import make_type
+from tests.reading import words
 
 
 def page(client, address: str, status: int = 200) -> str:
@@ -63,6 +67,37 @@ def test_one_detail_of_all_types_stands_on_one_line_of_years(client, demo_pieces
     assert "Working blouse" in text
     assert "Fell smock" in text
     assert "/issuers/SFS/details/size_system/" in page(client, "/issuers/SFS/details/")
+
+
+def test_behind_a_detail_of_all_types_stand_orders_and_where_it_is_expected(client, demo_pieces):
+    """Slotted buttons came in by the specification of Pattern 86 (S10) and of the Shingle print (S17); the record of
+    Pattern 81 of the shirt has sewn ones until 1988 (the demo's profiles.csv)."""
+    told = unescape(words(page(client, "/issuers/SFS/details/button_fix/")))
+
+    assert "Slotted, held by a tape with Blouse, working, Pattern 86" in told
+    assert "Ordered: specification Specification SF/C/86/1, blouse" in told
+    expected = told.split("Expected, and not recorded")[1]
+    assert "Warm-station shirt “Slotted, held by a tape” replaced “Sewn through 4 holes” on" in expected
+    assert "first about 1983" in expected
+
+
+def test_a_change_is_ordered_inferred_or_guessed_by_what_its_record_cites():
+    def grounds(certainty: str, *papers: str) -> str:
+        cited = tuple(CitationFacts(code, code, "A") for code in papers)
+        change = RecordedChange(("sewn",), ("slotted",), None, 1986, certainty, cited, "")
+        return grounds_of(change, {"S1": "specification", "S2": "photograph"})
+
+    assert grounds("documented", "S1", "S2") == "ordered"
+    assert grounds("documented", "S2") == grounds("observed", "S1") == grounds("inferred") == "inferred"
+    assert grounds("") == "guessed"
+
+
+def test_charts_are_drawn_once_more_for_a_phone(client, demo_pieces):
+    for address in ("/garment-types/BLO/details/button_fix/", "/issuers/SFS/details/size_system/"):
+        text = page(client, address)
+
+        assert 'class="timeline phone" viewBox="0 0 328 ' in text
+        assert text.count('class="timeline wide"') == 1
 
 
 def test_a_version_and_a_piece_are_dated(client, demo_pieces):

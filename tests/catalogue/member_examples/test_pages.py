@@ -95,6 +95,42 @@ def test_a_moderator_narrows_by_state_and_by_whether_it_was_reviewed(client, soc
     assert "Reviewed is yes or no" in text(client, "/examples/?reviewed=perhaps")
 
 
+@pytest.mark.parametrize(
+    ("address", "words"),
+    [
+        (
+            "state=x",
+            "State: there is no “x” here. There are: draft, submitted, returned, accepted,",
+        ),
+        ("condition=awful&condition=good", "Condition: there is no “awful” here."),
+        ("type=NONE", "Garment type: there is no “NONE” here."),
+        ("version=NONE", "Kept as: there is no “NONE” here."),
+        ("maker=NONE", "Maker: there is no “NONE” here."),
+        ("year_from=1980&year_to=1970", "No year is from 1980 and to 1970: the earlier one comes first."),
+    ],
+)
+def test_what_the_gallery_cannot_know_is_answered_in_words(client, pieces, address, words):
+    page = text(client, f"/examples/?{address}")
+
+    assert words in page
+    assert "What you chose is kept." in page
+    assert shown(client, address, pieces) == []
+
+
+def test_the_gallery_says_to_each_reader_whose_pieces_stand_in_it(client, society, pieces):
+    to_visitor = text(client, "/examples/")
+    client.force_login(society.ben)
+    to_member = text(client, "/examples/")
+    client.force_login(society.mo)
+    to_moderator = text(client, "/examples/")
+
+    assert "a moderator has accepted." in to_visitor
+    assert "your own" not in to_visitor
+    assert "before them your own others" in to_member
+    assert "those of others that were sent and not accepted, which no visitor sees" in to_moderator
+    assert "that a moderator has" not in to_moderator
+
+
 def test_how_far_members_agree_is_printed_once_ten_pieces_were_seen_twice(client, society):
     looks = [("band", "band")] * 6 + [("tab", "tab")] * 2 + [("band", "tab"), ("tab", "band")]
     for place, (own, other) in enumerate(looks):
@@ -166,7 +202,10 @@ def test_a_long_gallery_comes_in_pages_and_says_when_there_is_no_such_page(clien
     assert "Page 1 of 2" in first
     assert first.count('<li><a href="/examples/E') == 24
     assert second.count('<li><a href="/examples/E') == 2
-    assert "There is no page “99”" in text(client, "/examples/?page=99")
+    assert "There is no page “99” of this list. This is page 2 of 2." in text(client, "/examples/?page=99")
+    for before in ("-1", "0"):
+        words = f"There is no page “{before}” of this list. This is page 1 of 2."
+        assert words in text(client, f"/examples/?page={before}")
 
 
 def queries(client, address: str) -> int:
@@ -264,6 +303,15 @@ def test_the_sites_own_identification_says_why_and_when_the_society_does_not_agr
     assert "Not what the society keeps it as." in page
     assert "Feature closure: Zip (record: " not in page.partition("The site's own identification")[2]
     assert "/which/SMK/?closure=zip&cuff=tab" in text(client, f"/examples/{piece.code}/")
+
+
+@pytest.mark.parametrize("seen", [{"cuff": "none"}, {"closure": "zip"}, {"closure": "zip", "cuff": "band"}])
+def test_the_sites_own_identification_speaks_of_nothing_that_its_page_does_not_show(client, society, seen):
+    piece = accepted(society, society.new, **seen)
+    page = words(text(client, f"/examples/{piece.code}/"))
+    said = page.split("The site's own identification")[1].split("Walk on from these answers")[0]
+
+    assert "below" not in said
 
 
 def test_a_sellers_name_stands_beside_what_the_society_holds(client, society):

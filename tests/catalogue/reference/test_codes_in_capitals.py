@@ -1,11 +1,7 @@
 """Codes that differ in capitals only are one code: for the back office and the tables as for the import."""
 
-import importlib
-
 import pytest
-from django.apps import apps
-from django.core.management import CommandError
-from django.db import IntegrityError, connection, transaction
+from django.db import IntegrityError, transaction
 
 from catalogue.reference.actions import ForeignType, import_matrix
 from catalogue.reference.models import Feature, FeatureState, IssueVersion, Maker, ReferenceState
@@ -83,27 +79,3 @@ def test_a_bare_table_whose_code_stands_there_in_other_capitals_is_refused_with_
         import_matrix(type_code="T", name="T", features=rows[0], versions=rows[1])
 
     assert list(Feature.objects.values_list("code", flat=True)) == ["t-Vents"]
-
-
-def test_a_database_that_holds_two_such_codes_is_not_migrated_and_both_are_named():
-    migration = importlib.import_module("catalogue.migrations.0015_codes_whatever_their_capitals")
-    migration.refuse_codes_alike(apps, None)
-    with connection.cursor() as cursor:
-        for name in ("maker_codes_apart", "featurestate_codes_apart"):
-            cursor.execute(f"DROP INDEX {name}")
-    Maker.objects.create(code="EYES-1", name="A works")
-    later = Maker.objects.create(code="eyes-1", name="Another works")
-    make_feature("front", ["zip", "Zip"])
-    make_feature("back", ["ZIP"])
-
-    with pytest.raises(CommandError) as refusal:
-        migration.refuse_codes_alike(apps, None)
-
-    said = str(refusal.value)
-    assert "maker: EYES-1 and eyes-1" in said
-    assert "feature state of the feature front: zip and Zip" in said
-    assert "ZIP" not in said
-    line = f"from catalogue.models import Maker; Maker.objects.filter(pk={later.pk}).update(code='ANOTHER-CODE')"
-    assert f'manage.py shell -c "{line}"' in said
-    exec(line)
-    assert Maker.objects.get(pk=later.pk).code == "ANOTHER-CODE"

@@ -8,6 +8,7 @@ from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
     begin_change,
     begin_merge,
+    begin_split,
     decide_on_proposal,
     revoke_approval,
     save_draft,
@@ -90,3 +91,36 @@ def merge_sent(society, rows: dict | None = None) -> Proposal:
 def piece_of(society, version, owner=None, **seen: str) -> Example:
     """An accepted piece that is held as this version, with what its owner saw on it."""
     return pieces.accepted(society, version, owner or society.ben, **seen)
+
+
+# SMK-76 of `make_society_to_split`, divided by its cuff.
+DIVIDED = {"feature:cuff": [cell("tab")], "second:feature:cuff": [cell("plain")]}
+
+
+def make_society_to_split() -> SimpleNamespace:
+    """The society, where SMK-76 has two sorts of cuff on record."""
+    society = make_society()
+    both = [cell("tab", how_often="usually"), cell("plain", how_often="sometimes")]
+    decide_both(society, sent(society.ada, society.other, {"feature:cuff": both}))
+    society.other.refresh_from_db()
+    return society
+
+
+def decide_both(society, proposal):
+    """The decision of the second of two."""
+    decide(proposal, society.mo)
+    return decide(proposal, society.mia)
+
+
+def split_drafted(society, rows: dict | None = None, *, codes=("SMK-76A", "SMK-76B")) -> Proposal:
+    """That SMK-76 be split by its cuff, or with these rows."""
+    society.other.refresh_from_db()
+    made = begin_split(by=society.ada, version=society.other, codes=codes, names=("Smock 76 tabbed", "Smock 76 plain"))
+    wanted = {**made.base, **made.rows, **(DIVIDED if rows is None else rows)}
+    return save_draft(
+        proposal=made, by=society.ada, revision=made.revision, wanted=wanted, grounds="Two contracts.", sources=["S1"]
+    )
+
+
+def split_sent(society, rows: dict | None = None, **more) -> Proposal:
+    return send_proposal(proposal=split_drafted(society, rows, **more), by=society.ada)

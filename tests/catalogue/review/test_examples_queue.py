@@ -146,6 +146,14 @@ def test_an_unknown_version_and_another_type_are_refused_in_words(client, societ
     assert not ExampleDecision.objects.exists()
 
 
+def test_the_list_says_once_that_nobody_says_which_version_a_piece_is(client, society):
+    sent(society, closure="zip")
+    client.force_login(society.mo)
+    page = client.get(QUEUE).content.decode()
+
+    assert page.lower().count("nobody says which version it is") == 1
+
+
 def test_owner_and_moderators_write_to_each_other_and_the_other_side_is_told(client, society):
     piece = in_state(society, "returned", closure="zip")
     token = uuid4()

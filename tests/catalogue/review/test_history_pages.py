@@ -6,6 +6,7 @@ import pytest
 
 from catalogue.reference.models import FeatureState, IssueVersion, ReferenceState, TypeFeature, VersionRecord
 from catalogue.review.models import RecordSeal
+from tests.catalogue.review import proposing
 from tests.catalogue.review.test_sealed_records import Society, raw, without_triggers
 from tests.making import record
 from tests.reading import text, words
@@ -103,6 +104,19 @@ def test_a_difference_in_grounds_alone_is_told(client, society):
 
     page = words(text(client, f"{HISTORY}4/?with=3")).split("In words")[1]
     assert "zip (usually); observed on pieces (before: zip (always); recorded; S1)" in page
+
+
+def test_notes_and_names_of_a_time_are_read_and_compared_too(client, db):
+    people = proposing.make_society()
+    for note in ("Of poplin.", "Of drill."):
+        proposing.decide(proposing.sent(people.ben, people.one, {"note": note}), people.mo)
+
+    there = "/issue-versions/SMK-61/history/"
+    assert "Note: Of drill. (before: Of poplin.)" in words(text(client, f"{there}3/?with=2"))
+    assert "Note: Of drill. (before: nothing)" in words(text(client, f"{there}1/?with=3"))
+    for number, note in ((1, "nothing then"), (2, "Of poplin.")):
+        assert f"Note {note}" in words(text(client, f"{there}{number}/")).split("Otherwise today")[1]
+    assert "Otherwise today" not in text(client, f"{there}3/")
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 from django.db import transaction
+from django.db.models import Count
 from django.test import Client
 from django.utils import timezone
 from hypothesis import HealthCheck, Phase, settings
@@ -24,6 +25,7 @@ from catalogue.review.proposals.actions import (
     begin_merge,
     begin_new_feature,
     begin_new_version,
+    begin_split,
     revoke_approval,
     save_draft,
     send_proposal,
@@ -37,6 +39,9 @@ from catalogue.review.records.verifying import faults
 from tests.catalogue.review.proposing import cell, decide, make_society, piece_of, revoke
 
 PLACE = st.integers(0, 7)
+SPLIT_INTO = st.sampled_from([("SMK-90", "SMK-91"), ("SMK-1A", "SMK-1B"), ("SMK-2A", "SMK-2B"), ("SMK-1A", "SMK-61")])
+# Whether a split is left to others, decided at once, or revoked as well.
+DECIDED = st.sampled_from([0, 1, 1, 2])
 ROWS = st.dictionaries(st.sampled_from(["feature:closure", "feature:cuff", "name", "date"]), PLACE, min_size=1)
 VALUES = {
     "feature:closure": [[], [cell("zip")], [cell("buttons", how_often="usually"), cell("zip", how_often="seldom")]],
@@ -175,6 +180,28 @@ class Proposing(RuleBasedStateMachine):
             for who in (self.society.mia, self.society.max):
                 self.attempt(act, Proposal.objects.get(pk=made.pk), who)
 
+    @rule(author=PLACE, version=PLACE, codes=SPLIT_INTO, by_cuff=st.sampled_from([True, True, False]), decided=DECIDED)
+    def somebody_proposes_a_split(self, author, version, codes, by_cuff, decided):
+        versions = list(IssueVersion.objects.in_force().order_by("pk")) or [self.society.one]
+        made = self.attempt(begin_split, by=self.authors[author % 2], version=versions[version % len(versions)],
+                            codes=codes, names=codes)  # fmt: skip
+        if made:
+            self.split_by_cuff(made, by_cuff, decided)
+
+    def split_by_cuff(self, made, by_cuff, decided):
+        between = {"feature:cuff": [cell("tab")], "second:feature:cuff": [cell("plain")]} if by_cuff else {}
+        self.save_and_send(made, made.by, {**made.base, **made.rows, **between})
+        for act in (decide, revoke)[:decided]:
+            for who in (self.society.mia, self.society.max):
+                self.attempt(act, Proposal.objects.get(pk=made.pk), who)
+
+    @rule(codes=SPLIT_INTO, decided=DECIDED)
+    def the_one_with_most_pieces_is_split_and_perhaps_undone(self, codes, decided):
+        most = IssueVersion.objects.in_force().annotate(pieces=Count("held_examples")).order_by("-pieces", "pk").first()
+        made = most and self.attempt(begin_split, by=self.society.ada, version=most, codes=codes, names=codes)
+        if made:
+            self.split_by_cuff(made, True, decided)
+
     @rule(which=PLACE, version=PLACE)
     def a_moderator_keeps_a_piece_as_something_else(self, which, version):
         pieces, versions = list(Example.objects.order_by("pk")), list(IssueVersion.objects.order_by("pk"))
@@ -292,10 +319,12 @@ class Proposing(RuleBasedStateMachine):
     def only_what_is_retired_became_another_and_nothing_becomes_itself(self):
         for version in IssueVersion.objects.filter(successors__isnull=False):
             assert version.retired_why
-            met, at = set(), version
-            while at := IssueVersion.objects.filter(predecessors__version=at).first():
-                assert at.pk not in met
-                met.add(at.pk)
+            met, at = set(), {version.pk}
+            while at:
+                after = IssueVersion.objects.filter(predecessors__version__in=at).values_list("pk", flat=True)
+                assert version.pk not in after
+                at = set(after) - met
+                met |= at
 
     def every_address_once_public_answers(self):
         forget_everything()

@@ -22,9 +22,12 @@ TABLE = {
     "new": ("/proposals/new/?version=SMK-61", EVERY_MEMBER),
     "new_version": ("/proposals/new-version/?type=SMK&copy=SMK-61", (SIGN_IN, NO, OK, OK, OK)),
     "merge": ("/proposals/merge/?version=SMK-61", (SIGN_IN, NO, OK, OK, OK)),
+    "split": ("/proposals/split/?version=SMK-61", (SIGN_IN, NO, OK, OK, OK)),
     "proposal": ("/proposals/{sent}/", EVERY_MEMBER),
     "edit": ("/proposals/{sent}/edit/", OWN_SENT),
     "edit_profile": ("/proposals/{sent}/edit/profile/", OWN_SENT),
+    "edit_second": ("/proposals/{sent}/edit/second/", OWN_SENT),
+    "edit_profile_second": ("/proposals/{sent}/edit/second/profile/", OWN_SENT),
     "word": ("/proposals/{sent}/words/", POSTED),
     "settle": ("/proposals/{sent}/settle/", POSTED),
     "revoke": ("/proposals/{sent}/revoke/", POSTED),
@@ -66,6 +69,36 @@ def test_only_moderators_decide_whatever_form_is_sent(client, society):
     for act in ("", "revoke/"):
         found = as_each(client, society, f"/proposals/{proposal.pk}/{act}", **forged)
         assert (*found[:3], found[4]) == (SIGN_IN, NO, NO, NO), act
+
+
+def test_who_comes_too_late_reads_why_and_keeps_what_was_typed(client, society):
+    small = sent(society.ben, society.one, {"note": "x"})
+    decide(small, society.mo)
+    client.force_login(society.mia)
+    for act, late in (("", {"decision": "approved"}), ("revoke/", {})):
+        if act:
+            revoke_approval(proposal=small, decider=society.mo, reason="A slip.", sending=1)
+        answer = client.post(f"/proposals/{small.pk}/{act}", late | {"reason": "I saw <it> too.", "sending": 1})
+        page = answer.content.decode()
+        assert "there is nothing to decide on it" in page
+        assert "I saw &lt;it&gt; too." in page
+    page = client.post(f"/proposals/{small.pk}/settle/", {"revision": 1}).content.decode()
+    assert "There is nothing to settle here any more" in page
+
+
+def test_what_is_not_there_is_told_in_the_words_of_the_site(client, society):
+    client.force_login(society.ada)
+    for address, said in {
+        "/proposals/999/": "There is no such proposal.",
+        "/proposals/new-version/?type=SMX": "There is no garment type “SMX”.",
+        "/proposals/open-question/?question=D9": "There is no open question “D9”.",
+        "/proposals/feature/?feature=x": "There is no such page",
+    }.items():
+        answer = client.get(address)
+        assert answer.status_code == 404
+        page = answer.content.decode()
+        assert said in page
+        assert "matches the given query" not in page
 
 
 def test_a_draft_is_there_for_its_author_alone(client, society):

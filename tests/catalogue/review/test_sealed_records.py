@@ -1,14 +1,12 @@
 """Records are sealed as they are written; the database keeps the seals; the command finds what was tampered with."""
 
 import hashlib
-import importlib
 import io
 import json
 
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import IntegrityError, connection, transaction
-from django.db.migrations.loader import MigrationLoader
 
 from catalogue.reference.actions import write_profile
 from catalogue.reference.models import Citation, FeatureState, ProfileCell, ReferenceState, Source, VersionRecord
@@ -267,21 +265,6 @@ def test_an_empty_site_verifies(db):
     out, err = verified()
 
     assert (out, err) == ("No record has been written yet.\n", "")
-
-
-def test_the_migration_seals_the_records_that_there_are(society):
-    """Those of tests are written past the actions, as all were before there were seals."""
-    record(society.old, {society.closure: "zip", society.cuff: ("tab", "plain")})
-    record(society.new, {society.closure: "buttons"})
-    loader = MigrationLoader(connection, replace_migrations=False)
-    key = next(key for key in loader.graph.nodes if key[0] == "catalogue" and key[1].endswith("sealed_records"))
-    then = loader.project_state(key).apps
-    assert len(list(faults())) == 2
-
-    importlib.import_module(f"catalogue.migrations.{key[1]}").seal_what_there_is(then, None)
-
-    assert list(faults()) == []
-    assert RecordSeal.objects.count() == 2
 
 
 @pytest.mark.parametrize("how_many", [1, 3])

@@ -180,3 +180,9 @@ def test_the_chance_of_an_extreme_of_many_pieces_is_that_of_whole_numbers(alike,
     exact = Fraction(comb(alike, taken), comb(size, some))
 
     assert chance_to_draw(alike, taken, size, some) == pytest.approx(float(exact), rel=1e-9)
+
+
+@given(st.lists(st.integers(-5, 5) | st.integers(-(10**9), 10**9), min_size=1, max_size=40))
+def test_ranks_of_whole_numbers_are_scipys_whether_counted_or_sorted(values):
+    assert doubled_ranks(np.array(values)).tolist() == (2 * stats.rankdata(values)).tolist()
+    assert doubled_ranks([float(value) for value in values]).tolist() == (2 * stats.rankdata(values)).tolist()

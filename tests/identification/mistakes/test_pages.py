@@ -1,12 +1,23 @@
 """The page that says what a version is mistaken for."""
 
 import re
+from uuid import uuid4
 
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from catalogue.reference.models import ReferenceState
+from catalogue.member_examples.actions import (
+    accept_example,
+    add_attribution,
+    attribute_anew,
+    save_example,
+    start_example,
+    submit_example,
+)
+from catalogue.member_examples.models import Label
+from catalogue.reference.models import IssueVersion, ReferenceState
 from catalogue.reference.snapshots import keep_for_state
+from tests.catalogue.member_examples.pieces import accepted, make_society
 from tests.making import make_type, make_version
 
 
@@ -62,18 +73,75 @@ def test_of_what_nobody_has_seen_it_is_said_that_it_is_never_named(client, demo)
     assert "Rightly named: 0 of 100" in text
 
 
-def test_nothing_is_said_of_counts_that_do_not_exist(client, demo):
-    text = text_of(client, "BLO-57").lower()
+def sections(text: str) -> tuple[str, str, str]:
+    """What sellers said, what members held at first, and what is predicted."""
+    _, _, rest = text.partition("Offered as ")
+    offered, _, rest = rest.partition(" Attributed anew by members Of ")
+    anew, _, predicted = rest.partition(" Predicted, not counted")
+    return offered.rpartition("Offered as")[2], anew, predicted
 
-    assert "predicted, not counted" in text
-    assert "offered as" not in text
-    assert "attributed" not in text
+
+def test_sellers_words_and_members_first_ones_are_counted_apart_from_what_is_predicted(client, demo_pieces):
+    """The demo's files: E025 is kept as BLO-CV and was offered as BLO-68W; E144 and E275, kept as BLO-71, were BLO-57
+    to their owners, E137 was BLO-86 and E146 BLO-CV."""
+    offered, _, _ = sections(text_of(client, "BLO-CV"))
+    assert re.search(r"1 was offered as another: 1 piece: .* BLO-68W .*Told apart .*Seen on E025", offered)
+    assert re.search(r"Others, offered as it 1 piece: .* BLO-CV",
+                     sections(text_of(client, "BLO-68W"))[0])  # fmt: skip
+
+    _, anew, predicted = sections(text_of(client, "BLO-71"))
+    assert "4 were first held to be another: 2 pieces: Blouse, working, Pattern 57 BLO-57" in anew
+    assert "Seen on E144 , E275" in anew
+    assert anew.index("BLO-57") < anew.index("E137") < anew.index("E146")
+    assert "E144" not in predicted
+
+
+def test_what_a_decision_about_versions_moved_and_brought_back_is_no_mistake(client, db):
+    society = make_society()
+    merged = make_version(society.smock, "SMK-70")
+    example = accepted(society, society.new)
+    for believed, held_as in ((society.new, merged), (merged, society.new)):
+        attribute_anew(example=example, moderator=society.mo, reason="merged", held_as=held_as, believed=believed)
+    before = sections(text_of(client, "SMK-76"))[1]
+    IssueVersion.objects.filter(pk=merged.pk).update(retired_why="taken apart again")
+    ReferenceState.mark_changed()
+
+    assert "1 was first held to be another" in before
+    assert "none was first held to be another" in sections(text_of(client, "SMK-76"))[1]
+
+
+def test_a_piece_counts_once_across_garment_types_and_only_what_was_held_before_counts(client, db):
+    society = make_society()
+    coat = make_version(make_type("COA", name="Coat"), "COA-54")
+    was_coat = {"garment_type": coat.garment_type, "sold_as_version": coat}
+    example = start_example(owner=society.ada, fields=was_coat)
+    Label.objects.create(example=example, text="SMOCK")
+    add_attribution(example=example, member=society.ada, version=coat, grounds="the seller says so")
+    example = save_example(
+        example=example, member=society.ada, revision=example.revision, fields={"garment_type": society.smock}
+    )
+    for grounds in ("buttons", "buttons, again"):
+        add_attribution(example=example, member=society.ada, version=society.old, grounds=grounds)
+    example = submit_example(example=example, member=society.ada, token=uuid4())
+    waiting = text_of(client, "SMK-76")
+    accept_example(example=example, moderator=society.mo, reason="agrees", sending=1, held_as=society.new)
+    add_attribution(example=example, member=society.ben, version=society.old, grounds="I think otherwise")
+    offered, anew, _ = sections(text_of(client, "SMK-76"))
+
+    assert "Of no accepted piece is it known" in waiting
+    assert (
+        "Of 1 accepted piece whose seller named a version, 1 was offered as another: 1 piece: Version COA-54" in offered
+    )
+    assert "of the garment type coat" in offered
+    assert anew.startswith("1 accepted piece, 1 was first held to be another:")
+    assert len(re.findall("1 piece: ", anew)) == 2
+    assert "Others, first held to be it 1 piece: Version SMK-76" in text_of(client, "COA-54")
 
 
 def test_a_version_without_a_profile_says_what_would_begin_one(client, db):
     make_version(make_type("PON"), "PON-1")
 
-    assert "No feature of Version PON-1 is recorded yet" in text_of(client, "PON-1")
+    assert "No feature of Version PON-1 is recorded yet, so nothing can be predicted" in text_of(client, "PON-1")
 
 
 def test_a_code_that_does_not_exist_leads_to_those_spelled_nearly_so(client, demo):

@@ -10,8 +10,10 @@ from django.db import transaction
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import add_observations, start_example
 from catalogue.member_examples.models import Example, Label, Measurement, Photograph
+from catalogue.member_examples.photographs import originals
 from catalogue.member_examples.photographs.intake import Refused, TakenIn, take_in_each
 from catalogue.member_examples.photographs.keeping import keep
+from catalogue.member_examples.submitting.drafting import discard_files_of, put_shades
 from catalogue.member_examples.submitting.importing.checking import (
     Known,
     check,
@@ -22,7 +24,7 @@ from catalogue.member_examples.submitting.importing.checking import (
     shot_of,
 )
 from catalogue.member_examples.submitting.importing.sheets import PHOTOGRAPHS
-from catalogue.member_examples.submitting.pictures import discard_names, files_of
+from catalogue.member_examples.submitting.pictures import files_of
 from catalogue.member_examples.words import Attachment, LabelOrigin
 from catalogue.reference.spreadsheets.faults import Fault
 from catalogue.reference.spreadsheets.reading import Folder, Row
@@ -54,13 +56,13 @@ class Outcome:
 
 @dataclass
 class Kept:
-    """Pictures whose files are written, by piece: file, what became of it, its stored sizes."""
+    """Photographs whose files are written, by piece, still without a row."""
 
-    by_piece: dict[str, list[tuple[Path, TakenIn, list[dict]]]] = field(default_factory=dict)
+    by_piece: dict[str, list[Photograph]] = field(default_factory=dict)
 
     @property
-    def names(self) -> list[str]:
-        return [size["name"] for rows in self.by_piece.values() for _, _, files in rows for size in files]
+    def photographs(self) -> list[Photograph]:
+        return [one for rows in self.by_piece.values() for one in rows]
 
 
 def import_examples(*, folder: Path, dry_run: bool = False, tell: Callable[[str], None] = print) -> Outcome:
@@ -82,12 +84,12 @@ def import_examples(*, folder: Path, dry_run: bool = False, tell: Callable[[str]
         faults += take_pictures(folder, new, kept, only_look=dry_run or bool(faults), tell=tell)
         if faults:
             raise FaultyCollection(faults)
-        outcome = Outcome(len(new), sum(map(len, kept.by_piece.values())), len(there))
+        outcome = Outcome(len(new), len(kept.photographs), len(there))
         if not dry_run:
             write(rows, new, kept, known)
         return outcome
     except BaseException:
-        discard_names(kept.names)
+        discard_files_of(kept.photographs)
         raise
 
 
@@ -104,18 +106,21 @@ def take_pictures(folder: Path, new: list[Row], kept: Kept, *, only_look: bool, 
         if not files:
             continue
         tell(f"{row['piece']}: {len(files)} pictures")
-        found: dict[str, tuple[Path, TakenIn, list[dict]]] = {}
+        found: dict[str, str] = {}
         for file, outcome in zip(files, take_in_each(file.read_bytes() for file in files), strict=True):
             name = f"{PHOTOGRAPHS}/{row['piece']}/{file.name}"
             if isinstance(outcome, Refused):
-                faults.append(Fault(name, 0, "", str(outcome), "a photograph as JPEG, PNG, WebP or HEIC"))
+                wanted = f"a photograph as JPEG, PNG, WebP or HEIC. {str(outcome).rstrip('.')}"
+                faults.append(Fault(name, 0, "", "a file that is not taken", wanted))
             elif outcome.sha256 in found:
-                same = found[outcome.sha256][0].name
+                same = found[outcome.sha256]
                 faults.append(Fault(name, 0, "", "the same picture twice", f"each picture once: it is {same} as well"))
             else:
-                sizes = [] if only_look else files_of(keep(outcome.sizes), outcome)
-                found[outcome.sha256] = (file, outcome, sizes)
-                kept.by_piece[row["piece"]] = list(found.values())
+                found[outcome.sha256] = file.name
+                photograph = photograph_of(file, outcome, place=len(found) - 1)
+                kept.by_piece.setdefault(row["piece"], []).append(photograph)
+                if not only_look:
+                    keep_files(photograph, file, outcome)
     return faults
 
 
@@ -146,20 +151,33 @@ def write_rows(rows: Folder, piece: str, example: Example, owner: Member, known:
     for row in of("lengths"):
         mm, typed = row["length"]
         Measurement.objects.create(example=example, what=row["what"], mm=mm, typed=typed, by=owner)
+    for row in of("shades"):
+        seen = {name: row.values.get(name) or "" for name in ("exposed", "protected")}
+        labs = row.values.get("exposed_lab"), row.values.get("protected_lab")
+        shade = known.shades[example.garment_type.code].code
+        put_shades(example=example, member=owner, shade=shade, **seen, labs=labs if all(labs) else None)
     looks = [look for row in of("observations") if (look := look_in(row, known))]
     add_observations(example=example, member=owner, looks=looks)
 
 
-def write_pictures(pictures: list[tuple[Path, TakenIn, list[dict]]], example: Example, owner: Member) -> None:
-    for place, (file, taken, sizes) in enumerate(pictures):
-        Photograph.objects.create(
-            example=example,
-            view=shot_of(file),
-            position=place,
-            credit=owner.username,
-            files=sizes,
-            width=taken.width,
-            height=taken.height,
-            sha256=taken.sha256,
-            perceptual_hash=taken.perceptual_hash,
-        )
+def photograph_of(file: Path, taken: TakenIn, *, place: int) -> Photograph:
+    return Photograph(
+        view=shot_of(file),
+        position=place,
+        width=taken.width,
+        height=taken.height,
+        sha256=taken.sha256,
+        perceptual_hash=taken.perceptual_hash,
+    )
+
+
+def keep_files(photograph: Photograph, file: Path, taken: TakenIn) -> None:
+    photograph.files = files_of(keep(taken.sizes), taken)
+    if originals.are_kept():
+        photograph.original = originals.keep_original(file.read_bytes())
+
+
+def write_pictures(pictures: list[Photograph], example: Example, owner: Member) -> None:
+    for photograph in pictures:
+        photograph.example, photograph.credit = example, owner.username
+        photograph.save()

@@ -7,12 +7,16 @@ from pathlib import Path
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import SUBMIT_EXAMPLES, may
 from catalogue.member_examples.actions import Look
+from catalogue.member_examples.shades import shade_feature
 from catalogue.member_examples.submitting.answers import ANSWER_OF_TEXT
+from catalogue.member_examples.submitting.forms import MEASURED_PLACES
 from catalogue.member_examples.submitting.importing.sheets import PHOTOGRAPHS, PIECES, SHEETS
 from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.pictures import MOST_PHOTOGRAPHS
 from catalogue.member_examples.words import LabelOrigin, Shot
+from catalogue.reference.facts import FeatureFacts
 from catalogue.reference.models import Feature, GarmentType, Maker
+from catalogue.reference.snapshots import all_types
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.reading import Folder, Row, read_sheet
 
@@ -27,6 +31,7 @@ class Known:
     features: dict[str, Feature]
     states: dict[str, set[str]]
     of_type: dict[str, set[str]]
+    shades: dict[str, FeatureFacts]
 
 
 def known_now() -> Known:
@@ -39,6 +44,7 @@ def known_now() -> Known:
         features=features,
         states={code: {state.code for state in row.states.all()} for code, row in features.items()},
         of_type={code: {feature.code for feature in row.features.all()} for code, row in types.items()},
+        shades={facts.code: feature for facts in all_types() if (feature := shade_feature(facts))},
     )
 
 
@@ -72,7 +78,7 @@ def check(folder: Folder, path: Path, known: Known) -> list[Fault]:
         for column, codes in (("type", known.types), ("maker", known.makers)):
             if row.values.get(column):
                 faults += check_reference("pieces.csv", row, column, codes, f"the code of a {column} on this site")
-    for name in ("labels", "observations", "lengths"):
+    for name in ("labels", "observations", "lengths", "shades"):
         for row in folder.rows.get(name, []):
             if "piece" not in row.faulty and "pieces" not in folder.unreadable:
                 faults += check_reference(f"{name}.csv", row, "piece", by_number, "a piece of pieces.csv")
@@ -83,6 +89,8 @@ def check(folder: Folder, path: Path, known: Known) -> list[Fault]:
             faults.append(Fault("labels.csv", row.line, "text", "a label that says nothing", wanted))
     for row in folder.rows.get("observations", []):
         faults += check_look(row, by_number.get(row.values.get("piece", "")), known)
+    for row in folder.rows.get("shades", []):
+        faults += check_shades(row, by_number.get(row.values.get("piece", "")), known)
     faults += check_photographs(path, by_number)
     order = {sheet.file: place for place, sheet in enumerate(SHEETS)}
     return sorted(faults, key=lambda fault: (order.get(fault.file, len(order)), fault.file, fault.line))
@@ -111,6 +119,28 @@ def check_look(row: Row, piece: Row | None, known: Known) -> list[Fault]:
     accepted = sorted(states | set(ANSWER_OF_TEXT))
     found = str(row["seen"])
     return [Fault("observations.csv", row.line, "seen", found, ", ".join(accepted), nearest(found, accepted))]
+
+
+def check_shades(row: Row, piece: Row | None, known: Known) -> list[Fault]:
+    """The piece's type has a shade, and the row says something of both places, or at least where light falls."""
+    if piece is None or row.faulty or "type" in piece.faulty:
+        return []
+
+    def fault(column: str, found: str, accepted: str, near: str = "") -> list[Fault]:
+        return [Fault("shades.csv", row.line, column, found, accepted, near)]
+
+    home = piece.values.get("type", "")
+    if home not in known.shades:
+        return fault("piece", str(row["piece"]), "a piece of a garment type that is asked for its shade")
+    labs = [row.values.get(name) for name in MEASURED_PLACES]
+    exposed, states = row.values.get("exposed", ""), known.shades[home].state_by_code
+    if exposed and exposed not in states:
+        return fault("exposed", exposed, ", ".join(states), nearest(exposed, states))
+    if any(labs) and not all(labs):
+        return fault(MEASURED_PLACES[bool(labs[0])], "no figures", "the figures of both places, or of none")
+    if not (exposed or row.values.get("protected") or any(labs)):
+        return fault("exposed", "a row that says nothing", "a shade of one place at least, or figures of both")
+    return []
 
 
 def look_in(row: Row, known: Known) -> Look | None:

@@ -1,7 +1,8 @@
 """The files of an existing collection and their columns: what the import reads and DEVELOPERS.md lists."""
 
+from catalogue.member_examples.submitting.figures_typed import lab
 from catalogue.member_examples.submitting.lengths import millimetres
-from catalogue.member_examples.words import Attachment, Condition, LabelKind, LabelOrigin
+from catalogue.member_examples.words import Attachment, Condition, LabelKind, LabelOrigin, ProtectedShade
 from catalogue.reference.spreadsheets.columns import (
     LONGEST_TEXT,
     Column,
@@ -14,6 +15,7 @@ from catalogue.reference.spreadsheets.columns import (
 )
 from catalogue.reference.spreadsheets.layout import Sheet
 from catalogue.reference.words import Measured
+from identification.dating.shades import Lab
 
 
 def yes_no_unknown(name: str, meaning: str) -> Column:
@@ -35,6 +37,19 @@ def length(name: str, meaning: str) -> Column:
         return mm, cell[:40]
 
     return Column(name, meaning, accepts, read, required=True, decimal=True)
+
+
+def figures(name: str, meaning: str) -> Column:
+    accepts = "L, a and b with spaces between, as 43.9 -5.8 13.7, or empty"
+
+    def read(cell: str) -> Lab | None:
+        if not cell:
+            return None
+        if (found := lab(cell)) is None:
+            raise Unreadable(accepts)
+        return found
+
+    return Column(name, meaning, accepts, read)
 
 
 def piece_number() -> Column:
@@ -109,5 +124,17 @@ LENGTHS = Sheet(
     ("piece", "what"),
     (PIECE, words("what", "what was measured", Measured), length("length", "how long it is")),
 )
-SHEETS = (PIECES, LABELS, OBSERVATIONS, LENGTHS)
+SHADES = Sheet(
+    "shades",
+    "One row for each piece whose shade was looked at in two places: where light falls, and where it does not.",
+    ("piece",),
+    (
+        PIECE,
+        text("exposed", "where light falls: a state of the garment type's shade; empty: not looked"),
+        words("protected", "the protected place beside it; empty: not looked", ProtectedShade, required=False),
+        figures("exposed_lab", "CIELAB where light falls, measured"),
+        figures("protected_lab", "CIELAB of the protected place, measured"),
+    ),
+)
+SHEETS = (PIECES, LABELS, OBSERVATIONS, LENGTHS, SHADES)
 PHOTOGRAPHS = "photographs"

@@ -12,6 +12,7 @@ from catalogue.member_examples.submitting.advice import adviser
 from catalogue.member_examples.submitting.answers import PLAIN_WORDS, looks_of, pairs_kept
 from catalogue.member_examples.submitting.drafting import begin_draft, throw_away
 from catalogue.member_examples.submitting.forms import GarmentForm
+from catalogue.member_examples.submitting.from_label import carried_label
 from catalogue.member_examples.submitting.names import names_for
 from catalogue.member_examples.submitting.own_pieces import own_page, piece_title
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution, progress
@@ -22,6 +23,8 @@ from catalogue.reference.facts import TypeFacts
 from catalogue.reference.snapshots import type_facts
 
 TYPE = "_type"
+# With it a label is only shown in the form, and no draft begun.
+SHOW_LABEL = "show-label"
 MOST_SHOWN = 12
 
 
@@ -33,21 +36,26 @@ def mine(request):
 
 @member_page
 def new(request):
-    """The first page. Answers of a walk in the address are shown and go along; only sending the form begins a draft."""
+    """The first page. Answers of a walk in the address, or a label that was read, are shown and go along; only sending
+    the form begins a draft. The page of the label sends what it read here first, to be shown."""
     given = request.POST if request.method == "POST" else request.GET
     code = (given.get("garment_type") if request.method == "POST" else given.get(TYPE)) or ""
     facts = type_facts(code[:40], number=number_of()) if code else None
     pairs = pairs_kept((name, value) for name, values in request.GET.lists() for value in values)
     came_from = request.GET.get(TYPE, "")
     answers, notes = adviser().answers_in(facts, pairs) if facts and pairs and code == came_from else ({}, ())
-    form = GarmentForm(request.POST if request.method == "POST" else None, initial={"garment_type": came_from})
-    if request.method == "POST" and form.is_valid():
+    label = carried_label(request.POST)
+    sent = request.method == "POST" and SHOW_LABEL not in request.POST
+    form = GarmentForm(request.POST if sent else None, initial={"garment_type": came_from or code})
+    if sent and form.is_valid():
         try:
             begun = begin_draft(
                 owner=request.user,
                 token=token_in(request),
-                fields=form.cleaned_data,
+                fields=form.cleaned_data | (label.fields if label else {}),
                 looks=looks_of(facts, answers) if facts else (),
+                labels=label.labels if label else (),
+                name_left_out=bool(label and label.masked),
             )
         except NotDone as refusal:
             form.add_error(None, str(refusal))
@@ -60,6 +68,7 @@ def new(request):
         "carried": carried_rows(facts, answers) if facts else [],
         "notes": notes[:5],
         "from_type": facts if answers else None,
+        "label": label,
     }
     return show(request, "new", context, status=400 if form.errors else 200)
 

@@ -5,6 +5,7 @@ from django.shortcuts import redirect
 
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.models import Photograph
+from catalogue.member_examples.photographs import originals
 from catalogue.member_examples.photographs.hiding import Area
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.submitting import pictures
@@ -78,6 +79,7 @@ def page_context(request, example) -> dict:
         photographs=[{"row": row, **picture(row)} for row in rows],
         taken_out=list(Photograph.with_taken_out.filter(example=example, taken_out_at__isnull=False)),
         accepted=ACCEPTED,
+        originals=originals.are_kept(),
         most=pictures.MOST_PHOTOGRAPHS,
         room=pictures.MOST_PHOTOGRAPHS - len(rows),
         walk=Answered(answers),

@@ -9,6 +9,7 @@ from catalogue.review.proposals.actions.drafting import (
     begin_new_feature,
     begin_new_version,
     begin_on_question,
+    begin_prefilled,
     discard_draft,
     save_draft,
     send_proposal,
@@ -16,6 +17,7 @@ from catalogue.review.proposals.actions.drafting import (
     withdraw_proposal,
 )
 from catalogue.review.proposals.actions.merging import begin_merge
+from catalogue.review.proposals.actions.splitting import begin_split
 from catalogue.review.proposals.actions.talking import write_word_on_proposal
 
 __all__ = [
@@ -26,6 +28,8 @@ __all__ = [
     "begin_new_feature",
     "begin_new_version",
     "begin_on_question",
+    "begin_prefilled",
+    "begin_split",
     "decide_on_proposal",
     "discard_draft",
     "revoke_approval",

@@ -3,27 +3,43 @@
 from collections.abc import Sequence
 
 from django.db import transaction
-from django.db.models import F, Max
+from django.db.models import F
 
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
-from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, SourceScan, VersionRecord
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.features import standing as features
 from catalogue.review.features.standing import rests_on
 from catalogue.review.models import Decision, FeatureRecord, Proposal
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.actions.drafting import reason_not_to_call_it
 from catalogue.review.proposals.actions.merging import finish_merge, reason_not_to_merge, refuse_moved_on, undo_merge
+from catalogue.review.proposals.actions.splitting import (
+    finish_split,
+    make_both,
+    refuse_split_moved_on,
+    rows_of_divided,
+    undo_split,
+)
 from catalogue.review.proposals.actions.talking import people_of
-from catalogue.review.proposals.standing import Known, Rows, rows_of_version, write_rows
+from catalogue.review.proposals.split_checks import refuse_split
+from catalogue.review.proposals.standing import (
+    Known,
+    Rows,
+    make_version,
+    reason_not_to_call_it,
+    rows_of_version,
+    write_rows,
+)
 from catalogue.review.proposals.subjects import (
     check,
     is_of_feature,
     is_of_question,
+    is_of_scan,
+    is_split,
     reason_not_to_touch,
     row_name,
     sort_of,
@@ -38,6 +54,7 @@ from catalogue.review.proposals.words import (
     Weight,
 )
 from catalogue.review.questions import standing as questions
+from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 OTHER_CHANGED = "The version that goes was changed since this was written: base the proposal on what stands now first."
@@ -64,6 +81,8 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         raise NotDone("Choose what you decide: approve, return or decline.")
     before, place = lock(proposal, decider, decision, reason, sending)
     if decision != DecisionOn.APPROVED:
+        if is_of_scan(proposal) and decision == DecisionOn.DECLINED:
+            scans.close(proposal.scan)
         return told(moved(proposal, decider, DecisionOn(decision), reason, place=place), decider)
     if proposal.kind == ProposalKind.NEW:
         refuse(reason_not_to_call_it(proposal.new_code))
@@ -77,17 +96,25 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         refuse(reason_not_to_merge(proposal.version, proposal.other))
         if rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
             raise NotDone(OTHER_CHANGED)
-    rows = rules.left_to_change(proposal.rows, now)
+    if proposal.kind == ProposalKind.SPLIT:
+        refuse_split(proposal, now)
+        rows = rows_of_divided(proposal)
+    else:
+        rows = rules.left_to_change(proposal.rows, now)
     if not rows and proposal.kind != ProposalKind.MERGE:
         raise NotDone("All of this stands already: decline it, or let its author withdraw it.")
     Known(proposal.garment_type).keys("sources", proposal.sources)
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in rows}
+    if proposal.kind == ProposalKind.SPLIT:
+        make_both(proposal, now)
     wrote = written(proposal, rows, now, author=proposal.by, why=proposal.grounds)
     made = moved(proposal, decider, DecisionOn.APPROVED, reason, place=place, before=was, after=rows, **wrote)
     if proposal.kind == ProposalKind.MERGE:
         finish_merge(made, now, [decider, *before])
+    elif proposal.kind == ProposalKind.SPLIT:
+        finish_split(made, now, [decider, *before])
     return told(made, decider)
 
 
@@ -103,12 +130,14 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     back = rows_to_bring_back(proposal, approved, reason)
     now = stands_now(proposal)
     changed = [key for key, value in approved.after.items() if rules.row_of(now, key) != value]
-    if changed and not proposal.new_code:
+    if changed and (is_split(proposal) or not proposal.new_code):
         known = Known(proposal.garment_type).features
         names = ", ".join(row_name(proposal, key, known).lower() for key in changed)
         raise NotDone(f"Changed again since it was approved: {names}. Propose another change instead.")
     if proposal.kind == ProposalKind.MERGE:
         refuse_moved_on(proposal, approved, now)
+    elif proposal.kind == ProposalKind.SPLIT:
+        refuse_split_moved_on(approved)
     if proposal.kind == ProposalKind.NEW and now["retired"]:
         raise NotDone("The version is retired already.")
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
@@ -118,6 +147,8 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     made = moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, before=was, after=back, **wrote)
     if proposal.kind == ProposalKind.MERGE:
         undo_merge(made, approved, now, [decider, *before])
+    elif proposal.kind == ProposalKind.SPLIT:
+        undo_split(made, approved, [decider, *before])
     return told(made, decider)
 
 
@@ -139,6 +170,9 @@ def written(proposal: Proposal, rows: Rows, now: Rows, *, author: Member, why: s
         check(proposal, rows, now)
         questions.write_rows(proposal.question, rows)
         return {"question": proposal.question}
+    if is_of_scan(proposal):
+        scans.write_rows(proposal.scan, rows)
+        return {"scan": proposal.scan}
     if is_of_feature(proposal):
         if rows.get("types") != []:  # a feature that was made by the proposal is asked of nothing any more
             check(proposal, rows, now)
@@ -146,7 +180,7 @@ def written(proposal: Proposal, rows: Rows, now: Rows, *, author: Member, why: s
             feature=proposal.feature, code=proposal.about_code, rows=rows, author=author, why=why
         )
         return {"feature": feature, "feature_record": record}
-    version = proposal.version or make_version(proposal)
+    version = proposal.version or make_version(proposal.garment_type, proposal.new_code, proposal.rows)
     return {"version": version, "record": write_rows(version=version, rows=rows, author=author, why=why)}
 
 
@@ -220,6 +254,7 @@ def moved(
     feature: Feature | None = None,
     feature_record: FeatureRecord | None = None,
     question: OpenQuestion | None = None,
+    scan: SourceScan | None = None,
     before: Rows | None = None,
     after: Rows | None = None,
 ) -> Decision:
@@ -239,20 +274,9 @@ def moved(
         record=record,
         feature_record=feature_record,
         question=question,
+        scan=scan,
         before=before or {},
         after=after or {},
-    )
-
-
-def make_version(proposal: Proposal) -> IssueVersion:
-    """The row of a version that is new, last among its type's; what it says of itself comes with its record."""
-    last = proposal.garment_type.versions.aggregate(last=Max("position"))["last"]
-    return IssueVersion.objects.create(
-        code=proposal.new_code,
-        garment_type=proposal.garment_type,
-        name=proposal.rows["name"],
-        kind=proposal.rows["kind"],
-        position=0 if last is None else last + 1,
     )
 
 

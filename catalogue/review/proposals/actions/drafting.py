@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from uuid import uuid4
 
-from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import F
 from django.utils import timezone
@@ -12,16 +11,26 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
-from catalogue.reference.codes import validate_code
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, ReferenceState, VersionRecord
 from catalogue.reference.words import Certainty, VersionKind
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
-from catalogue.review.proposals.standing import Known, Rows, rows_of_version
-from catalogue.review.proposals.subjects import check, reason_not_to_touch, row_name, sort_of, stands_now
+from catalogue.review.proposals.prefilled import Prefilled
+from catalogue.review.proposals.split_checks import refuse_split
+from catalogue.review.proposals.standing import Known, Rows, reason_not_to_call_it, rows_of_version
+from catalogue.review.proposals.subjects import (
+    check,
+    is_of_scan,
+    is_split,
+    reason_not_to_touch,
+    row_name,
+    sort_of,
+    stands_now,
+)
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState, Weight
 from catalogue.review.questions import standing as questions
+from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
@@ -57,6 +66,20 @@ def begin_change(*, by: Member, version: IssueVersion, retire: bool = False) -> 
 
 
 @transaction.atomic
+def begin_prefilled(*, by: Member, version: IssueVersion, offered: Prefilled) -> Proposal:
+    """A draft of a change with what pieces suggest written into it; the same again is the same draft."""
+    made = begin_change(by=by, version=version)
+    drafts = by.proposals.filter(version=version, kind=ProposalKind.CHANGE, state=ProposalState.DRAFT)
+    for draft in drafts.exclude(pk=made.pk):
+        if draft.rows == offered.rows and draft.base == made.base:
+            if not made.revision:
+                made.delete()
+            return draft
+    wanted = made.base | offered.rows
+    return save_draft(proposal=made, by=by, revision=made.revision, wanted=wanted, grounds=offered.grounds, sources=[])
+
+
+@transaction.atomic
 def begin_new_version(
     *, by: Member, garment_type: GarmentType, code: str, name: str, copy_of: IssueVersion | None = None
 ) -> Proposal:
@@ -78,16 +101,6 @@ def begin_new_version(
         rows=rows,
         weight=Weight.WEIGHTY,
     )
-
-
-def reason_not_to_call_it(code: str) -> str | None:
-    try:
-        validate_code(code)
-    except ValidationError as fault:
-        return " ".join(fault.messages)
-    if IssueVersion.objects.filter(code__iexact=code).exists():
-        return f"There is a version {code} already. Propose a change of it, or choose another code."
-    return None
 
 
 @transaction.atomic
@@ -180,6 +193,8 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
         refuse(reason_not_to_touch(proposal, stands))
         if rules.clashes(proposal.base, proposal.rows, stands):
             raise NotDone(f"The {sort_of(proposal)} changed since you began: choose row by row first what shall stand.")
+        if is_split(proposal):
+            refuse_split(proposal, stands)
     if proposal.other and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
         raise NotDone("The version that goes was changed since you began: base the proposal on what stands now first.")
     still = Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision, state=proposal.state)
@@ -201,6 +216,8 @@ def withdraw_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     if not still.update(state=ProposalState.WITHDRAWN, revision=F("revision") + 1):
         raise NotDone("This proposal was decided meanwhile, or taken back already.")
     proposal.refresh_from_db()
+    if is_of_scan(proposal):
+        scans.close(proposal.scan)
     return proposal
 
 
@@ -210,6 +227,8 @@ def discard_draft(*, proposal: Proposal, by: Member) -> None:
     mine = Proposal.objects.filter(pk=proposal.pk, by=by, state=ProposalState.DRAFT, times_sent=0)
     if not mine.delete()[0]:
         raise NotDone("Only a draft that was never sent can be thrown away. Withdraw it instead.")
+    if proposal.scan:
+        scans.throw_away(proposal.scan)
 
 
 @transaction.atomic

@@ -49,12 +49,17 @@ class DoubtWords:
         self.labels = {(f, s): label for f, s, label in states.values_list("feature__code", "code", "label")}
 
     def of(self, one: Follower) -> str:
-        """Empty where nothing speaks against it."""
+        """Empty where nothing speaks against it, and something for it alone."""
+        said = []
+        if one.or_as_well:
+            said.append(f"It could be {one.to} or {one.or_as_well}: nothing seen on it tells the two apart.")
         seen = [
             f"{self.names[feature]}: {self.labels[feature, one.piece.states[feature]]}".replace("\n", " ")
             for feature in one.against
         ]
-        return f"Seen otherwise than the record has it. {'; '.join(seen)}." if seen else ""
+        if seen:
+            said.append(f"Seen otherwise than the record has it. {'; '.join(seen)}.")
+        return " ".join(said)
 
 
 def take_back(decision: Decision, approved: Decision, deciders: Sequence[Member], reason: str) -> list[str]:

@@ -104,9 +104,11 @@ def undo_merge(decision: Decision, approved: Decision, now: Rows, deciders: Sequ
     let_follow(decision, followers, deciders, words)
 
 
-def write_further(decision: Decision, version: IssueVersion, rows: Rows, *, why: str) -> FurtherRecord:
-    """A record of another version, by the same decision."""
-    before = rows_of_version(version)
+def write_further(
+    decision: Decision, version: IssueVersion, rows: Rows, *, why: str, is_new: bool = False
+) -> FurtherRecord:
+    """A record of another version, by the same decision. `is_new`: nothing was recorded of it before."""
+    before = {} if is_new else rows_of_version(version)
     record = write_rows(version=version, rows=rows, author=author_of(decision), why=why)
     was = {key: rules.row_of(before, key) for key in rows}
     return FurtherRecord.objects.create(decision=decision, record=record, before=was, after=rows)

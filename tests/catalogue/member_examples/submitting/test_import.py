@@ -9,7 +9,9 @@ from django.core.management import CommandError, call_command
 from catalogue.member_examples.models import Example, Photograph
 from catalogue.member_examples.submitting.importing import bringing_in
 from catalogue.member_examples.submitting.importing.sheets import SHEETS
+from catalogue.reference.models import FeaturePlace, ReferenceState
 from tests.catalogue.member_examples.submitting.forms_sent import picture
+from tests.making import make_feature
 from tests.test_documentation import GUIDE, in_the_guide
 
 PIECES = "piece,owner,type,sold_as,seen_on,size_mark,condition,complete\n"
@@ -115,11 +117,54 @@ def test_every_fault_is_told_with_file_line_column_found_accepted_and_nearest(co
         "observations.csv, line 4, column piece: found “99”",
         "lengths.csv, line 2, column length: found “61”",
         "photographs/77: found “77”. Accepted: a folder named like a piece of pieces.csv.",
-        "photographs/14/front.jpg: found “The picture is an SVG drawing",
+        "photographs/14/front.jpg: found “a file that is not taken”. Accepted: a photograph as JPEG, PNG, WebP or "
+        "HEIC. The picture is an SVG drawing, whatever its name says.",
         "Nothing was imported:",
     ):
         assert words in err, f"{words}\n\n{err}"
     assert out == ""
+    assert not Example.objects.exists()
+
+
+def asked_for_its_shade(society) -> None:
+    colour = make_feature("colour", ("moss", "drab"), types=[society.smock])
+    colour.seen = "daylight"
+    colour.save()
+    FeaturePlace.objects.create(feature=colour, view="any", region="cloth")
+    ReferenceState.mark_changed()
+
+
+def test_shades_in_two_places_come_in_too_as_seen_and_as_measured(collection, society):
+    asked_for_its_shade(society)
+    shades = "piece,exposed,protected,exposed_lab,protected_lab\n12a,drab,deeper,43.9 -5.8 13.7,40 -6 14\n"
+    (collection / "shades.csv").write_text(shades, encoding="utf-8")
+
+    assert run(collection)[1] == ""
+    pair = Example.objects.get(sold_as="Ling smock").shade_pair
+    assert (pair.exposed.code, pair.protected) == ("drab", "deeper")
+    assert pair.labs == ((43.9, -5.8, 13.7), (40.0, -6.0, 14.0))
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ("12a,drabb,deeper,,", "column exposed: found “drabb”. Accepted: moss, drab. Nearest: drab."),
+        ("12a,,darker,,", "column protected: found “darker”"),
+        ("12a,drab,,43.9 -5.8,", "column exposed_lab: found “43.9 -5.8”. Accepted: L, a and b"),
+        ("12a,drab,,,40 -6 14", "column exposed_lab: found “no figures”. Accepted: the figures of both places"),
+        ("12a,drab,,40 -6 14,", "column protected_lab: found “no figures”"),
+        ("12a,,,,", "found “a row that says nothing”"),
+        ("13,drab,,,", "column piece: found “13”. Accepted: a piece of a garment type that is asked for its shade."),
+        ("99,drab,,,", "column piece: found “99”. Accepted: a piece of pieces.csv."),
+    ],
+)
+def test_a_faulty_row_of_shades_is_told_and_nothing_comes_in(collection, society, row, told):
+    asked_for_its_shade(society)
+    shades = f"piece,exposed,protected,exposed_lab,protected_lab\n{row}\n"
+    (collection / "shades.csv").write_text(shades, encoding="utf-8")
+    err = run(collection, "--dry-run")[1]
+
+    assert f"shades.csv, line 2, {told}" in err or f"shades.csv, line 2, column exposed: {told}" in err, err
     assert not Example.objects.exists()
 
 

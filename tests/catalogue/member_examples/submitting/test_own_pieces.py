@@ -1,13 +1,15 @@
 """A member's pieces on their own page, in their export, and on the day they leave."""
 
 import json
+from io import BytesIO
 
 import pytest
 from django.core.serializers.json import DjangoJSONEncoder
 from django.template.loader import render_to_string
+from PIL import Image
 
 from catalogue.member_examples.models import Example, HiddenName
-from catalogue.member_examples.submitting.own_pieces import exported, forget_drafts, latest, stored_sizes
+from catalogue.member_examples.submitting.own_pieces import exported, exported_files, forget_drafts, latest
 from tests.catalogue.member_examples.pieces import draft, in_state, sent
 from tests.catalogue.member_examples.submitting.forms_sent import send_pictures, upload
 
@@ -44,9 +46,9 @@ def test_photographs_go_along_under_the_number_of_their_piece(ada, society):
     example = draft(society)
     send_pictures(ada, example, upload(), view="front")
 
-    [(name, stored)] = stored_sizes(society.ada)
+    [(name, data)] = exported_files(society.ada)
     assert name == f"pieces/{example.code}/01-front.webp"
-    assert stored.endswith("-1600.webp")
+    assert Image.open(BytesIO(data)).format == "WEBP"
 
 
 def test_who_leaves_takes_their_drafts_along_and_leaves_no_plain_name(society):

@@ -1,0 +1,62 @@
+"""How far drawn shapes reach, read from what the site's own pen has written."""
+
+import re
+from collections.abc import Iterable
+from functools import lru_cache
+
+from catalogue.figures.pen import AXES, TOKEN, Box
+
+ELEMENT = re.compile(r"<(path|rect|circle|text)([^>]*)>")
+ATTRIBUTE = re.compile(r' (d|x|y|width|height|cx|cy|r)="([^"]*)"')
+
+
+def extent_of(markup: str) -> Box | None:
+    """The box round all shapes of the markup; None where it has none. Of curves the ends count, not the points that
+    shape them, so that the box never reaches beyond what is drawn."""
+    reached = [found for kind, words in ELEMENT.findall(markup) if (found := reach(kind, words))]
+    if not reached:
+        return None
+    lefts, tops, rights, bottoms = zip(*reached, strict=True)
+    left, top = min(lefts), min(tops)
+    return Box(left, top, max(rights) - left, max(bottoms) - top)
+
+
+@lru_cache(maxsize=8192)
+def reach(kind: str, words: str) -> tuple[float, float, float, float] | None:
+    """Left, top, right and bottom of one element. Kept, since the same parts are drawn again."""
+    of = dict(ATTRIBUTE.findall(words))
+    if kind == "path":
+        return reach_of_path(of.get("d", ""))
+    if kind == "circle":
+        x, y, r = float(of["cx"]), float(of["cy"]), float(of["r"])
+        return x - r, y - r, x + r, y + r
+    x, y = float(of["x"]), float(of["y"])
+    return x, y, x + float(of.get("width", 0)), y + float(of.get("height", 0))
+
+
+def reach_of_path(data: str) -> tuple[float, float, float, float] | None:
+    across: list[float] = []
+    down: list[float] = []
+    for axis, value in ends_in(data):
+        (across if axis == "x" else down).append(value)
+    return (min(across), min(down), max(across), max(down)) if across and down else None
+
+
+def ends_in(data: str) -> Iterable[tuple[str, float]]:
+    """Every number of a path's ends and turning points, with the axis that it lies on."""
+    axes, turn = "", 0
+    for token in TOKEN.findall(data):
+        if token in AXES:
+            axes, turn = AXES[token], 0
+            continue
+        place = turn % len(axes)
+        if place >= len(axes) - 2:
+            yield axes[place], float(token)
+        turn += 1
+
+
+def common(one: Box, other: Box) -> Box | None:
+    """Where two boxes overlap; None where they do not."""
+    left, top = max(one.x, other.x), max(one.y, other.y)
+    right, bottom = min(one.x + one.w, other.x + other.w), min(one.y + one.h, other.y + other.h)
+    return Box(left, top, right - left, bottom - top) if left <= right and top <= bottom else None

@@ -1,0 +1,118 @@
+"""What stands behind the change of a detail on record, type by type: a paper that ordered it, pieces or reasoning it
+was inferred from, or nothing; and the types where it would be expected and is not recorded."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from catalogue.reference.facts import CitationFacts, TypeFacts, VersionFacts
+from catalogue.reference.words import Certainty, VersionKind
+
+ORDERED, INFERRED, GUESSED = "ordered", "inferred", "guessed"
+# Kinds of papers by which a service orders a change, as the society names them. What else documents one is a witness.
+ORDERING = ("order", "specification", "tender", "contract", "ledger")
+# Stocks of the earlier state are used up for so long after the change elsewhere. Ours.
+USED_UP_WITHIN = 3
+
+
+@dataclass(frozen=True)
+class RecordedChange:
+    """A version of a type shows a state that the one it continues did not: the first that is recorded to.
+
+    `papers`: what it rests on; `carried_from`: the version whose papers those are. `year`: the first of the version.
+    """
+
+    before: tuple[str, ...]
+    after: tuple[str, ...]
+    version: VersionFacts
+    year: int | None
+    certainty: str
+    papers: tuple[CitationFacts, ...]
+    carried_from: str
+
+
+@dataclass(frozen=True)
+class Expected:
+    """A type that goes on showing the earlier state in a version made after the later one came in elsewhere."""
+
+    type_name: str
+    version: VersionFacts
+    before: str
+    after: str
+    year: int
+    elsewhere: tuple[str, ...]
+
+
+def states_of(version: VersionFacts, feature: str) -> tuple[str, ...]:
+    return tuple(cell.state for cell in version.cells.get(feature, ()))
+
+
+def issued(facts: TypeFacts) -> list[VersionFacts]:
+    return [version for version in facts.versions.values() if version.kind == VersionKind.ISSUE]
+
+
+def recorded_changes(facts: TypeFacts, feature: str) -> list[RecordedChange]:
+    """The changes of a feature along the line of issued versions, in the order of their years."""
+    found = []
+    for version in issued(facts):
+        above = [
+            facts.versions[a.version] for a in version.ancestors if not a.made_from and a.version in facts.versions
+        ]
+        before = tuple(dict.fromkeys(state for one in above for state in states_of(one, feature)))
+        after = states_of(version, feature)
+        if not before or not after or set(before) & set(after):
+            continue
+        cells = version.cells[feature]
+        papers = tuple(dict.fromkeys(one for cell in cells for one in cell.citations if not one.contradicts))
+        carried = next((cell.carried_from for cell in cells if cell.carried_from), "")
+        found.append(RecordedChange(before, after, version, version.from_year, cells[0].certainty, papers, carried))
+    return sorted(found, key=lambda one: (one.year or 9999, one.version.code))
+
+
+def grounds_of(one: RecordedChange, kinds: Mapping[str, str]) -> str:
+    """Ordered where a paper of the service says so, inferred from whatever else it rests on, guessed from nothing.
+    `kinds`: what kind of source each is, by its code."""
+    orders = [paper for paper in one.papers if is_order(kinds.get(paper.source, ""))]
+    if orders and one.certainty == Certainty.DOCUMENTED:
+        return ORDERED
+    return INFERRED if one.certainty or one.papers else GUESSED
+
+
+def is_order(kind: str) -> bool:
+    return any(word in ORDERING for word in kind.lower().split())
+
+
+def expected_changes(
+    types: Iterable[TypeFacts],
+    feature: str,
+    came_in: Mapping[tuple[str, str], Mapping[str, int]],
+    seen: Mapping[str, set[str]],
+) -> list[Expected]:
+    """Types of which a version with the earlier state was made well after the later one came in on another type, while
+    no version and no piece of theirs shows the later one. `came_in`: for each change the year by name of type; `seen`:
+    the states that dated examples of each type show, by its code."""
+    found = []
+    for facts in types:
+        shown = seen.get(facts.code, set()) | {state for one in issued(facts) for state in states_of(one, feature)}
+        for (before, after), years in came_in.items():
+            others = {name: year for name, year in years.items() if name != facts.name}
+            if (
+                after in shown
+                or after == facts.features[feature].absent
+                or after not in labels_known(facts, feature)
+                or not others
+            ):
+                continue
+            year = min(others.values())
+            late = [one for one in issued(facts) if states_of(one, feature) == (before,) and made_after(one, year)]
+            if late:
+                last = max(late, key=lambda one: (one.to_year or 9999, one.code))
+                found.append(Expected(facts.name, last, before, after, year, tuple(others)))
+    return found
+
+
+def labels_known(facts: TypeFacts, feature: str) -> set[str]:
+    return set(facts.features[feature].state_by_code)
+
+
+def made_after(version: VersionFacts, year: int) -> bool:
+    return version.to_year is not None and version.to_year > year + USED_UP_WITHIN

@@ -1,0 +1,72 @@
+"""A label that was read on its own page, carried into a new piece: shown first, kept only when the draft begins.
+
+Names of persons stand masked in it unless the member ticked that they be kept.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from catalogue.member_examples.submitting.forms import LabelForm, PaperForm, SizeForm
+from catalogue.member_examples.submitting.names import MASK
+from catalogue.member_examples.words import LabelKind
+
+# What the page of the label sends along: `named_text` stands for `text` where `keep_name` is ticked.
+FIELDS = ("text", "maker", "label_year", "contract", "size_mark", "attachment", "remark", "named_text", "keep_name")
+WORDS = {
+    "text": "What it says",
+    "maker": "Maker",
+    "label_year": "Year on a label",
+    "contract": "Contract number",
+    "size_mark": "Size mark",
+}
+KEPT = ("maker", "label_year", "contract", "size_mark")
+PREFIX = "label-"
+PARTED = re.compile(r"^-{3,}[ \t]*$", re.MULTILINE)
+
+
+@dataclass(frozen=True)
+class CarriedLabel:
+    """`fields` of the piece, `labels` with theirs, `rows` to show, `hidden` to send on; `masked`: without a name."""
+
+    fields: Mapping[str, object]
+    labels: tuple[Mapping[str, object], ...]
+    rows: tuple[tuple[str, str], ...]
+    hidden: tuple[tuple[str, str], ...]
+    masked: bool
+
+
+def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
+    """The label in a form that was sent, or None. What a field of the piece cannot take is left behind."""
+    sent = {name: given.get(PREFIX + name, "") for name in FIELDS}
+    text = (sent["named_text"] if sent["keep_name"] and sent["named_text"] else sent["text"]).replace("\r\n", "\n")
+    parts = [part.strip("\n") for part in PARTED.split(text) if part.strip()]
+    labels = []
+    for part in parts:
+        kind = LabelKind.OTHER if labels else LabelKind.MAIN
+        form = LabelForm({"kind": kind, "text": part, "attachment": sent["attachment"], "origin": "not_known",
+                          "remark": "" if labels else sent["remark"]})  # fmt: skip
+        if form.is_valid():
+            labels.append(form.cleaned_data)
+    if not labels:
+        return None
+    fields = fields_of(sent)
+    shown = {"text": "\n---\n".join(label["text"] for label in labels), **fields}
+    kept = {**sent, "text": text, "named_text": "", "keep_name": ""}
+    return CarriedLabel(
+        fields=fields,
+        labels=tuple(labels),
+        rows=tuple((words, str(shown[name])) for name, words in WORDS.items() if shown.get(name)),
+        hidden=tuple((PREFIX + name, value) for name, value in kept.items() if value),
+        masked=MASK in text,
+    )
+
+
+def fields_of(sent: Mapping[str, str]) -> dict[str, object]:
+    """The fields of a piece that a label fills. One that cannot be taken is left out and takes no other along."""
+    forms = (PaperForm(sent), SizeForm({"size_mark": sent["size_mark"]}, lengths=()))
+    fields: dict[str, object] = {}
+    for form in forms:
+        form.is_valid()
+        fields |= {name: form.cleaned_data[name] for name in KEPT if form.cleaned_data.get(name)}
+    return fields

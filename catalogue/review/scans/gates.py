@@ -1,0 +1,24 @@
+"""Who sees a scan: everybody while it is shown; before that who put it in, and once it was sent who decides."""
+
+from django.http import Http404
+
+from catalogue.reference.models import SourceScan
+from catalogue.review.deputies.standing_in import may_decide
+from catalogue.review.proposals.words import ProposalState
+
+NOT_THERE = "There is no such scan."
+
+
+def scan_for_reader(person, **named) -> SourceScan:
+    """The scan with that number or key. Raises Http404 where it is not there, or not for this person."""
+    row = SourceScan.objects.select_related("source", "proposal__by").filter(**named).exclude(key="").first()
+    if row is None or not (row.shown or sees_unshown(person, row)):
+        raise Http404(NOT_THERE)
+    return row
+
+
+def sees_unshown(person, scan: SourceScan) -> bool:
+    proposal = scan.proposal
+    if not person.is_authenticated:
+        return False
+    return proposal.by_id == person.pk or (proposal.state != ProposalState.DRAFT and may_decide(person))

@@ -1,0 +1,136 @@
+"""Each number of a figure leads, along lines that can be followed, to the part that it stands for."""
+
+from dataclasses import replace
+
+import pytest
+
+from catalogue.figures.call_outs import MARGIN, RADIUS, STEP, CallOut, draw, framed, in_margins
+from catalogue.figures.figure import draw_version
+from catalogue.figures.pen import Pen
+from catalogue.figures.silhouettes import all_silhouettes
+from catalogue.reference.snapshots import type_of_version
+from tests.catalogue.figures.drawn_shapes import Point, drawn_parts, points_of_path, read
+from tests.catalogue.figures.test_figures import TYPES, versions_of
+
+pytestmark = pytest.mark.django_db
+
+
+def where_they_lead(svg: str) -> dict[int, Point]:
+    """By number the point that its line ends at; a number that no line reaches is left out."""
+    groups = {group.get("class"): list(group) for group in read(svg).iter("g")}
+    lines = groups["leads"][::2]
+    ends = [(float(dot.get("cx")), float(dot.get("cy"))) for dot in groups["leads"][1::2]]
+    found = {}
+    for value, centre in numbers_of(svg).items():
+        reached = [
+            end
+            for line, end in zip(lines, ends, strict=True)
+            if passes(line.get("d"), centre) and passes(line.get("d"), end)
+        ]
+        if reached:
+            (found[value],) = reached
+    return found
+
+
+def numbers_of(svg: str) -> dict[int, Point]:
+    """By number the middle of its circle."""
+    group = next(group for group in read(svg).iter("g") if group.get("class") == "call-outs")
+    circles = [(float(c.get("cx")), float(c.get("cy"))) for c in group.iter("circle")]
+    return {int(text.text): at for text, at in zip(group.iter("text"), circles, strict=True)}
+
+
+def passes(path: str, point: Point) -> bool:
+    """Whether the point lies on a straight piece of the path."""
+    last = None
+    for command, here in zip([c for c in path if c in "MLHV"], points_of_path(path), strict=True):
+        if command != "M" and lies_between(last, here, point):
+            return True
+        last = here
+    return False
+
+
+def lies_between(begin: Point, end: Point, point: Point) -> bool:
+    around = ((end[0] - begin[0]) ** 2 + (end[1] - begin[1]) ** 2) ** 0.5
+    apart = sum(((one[0] - point[0]) ** 2 + (one[1] - point[1]) ** 2) ** 0.5 for one in (begin, end))
+    return apart - around < 0.01
+
+
+@pytest.mark.parametrize("type_code", TYPES)
+def test_each_number_is_led_to_the_part_that_its_row_is_about(demo, type_code):
+    checked = 0
+    for code in versions_of(type_code):
+        facts = type_of_version(code)
+        version = facts.versions[code]
+        feature_of = {number: feature for feature, number in facts.row_numbers(version).items()}
+        for figure in draw_version(facts, version):
+            parts = drawn_parts(figure.svg)
+            led = where_they_lead(figure.svg)
+            assert led.keys() == numbers_of(figure.svg).keys(), f"{code} {figure.view}: numbers without a line"
+            for number, end in led.items():
+                own = [part for part in parts if part.name.startswith(f"{feature_of[number]}:")]
+                if own:
+                    assert any(part.holds(end) for part in own), f"{code} {figure.view}: {number} {own[0].name} {end}"
+                    checked += 1
+    assert checked
+
+
+@pytest.mark.parametrize("type_code", TYPES)
+def test_numbers_stand_beside_or_below_the_drawing_and_never_on_each_other(demo, type_code):
+    for code in versions_of(type_code):
+        facts = type_of_version(code)
+        for figure in draw_version(facts, facts.versions[code]):
+            body = all_silhouettes()[facts.garment_class, figure.view]
+            assert misplaced(list(numbers_of(figure.svg).values()), body.width, body.height) == [], code
+
+
+def misplaced(circles: list[Point], width: float, height: float) -> list[Point]:
+    """Circles that lie on the drawing, or so near to another that a fingertip cannot tell them apart."""
+    over = [(x, y) for x, y in circles if -RADIUS < x < width + RADIUS and y < height]
+    close = [
+        one
+        for place, one in enumerate(circles)
+        for other in circles[place + 1 :]
+        if abs(one[0] - other[0]) < STEP - 0.1 and abs(one[1] - other[1]) < STEP - 0.1
+    ]
+    return over + close
+
+
+@pytest.mark.parametrize("places", [[50], [20, 1, 1, 30], [3] * 16, [1] * 29, [9, 9, 9]])
+def test_many_numbers_make_rows_below_the_drawing_and_no_tower(places):
+    numbers, call_outs = iter(range(1, 1000)), []
+    for turn, many in enumerate(places):
+        at = (100 + 300 * turn // len(places), 40 + 60 * (turn % 7))
+        call_outs.append(CallOut(tuple(next(numbers) for _ in range(many)), at))
+    pen = Pen()
+    placed = in_margins(call_outs, 500, 500)
+    draw(pen, placed, {})
+    frame = framed(placed, 500, 500)
+    circles = numbers_of(pen.svg)
+
+    assert sorted(circles) == list(range(1, sum(places) + 1))
+    assert {number: end for one in call_outs for number, end in dict.fromkeys(one.numbers, one.point).items()} == (
+        where_they_lead(pen.svg)
+    )
+    assert misplaced(list(circles.values()), 500, 500) == []
+    assert all(frame.x <= x - RADIUS and x + RADIUS <= frame.x + frame.w for x, _ in circles.values())
+    assert all(y + RADIUS <= frame.y + frame.h for _, y in circles.values())
+    assert (frame.w, frame.y) == (500 + 2 * MARGIN, 0)
+    assert frame.h <= 500 + STEP * (sum(places) / 11 + len(places) / 11 + 1)
+
+
+def test_fifty_features_at_one_region_stay_a_figure_that_can_be_read(demo):
+    facts = type_of_version("SMK-76")
+    version = facts.versions["SMK-76"]
+    closure = facts.features["front_closure"]
+    more = {f"more_{n}": replace(closure, code=f"more_{n}", name=f"Further {n}") for n in range(50)}
+    cells = {code: version.cells["front_closure"] for code in more}
+    crowded = replace(version, code="SMK-76-crowded", cells=version.cells | cells)
+    facts = replace(facts, features=facts.features | more, versions={crowded.code: crowded})
+
+    front = next(figure for figure in draw_version(facts, crowded) if figure.view == "front")
+    numbers = numbers_of(front.svg)
+    _, _, width, height = map(float, read(front.svg).get("viewBox").split())
+
+    assert len(numbers) > 60
+    assert where_they_lead(front.svg).keys() == numbers.keys()
+    assert height < 1.6 * width

@@ -1,0 +1,81 @@
+"""A label that was read goes into the form for a piece: shown first, kept only then, without a name unless wished."""
+
+import re
+from html import unescape
+
+import pytest
+
+from catalogue.member_examples.models import Example, Label
+from catalogue.reference.models import Maker
+
+LABEL = "NAME: A. WREN\nSMOCK FELL\nSIZE M\nDUNSALLOW 1974"
+FORM = re.compile(r'<form method="post" action="/my-pieces/new/">(.*?)</form>', re.DOTALL)
+FIELD = re.compile(r'name="([^"]+)" value="([^"]*)"')
+
+
+@pytest.fixture
+def dunsallow(society):
+    return Maker.objects.create(code="DUN", name="Dunsallow Works", mark="DUNSALLOW")
+
+
+def form_for(browser, text: str, **more) -> dict[str, str]:
+    """What the page of the label would send into the form for a piece."""
+    page = browser.post("/label/", {"text": text, **more}).content.decode()
+    fields = {name: unescape(value) for name, value in FIELD.findall(FORM.search(page)[1])}
+    fields.pop("label-keep_name", None)
+    return fields
+
+
+def begin(browser, shown: dict[str, str], **more) -> Example:
+    """The form is shown with the label, then sent."""
+    page = browser.post("/my-pieces/new/", shown | more)
+    assert page.status_code == 200
+    assert not Example.objects.exists()
+    html = page.content.decode()
+    carried = {name: unescape(value) for name, value in FIELD.findall(html) if name == "token" or "label-" in name}
+    answer = browser.post("/my-pieces/new/", {"garment_type": "SMK", **carried})
+    assert browser.post("/my-pieces/new/", {"garment_type": "SMK", **carried}).url == answer.url
+    return Example.objects.get()
+
+
+def test_a_label_fills_the_form_and_is_kept_with_the_draft_once(ada, dunsallow):
+    example = begin(ada, form_for(ada, LABEL, sewn="empty_row"))
+    label = Label.objects.get()
+
+    assert (example.maker, example.label_year) == (dunsallow, 1974)
+    assert (label.kind, label.attachment) == ("main", "sewn")
+    assert label.remark == "A second row of needle holes lies empty beside it"
+    assert label.text == LABEL.replace("A. WREN", "[name]")
+    assert example.hidden_names.get().name == ""
+
+
+def test_a_name_is_kept_where_the_member_says_so(ada, dunsallow):
+    example = begin(ada, form_for(ada, LABEL), **{"label-keep_name": "yes"})
+
+    assert Label.objects.get().text == LABEL
+    assert not example.hidden_names.exists()
+
+
+def test_two_labels_become_two_and_what_waits_to_be_confirmed_fills_nothing(ada, dunsallow):
+    example = begin(ada, form_for(ada, "MFD 3/84\n---\nDO NOT BLEACH"))
+
+    assert example.label_year is None
+    assert list(Label.objects.values_list("kind", "text")) == [("main", "MFD 3/84"), ("other", "DO NOT BLEACH")]
+
+
+def test_a_forged_label_fills_what_a_person_could_have_typed_and_no_more(ada, society):
+    forged = {"label-text": "X", "label-label_year": "84", "label-maker": "NOBODY", "label-attachment": "magic",
+              "label-size_mark": "M" * 400, "label-contract": "T/1", "label-owner": society.ben.pk}  # fmt: skip
+    ada.post("/my-pieces/new/", {"garment_type": "SMK", "token": "", **forged})
+    example = Example.objects.get()
+
+    assert (example.label_year, example.maker, example.size_mark, example.owner) == (None, None, "", society.ada)
+    assert not Label.objects.exists()
+
+
+def test_a_visitor_is_told_that_members_can(client, society):
+    page = client.post("/label/", {"text": LABEL}).content.decode()
+
+    assert FORM.search(page) is None
+    assert "and read the label again" in page
+    assert client.cookies == {}

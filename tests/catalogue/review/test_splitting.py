@@ -1,0 +1,536 @@
+"""One version becomes two by proposal: what is written, which pieces go where, what is refused, how it is undone."""
+
+import csv
+from types import SimpleNamespace
+
+import pytest
+from django.db import IntegrityError, transaction
+
+from catalogue.member_examples.evidence import PieceSeen
+from catalogue.member_examples.models import Example
+from catalogue.reference.actions import import_reference
+from catalogue.reference.models import IssueVersion, VersionRecord
+from catalogue.reference.snapshots import forget_everything, type_facts
+from catalogue.reference.spreadsheets.exporting import export_reference
+from catalogue.review.examples_queue.actions import keep_as_something_else
+from catalogue.review.examples_queue.doubts import open_doubts
+from catalogue.review.importing.actions import propose_import
+from catalogue.review.models import FurtherRecord, Notice, Proposal
+from catalogue.review.proposals.actions import (
+    NotDone,
+    begin_merge,
+    begin_split,
+    save_draft,
+    send_proposal,
+    settle_clashes,
+)
+from catalogue.review.proposals.divided import after_split
+from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.records.verifying import faults
+from tests.catalogue.review.bringing_in import row
+from tests.catalogue.review.proposing import (
+    DIVIDED,
+    cell,
+    decide,
+    decide_both,
+    drafted,
+    make_society_to_split,
+    piece_of,
+    revoke,
+    sent,
+    split_drafted,
+    split_sent,
+)
+from tests.catalogue.review.test_merging import queries_of, standing, words
+from tests.forms import Sent
+from tests.making import make_member, make_version
+
+CLOSURES = ("feature:closure", "second:feature:closure")
+
+
+@pytest.fixture
+def society(db):
+    return make_society_to_split()
+
+
+def split(society, rows=None):
+    """SMK-76 became SMK-76A and SMK-76B."""
+    proposal = split_sent(society, rows)
+    decide_both(society, proposal)
+    forget_everything()
+    return proposal
+
+
+# ---- which piece goes where
+
+
+def gone(piece: PieceSeen, *, before, first, second, years=()):
+    """What becomes of one piece of X that is divided into A and B."""
+    found = after_split(
+        [piece], code="X", before=before, both=("A", "B"), rows=(first, second), years=dict(years)
+    )  # fmt: skip
+    return found.nowhere[0] if found.nowhere else found.followers[0]
+
+
+BEFORE = {"feature:cuff": [cell("tab"), cell("plain")]}
+TAB, PLAIN = {"feature:cuff": [cell("tab")]}, {"feature:cuff": [cell("plain")]}
+
+
+@pytest.mark.parametrize(
+    ("seen", "to", "against", "or_as_well"),
+    [
+        ({"cuff": "tab"}, "A", (), ""),
+        ({"cuff": "plain"}, "B", (), ""),
+        ({}, "A", (), "B"),
+        ({"hem": "cord"}, "A", (), "B"),
+        # It stood against the divided version already: it is no worse placed than it was.
+        ({"cuff": "elastic"}, "A", ("cuff",), "B"),
+    ],
+)
+def test_a_piece_goes_where_its_observations_lead(seen, to, against, or_as_well):
+    found = gone(PieceSeen("E1", "X", seen), before=BEFORE, first=TAB, second=PLAIN)
+
+    assert (found.to, found.against, found.or_as_well) == (to, against, or_as_well)
+
+
+def test_what_a_piece_shows_otherwise_in_a_feature_that_the_split_leaves_makes_it_no_more_doubtful():
+    hem = {"feature:hem": [cell("cord")]}
+    piece = PieceSeen("E1", "X", {"cuff": "plain", "hem": "hem"})
+    found = gone(piece, before=BEFORE | hem, first=TAB | hem, second=PLAIN | hem)
+
+    assert (found.to, found.is_doubtful) == ("B", False)
+
+
+def test_a_piece_that_stood_against_the_divided_version_goes_to_the_one_that_takes_it_in():
+    wider = {"feature:cuff": [cell("plain"), cell("elastic")]}
+    found = gone(PieceSeen("E1", "X", {"cuff": "elastic"}), before=BEFORE, first=TAB, second=wider)
+
+    assert (found.to, found.is_doubtful) == ("B", False)
+
+
+def test_a_piece_against_which_something_new_speaks_in_both_is_nowhere():
+    before = BEFORE | {"feature:hem": [cell("cord"), cell("hem")]}
+    first, second = TAB | {"feature:hem": [cell("cord")]}, PLAIN | {"feature:hem": [cell("hem")]}
+    found = gone(PieceSeen("E1", "X", {"cuff": "tab", "hem": "hem"}), before=before, first=first, second=second)
+
+    assert found.seen == ("hem", "cuff")
+
+
+@pytest.mark.parametrize(
+    ("year", "to", "or_as_well"), [(1965, "A", ""), (1972, "B", ""), (1970, "A", "B"), (1990, "A", "B")]
+)
+def test_where_nothing_seen_tells_the_year_on_the_label_may(year, to, or_as_well):
+    first, second = TAB | {"date": "1961/1970"}, PLAIN | {"date": "1970/1981"}
+    found = gone(PieceSeen("E1", "X", {}), before=BEFORE, first=first, second=second, years={"E1": year}.items())
+
+    assert (found.to, found.or_as_well) == (to, or_as_well)
+
+
+def test_pieces_of_other_versions_stay_where_they_are():
+    found = after_split(
+        [PieceSeen("E1", "Y", {"cuff": "tab"})], code="X", before=BEFORE, both=("A", "B"), rows=(TAB, PLAIN), years={}
+    )
+
+    assert (found.followers, found.nowhere) == ((), ())
+
+
+# ---- approving
+
+
+def test_two_moderators_split_and_all_of_it_is_written_at_once(society):
+    tabbed, plain = (piece_of(society, society.other, cuff=seen) for seen in ("tab", "plain"))
+    proposal = split_sent(society)
+    decide(proposal, society.mo)
+    assert FurtherRecord.objects.count() == 0
+    assert [standing(one) for one in (tabbed, plain)] == [["SMK-76"], ["SMK-76"]]
+
+    made = decide(proposal, society.mia)
+
+    forget_everything()
+    versions = type_facts("SMK").versions
+    assert list(versions) == ["SMK-61", "SMK-76A", "SMK-76B"]
+    assert [one.name for one in versions.values()] == ["Smock 61", "Smock 76 tabbed", "Smock 76 plain"]
+    rows = [rows_of_version(one.record.version) for one in made.further.all()]
+    assert [[c["state"] for c in one["feature:cuff"]] for one in rows] == [["tab"], ["plain"]]
+    # What the two do not differ in is as it was.
+    assert [[c["state"] for c in one["feature:closure"]] for one in rows] == [["buttons"], ["buttons"]]
+    assert {one["kind"] for one in rows} == {society.other.kind}
+    divided = rows_of_version(society.other)
+    assert (divided["retired"], divided["became"]) == ("Two contracts.", ["SMK-76A", "SMK-76B"])
+    assert (made.record.version, made.after["became"]) == (society.other, ["SMK-76A", "SMK-76B"])
+    assert [one.before["name"] for one in made.further.all()] == ["", ""]
+    records = [made.record, *(one.record for one in made.further.all())]
+    assert {r.standing for r in records} == {"approved"}
+    assert all(r.seal for r in records)
+    assert list(faults()) == []
+    assert [standing(one) for one in (tabbed, plain)] == [["SMK-76", "SMK-76A"], ["SMK-76", "SMK-76B"]]
+    note = tabbed.attributions.last().grounds
+    assert note.startswith(f"SMK-76 was split into SMK-76A and SMK-76B: proposal {proposal.pk}.")
+    assert Notice.objects.filter(member=society.ben, decision=tabbed.decisions.last()).count() == 1
+    assert list(open_doubts()) == []
+
+
+def test_the_old_address_says_what_became_of_it_and_leads_to_both(society, client):
+    society.other.stock_numbers.create(number="27-114-06")
+    society.other.passes_for.add(society.home)
+    holding = society.ben.holdings.create(version=society.other)
+    split(society)
+
+    page = words(client, "/issue-versions/SMK-76/")
+    assert "Split into Smock 76 tabbed SMK-76A and Smock 76 plain SMK-76B" in page
+    shown = client.get("/issue-versions/SMK-76/").content.decode()
+    for code in ("SMK-76A", "SMK-76B"):
+        assert f'href="/issue-versions/{code}/"' in shown
+        assert client.get(f"/issue-versions/{code}/").status_code == 200
+        assert [n.note for n in type_facts("SMK").versions[code].stock_numbers] == ["of SMK-76"]
+        history = words(client, f"/issue-versions/{code}/history/")
+        assert "decided by Mo and Mia, proposal" in history
+        for asked in ("SMK-76", "27 114 06"):
+            assert f"/issue-versions/{code}/" in client.get(f"/search/?q={asked}").content.decode()
+    assert client.get("/issue-versions/SMK-76/history/2/").status_code == 200
+    assert "Became: SMK-76A, SMK-76B (before: nothing)" in words(client, "/issue-versions/SMK-76/history/")
+    assert client.get("/mistaken-for/SMK-76/")["Location"] == "/issue-versions/SMK-76/"
+    holding.refresh_from_db()
+    assert [one.code for one in holding.now] == ["SMK-76A", "SMK-76B"]
+    assert [one.code for one in type_facts("SMK").in_force("SMK-76")] == ["SMK-76A", "SMK-76B"]
+
+
+def test_a_piece_on_which_nothing_tells_the_two_apart_goes_to_the_first_and_waits(society):
+    unseen = piece_of(society, society.other, closure="buttons")
+    own = piece_of(society, society.other, owner=society.mia, cuff="plain")
+    split(society)
+
+    assert standing(unseen) == ["SMK-76", "SMK-76A"]
+    doubt = open_doubts().get()
+    assert doubt.example == unseen
+    assert "It could be SMK-76A or SMK-76B: nothing seen on it tells the two apart." in doubt.doubt
+    # Nobody decides on their own piece.
+    assert own.decisions.last().moderator == society.mo
+    assert standing(own) == ["SMK-76", "SMK-76B"]
+
+
+def test_the_second_may_continue_the_first(society):
+    split(society, DIVIDED | {"second:continues": ["SMK-76A"]})
+
+    assert [one.version for one in type_facts("SMK").versions["SMK-76B"].ancestors] == ["SMK-76A"]
+
+
+# ---- refused in words
+
+
+def test_a_code_that_is_there_twice_or_cannot_be_one_is_refused(society):
+    def begin(*codes, by=society.ada, version=society.other, names=("A", "B")):
+        return begin_split(by=by, version=version, codes=codes, names=names)
+
+    with pytest.raises(NotDone, match="There is a version smk-61 already"):
+        begin("smk-61", "SMK-76B")
+    with pytest.raises(NotDone, match="There is a version SMK-76 already"):
+        begin("SMK-76A", "SMK-76")
+    with pytest.raises(NotDone, match="need a code each"):
+        begin("SMK-76A", "smk-76a")
+    with pytest.raises(NotDone):
+        begin("SMK-76A", "a code?")
+    with pytest.raises(NotDone, match="need a name"):
+        begin("SMK-76A", "SMK-76B", names=("A", " "))
+    with pytest.raises(NotDone, match="proposed by authors"):
+        begin("SMK-76A", "SMK-76B", by=society.ben)
+    assert not Proposal.objects.filter(kind="split").exists()
+    with pytest.raises(IntegrityError), transaction.atomic():
+        Proposal.objects.update(second_code="SMK-76B")
+
+
+@pytest.mark.parametrize(
+    ("rows", "fault"),
+    [
+        ({}, "SMK-76A and SMK-76B do not differ"),
+        ({"second:note": "Late.", "second:certainty": "inferred"}, "do not differ"),
+        ({"second:feature:closure": [cell("buttons", note="Of horn.", sources=["S2"])]}, "do not differ"),
+        (DIVIDED | {"second:name": "smock 76 TABBED"}, "need a name each"),
+        (DIVIDED | {"continues": ["SMK-76"]}, "SMK-76A would descend from SMK-76, .* circle"),
+        (DIVIDED | {"continues": ["SMK-76B"], "second:continues": ["SMK-76A"]}, "circle"),
+        (DIVIDED | {"continues": ["SMK-90"]}, "circle"),
+        (DIVIDED | {"feature:closure": [cell("zip")], "second:feature:closure": [cell("none")]}, "would be neither"),
+    ],
+)
+def test_what_cannot_be_is_refused_when_it_is_sent_and_what_was_written_is_kept(society, rows, fault):
+    later = make_version(society.home, "SMK-90", {})
+    later.ancestors.create(ancestor=society.other, role="continues")
+    piece_of(society, society.other, closure="buttons")
+    before = VersionRecord.objects.count()
+
+    with pytest.raises(NotDone, match=fault):
+        split_sent(society, rows)
+
+    made = Proposal.objects.get(kind="split")
+    assert made.state == "draft"
+    assert rows.items() <= {**made.base, **made.rows}.items()
+    assert VersionRecord.objects.count() == before
+
+
+def test_rows_that_others_changed_are_settled_for_either_version_and_agreed_to_anew(society):
+    closures = {"feature:closure": [cell("none")], "second:feature:closure": [cell("zip")]}
+    proposal = split_sent(society, DIVIDED | closures)
+    decide(proposal, society.mo)
+    decide_both(society, sent(society.ada, society.other, {"feature:closure": [cell("buttons"), cell("zip")]}))
+    before = VersionRecord.objects.count()
+    with pytest.raises(NotDone, match="changed since"):
+        decide(proposal, society.mia)
+    assert VersionRecord.objects.count() == before
+    proposal.refresh_from_db()
+    with pytest.raises(NotDone, match="1 left"):
+        settle_clashes(
+            proposal=proposal, by=society.ada, choices={"feature:closure": "ours"}, revision=proposal.revision
+        )
+
+    choices = {"feature:closure": "theirs", "second:feature:closure": "ours"}
+    proposal = settle_clashes(proposal=proposal, by=society.ada, choices=choices, revision=proposal.revision)
+    assert "SMK-76A: Feature closure: as it stands now; SMK-76B: Feature closure: as proposed" in (
+        proposal.words.get().text
+    )
+    assert decide(proposal, society.mia).kind == "agreed"
+    made = decide(proposal, society.max)
+
+    found = [rows_of_version(one.record.version)["feature:closure"] for one in made.further.all()]
+    assert [[c["state"] for c in cells] for cells in found] == [["buttons", "zip"], ["zip"]]
+
+
+def test_a_piece_that_came_meanwhile_is_not_left_nowhere(society):
+    proposal = split_sent(society, DIVIDED | {key: [cell("zip")] for key in CLOSURES})
+    decide(proposal, society.mo)
+    come = piece_of(society, society.other, cuff="tab", closure="buttons")
+    before = VersionRecord.objects.count()
+
+    with pytest.raises(NotDone, match=f"{come.code} is accepted as SMK-76 and would be neither SMK-76A nor SMK-76B"):
+        decide(proposal, society.mia)
+
+    proposal.refresh_from_db()
+    assert (proposal.state, VersionRecord.objects.count()) == ("open", before)
+    assert standing(come) == ["SMK-76"]
+
+
+def test_of_two_splits_the_second_finds_the_version_retired_or_the_code_taken(society):
+    other = split_sent(society, codes=("SMK-76C", "SMK-76D"))
+    closures = {"feature:closure": [cell("zip")], "second:feature:closure": [cell("buttons")]}
+    of_another = SimpleNamespace(ada=society.ada, other=society.one)
+    taken = split_sent(of_another, closures, codes=("SMK-61A", "smk-76b"))
+    split(society)
+    before = VersionRecord.objects.count()
+
+    with pytest.raises(NotDone, match="Smock 76 is retired"):
+        decide(other, society.mia)
+    society.other.refresh_from_db()
+    with pytest.raises(NotDone, match="SMK-76 is retired already"):
+        begin_split(by=society.ada, version=society.other, codes=("SMK-1", "SMK-2"), names=("A", "B"))
+    with pytest.raises(NotDone, match="There is a version smk-76b already"):
+        decide(taken, society.mia)
+    assert VersionRecord.objects.count() == before
+
+
+def test_a_split_is_never_ones_own_and_takes_two(society):
+    made = begin_split(by=society.mo, version=society.other, codes=("SMK-76A", "SMK-76B"), names=("A", "B"))
+    made = save_draft(
+        proposal=made, by=society.mo, revision=0, wanted=made.base | made.rows | DIVIDED, grounds="Two.", sources=[]
+    )
+    made = send_proposal(proposal=made, by=society.mo)
+    with pytest.raises(NotDone, match="somebody else than its author"):
+        decide(made, society.mo)
+    assert decide(made, society.mia).kind == "agreed"
+    with pytest.raises(NotDone, match="agreed already"):
+        decide(made, society.mia)
+    assert decide(made, society.max).kind == "approved"
+
+
+def test_one_begins_a_draft_once(society):
+    one = split_drafted(society, {})
+    assert one.rows.keys() == {"name", "second:name"}
+    begun = [begin_split(by=society.ada, version=society.other, codes=("A1", "B1"), names=("A", "B")) for _ in range(2)]
+    assert begun[0] == begun[1]
+
+
+# ---- revoking
+
+
+def test_a_revoked_split_brings_the_version_and_all_its_pieces_back(society, client):
+    follows, since, other = (piece_of(society, society.other, cuff=one) for one in ("tab", "plain", "plain"))
+    proposal = split(society)
+    first, second = (one.record.version for one in FurtherRecord.objects.order_by("pk"))
+    since.refresh_from_db()
+    keep_as_something_else(
+        example=since, moderator=society.mo, reason="Of the first.", held_as=first, held="", believed="SMK-76B"
+    )
+    come = piece_of(society, second, cuff="plain")
+    other.refresh_from_db()
+    keep_as_something_else(
+        example=other, moderator=society.mo, reason="None.", held_as=None, held="not_in_reference", believed="SMK-76B"
+    )
+
+    assert revoke(proposal, society.max).kind == "undo_agreed"
+    made = revoke(proposal, society.mo)
+    forget_everything()
+
+    society.other.refresh_from_db()
+    assert (society.other.retired_why, society.other.successors.count()) == ("", 0)
+    assert list(type_facts("SMK").versions) == ["SMK-61", "SMK-76"]
+    assert standing(follows) == ["SMK-76", "SMK-76A", "SMK-76"]
+    assert standing(since) == ["SMK-76", "SMK-76B", "SMK-76A", "SMK-76"]
+    assert standing(come) == ["SMK-76B", "SMK-76"]
+    assert Example.objects.get(pk=other.pk).held_as is None
+    assert list(open_doubts()) == []
+    assert [one.after["became"] for one in made.further.all()] == [["SMK-76"], ["SMK-76"]]
+    assert list(faults()) == []
+    for code in ("SMK-76A", "SMK-76B"):
+        assert "The split of SMK-76 was revoked" in words(client, f"/issue-versions/{code}/")
+        assert [one.code for one in type_facts("SMK").in_force(code)] == ["SMK-76"]
+    with pytest.raises(NotDone, match="There is a version SMK-76A already"):
+        begin_split(by=society.ada, version=society.other, codes=("SMK-76A", "SMK-76D"), names=("A", "B"))
+
+
+def test_a_split_is_not_revoked_once_one_of_the_two_went_on(society):
+    proposal = split(society)
+    first, second = (one.record.version for one in FurtherRecord.objects.order_by("pk"))
+    later = begin_merge(by=society.ada, stays=society.one, goes=second)
+    later = save_draft(
+        proposal=later, by=society.ada, revision=0, wanted=later.base | later.rows, grounds="One.", sources=[]
+    )
+    decide_both(society, send_proposal(proposal=later, by=society.ada))
+    forget_everything()
+
+    assert [one.code for one in type_facts("SMK").in_force("SMK-76")] == ["SMK-76A", "SMK-61"]
+    with pytest.raises(NotDone, match="SMK-76B was retired since: revoke that first"):
+        revoke(proposal, society.mo)
+    with pytest.raises(NotDone, match="circle|retired already"):
+        begin_merge(by=society.ada, stays=society.other, goes=first)
+
+
+# ---- the pages
+
+
+def test_an_author_splits_on_the_pages_and_sees_the_record_of_today_beside_each_of_the_two(society, client):
+    tabbed, plain = (piece_of(society, society.other, cuff=seen) for seen in ("tab", "plain"))
+    unseen = piece_of(society, society.other, closure="buttons")
+    client.force_login(society.ada)
+    assert "/proposals/split/?version=SMK-76" in client.get("/proposals/new/?version=SMK-76").content.decode()
+    address = "/proposals/split/?version=SMK-76"
+    named = {"first_code": "SMK-76", "first_name": "Tabbed", "second_code": "SMK-76B", "second_name": "Plain"}
+    refused = client.post(address, named).content.decode()
+    assert "There is a version SMK-76 already" in refused
+    assert 'value="SMK-76B"' in refused
+    begun = client.post(address, named | {"first_code": "SMK-76A"}).url
+    proposal = Proposal.objects.get(kind="split")
+    assert begun == f"/proposals/{proposal.pk}/edit/"
+
+    page = words(client, begun)
+    assert "This is what SMK-76A shows" in page
+    assert "Today, SMK-76: Smock 76 As written, SMK-76B: Plain" in page
+    fields = Sent(client.get(begun).content.decode()).sent
+    fields |= {"grounds": "Two contracts.", "cites": "S1", "continues": "SMK-61", "to_page": "1"}
+    assert client.post(begun, fields).status_code == 302
+    second = f"{begun}second/"
+    fields = Sent(client.get(second).content.decode()).sent
+    assert "grounds" not in fields
+    later = client.post(second, fields | {"date": "when?", "to_profile": "1"}).content.decode()
+    assert 'value="when?"' in later
+    assert client.post(second, fields | {"date": "1979", "to_profile": "1"}).url == f"{second}profile/"
+    for where, state in ((f"{begun}profile/", "tab"), (f"{second}profile/", "plain")):
+        page = client.get(where).content.decode()
+        chosen = society.cuff.states.get(code=state)
+        sent_back = client.post(where, Sent(page).sent | {f"f{society.cuff.pk}": chosen.pk, "_save": "1"})
+        assert sent_back.url == f"/proposals/{proposal.pk}/"
+    proposal.refresh_from_db()
+    assert proposal.rows == {
+        "name": "Tabbed", "continues": ["SMK-61"], "feature:cuff": [cell("tab")],
+        "second:name": "Plain", "second:date": "1979", "second:feature:cuff": [cell("plain")],
+    }  # fmt: skip
+    assert proposal.grounds == "Two contracts."
+
+    client.post(f"/proposals/{proposal.pk}/send/")
+    client.force_login(society.mo)
+    page = words(client, f"/proposals/{proposal.pk}/")
+    assert "Split SMK-76 into SMK-76A and SMK-76B: Smock 76" in page
+    assert "Feature cuff SMK-76, today Tab (usually); or Plain (sometimes) SMK-76A Tab (always) SMK-76B Plain" in page
+    assert "Dates SMK-76, today not recorded SMK-76A: as SMK-76 not recorded SMK-76B 1979" in page
+    assert f"To SMK-76A 2 pieces: {tabbed.code} , {unseen.code}" in page
+    assert f"To SMK-76B 1 piece: {plain.code}" in page
+    assert f"{unseen.code} , to SMK-76A. It could be SMK-76B as well: nothing seen on it tells" in page
+    assert "The two are told apart by feature cuff." in page
+    assert "SMK-76B from Smock 61 (SMK-61), by feature cuff" in page
+    assert "Questions expected from the start" in page
+    for who in (society.mo, society.mia):
+        client.force_login(who)
+        client.post(f"/proposals/{proposal.pk}/", {"decision": "approved", "reason": "Yes.", "sending": 1})
+    page = words(client, f"/proposals/{proposal.pk}/")
+    assert "Feature cuff SMK-76, before Tab (usually)" in page
+    assert f"To SMK-76B 1 piece: {plain.code}" in page
+    assert f"{unseen.code} , to SMK-76A. It could be SMK-76A or SMK-76B" in page
+    assert "Also recorded as Smock 76 SMK-76" in words(client, "/issue-versions/SMK-76B/")
+
+
+def test_who_decides_is_told_which_pieces_would_be_nowhere_and_what_clashes(society, client):
+    proposal = split_sent(society, DIVIDED | {key: [cell("zip")] for key in CLOSURES})
+    lost = piece_of(society, society.other, cuff="tab", closure="buttons")
+    client.force_login(society.mo)
+    address = f"/proposals/{proposal.pk}/"
+
+    assert "1 piece would be nowhere: accepted as SMK-76" in words(client, address)
+    refused = client.post(address, {"decision": "approved", "reason": "Because of the zip.", "sending": 1})
+    assert f"{lost.code} is accepted as SMK-76 and would be neither" in refused.content.decode()
+    assert "Because of the zip.</textarea>" in refused.content.decode()
+
+    decide_both(society, sent(society.ada, society.other, {"feature:closure": [cell("buttons"), cell("zip")]}))
+    page = words(client, address)
+    assert "SMK-76A: Feature closure When it was written: Buttons (always)" in page
+    assert "SMK-76B: Feature closure When it was written: Buttons (always)" in page
+
+
+def test_no_other_proposal_has_a_second_version_to_write_on(society, client):
+    made = drafted(society.ada, society.other, {"date": "1979"})
+    client.force_login(society.ada)
+    for more in ("second/", "second/profile/"):
+        assert client.get(f"/proposals/{made.pk}/edit/{more}").url == f"/proposals/{made.pk}/"
+
+
+# ---- beside the rest of the site
+
+
+def test_what_a_split_made_goes_out_in_spreadsheets_and_comes_back_byte_for_byte(society, tmp_path):
+    split(society, DIVIDED | {"second:date": "1979", "second:continues": ["SMK-76A"]})
+    first, second = tmp_path / "first", tmp_path / "second"
+    export_reference(first)
+    rows = list(csv.DictReader((first / "versions.csv").open(encoding="utf-8-sig", newline="")))
+    assert row(rows, version="SMK-76")["became"] == "SMK-76A SMK-76B"
+
+    assert propose_import(folder=first, by=society.ada, because="As it stands.").written == []
+    society.other.successors.all().delete()
+    IssueVersion.objects.filter(code="SMK-76A").update(date="", name="Lost")
+    import_reference(folder=first)
+    export_reference(second)
+
+    for one in first.iterdir():
+        assert (second / one.name).read_bytes() == one.read_bytes(), one.name
+
+
+def test_a_change_that_would_make_a_version_descend_from_itself_is_refused_when_it_is_decided(society):
+    one = sent(society.ada, society.one, {"continues": ["SMK-76"]})
+    other = sent(society.ada, society.other, {"continues": ["SMK-61"]})
+    decide_both(society, one)
+    decide(other, society.mo)
+
+    with pytest.raises(NotDone, match="SMK-76 would descend from itself by way of SMK-61"):
+        decide(other, society.mia)
+    assert list(society.other.ancestors.all()) == []
+
+
+def test_a_split_with_many_pieces_asks_the_database_no_more_for_its_page(society, client):
+    proposal = split_sent(society)
+    piece_of(society, society.other, cuff="tab")
+    client.force_login(society.mo)
+    address = f"/proposals/{proposal.pk}/"
+    forget_everything()
+    few = queries_of(client, address), queries_of(client, address)
+    owner = make_member("Owen")
+    for seen in ("tab", "plain", "plain"):
+        piece_of(society, society.other, owner=owner, cuff=seen)
+    piece_of(society, society.other, owner=owner, closure="buttons")
+    forget_everything()
+
+    assert (queries_of(client, address), queries_of(client, address)) == few
