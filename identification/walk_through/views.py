@@ -3,13 +3,14 @@ the caution, of which the reader's own browser notes that it was read."""
 
 from dataclasses import dataclass, replace
 
-from django.http import Http404, JsonResponse
+from django.http import JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.csrf import csrf_exempt
 
 from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
+from catalogue.reference.nearest import NoSuchRecord, near_codes
 from identification import engine
 from identification.labels_on_pages.sewn import sewn_words
 from identification.walk_through import caution_read, packs
@@ -81,12 +82,22 @@ def start_in_type(request, type_code: str, *taken: str) -> Start:
     number = packs.state_number()
     facts = packs.facts_for(type_code, number)
     if facts is None:
-        raise Http404(f"There is no garment type {shortened(type_code)}.")
+        raise no_such_walk(type_code)
     limits = facts.limits
     walk = read_walk(
         pairs_of(request, *taken), facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts)
     )
     return Start(facts, pack_with_label(facts, walk, number), walk, number)
+
+
+def no_such_walk(type_code: str) -> NoSuchRecord:
+    """The exception to raise; it leads to the walks of garment types that are spelled nearly so."""
+    names = {one.code: one.name for one in contents()}
+    near = [
+        {"address": reverse("walk_through:type", args=[code]), "words": f"{code}: {names[code]}"}
+        for code in near_codes(type_code, names)
+    ]
+    return NoSuchRecord(f"There is no garment type {shortened(type_code)}.", near)
 
 
 def start_in_any(request, *taken: str) -> Start:

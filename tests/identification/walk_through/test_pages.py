@@ -39,6 +39,13 @@ def test_an_answer_that_is_not_offered_any_more_is_taken_and_shown_where_an_addr
     assert 'name="weave" value="part-missing"' in page
 
 
+def test_a_garment_type_that_is_misspelt_leads_to_the_walk_of_the_one_that_is_meant(client, demo):
+    response = client.get("/which/shi/")
+
+    assert response.status_code == 404
+    assert '<a href="/which/SHI/">SHI: Warm-station shirt</a>' in response.content.decode()
+
+
 def test_every_answer_can_be_changed_alone(client, demo):
     page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&collar=cannot-tell")
 
