@@ -84,7 +84,7 @@ def marks(facet: str) -> django_filters.MultipleChoiceFilter:
         label=FACETS[facet][1],
         method="by_marks",
         choices=[],
-        error_messages={"invalid_choice": "“%(value)s” is not in the reference."},
+        error_messages={"invalid_choice": "No version on record has “%(value)s” here."},
     )
 
 

@@ -11,11 +11,12 @@ from catalogue.member_examples.gates import is_moderator
 from catalogue.member_examples.happenings import name_asked_for, name_removed, name_request_settled
 from catalogue.member_examples.models import Example, HiddenName, NameRequest, Photograph
 from catalogue.member_examples.photographs.hiding import Area
-from catalogue.member_examples.removing_names.places import elsewhere, found_in, write_anew
+from catalogue.member_examples.removing_names.places import elsewhere, found_in
 from catalogue.member_examples.submitting.drafting import refuse_bystanders
 from catalogue.member_examples.submitting.names import LEAST_SIGNS, pattern_of
 from catalogue.member_examples.submitting.pictures import blur, clear_taken_out, drop_originals
 from catalogue.member_examples.words import NameOnLabel
+from catalogue.member_examples.written_once import write_anew
 from catalogue.reference.models import ReferenceState
 
 LONGEST_REQUEST = 2_000

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from django.contrib.admin.models import LogEntry
 from django.contrib.contenttypes.models import ContentType
-from django.db import connection
 from django.db.models import CharField, Model, QuerySet, TextField
 
 from catalogue.member_examples.models import (
@@ -88,22 +87,6 @@ def found_in(example: Example, pattern: re.Pattern | None) -> Iterator[Found]:
                 text, number = without(pattern, getattr(row, field))
                 if number:
                     yield Found(place, row, field, text[: row._meta.get_field(field).max_length])
-
-
-def write_anew(row: Model, changes: dict[str, str]) -> None:
-    """A row of a table that refuses changes, in its place again under its own number, with nothing else changed.
-
-    Other rows may point to it, so it is taken out by SQL and put back before the transaction ends, when the database
-    asks whether everything that is pointed to is there.
-    """
-    made_at = row.made_at
-    with connection.cursor() as cursor:
-        table = connection.ops.quote_name(row._meta.db_table)
-        cursor.execute(f"DELETE FROM {table} WHERE id = %s", [row.pk])  # noqa: S608 - the table is one of ours
-    for field, text in changes.items():
-        setattr(row, field, text)
-    row.made_at = made_at
-    row.save(force_insert=True)
 
 
 def elsewhere(pattern: re.Pattern | None) -> list[str]:

@@ -6,24 +6,21 @@ see the plain name.
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import Any
 from unicodedata import normalize
 
 from django.db import transaction
+from django.db.models import QuerySet
 
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions.refusals import NotDone
-from catalogue.member_examples.models import (
-    Alteration,
-    Example,
-    HiddenName,
-    Label,
-    Photograph,
-)
+from catalogue.member_examples.models import Example, HiddenName
 from catalogue.member_examples.submitting.drafting import refuse_closed, touch
-from catalogue.member_examples.words import NameOnLabel
+from catalogue.member_examples.words import AttributedBy, NameOnLabel
+from catalogue.member_examples.written_once import write_anew
 
 MASK = "[name]"
 WORD = re.compile(r"\S+")
@@ -38,6 +35,43 @@ EXAMPLES_TEXTS = {
     "venue": "Where it was seen",
     "begun_grounds": "Grounds of what it is, begun",
 }
+
+
+@dataclass(frozen=True)
+class Place:
+    """A field in which owners write about a piece. `kind` begins the keys of its texts; `written_once`: the table
+    refuses changes, so a row is written anew."""
+
+    kind: str
+    rows: Callable[[Example], QuerySet]
+    field: str
+    title: Callable[[Any], str]
+    written_once: bool = False
+
+
+OWNERS_PLACES = (
+    Place("label", lambda e: e.labels.all(), "text", lambda one: f"{one.get_kind_display()}: text"),
+    Place("remark", lambda e: e.labels.all(), "remark", lambda one: f"{one.get_kind_display()}: remark"),
+    Place("place", lambda e: e.labels.all(), "place", lambda one: f"{one.get_kind_display()}: where it is"),
+    Place("part", lambda e: e.alterations.all(), "part", lambda one: "Altered part"),
+    Place("traces", lambda e: e.alterations.all(), "traces", lambda one: f"Traces: {one.part}"),
+    Place("caption", lambda e: e.photographs.all(), "caption", lambda one: f"Caption of “{one.get_view_display()}”"),
+    Place("method", lambda e: e.measurements.filter(by=e.owner_id), "method", lambda one: "How it was measured"),
+    Place(
+        "seen",
+        lambda e: e.observations.filter(observer=e.owner_id).select_related("feature"),
+        "note",
+        lambda one: f"Note on {one.feature.name.lower()}",
+        written_once=True,
+    ),
+    Place(
+        "grounds",
+        lambda e: e.attributions.filter(by=AttributedBy.MEMBER, member=e.owner_id),
+        "grounds",
+        lambda one: "Grounds of what it is",
+        written_once=True,
+    ),
+)
 
 
 @dataclass(frozen=True)
@@ -60,14 +94,11 @@ class Text:
 
 def texts_of(example: Example) -> list[Text]:
     """Every text of the piece in which a name could stand and that its owner wrote, but for empty ones."""
-    found = [Text(f"label-{one.pk}", f"{one.get_kind_display()}: text", one.text) for one in example.labels.all()]
-    found += [Text(f"remark-{one.pk}", f"{one.get_kind_display()}: remark", one.remark) for one in example.labels.all()]
+    found = []
+    for place in OWNERS_PLACES:
+        rows = place.rows(example)
+        found += [Text(f"{place.kind}-{one.pk}", place.title(one), getattr(one, place.field)) for one in rows]
     found += [Text(f"example-{name}", title, getattr(example, name)) for name, title in EXAMPLES_TEXTS.items()]
-    found += [Text(f"traces-{one.pk}", f"Traces: {one.part}", one.traces) for one in example.alterations.all()]
-    found += [
-        Text(f"caption-{one.pk}", f"Caption of “{one.get_view_display()}”", one.caption)
-        for one in example.photographs.all()
-    ]
     return [one for one in found if one.text.strip()]
 
 
@@ -137,14 +168,13 @@ def write_text(example: Example, key: str, text: str) -> None:
         setattr(example, which, text[: Example._meta.get_field(which).max_length])
         example.save(update_fields=[which])
         return
-    model, field = {
-        "label": (Label, "text"),
-        "remark": (Label, "remark"),
-        "traces": (Alteration, "traces"),
-        "caption": (Photograph, "caption"),
-    }[kind]
-    row = model.objects.get(pk=which, example=example)
-    setattr(row, field, text[: model._meta.get_field(field).max_length])
+    place = next(one for one in OWNERS_PLACES if one.kind == kind)
+    row = place.rows(example).get(pk=which)
+    text = text[: row._meta.get_field(place.field).max_length]
+    if place.written_once:
+        write_anew(row, {place.field: text})
+        return
+    setattr(row, place.field, text)
     row.save()  # a label's bare text follows its text
 
 

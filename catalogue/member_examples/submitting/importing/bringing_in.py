@@ -110,7 +110,8 @@ def take_pictures(folder: Path, new: list[Row], kept: Kept, *, only_look: bool, 
         for file, outcome in zip(files, take_in_each(file.read_bytes() for file in files), strict=True):
             name = f"{PHOTOGRAPHS}/{row['piece']}/{file.name}"
             if isinstance(outcome, Refused):
-                faults.append(Fault(name, 0, "", str(outcome), "a photograph as JPEG, PNG, WebP or HEIC"))
+                wanted = f"a photograph as JPEG, PNG, WebP or HEIC. {str(outcome).rstrip('.')}"
+                faults.append(Fault(name, 0, "", "a file that is not taken", wanted))
             elif outcome.sha256 in found:
                 same = found[outcome.sha256]
                 faults.append(Fault(name, 0, "", "the same picture twice", f"each picture once: it is {same} as well"))

@@ -7,7 +7,7 @@ from django.shortcuts import redirect
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.shades import shades_of_piece
 from catalogue.member_examples.submitting.answers import last_looks, words_of
-from catalogue.member_examples.submitting.names import mask_words, say_about_names, texts_of
+from catalogue.member_examples.submitting.names import Text, mask_words, say_about_names, texts_of
 from catalogue.member_examples.submitting.sending import opinion_of, reason_not_to_send, send
 from catalogue.member_examples.submitting.steps import address, held_words, missing, own_attribution, progress
 from catalogue.member_examples.submitting.views.begin import token_in
@@ -49,7 +49,7 @@ def names(request, example):
     context = step_context(
         example,
         "names",
-        texts=texts_of(example),
+        texts=each_once(texts_of(example)),
         photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
         hidden=list(example.hidden_names.all()),
         said="" if example.name_on_label == NameOnLabel.NOT_LOOKED else example.name_on_label,
@@ -58,6 +58,11 @@ def names(request, example):
     if fault:
         return answer_faulty(request, "names", context, refusal=NotDone(fault))
     return show(request, "names", context)
+
+
+def each_once(texts: list[Text]) -> list[Text]:
+    """What stands in several rows alike is shown once; a name is masked in all of them."""
+    return list({(one.title, one.text): one for one in reversed(texts)}.values())[::-1]
 
 
 def ticked_in(request) -> dict[str, tuple[str, list[int]]]:

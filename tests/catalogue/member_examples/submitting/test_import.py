@@ -117,7 +117,8 @@ def test_every_fault_is_told_with_file_line_column_found_accepted_and_nearest(co
         "observations.csv, line 4, column piece: found “99”",
         "lengths.csv, line 2, column length: found “61”",
         "photographs/77: found “77”. Accepted: a folder named like a piece of pieces.csv.",
-        "photographs/14/front.jpg: found “The picture is an SVG drawing",
+        "photographs/14/front.jpg: found “a file that is not taken”. Accepted: a photograph as JPEG, PNG, WebP or "
+        "HEIC. The picture is an SVG drawing, whatever its name says.",
         "Nothing was imported:",
     ):
         assert words in err, f"{words}\n\n{err}"

@@ -68,6 +68,25 @@ def test_the_plain_name_is_kept_only_where_the_owner_lets_the_moderators_see_it(
     assert [row.name for row in names_for(example, moderator=False)] == [""]
 
 
+def test_a_name_in_grounds_notes_and_places_is_masked_before_sending_too(ada, society):
+    example = draft(society, text="SMOCK")
+    step(ada, example, "held", version="SMK-76", grounds="Brandt wore it.")
+    step(ada, example, "seen/cuff", answer="tab", note="Brandt sewed it")
+    step(ada, example, "size", unit="cm", pit_to_pit="55", sleeve="60", method="by Brandt")
+    label = {"kind": "size", "text": "3", "place": "on Brandt's pocket", "attachment": "sewn", "origin": "original"}
+    step(ada, example, "labels/new", **label)
+    looks = list(Observation.objects.values_list("pk", "answer", "state__code", "made_at"))
+    shown = ada.get(f"/my-pieces/{example.code}/names/").content.decode()
+    tick(ada, example, "Brandt", of="grounds")
+
+    assert shown.count("How it was measured") == 1
+    assert list(Attribution.objects.values_list("grounds", "version__code")) == [("[name] wore it.", "SMK-76")]
+    assert Observation.objects.get().note == "[name] sewed it"
+    assert list(Observation.objects.values_list("pk", "answer", "state__code", "made_at")) == looks
+    assert set(example.measurements.values_list("method", flat=True)) == {"by [name]"}
+    assert example.labels.last().place == "on [name]'s pocket"
+
+
 def test_words_of_a_text_that_was_changed_meanwhile_are_not_masked_blindly(ada, society):
     example = draft(society, text=TEXT)
     label = example.labels.get()
