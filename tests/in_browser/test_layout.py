@@ -74,6 +74,14 @@ REACH = """() => {
         bar: bar.getBoundingClientRect().height, first: first.bottom < bar.getBoundingClientRect().top};
 }"""
 
+ANSWERS = """() => {
+    const folds = [...document.querySelectorAll("main details:not([open])")];
+    folds.forEach(fold => fold.open = true);
+    const heights = [...document.querySelectorAll(".answer, main .tick")].map(e => e.getBoundingClientRect().height);
+    folds.forEach(fold => fold.open = false);
+    return heights.filter(height => height > 0);
+}"""
+
 
 @pytest.mark.parametrize("query", ["", "?front_closure=neck_zip&waist_draw=cannot-tell"])
 def test_cannot_tell_is_within_reach_of_the_thumb_and_covers_no_first_answer(demo_site, browser_page, query):
@@ -83,10 +91,12 @@ def test_cannot_tell_is_within_reach_of_the_thumb_and_covers_no_first_answer(dem
 
     found = browser_page.evaluate(REACH)
     asked = browser_page.locator("h1").inner_text()
+    rows = browser_page.evaluate(ANSWERS)
     browser_page.locator(".thumb-bar button").click()
 
     assert (found["seen"], found["hit"], found["first"]) == (True, True, True)
     assert found["bar"] <= 64, "one line"
+    assert min(rows) >= 48
     assert browser_page.locator("h1").inner_text() != asked, "the next question"
     assert "=cannot-tell" in browser_page.url
 

@@ -59,7 +59,7 @@ def bellows(pen: BoxPen, place: Place) -> None:
 def gathers_under_a_yoke(pen: BoxPen, place: Place) -> None:
     page = back_page(pen, place, -104)
     gathers = "".join(
-        f"M{x} 155C{x + 1} 165 {x - 1} 172 {x + 2} {176 + x * 7 % 18}" for x in range(7, 66, 10 if place.small else 6)
+        f"M{x} 155C{x + 1} 165 {x - 1} 172 {x + 2} {176 + x * 7 % 18}" for x in range(7, 66, 12 if place.small else 6)
     )
     page.path("e", YOKE_SEAM + strokes(gathers))
     page.path("t", YOKE_STITCHES)

@@ -11,7 +11,7 @@ from catalogue.figures.silhouettes.bags import OUTLINES, front_of
 @part("bag_form", *OUTLINES, detail=True, frame=WHOLE)
 def form(pen: BoxPen, place: Place) -> None:
     """The whole bag from the front; in its views the silhouette itself has the form."""
-    front_of(moved(pen.sheet(650, 433), 325, -24), {}, place.profile["bag_form"])
+    front_of(moved(pen.sheet(650, 433), 325, -24), {}, place.profile["bag_form"], small=place.small)
 
 
 FLAPS = {"front": ("body",), "flap": ("flap",)}

@@ -146,13 +146,16 @@ def brass(pen: BoxPen, place: Place) -> None:
 
 @part("button_material", "polyester", detail=True, frame=WHOLE)
 def polyester(pen: BoxPen, place: Place) -> None:
-    """Turned from a cast rod: even rings, everything alike, a soft gleam."""
+    """Even rings and a soft gleam; seen on its edge straight, with the line where the halves of the mould met."""
     page = sheet(pen)
-    for radius in (28, 24, 20):
-        page.circle("o" if radius == 28 else "e", 48, 32, radius)
-    page.circle("f", 48, 32, 14)
-    page.path("f", "M30 26C32 20 37 16 42 14M33 27C35 22 39 18 43 17")
-    holes(page, (43, 27), (53, 27), (43, 37), (53, 37), radius=2.5)
+    page.circle("o", 34, 32, 26)
+    for radius in (22, 18):
+        page.circle("e", 34, 32, radius)
+    page.path("f", "M20 27C21 22 25 18 30 17M23 28C24 24 27 21 31 20")
+    holes(page, (29, 27), (39, 27), (29, 37), (39, 37), radius=2.5)
+    page.path("o", "M72 10Q72 6 76 6H80Q84 6 84 10V54Q84 58 80 58H76Q72 58 72 54Z")
+    page.path("e", "M78 2V62")
+    page.path("f", "M75 12V52")
 
 
 @part("button_material", "nylon", detail=True, frame=WHOLE)

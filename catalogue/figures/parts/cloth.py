@@ -18,19 +18,16 @@ def plain_cloth(pen: BoxPen, place: Place) -> None:
 def sprigs_of_ling(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     pinked(page)
-    page.path("e", sprig(20, 33) + sprig(58, 33) + sprig(41, 55, -1) + sprig(78, 55, -1))
+    page.path("e", sprig(20, 33) + sprig(62, 33) + sprig(41, 55, -1))
 
 
 @part("cloth_pattern", "shingle", detail=True, frame=WHOLE)
 def stones_of_shingle(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     pinked(page)
-    upper = stone(9, 10, 18, 14) + stone(30, 12, 14, 10) + stone(47, 10, 20, 14) + stone(70, 11, 17, 12)
-    lower = stone(11, 40, 20, 13) + stone(34, 42, 14, 10) + stone(51, 40, 18, 13) + stone(72, 42, 14, 10)
-    page.path(
-        "e", upper + stone(10, 27, 12, 10) + stone(25, 25, 22, 14) + stone(50, 27, 13, 10) + stone(66, 26, 20, 12)
-    )
-    page.path("e", lower)
+    upper = stone(10, 10, 20, 14) + stone(34, 12, 14, 10) + stone(54, 10, 30, 14)
+    lower = stone(12, 41, 30, 13) + stone(48, 42, 14, 10) + stone(66, 40, 20, 14)
+    page.path("e", upper + stone(10, 27, 14, 12) + stone(28, 26, 28, 14) + stone(62, 27, 22, 11) + lower)
 
 
 @part("cloth_pattern", "other_print", detail=True, frame=WHOLE)
@@ -66,7 +63,7 @@ def dyed(pen: BoxPen, place: Place) -> None:
     """A snip in its own colour, under the hatch that stands for it where there is no colour."""
     one = HATCHES[place.profile["colour"]]
     lines = (
-        dashed(8, 10, 80, 44, one.degrees, one.pitch, one.dash)
+        dashed(8, 10, 80, 44, one.degrees, one.pitch + 1, one.dash)
         if one.dash
         else hatch(8, 10, 80, 44, one.degrees, one.pitch)
     )

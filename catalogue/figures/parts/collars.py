@@ -113,7 +113,8 @@ def convertible(pen: BoxPen, place: Place) -> None:
     lapel = "M40 56C34 80 16 106 0 122C12 126 24 128 34 128C46 116 56 102 64 88L42 70Z"
     leaf = "M40 62C43 44 40 24 24 16C42 17 56 28 60 46L68 74C60 75 50 73 42 70Z"
     page.path("o", lapel + mirrored(lapel) + leaf + mirrored(leaf))
-    page.path("t", strokes("M11 121C20 123 26 123 31 123C42 113 50 101 57 89L50 81M62 69L55 48C53 38 48 30 42 26"))
+    if not place.small:
+        page.path("t", strokes("M11 121C20 123 26 123 31 123C42 113 50 101 57 89L50 81M62 69L55 48C53 38 48 30 42 26"))
 
 
 @part("collar", "hood_fixed", views=VIEWS, frame=HOOD_FRAME, layer=LAYER)
@@ -175,7 +176,7 @@ def hood_buttoned_on(pen: BoxPen, place: Place) -> None:
             page.path("t", strokes("M14 86C30 94 42 98 53 99C56 84 56 70 54 58"))
         band = "M44 18L58 20C56 48 36 80 10 94L0 84C24 72 42 44 44 18Z"
         seat = band + mirrored(band)
-        buttons = ((50, 36), (38, 62), (17, 82))
+        buttons = ((47, 48), (22, 80)) if place.small else ((50, 36), (38, 62), (17, 82))
     if seat:
         page.path("o", seat)
     for x, y in buttons:
@@ -183,22 +184,33 @@ def hood_buttoned_on(pen: BoxPen, place: Place) -> None:
             page.circle("b", at, y, radius)
 
 
-@part("collar", "hood_stowed", views=VIEWS, frame=FRAME, layer=LAYER)
+def on_its_way_in(page: BoxPen) -> None:
+    """A thick collar with a zip along it; the hood, dashed, and the way that it goes into the collar."""
+    page.path("o", "M0 64C4 56 16 51 28 49H68C80 51 92 56 96 64Z")
+    page.path("t", "M30 29C18 14 30 2 48 2C66 2 78 14 66 29M37 29C32 18 38 9 48 9C58 9 64 18 59 29")
+    page.path("o", "M27 54C21 46 21 36 26 29C40 36 56 36 70 29C75 36 75 46 69 54C56 62 40 62 27 54Z")
+    page.path("e", "M23 41C40 49 56 49 73 41M23 45C40 53 56 53 73 45M35 44V51M41 46V53M48 46V53M55 46V53M61 44V51")
+    page.path("k", "M26 41H32V48H26ZM28 48H31V58H28ZM46 14H50V22H54L48 30L42 22H46Z")
+
+
+@part("collar", "hood_stowed", views=VIEWS, frame=(0, 0, 100, 100), layer=LAYER)
 def hood_stowed(pen: BoxPen, place: Place) -> None:
     """A thick stand collar: the hood is rolled inside it, behind a zip along its outer face."""
+    if place.small:
+        return on_its_way_in(pen.sheet(96, 64))
     page = half_of(pen, place)
     if place.view == "inside":
         page.path("o", closed(f"M0 12C24 12 44 8 58 -2C62 14 58 32 48 42{TO_NECK_BEHIND}"))
         page.path("f", across("M0 22C22 22 42 18 56 10"))
         page.path("t", across("M0 45C16 45 32 43 46 36"))
-        return
+        return None
     if place.view == "back":
         page.path("o", closed("M0 2C30 2 48 8 52 22C55 36 52 46 46 52C32 60 16 62 0 62"))
         page.path("f", strokes("M10 12C24 13 36 16 44 22M14 22C26 23 36 25 46 30"))
         zip_round(page, across("M0 38C22 38 40 36 53 30"), across("M0 45C22 45 40 43 52 38"))
         page.path("t", across("M0 41C22 41 40 39 52 34"))
         page.path("b", "M-46 36L-40 37L-41 56L-46 55Z")
-        return
+        return None
     page.path("o", closed("M0 2C26 2 42 6 46 16C42 42 22 56 0 60"))
     page.path("f", across("M0 12C24 12 36 17 40 24"))
     front = "M0 86C24 86 46 70 52 48C55 34 53 22 46 14C44 42 22 56 0 60Z"
@@ -207,6 +219,7 @@ def hood_stowed(pen: BoxPen, place: Place) -> None:
     zip_round(page, strokes("M54 32C52 54 32 70 18 73"), strokes("M53 42C48 60 34 73 18 79"))
     page.path("t", strokes("M53 37C50 57 33 72 18 76"))
     page.path("b", "M18 72L12 74L14 92L19 91Z")
+    return None
 
 
 def zip_round(page: BoxPen, above: str, below: str) -> None:

@@ -152,11 +152,10 @@ def painted_iron_stud(pen: BoxPen, place: Place) -> None:
 
 @part("stud_material", "plastic", detail=True, frame=WHOLE)
 def plastic_stud(pen: BoxPen, place: Place) -> None:
-    """Seen aslant: thick and dull, the seam of the mould round its edge, and the stub where it was filled."""
+    """From the side: a thick dull dome, the seam of the mould over it, and the stub where it was filled."""
     page = sheet(pen)
-    page.path("o", "M12 28V38C12 50 28 58 48 58C68 58 84 50 84 38V28")
-    page.path("o", "M12 28C12 16 28 9 48 9C68 9 84 16 84 28C84 40 68 47 48 47C28 47 12 40 12 28Z")
-    page.path("e", "M12 33C12 45 28 53 48 53C68 53 84 45 84 33M12 35C12 47 28 55 48 55C68 55 84 47 84 35")
-    page.path("b", "M81 39L93 36V42L80 46Z")
-    page.path("e", "M28 28C28 22 36 18 48 18C60 18 68 22 68 28C68 34 60 38 48 38C36 38 28 34 28 28Z")
-    page.path("b", "M43 26V30C43 32 53 32 53 30V26C53 24 43 24 43 26Z")
+    page.path("o", "M12 34C12 18 28 8 48 8C68 8 84 18 84 34Z")
+    page.path("o", "M8 34H88V42H8ZM36 42H60V54H36ZM26 54H70V60H26Z")
+    page.path("b", "M46 8L48 2L50 8ZM88 36H95V40H88Z")
+    page.path("e", "M48 8V60M47 12L49 14M47 20L49 22M47 28L49 30")
+    page.path("f", "M20 30C22 21 30 15 38 13M25 31C27 24 33 19 40 17")

@@ -74,7 +74,7 @@ def leather_palm(pen: BoxPen, place: Place) -> None:
 def coated_palm(pen: BoxPen, place: Place) -> None:
     """Small dots in rows that take a grip."""
     page = facing(pen, place)
-    rows = enumerate(range(254, 384, 18))
+    rows = enumerate(range(254, 384, 20))
     page.path("e", "".join(f"M{x} {y}H{x + 2}" for turn, y in rows for x in range(242 + turn % 2 * 10, 334, 20)))
 
 
@@ -82,8 +82,8 @@ def coated_palm(pen: BoxPen, place: Place) -> None:
 def knitted_palm(pen: BoxPen, place: Place) -> None:
     """Row over row of stitches, each a small V."""
     page = facing(pen, place)
-    row = [(x, turn % 2 * 8) for turn, x in enumerate(range(244, 336, 12))]
-    page.path("e", "".join("M" + "L".join(f"{x} {y + down}" for x, down in row) for y in range(254, 380, 17)))
+    row = [(x, turn % 2 * 8) for turn, x in enumerate(range(244, 336, 14))]
+    page.path("e", "".join("M" + "L".join(f"{x} {y + down}" for x, down in row) for y in range(254, 380, 19)))
 
 
 # The rows run from the knuckles towards the wrist, between the fingers.
@@ -247,5 +247,5 @@ def pile_lining(pen: BoxPen, place: Place) -> None:
     """Tufts all over, and over the edge."""
     page = mouth_page(pen, place)
     rows = ((-34, 60), (-20, 96), (-6, 108), (8, 108), (22, 84))
-    tufts = "".join(f"M{x} {y}Q{x + 4} {y + 9} {x + 9} {y}" for y, reach in rows for x in range(-reach, reach - 6, 24))
+    tufts = "".join(f"M{x} {y}Q{x + 4} {y + 9} {x + 9} {y}" for y, reach in rows for x in range(-reach, reach - 6, 34))
     page.path("e", tufts)

@@ -71,7 +71,8 @@ def zipped(pen: BoxPen, place: Place) -> None:
     if place.small:
         near = opened(pen)
         for x in BOTH_FRONTS:
-            hardware.chain(near, (x, 18), (x, 58), pitch=4, half=3)
+            hardware.chain(near, (x, 22), (x, 58), pitch=4, half=3)
+            hardware.puller(moved(near, x, 20, 1))
         return
     page = in_units(pen)
     middle, foot = pen.box.w / 2, pen.box.h * 0.94

@@ -81,4 +81,4 @@ def net_lined(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    page.path("f", over_panels(0, 2.5) + over_panels(90, 2.5))
+    page.path("f", over_panels(0, 3) + over_panels(90, 3))

@@ -3,6 +3,7 @@
 Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
+from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import aslant, closed, corner_at, crop, mirrored
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -128,7 +129,7 @@ def neck_page(pen: BoxPen, place: Place) -> BoxPen:
     page.path("o", "M-60 80L60 80L60 160L-60 160Z")
     page.path("e", "M-60 106C-30 113 30 113 60 106")
     page.path("t", "M-60 102C-30 109 30 109 60 102")
-    page.path("f", "M-60 128C-30 140 30 140 60 128")
+    page.path("f", hatch(-42, 112, 84, 32, 45, 7))
     return page
 
 
@@ -148,10 +149,11 @@ def hanger_of_tape(pen: BoxPen, place: Place) -> None:
 
 @part("hanger", "self", views=NECK, frame=WHOLE, layer=58)
 def hanger_of_cloth(pen: BoxPen, place: Place) -> None:
-    """A folded strip, topstitched along both edges."""
+    """A folded strip of the garment's cloth, which its lines say, topstitched along its edge."""
     page = neck_page(pen, place)
     page.path("b", "M-25 110L-14 111C-13 119 13 119 14 111L25 110C25 134 -25 134 -25 110Z")
-    page.path("t", "M-22 112C-21 130 21 130 22 112M-17 113C-15 122 15 122 17 113")
+    page.path("t", "M-22 112C-21 130 21 130 22 112")
+    page.path("f", "".join(f"M{x} {y}L{x + 8} {y - 8}" for x, y in WEAVE))
     page.path("e", "M-24 111L-14 116M-14 111L-24 116M24 111L14 116M14 111L24 116")
 
 
@@ -164,4 +166,5 @@ def hanger_of_cord(pen: BoxPen, place: Place) -> None:
     page.path("e", twist)
 
 
+WEAVE = ((-24, 120), (-19, 124), (-13, 127), (-6, 128), (2, 128), (9, 126), (15, 121))
 TWIST = ((-20, 112), (-17, 116), (-13, 119), (-8, 121), (-3, 121), (3, 121), (8, 119), (13, 117), (17, 113))

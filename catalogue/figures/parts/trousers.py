@@ -133,7 +133,7 @@ def elastic_waist(pen: BoxPen, place: Place) -> None:
     """Gathered all round, with the rows of stitches that hold the elastic."""
     page, half = band_page(pen, place)
     gathers = ""
-    for x in range(-44 if place.small else 8 - int(half), int(half) - 6, 8):
+    for x in range(-44 if place.small else 8 - int(half), int(half) - 6, 10 if place.small else 8):
         top = round(band_top(x, half, place))
         gathers += f"M{x} {top + 2}C{x + 3} {top + 9} {x - 2} {top + 15} {x + 1} {top + 28 + x % 3 * 4}"
     page.path("e", gathers)
@@ -157,11 +157,15 @@ def cord_waist(pen: BoxPen, place: Place) -> None:
     page.path("b", "M0 30C-8 18 -26 24 -24 34C-22 43 -8 38 0 30C8 18 26 24 24 34C22 43 8 38 0 30Z")
 
 
-def cargo(page: BoxPen, *, button: float = 3.6) -> None:
-    """A bellows pocket, its sides folded in, under a flap with two buttons (their radius in units of the drawing)."""
+def cargo(page: BoxPen, *, button: float = 3.6, near: bool = True) -> None:
+    """A bellows pocket, its sides folded in, under a flap with two buttons (their radius in units of the drawing).
+
+    `near`: drawn large enough to show the stitches below the flap.
+    """
     page.path("o", "M8 12H80V98Q80 104 74 104H14Q8 104 8 98Z")
     page.path("e", "M15 32V98H73V32")
-    page.path("t", "M20 32V93H68V32")
+    if near:
+        page.path("t", "M20 32V93H68V32")
     page.path("o", "M4 0H84V27Q84 33 78 33H10Q4 33 4 27Z")
     page.path("t", "M9 5H79V28H9Z")
     for x in (22, 66):
@@ -190,7 +194,7 @@ def thigh_pocket(pen: BoxPen, place: Place) -> None:
     state = place.profile["thigh_pocket"]
     for side, x in (("right", -136), ("left", 48)):  # as seen from the front
         if state in (side, "both"):
-            cargo(moved(page, x, 236), button=1.4)
+            cargo(moved(page, x, 236), button=1.4, near=False)
     miniatures.sides(pen.unflipped().sheet(96, 64))
 
 

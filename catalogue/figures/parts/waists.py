@@ -5,7 +5,7 @@ Units of the flat: x from the middle line, y from the top of the region.
 
 from collections.abc import Callable
 
-from catalogue.figures import miniatures
+from catalogue.figures.closeups import opened_garment
 from catalogue.figures.halves import across, closed, corner_at, crop, strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -54,12 +54,12 @@ def cord_inside(pen: BoxPen, place: Place) -> None:
     """Outside only the channel shows and the cloth it draws in; the small picture shows the inside, opened."""
     if place.small:
         sheet = pen.sheet(96, 64)
-        miniatures.opened(sheet)
-        sheet.path("t", "M3 34C28 37 68 37 93 34M3 40C28 43 68 43 93 40")
-        for x, side in ((9, 1), (87, -1)):
-            sheet.circle("b", x, 37.5, 2)
-            sheet.path("e", f"M{x} 37C{x + 5 * side} 44 {x - 2 * side} 48 {x + 4 * side} 53")
-            sheet.path("k", f"M{x + 4 * side - 1.5} 52H{x + 4 * side + 1.5}V59H{x + 4 * side - 1.5}Z")
+        opened_garment(sheet)
+        sheet.path("t", "M3 34H27M31 34H65M69 34H93M3 42H27M31 42H65M69 42H93")
+        for x, side in ((11, 1), (85, -1)):
+            sheet.circle("b", x, 38, 3)
+            sheet.path("e", f"M{x} 38C{x + 6 * side} 43 {x - side} 47 {x + 5 * side} 51")
+            sheet.path("k", f"M{x + 5 * side - 2} 50H{x + 5 * side + 2}V58H{x + 5 * side - 2}Z")
         return
     page = waist_page(pen, place)
     page.path("t", CHANNEL)
@@ -89,7 +89,7 @@ def waist_elastic(pen: BoxPen, place: Place) -> None:
 
 def in_a_row(place: Place, one: Callable[[int], str], first: int, last: int, step: int) -> str:
     """The same stroke again and again to both sides of the middle; fewer in the small picture."""
-    return strokes("".join(one(x) for x in range(first, last, step + 6 * place.small)))
+    return strokes("".join(one(x) for x in range(first, last, step + 8 * place.small)))
 
 
 def hem_page(pen: BoxPen, place: Place, *, drawn_in: bool = False) -> tuple[BoxPen, float]:
@@ -138,6 +138,10 @@ def hem_cord(pen: BoxPen, place: Place) -> None:
         page.path("k", "M-40 39L-42 44L-52 48L-51 41ZM44 38L46 44L56 48L55 40Z")
 
 
+# The folds of a body that blouses over its band.
+BLOUSED = "M30 7L31 -12M54 5L55 -18M80 2L81 -18"
+
+
 @part("hem_finish", "band_button", frame=WHOLE, views=HEM, layer=48)
 def waistband(pen: BoxPen, place: Place) -> None:
     """A band that the body blouses over; in front its end lies left over right under a button."""
@@ -145,7 +149,7 @@ def waistband(pen: BoxPen, place: Place) -> None:
     w = f"{wide:.0f}"
     page.path("o", closed(f"M0 9C38 9 74 7 {w} 0L{w} 32C74 39 36 41 0 41"))
     page.path("t", line(wide - 1, 4) + line(wide - 1, 27))
-    page.path("f", strokes("M30 7C31 0 29 -6 31 -12M54 5C56 -4 53 -10 55 -18M80 2C81 -6 79 -12 81 -18M98 0L98 -10"))
+    page.path("f", strokes(f"{BLOUSED}M98 0L98 -10"))
     if is_front(place):
         page.path("o", "M14 9L-16 9L-21 25L-16 41L14 41")
         page.path("t", "M14 13L-13 13L-17 25L-13 37L14 37")
@@ -177,4 +181,4 @@ def hem_knitted(pen: BoxPen, place: Place) -> None:
     w, low = f"{wide:.0f}", f"{wide - 4:.0f}"
     page.path("o", closed(f"M0 9C38 9 74 7 {w} 0C{w} 12 {low} 22 {low} 32C74 39 36 41 0 41"))
     page.path("e", in_a_row(place, lambda x: rib(x, wide), 3, int(wide), 6))
-    page.path("f", strokes("M30 7C31 0 29 -6 31 -12M54 5C56 -4 53 -10 55 -18M80 2C81 -6 79 -12 81 -18"))
+    page.path("f", strokes(BLOUSED))

@@ -32,7 +32,7 @@ AT_ARMS_LENGTH = {
     "drill": ("e", hatch(58, 10, 32, 44, 27, 4)),
     "herringbone": (
         "e",
-        "".join(hatch(58 + strip * 8, 10, 8, 44, 45 if strip % 2 else 135, 5) for strip in range(4)),
+        "".join(hatch(58 + strip * 8, 10, 8, 44, 45 if strip % 2 else 135, 6) for strip in range(4)),
     ),
     "sateen": ("f", "M60 50C66 34 74 22 88 14M60 44C65 30 72 19 82 12M68 52C73 40 80 30 90 24"),
 }

@@ -50,19 +50,18 @@ def carried(page: BoxPen, form: str) -> None:
         page.path("b", "M-62 160H-40V244H-62ZM40 160H62V244H40Z")
 
 
-def front_of(page: BoxPen, profile: Mapping[str, str], form: str) -> None:
-    """On a page whose x is counted from the middle line."""
+def front_of(page: BoxPen, profile: Mapping[str, str], form: str, *, small: bool = False) -> None:
+    """On a page whose x is counted from the middle line. `small`: without what is too fine for a small picture."""
     if profile.get("bag_strap") != "none":
         carried(page, form)
     if form == "rucksack":
         page.path("o", strokes("M122 250C150 250 158 262 158 280L158 400C158 424 144 432 122 434Z"))
-        page.path("e", strokes("M122 278L158 282"))
     page.path("o", closed(OUTLINES[form]))
     x, y, w, h = FRONTS[form]
     half, foot = w / 2, y + h
-    page.path(
-        "f", strokes(f"M{half - 24} {y + 60}C{half - 14} {y + 90} {half - 14} {foot - 90} {half - 22} {foot - 60}")
-    )
+    bend = half - 14
+    if not small:
+        page.path("f", strokes(f"M{half - 24} {y + 60}Q{bend} {y + h // 2} {half - 22} {foot - 60}"))
     if form == "holdall":
         page.path("e", strokes("M150 196C162 240 162 360 150 409") + across("M0 214C60 213 120 214 152 218"))
         page.path("t", across("M0 208C60 207 120 208 150 212") + across("M0 220C60 219 120 220 153 224"))

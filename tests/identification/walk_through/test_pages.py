@@ -70,6 +70,29 @@ def test_an_answer_that_is_not_offered_any_more_is_taken_and_shown_where_an_addr
     assert 'name="weave" value="part-missing"' in page
 
 
+def test_a_garment_type_that_is_misspelt_leads_to_the_walk_of_the_one_that_is_meant(client, demo):
+    response = client.get("/which/shi/")
+
+    assert response.status_code == 404
+    assert '<a href="/which/SHI/">SHI: Warm-station shirt</a>' in response.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("address", "words"),
+    [
+        ("/which/HAT/?_for=brim&_value=+&_unit=cm&cloth_pattern=ling", "No length was written."),
+        ("/which/SMK/?_for=cuff&cloth_pattern=ling", "Nothing was ticked."),
+    ],
+)
+def test_a_form_that_was_sent_empty_stays_on_its_question_and_says_so(client, demo, address, words):
+    page = text(client, address)
+
+    assert words in page
+    assert "Your other answers are kept." in page
+    assert ("Measure the brim" if "HAT" in address else "How does the cuff end?") in page
+    assert '<input type="hidden" name="cloth_pattern" value="ling">' in page
+
+
 def test_every_answer_can_be_changed_alone(client, demo):
     page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&collar=cannot-tell")
 
