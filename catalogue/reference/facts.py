@@ -47,6 +47,7 @@ class StateFacts:
     high: float | None = None
     drawing: str = ""
     photograph: MarkedFacts | None = None
+    explained: str = ""
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import django_filters
+from django import forms
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet
 from django.http import QueryDict
 
@@ -105,6 +106,17 @@ def year(words: str, method: str) -> django_filters.NumberFilter:
     )
 
 
+class YearsInOrder(forms.Form):
+    """What no field can say by itself."""
+
+    def clean(self):
+        given = super().clean()
+        first, last = given.get("year_from"), given.get("year_to")
+        if first and last and first > last:
+            self.add_error("year_to", f"No year is from {first} and to {last}: the earlier one comes first.")
+        return given
+
+
 class VersionFilter(django_filters.FilterSet):
     """Checked strictly: what cannot be read is said, and never taken for no filter at all.
 
@@ -136,6 +148,7 @@ class VersionFilter(django_filters.FilterSet):
 
     class Meta:
         model = IssueVersion
+        form = YearsInOrder
         fields: list[str] = []
 
     def __init__(self, data: QueryDict, queryset: QuerySet, *, choices: Choices, number: int):

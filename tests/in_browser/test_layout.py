@@ -41,6 +41,29 @@ def test_a_site_with_nothing_in_it_has_whole_pages(empty_site, browser_page, add
     assert browser_page.locator("h1").count() == 1
 
 
+# How high the flats and all checks of a claim stand, and what of them is too small or beside the screen.
+CLAIMED = """() => { const top = document.querySelector(".claimed").getBoundingClientRect().top
+    const checks = [...document.querySelectorAll(".claim-check")]
+    const drawn = [...document.querySelectorAll(".claimed svg")].filter(one => one.checkVisibility())
+    return {high: checks.at(-1).getBoundingClientRect().bottom - top, checks: checks.length,
+        low: Math.min(...[...document.querySelectorAll(".yes-or-no label")].map(l => l.offsetHeight)),
+        astray: drawn.filter(one => { const box = one.getBoundingClientRect()
+            return box.width < 40 || box.left < 0 || box.right > innerWidth }).length} }"""
+
+
+def test_a_claim_is_checked_on_one_screen_of_a_phone_with_the_flat_and_a_drawing_for_each_check(
+    demo_site, browser_page
+):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    browser_page.goto(f"{demo_site}/which/claim/?v=SMK-76")
+    found = browser_page.evaluate(CLAIMED)
+
+    assert found["checks"] == 4
+    assert found["high"] <= 740
+    assert found["low"] >= 44
+    assert found["astray"] == 0
+
+
 REACH = """() => {
     const bar = document.querySelector(".thumb-bar"), button = bar.querySelector("button");
     const box = button.getBoundingClientRect();

@@ -126,7 +126,8 @@ def yes_no(name: str, meaning: str, *, default: bool) -> Column:
             raise Unreadable("yes or no")
         return default if not cell else cell == "yes"
 
-    return Column(name, meaning, f"yes or no; empty is {'yes' if default else 'no'}", read)
+    accepts = f"yes or no; empty is {'yes' if default else 'no'}"
+    return Column(name, meaning, accepts, read, words=("yes", "no"))
 
 
 def uncertain_date(name: str, meaning: str) -> Column:

@@ -123,6 +123,10 @@ PLANTED = {
         ("versions", "observed,yes", "observed,maybe"),
         "versions.csv, line 4, column piece_seen: found “maybe”. Accepted: yes or no.",
     ),
+    "yes in capitals": (
+        ("versions", "observed,yes", "observed,Yes"),
+        "versions.csv, line 4, column piece_seen: found “Yes”. Accepted: yes or no. Nearest: yes.",
+    ),
     "a month that is none": (
         ("versions", "1950/1960", "1950-13"),
         "versions.csv, line 2, column date: found “1950-13”. Accepted: a month and a day that there are.",

@@ -25,6 +25,13 @@ def test_a_garment_type_without_a_version_is_not_said_to_be_missing_from_the_ref
     assert "not in the reference" not in page
 
 
+def test_years_the_wrong_way_round_are_said_to_be(client, demo):
+    page = text(client, "/issue-versions/?year_from=1990&year_to=1950")
+
+    assert "Made in or before: No year is from 1990 and to 1950: the earlier one comes first." in page
+    assert 'name="year_from" value="1990"' in page
+
+
 def test_what_was_typed_and_ticked_stays_when_another_filter_cannot_be_read(client, demo):
     page = text(client, "/issue-versions/?year_from=abc&kind=trial&q=smock")
 
