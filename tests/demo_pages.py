@@ -119,6 +119,7 @@ SIGNED_IN_PAGES = {
         "/my/notices/",
         "/my/away/",
         "/proposals/",
+        "/proposals/split/?version=COA-85",
         "/proposals/imports/",
         "/not-reviewed/",
         "/not-reviewed/?type=HAT",

@@ -47,6 +47,7 @@ class StateFacts:
     high: float | None = None
     drawing: str = ""
     photograph: MarkedFacts | None = None
+    explained: str = ""
 
 
 @dataclass(frozen=True)
@@ -293,7 +294,8 @@ class VersionFacts:
 
     @property
     def hazard_words(self) -> str:
-        return HazardKind(self.hazard_kind).label if self.hazard_kind else ""
+        """The kind of hazard. A hazard that was written down without one is no less a caution."""
+        return HazardKind(self.hazard_kind).label if self.hazard_kind else "Caution" if self.hazard else ""
 
     @cached_property
     def must_stay_closed(self) -> bool:

@@ -127,7 +127,10 @@ def feature_facts(row: Feature) -> FeatureFacts:
         parent=row.parent.code if row.parent else None,
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
-        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s)) for s in row.states.all()),
+        states=tuple(
+            StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s), s.explained)
+            for s in row.states.all()
+        ),
         places=(),
         photograph=marked_facts(row),
     )

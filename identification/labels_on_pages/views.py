@@ -106,7 +106,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
         "more": max(0, len([one for one in found if one.fits]) - MOST_SHOWN),
         "walks": walk_addresses(found, types, evidence) if found else [],
-        "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_kind)),
+        "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
         "chosen": chosen,

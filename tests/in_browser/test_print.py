@@ -85,7 +85,7 @@ COLOURS = "() => ['--paper', '--ink'].map(name => getComputedStyle(document.docu
     [
         ("/issue-versions/SMK-76/", 6),
         ("/compare/?v=BLO-71&v=BLO-86", 2),
-        ("/compare/?v=SMK-61&v=SMK-76&v=SMK-CC&v=SMK-01S", 3),
+        ("/compare/?v=SMK-61&v=SMK-76&v=SMK-CC&v=SMK-01S", 4),
         ("/which/BLO/key/", 3),
         ("/which/SMK/?front_closure=neck_zip&cloth_pattern=ling&_stop=yes", 3),
         ("/garment-types/SMK/", 5),

@@ -37,6 +37,8 @@ from catalogue.reference.words import (
     VersionKind,
 )
 
+# Fields of a state that its columns give as they are.
+STATE_FIELDS = ("label", "explained", "low", "high", "drawing")
 NEVER_ISSUED = "(never issued)"
 
 
@@ -180,6 +182,7 @@ SHEETS: tuple[Sheet, ...] = (
             reference("feature", "the feature", "features", required=True),
             code("state", "code of the state"),
             text("label", "the answer in words", required=True),
+            text("explained", "what the trade word means", longest=300),
             number("low", "least of the band, included", "a number, or empty", -1e9, 1e9),
             number("high", "end of the band, not included; empty has no limit", "a number, or empty", -1e9, 1e9),
             drawing("drawing", "the society's own drawing, where the site's does not fit"),

@@ -20,7 +20,7 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.numbers import bare_number
-from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
+from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, STATE_FIELDS
 from catalogue.reference.spreadsheets.order import positions
 from catalogue.reference.spreadsheets.profiles import write_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
@@ -79,7 +79,7 @@ def write_states(writer: Writer) -> None:
     """States by feature and code, in the order of the rows."""
     wanted: dict[str, dict[str, Fields]] = {}
     for row in writer.rows("states"):
-        wanted.setdefault(str(row["feature"]), {})[str(row["state"])] = given(row, "label", "low", "high", "drawing")
+        wanted.setdefault(str(row["feature"]), {})[str(row["state"])] = given(row, *STATE_FIELDS)
     held: dict[str, dict[str, FeatureState]] = {feature: {} for feature in wanted}
     for state in FeatureState.objects.filter(feature__code__in=wanted).select_related("feature"):
         held[state.feature.code][state.code] = state

@@ -289,6 +289,18 @@ def test_a_draft_goes_with_its_picture_when_its_author_leaves(ben, society, comm
     assert not any(key in name for name in kept_files())
 
 
+def test_who_put_scans_in_takes_them_along(ben, society):
+    made = begun(ben)
+    written(ben, made)
+    part = next(part for part in parts_of_a_person() if part.name == "scans")
+
+    [told] = part.export(society.ben)
+    assert (told["source"], told["shows"], told["shown"]) == ("S1", SAID["shows"], False)
+    [(name, data)] = part.files(society.ben)
+    assert (name, Image.open(BytesIO(data)).format) == (f"scan-{made.scan_id}.webp", "WEBP")
+    assert part.export(society.mo) == []
+
+
 def test_a_picture_whose_row_is_refused_leaves_no_file(society, monkeypatch):
     before = kept_files()
     monkeypatch.setattr(actions, "home_of", lambda source: (_ for _ in ()).throw(NotDone("no")))

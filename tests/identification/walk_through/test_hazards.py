@@ -94,6 +94,15 @@ def test_a_hazard_that_was_recorded_since_is_shown_again(client, db):
     assert "Do not unfold." in text(client, "/which/X/")
 
 
+def test_a_hazard_that_was_written_down_without_its_kind_is_a_caution_all_the_same(client, db):
+    garment = make_type("X")
+    make_version(garment, "X-1", {make_feature(types=[garment]): "yes"}, hazard="lead weights in the hem")
+
+    assert "Before you look" in (page := text(client, "/which/X/"))
+    assert "caution (lead weights in the hem)." in page
+    assert "Caution</strong>: lead weights in the hem" in text(client, "/issue-versions/X-1/")
+
+
 def test_a_program_says_in_the_address_that_it_has_read_the_caution(client, demo):
     assert data(client, "/which/HOO.json")["next"] == {"page": "caution", "accept": "_accepted=yes"}
     told = data(client, "/which/HOO.json?_accepted=yes")
