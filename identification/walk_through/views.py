@@ -143,7 +143,7 @@ def form_fault(request, facts: TypeFacts) -> str:
     if "_value" in given and not given["_value"].strip():
         return f"No length was written. Write a number, as 64 or 6.4, or choose an answer below. {KEPT}"
     if "_value" not in given and not given.getlist("_one_of"):
-        return f"Nothing was ticked. Tick all that it may be, or choose one answer above. {KEPT}"
+        return f"Nothing was ticked under “One of several”. Tick all that it may be, or choose one answer. {KEPT}"
     return ""
 
 

@@ -95,7 +95,7 @@ def test_a_garment_type_that_is_misspelt_leads_to_the_walk_of_the_one_that_is_me
     ("address", "words"),
     [
         ("/which/HAT/?_for=brim&_value=+&_unit=cm&cloth_pattern=ling", "No length was written."),
-        ("/which/SMK/?_for=cuff&cloth_pattern=ling", "Nothing was ticked."),
+        ("/which/SMK/?_for=cuff&cloth_pattern=ling", "Nothing was ticked under “One of several”."),
     ],
 )
 def test_a_form_that_was_sent_empty_stays_on_its_question_and_says_so(client, demo, address, words):
