@@ -150,6 +150,9 @@ def test_an_empty_cell_leads_to_its_pieces_or_begins_with_what_they_show(client,
     record(society.new, {society.closure: "buttons"})
     ReferenceState.mark_changed()
     cell = next(line for line in lines(client, "cells") if "SMK-76" in line)
+    assert led_by(cell, "show one that you have") == "/my-pieces/new/"
+    accepted(society, society.new, closure="buttons")
+    cell = next(line for line in lines(client, "cells") if "SMK-76" in line)
     assert led_by(cell, "its pieces") == "/examples/?version=SMK-76"
     client.force_login(author)
     answer = client.post(led_by(cell, "propose what a paper says"), {"kind": "profile"})
@@ -157,7 +160,7 @@ def test_an_empty_cell_leads_to_its_pieces_or_begins_with_what_they_show(client,
     assert '<fieldset class="field feature" id="feature"><legend>Feature cuff' in page(client, answer.url)
     client.logout()
 
-    accepted(society, society.new, cuff="tab")
+    accepted(society, society.new, closure="buttons", cuff="tab")
 
     cell = next(line for line in lines(client, "cells") if "SMK-76" in line)
     assert "1 of 1 accepted piece shows Tab" in cell
