@@ -6,6 +6,7 @@ from catalogue.review.deputies import member_parts as deputies_parts
 from catalogue.review.notices import member_parts as notices_parts
 from catalogue.review.proposals import member_parts as proposals_parts
 from catalogue.review.questions import member_parts as questions_parts
+from catalogue.review.scans import member_parts as scans_parts
 from catalogue.review.unreviewed import member_parts as unreviewed_parts
 
 __all__ = [
@@ -15,5 +16,6 @@ __all__ = [
     "notices_parts",
     "proposals_parts",
     "questions_parts",
+    "scans_parts",
     "unreviewed_parts",
 ]

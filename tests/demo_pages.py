@@ -63,6 +63,7 @@ PAGES: dict[str, list[str]] = {
         "/which/VES/",
         f"{WALK}?_views=front,back",
         f"{WALK}?_views=front&_stop=yes",
+        f"{WALK}?_label_number=27-120-05&_label_year=1979",
     ],
     "telling_apart:key": ["/which/SMK/key/", "/which/BLO/key/", "/which/HOO/key/", "/which/VES/key/"],
     "telling_apart:claim": [
@@ -118,6 +119,7 @@ SIGNED_IN_PAGES = {
         "/my/notices/",
         "/my/away/",
         "/proposals/",
+        "/proposals/split/?version=COA-85",
         "/proposals/imports/",
         "/not-reviewed/",
         "/not-reviewed/?type=HAT",

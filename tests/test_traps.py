@@ -249,6 +249,23 @@ def test_a_genuine_label_on_a_copy_does_not_make_it_an_issue(demo):
     assert found.kind != "issued"
 
 
+def test_the_copy_with_a_genuine_label_is_told_body_from_label_and_the_thread_settles_it(client, demo):
+    """E048: a genuine label of 1979 in white thread on a copy. How it is sewn is asked before the label counts."""
+    seen = seen_on_pieces()["E048"]
+    answers = "&".join(f"{f}={','.join(one.states)}" for f, one in seen.items() if isinstance(one, engine.States))
+    label = "_label_number=27-120-05&_label_year=1979&_label_maker=GAR"
+    asked = next_of(client, f"/which/SMK.json?{label}")
+    told = data(client, f"/which/SMK.json?{answers}&{label}&_label_sewn=other&_stop=yes")
+
+    assert asked["feature"] == "_label_sewn"
+    assert told["next"]["kind"] != "issued"
+    assert told["label"]["moved"]["label"].startswith("SMK-7")
+    assert told["label"]["moved"]["body"] == "SMK-CC"
+    assert "Body of one version, label of another" in text(
+        client, f"/which/SMK/?{answers}&{label}&_label_sewn=other&_stop=yes"
+    )
+
+
 def test_a_printed_smock_on_a_hanger_is_a_short_list_with_the_copy_on_it(client, demo):
     """Outside only; cover, zip teeth and elbows cannot be told: both are listed, and what would tell is inside."""
     dull = {"closure_cover", "zip_teeth", "reinforcement"}

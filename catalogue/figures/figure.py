@@ -1,6 +1,7 @@
 """The drawings that pages show: a version in its views with call-outs, the spot that a question asks about."""
 
 import math
+import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
@@ -28,11 +29,12 @@ from catalogue.reference.snapshots import keep_for_state
 
 @dataclass(frozen=True)
 class Figure:
-    """One view as a whole SVG element, and its view in words."""
+    """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show."""
 
     view: str
     words: str
     svg: str
+    called: frozenset[int] = frozenset()
 
 
 def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = None) -> tuple[Figure, ...]:
@@ -66,11 +68,13 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         if not chosen and not said_here(facts, view, shown):
             continue
         placed = call_outs.in_margins(chosen, body.width, body.height)
-        call_outs.draw(pen, placed, {n: f"#p{n}" for one in chosen for n in one.numbers})
+        numbers = frozenset(n for one in chosen for n in one.numbers)
+        called = numbers.difference(*(figure.called for figure in found))
+        call_outs.draw(pen, placed, {n: f"#p{n}" for n in numbers})
         frame = call_outs.framed(placed, body.width, body.height)
         name = f"{version.name}: {VIEW_WORDS[view].lower()}, laid flat"
         described = description(facts, version, view, shown, rows, silent)
-        found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view)))
+        found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view), called))
     return tuple(found)
 
 
@@ -225,10 +229,19 @@ def side_marks(frame: Box, *, behind: bool) -> str:
     )
 
 
-def side_by_side(
-    homes: Sequence[TypeFacts], versions: Sequence[VersionFacts], differing: Collection[str]
-) -> list[tuple[str, list[str]]]:
-    """For each view in which something differs, the view in words and the drawing of each version, changes marked.
+@dataclass(frozen=True)
+class Row:
+    """One view of several versions. `marked`: names of the features whose parts are marked in any of the drawings;
+    `unmarked`: of those that differ there as well, but have no part in a flat."""
+
+    words: str
+    svgs: tuple[str, ...]
+    marked: tuple[str, ...]
+    unmarked: tuple[str, ...]
+
+
+def side_by_side(homes: Sequence[TypeFacts], versions: Sequence[VersionFacts], differing: Collection[str]) -> list[Row]:
+    """Each view in which something differs, with the drawing of each version, changes marked.
 
     The front is shown in any case. A version whose class has no such drawing gets an empty string.
     """
@@ -243,8 +256,23 @@ def side_by_side(
             for place, (home, version, shown) in enumerate(zip(homes, versions, profiles, strict=True))
         ]
         if any(drawings):
-            found.append((VIEW_WORDS[view], drawings))
+            marked = {code for svg in drawings for code in marked_in(svg)}
+            known = {feature.code: feature for feature in (*features, *(f for h in homes for f in h.features.values()))}
+            rest = [f for f in features if f.code not in marked and f.places and f.places[0].view == view]
+            found.append(
+                Row(
+                    VIEW_WORDS[view],
+                    tuple(drawings),
+                    tuple(known[code].name for code in known if code in marked),
+                    tuple(dict.fromkeys(feature.name for feature in rest)),
+                )
+            )
     return found
+
+
+def marked_in(svg: str) -> list[str]:
+    """Features of which a part is marked as changed in this drawing, as `composed` wrote it."""
+    return re.findall(r'<g data-part="([^":]+):[^"]*"[^>]* class="(?:unsure )?changed"', svg)
 
 
 def one_of_several(facts: TypeFacts, version: VersionFacts, view: str, differing: Collection[str]) -> str:
@@ -266,8 +294,8 @@ def drawn_among(
     body = composed(pen, facts.garment_class, view, shown, changed=differing, own=own)
     if body is None:
         return ""
-    here = [facts.features[code].name.lower() for code in said_here(facts, view, shown) if code in differing]
-    told = f"Marked as different: {', '.join(here)}." if here else ""
+    marked = [facts.features[code].name.lower() for code in dict.fromkeys(marked_in(pen.svg))]
+    told = f"Marked as different: {', '.join(marked)}." if marked else ""
     name = f"{version.code}: {VIEW_WORDS[view].lower()}"
     return whole(pen, Box(0, 0, body.width, body.height), name, told, side_words=view)
 
@@ -306,10 +334,23 @@ def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) ->
 
 def check_spots(facts: TypeFacts, features: Sequence[FeatureFacts], answers: Mapping[str, str]) -> list[Figure]:
     """Where the checks are that are still worth making: numbered in their order, in the views that they need."""
-    shown = shown_of_answers(facts, answers)
+    return numbered_spots(facts, features, shown_of_answers(facts, answers))
+
+
+def claim_spots(facts: TypeFacts, version: VersionFacts, features: Sequence[FeatureFacts]) -> list[Figure]:
+    """The same for somebody who says that a piece is of this version, which is drawn as its record says."""
+    return numbered_spots(facts, features, shown_of(facts, version))
+
+
+def numbered_spots(facts: TypeFacts, features: Sequence[FeatureFacts], shown: Mapping[str, Shown]) -> list[Figure]:
+    """Each feature once, in the first of its views that can be drawn; what is looked at on the whole cloth nowhere."""
+    views = drawn_views(facts)
+    home = [next((p.view for p in f.places if p.view in views and p.region != WHOLE), "") for f in features]
     found = []
-    for view in drawn_views(facts):
-        here = {n: f for n, f in enumerate(features, start=1) if f.places and f.places[0].view == view}
+    for view in views:
+        here = {n: f for n, (f, where) in enumerate(zip(features, home, strict=True), start=1) if where == view}
+        if not here:
+            continue
         pen = Pen()
         body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
         chosen = []

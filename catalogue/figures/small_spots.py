@@ -7,8 +7,8 @@ costs as much as its marks.
 from collections.abc import Sequence
 
 from catalogue.figures.composing import composed
-from catalogue.figures.figure import drawn_views, mark_spot, side_marks, spot_boxes
-from catalogue.figures.pen import Box, Pen, number
+from catalogue.figures.figure import drawn_views, mark_spot, spot_boxes
+from catalogue.figures.pen import Pen, number
 from catalogue.figures.silhouettes import Silhouette
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 
@@ -51,8 +51,12 @@ def small_spot(facts: TypeFacts, feature: FeatureFacts, begun: dict[str, Silhoue
 
 
 def small_flat(pen: Pen, body: Silhouette, view: str) -> str:
-    frame = Box(0, 0, body.width, body.height)
-    sides = side_marks(frame, behind=view == "back") if view in ("front", "inside", "back") else ""
-    height = number(frame.h + (46 if sides else 0))
-    size = f'viewBox="0 0 {number(frame.w)} {height}" width="{number(frame.w)}" height="{height}"'
-    return f'<svg class="flat beside-it" {size} aria-hidden="true">{pen.svg}{sides}</svg>'
+    """The sides stand below the drawing and not in it, so that they stay as large as text."""
+    width, height = number(body.width), number(body.height)
+    size = f'viewBox="0 0 {width} {height}" width="{width}" height="{height}"'
+    left, right = ("left", "right") if view == "back" else ("right", "left")
+    sides = f"<span>{left}</span> <span>{right}</span>" if view in ("front", "inside", "back") else ""
+    return (
+        f'<span class="beside-it" aria-hidden="true"><svg class="flat" {size}>{pen.svg}</svg>'
+        f'<span class="beside-sides">{sides}</span></span>'
+    )

@@ -3,14 +3,13 @@
 from collections.abc import Callable
 
 import django_filters
-from django import forms
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet
 from django.http import QueryDict
 
 from catalogue.member_examples.models import Example, Label, Observation
 from catalogue.member_examples.models.particulars import bare_text
 from catalogue.member_examples.words import Condition, ExampleState
-from catalogue.reference.filters import EARLIEST, LATEST, without_blanks
+from catalogue.reference.filters import EARLIEST, LATEST, YearsInOrder, without_blanks
 
 REVIEWED = {"yes": "Decided on by a moderator", "no": "Waiting or with its owner"}
 LOOKED = {"one": "by one person", "more": "by two or more"}
@@ -61,17 +60,6 @@ def year(label: str, method: str) -> django_filters.NumberFilter:
     )
 
 
-class NarrowingForm(forms.Form):
-    """What no field can say by itself."""
-
-    def clean(self):
-        given = super().clean()
-        first, last = given.get("year_from"), given.get("year_to")
-        if first and last and first > last:
-            self.add_error("year_to", f"No year is from {first} and to {last}: the earlier one comes first.")
-        return given
-
-
 class ExampleFilter(django_filters.FilterSet):
     """Everything the gallery can be narrowed by."""
 
@@ -101,7 +89,7 @@ class ExampleFilter(django_filters.FilterSet):
     class Meta:
         model = Example
         fields: list[str] = []
-        form = NarrowingForm
+        form = YearsInOrder
 
     def __init__(self, data: QueryDict, queryset: QuerySet, *, showing: Callable[[], set[str]] | None):
         """`showing`: gives the codes of the pieces that show what `shows` asks for; None when it asks for nothing."""

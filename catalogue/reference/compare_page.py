@@ -1,6 +1,7 @@
 """What the comparison page shows, and what it says when it cannot compare."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from catalogue.reference.addresses import address_of, comparison_address
 from catalogue.reference.changes import changes
@@ -94,7 +95,7 @@ def compared(shown: list[Chosen], *, number: int) -> dict:
         "tables": (tables := tables_of(comparison)),
         "asserted": any(cell["asserted"] for part in tables for row in part["rows"] for cell in row["cells"]),
         "pairs": [pair_row(pair, versions) for pair in comparison.pairs],
-        "in_words": in_words(shown) if len(shown) == 2 else None,
+        "in_words": in_words(shown),
         "questions": [question_row(question, versions, number=number) for question in questions.values()],
     }
 
@@ -112,11 +113,17 @@ def question_row(question: OpenQuestionFacts, versions: Sequence[VersionFacts], 
     return row | keep_for_state(("views of questions",), views_by_question, number=number).get(question.code, {})
 
 
-def in_words(pair: list[Chosen]) -> dict:
-    """A line for each difference, from the one that came first to the other."""
-    (home_before, before), (home_after, after) = sorted(pair, key=lambda chosen: came_first(chosen, pair))
-    made = changes(home_before, before, after, home_after=home_after)
-    return {"before": before.code, "after": after.code, "notes": made.notes}
+def in_words(shown: list[Chosen]) -> list[dict]:
+    """A line for each difference, from the one that came first to the next, and so on."""
+    in_order = sorted(shown, key=lambda chosen: came_first(chosen, shown))
+    return [
+        {
+            "before": before.code,
+            "after": after.code,
+            "notes": changes(home_before, before, after, home_after=home_after).notes,
+        }
+        for (home_before, before), (home_after, after) in pairwise(in_order)
+    ]
 
 
 def came_first(chosen: Chosen, pair: list[Chosen]) -> tuple[bool, int]:

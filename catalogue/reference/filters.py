@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import django_filters
+from django import forms
 from django.db.models import Count, Exists, OuterRef, Q, QuerySet
 from django.http import QueryDict
 
@@ -84,7 +85,7 @@ def marks(facet: str) -> django_filters.MultipleChoiceFilter:
         label=FACETS[facet][1],
         method="by_marks",
         choices=[],
-        error_messages={"invalid_choice": "“%(value)s” is not in the reference."},
+        error_messages={"invalid_choice": "No version on record has “%(value)s” here."},
     )
 
 
@@ -103,6 +104,17 @@ def year(words: str, method: str) -> django_filters.NumberFilter:
             "max_whole_digits": "Write a year in four figures, as 1971.",
         },
     )
+
+
+class YearsInOrder(forms.Form):
+    """What no field can say by itself."""
+
+    def clean(self):
+        given = super().clean()
+        first, last = given.get("year_from"), given.get("year_to")
+        if first and last and first > last:
+            self.add_error("year_to", f"No year is from {first} and to {last}: the earlier one comes first.")
+        return given
 
 
 class VersionFilter(django_filters.FilterSet):
@@ -136,6 +148,7 @@ class VersionFilter(django_filters.FilterSet):
 
     class Meta:
         model = IssueVersion
+        form = YearsInOrder
         fields: list[str] = []
 
     def __init__(self, data: QueryDict, queryset: QuerySet, *, choices: Choices, number: int):

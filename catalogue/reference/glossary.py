@@ -69,7 +69,13 @@ def entry(feature: Feature) -> dict:
         "only": only_where(feature),
         "unused": not feature.type_features.all(),
         "states": [
-            {"code": s.code, "words": state_words(s, feature), "drawing": s.drawing, "photograph": marked_facts(s)}
+            {
+                "code": s.code,
+                "words": state_words(s, feature),
+                "explained": s.explained,
+                "drawing": s.drawing,
+                "photograph": marked_facts(s),
+            }
             for s in feature.states.all()
         ],
         "photograph": marked_facts(feature),

@@ -11,6 +11,7 @@ from catalogue.reference.models import (
     Citation,
     IssueVersion,
     ReferenceState,
+    SizeLength,
     VersionAncestor,
     VersionName,
     VersionRecord,
@@ -25,7 +26,7 @@ from catalogue.reference.written_records import records_were_written
 @dataclass(frozen=True)
 class Particulars:
     """What a version says of itself beside its profile. Sources, ancestors, makers and successors are keys of their
-    rows, in order."""
+    rows, in order; `sizes` marks, lengths, millimetres and the key of the source of each."""
 
     name: str
     other_names: Sequence[str]
@@ -45,6 +46,7 @@ class Particulars:
     made_from: Sequence[int]
     makers: Sequence[int]
     became: Sequence[int]
+    sizes: Sequence[tuple[str, str, int, int]]
 
 
 @transaction.atomic
@@ -66,6 +68,7 @@ def write_reviewed(
     write_ancestors(version, AncestorRole.MADE_FROM, particulars.made_from)
     version.makers.set(particulars.makers)
     write_successors(version, particulars.became)
+    write_size_table(version, particulars.sizes)
     number = version.records.aggregate(last=Max("number"))["last"] or 0
     record = VersionRecord.objects.create(
         version=version, number=number + 1, standing=VersionRecord.Standing.APPROVED, written_by=author, why=why
@@ -76,6 +79,16 @@ def write_reviewed(
     ReferenceState.mark_changed()
     version.refresh_from_db()
     return record
+
+
+def write_size_table(version: IssueVersion, sizes: Sequence[tuple[str, str, int, int]]) -> None:
+    """The whole table; one that is as it was is left alone."""
+    if set(version.size_lengths.values_list("mark", "what", "mm", "source_id")) == set(sizes):
+        return
+    version.size_lengths.all().delete()
+    SizeLength.objects.bulk_create(
+        SizeLength(version=version, mark=mark, what=what, mm=mm, source_id=source) for mark, what, mm, source in sizes
+    )
 
 
 def write_names(version: IssueVersion, names: Sequence[str]) -> None:

@@ -127,7 +127,10 @@ def feature_facts(row: Feature) -> FeatureFacts:
         parent=row.parent.code if row.parent else None,
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
-        states=tuple(StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s)) for s in row.states.all()),
+        states=tuple(
+            StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s), s.explained)
+            for s in row.states.all()
+        ),
         places=(),
         photograph=marked_facts(row),
     )
@@ -282,6 +285,7 @@ def version_facts(
         note=row.note,
         hazard_kind=row.hazard_kind,
         hazard=row.hazard,
+        restrictions=tuple(row.restrictions),
         names=tuple(NameFacts(n.name, n.used_by == NameBy.SELLERS, n.never_issued) for n in row.other_names.all()),
         makers=tuple(MakerFacts(maker.code, maker.name) for maker in row.makers.all()),
         ancestors=tuple(

@@ -19,6 +19,16 @@ MONTHS = [
 ]
 ONE_DATE = re.compile(r"(\d{4})(?:-(\d{2}))?(?:-(\d{2}))?([~?%]?)", re.ASCII)
 
+UNREADABLE = "a date is written 1966, 1966-03, 1966~ (about), 1964? (uncertain) or 1971/1986, with .. for an open end"
+NO_SUCH_DAY = "there is no such day or month"
+BACKWARD = "the date ends before it begins"
+# What would be right, by what is wrong.
+DATES_THAT_ARE = {
+    UNREADABLE: UNREADABLE.removeprefix("a date is written "),
+    NO_SUCH_DAY: "a month and a day that there are",
+    BACKWARD: "a date that does not end before it begins",
+}
+
 
 def fault_in_date(text: str) -> str | None:
     """What is wrong with `text` as an uncertain date, in words, or None.
@@ -28,12 +38,12 @@ def fault_in_date(text: str) -> str | None:
     """
     ends = text.split("/")
     if len(ends) > 2 or not all(end == ".." or ONE_DATE.fullmatch(end) for end in ends) or text == "../..":
-        return "a date is written 1966, 1966-03, 1966~ (about), 1964? (uncertain) or 1971/1986, with .. for an open end"
+        return UNREADABLE
     if any(bad_month_or_day(end) for end in ends if end != ".."):
-        return "there is no such day or month"
+        return NO_SUCH_DAY
     first, last = year_span(text)
     if first and last and first > last:
-        return "the date ends before it begins"
+        return BACKWARD
     return None
 
 

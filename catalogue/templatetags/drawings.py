@@ -10,7 +10,15 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
-from catalogue.figures.figure import check_spots, drawn_views, figures_of, one_of_several, side_by_side, spot
+from catalogue.figures.figure import (
+    check_spots,
+    claim_spots,
+    drawn_views,
+    figures_of,
+    one_of_several,
+    side_by_side,
+    spot,
+)
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
 from catalogue.figures.marked_pictures import close_picture
@@ -29,13 +37,34 @@ def version_figures(facts, version, number: int):
 
     `number`: the state of the reference, which the page has asked for already.
     """
-    return {"figures": [{"words": f.words, "svg": drawn(f.svg)} for f in figures_of(facts, version, number=number)]}
+    return shown(figures_of(facts, version, number=number))
+
+
+@register.simple_tag
+def views_calling(facts, version, number: int) -> dict[int, str]:
+    """For each row of a version's profile the view in which its number stands, so that it can lead there."""
+    return calling(figures_of(facts, version, number=number))
+
+
+@register.filter
+def calling(figures) -> dict[int, str]:
+    """The same for views that the page has drawn already."""
+    return {row: figure.view for figure in figures for row in figure.called}
+
+
+@register.filter
+def of_row(views: dict[int, str], row: int) -> str:
+    return views.get(row, "")
 
 
 @register.inclusion_tag("figures/version.html")
 def given_figures(figures):
     """Views that the page has drawn already, such as those of an older record."""
-    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in figures]}
+    return shown(figures)
+
+
+def shown(figures) -> dict:
+    return {"figures": [{"view": one.view, "words": one.words, "svg": drawn(one.svg)} for one in figures]}
 
 
 @register.simple_tag
@@ -94,8 +123,7 @@ def type_outline(code: str, garment_class: str, own_views) -> SafeString:
 def compared_figures(homes, versions, differing):
     """The versions drawn side by side in every view in which they differ."""
     rows = side_by_side(homes, versions, differing)
-    return {"rows": [{"words": words, "svgs": [drawn(svg) for svg in svgs]} for words, svgs in rows],
-            "columns": len(versions) + 1}  # fmt: skip
+    return {"rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows]}
 
 
 def last_answers(walk) -> dict[str, str]:
@@ -139,8 +167,17 @@ def front_figure(facts, version) -> SafeString:
 @register.inclusion_tag("figures/checks.html")
 def check_figures(facts, checks, walk):
     """The places of the checks still worth making, on the flat as far as it has been answered."""
-    found = check_spots(facts, [row["feature"] for row in checks], last_answers(walk))
-    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found[:2]]}
+    return spotted(check_spots(facts, [row["feature"] for row in checks], last_answers(walk)))
+
+
+@register.inclusion_tag("figures/checks.html")
+def claim_figures(facts, version, checks):
+    """The places of the checks on the flat of the version that a piece is said to be."""
+    return spotted(claim_spots(facts, version, [row["feature"] for row in checks]))
+
+
+def spotted(found) -> dict:
+    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found]}
 
 
 @register.inclusion_tag("figures/timeline.html")

@@ -6,6 +6,13 @@ from math import isfinite
 
 from identification.dating.range_ends import range_ends
 
+TAKEN = {
+    "range_ends": ("years", "level"),
+    "unseen": ("counts",),
+    "price": ("prices", "weights", "quantiles"),
+    "agreement": ("ratings",),
+}
+
 
 def figure(request: Mapping) -> dict:
     """The answer to one request, or `{"error": words}`."""
@@ -15,9 +22,12 @@ def figure(request: Mapping) -> dict:
         "price": price_figure,
         "agreement": agreement_figure,
     }
-    make = kinds.get(request.get("kind")) if isinstance(request.get("kind"), str) else None
+    kind = request.get("kind")
+    make = kinds.get(kind) if isinstance(kind, str) else None
     if make is None:
         return {"error": f"kind is one of {', '.join(kinds)}"}
+    if unknown := [key for key in request if key not in ("kind", *TAKEN[kind])]:
+        return {"error": f"{kind}: {unknown[0][:80]} is not known; it takes {', '.join(TAKEN[kind])}"}
     try:
         return make(request)
     except KeyError as missing:

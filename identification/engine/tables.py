@@ -78,7 +78,8 @@ def read_problem(features_path: Path, matrix_path: Path, observations_path: Path
     versions = read_matrix(matrix, features)
     specimens: dict[str, dict[str, Answer]] = {}
     if observations_path is not None:
-        specimens = read_observations(read_sheet(observations_path, OBSERVATION_COLUMNS, faults, notes), features)
+        sheet = read_sheet(observations_path, OBSERVATION_COLUMNS, faults, notes)
+        specimens = read_observations(sheet, features) if features or not faults else {}
     if faults:
         raise FaultyTable(faults)
     return Problem(features, versions, specimens, notes)
@@ -94,6 +95,10 @@ def read_sheet(path: Path, required: Iterable[str], faults: list[Fault], notes: 
     if not lines:
         return sheet
     sheet.header = [cell.strip() for cell in lines[0][1]]
+    if len(sheet.header) == 1 and ";" in sheet.header[0]:
+        sheet.fault(1, "", sheet.header[0], "commas between the cells")
+        sheet.header = []
+        return sheet
     for column in dict.fromkeys(sheet.header):
         if sheet.header.count(column) > 1:
             sheet.fault(1, column, "the column twice", "each column once")
@@ -139,16 +144,26 @@ def one_of(states: Iterable[str]) -> str:
     return f"one of {', '.join(shown[:12])}{' …' if len(shown) > 12 else ''}"
 
 
-def number(sheet: Sheet, line: int, row: Mapping[str, str], column: str, default: float, highest: float = inf) -> float:
-    """A number from 0 to `highest`; the default where the cell is blank or, with a fault, where it is none."""
+def number(
+    sheet: Sheet,
+    line: int,
+    row: Mapping[str, str],
+    column: str,
+    default: float,
+    highest: float = inf,
+    *,
+    above_zero: bool = False,
+) -> float:
+    """A number from 0, or above it, to `highest`; the default where the cell is blank or, with a fault, is none."""
     text = row.get(column, "")
     try:
         value = float(text) if text else default
     except ValueError:
         value = nan
-    if 0 <= value <= highest and value < inf:
+    if 0 <= value <= highest and value < inf and (value or not above_zero):
         return value
-    sheet.fault(line, column, text, A_CHANCE if highest == 1 else "a number from 0")
+    a_number = "a number over 0" if above_zero else "a number from 0"
+    sheet.fault(line, column, text, A_CHANCE if highest == 1 else a_number)
     return default
 
 
@@ -162,6 +177,8 @@ def read_features(sheet: Sheet) -> list[Feature]:
             sheet.notes.append(f"{sheet.name}: column {column} is not used; known are {', '.join(FEATURE_COLUMNS)}")
     features: dict[str, Feature] = {}
     lines: dict[str, int] = {}
+    if sheet.header and not sheet.rows:
+        sheet.fault(1, "feature", "no feature", "one line for each feature")
     for line, row in sheet.rows:
         code = row.get("feature", "")
         if not code or code in features:
@@ -183,13 +200,10 @@ def read_feature(sheet: Sheet, line: int, row: Mapping[str, str]) -> Feature:
     if absent and absent not in states:
         sheet.fault(line, "absent", absent, near_miss(absent, states, one_of(states)))
         absent = None
-    effort = number(sheet, line, row, "effort", 1.0)
-    if effort == 0:
-        sheet.fault(line, "effort", row["effort"], "a number over 0")
     return Feature(
         code=row["feature"],
         states=states,
-        effort=effort or 1.0,
+        effort=number(sheet, line, row, "effort", 1.0, above_zero=True),
         error=number(sheet, line, row, "error", 0.05, 1),
         absent=absent,
         loss=number(sheet, line, row, "loss", 0.0, 1),

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
 from identification.label_reading.reading import edtf_bounds
-from identification.labels_on_pages.explained import visible
-from identification.labels_on_pages.words import date_words
+from identification.labels_on_pages.explained import Piece, sentence, visible
+from identification.labels_on_pages.words import date_words, fibre_text, size_words, symbol_words
 
 NONE_OF_THESE = "none"
 YES = "yes"
 ASKED = ("ambiguous", "corrected")
+# Confirmed for the sake of what stands on the label: they tell of no version.
+OF_NO_VERSION = {"size": "Size", "fibres": "Fibres", "care": "Care"}
 
 
 @dataclass(frozen=True)
@@ -22,6 +24,7 @@ class Question:
     printed: str
     options: tuple[tuple[str, str], ...]
     chosen: str
+    start: int = 0
 
 
 @dataclass(frozen=True)
@@ -56,20 +59,46 @@ def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
             values = [number["value"]] if number["value"] else number.get("candidates", [])
             options = [(one, one) for one in values]
             found.append(question(f"confirm-number-{place}", "Number", number, options, given))
+    for name, title in OF_NO_VERSION.items():
+        reading = answer[name]
+        if reading["status"] in ASKED:
+            options = [(str(place), words) for place, words in enumerate(readings_of(name, reading))]
+            found.append(question(f"confirm-{name}", title, reading, options, given))
     return [one for one in found if len(one.options) > 1]
+
+
+def readings_of(name: str, reading: dict) -> list[str]:
+    """What such a piece may say, in words."""
+    if name == "fibres":
+        if reading.get("candidates"):
+            return [", ".join(one) for one in reading["candidates"]]
+        return ["; ".join(fibre_text(one) for one in reading["components"])] if reading["components"] else []
+    if name == "care":
+        return [sentence("; ".join(symbol_words(one) for one in reading["symbols"]))] if reading["symbols"] else []
+    return [] if reading["status"] == "ambiguous" else [size_words(reading)]
 
 
 def question(name: str, title: str, reading: dict, options: list, given: dict[str, str]) -> Question:
     every = (*options, (NONE_OF_THESE, "None of these, or cannot tell"))
     chosen = given.get(name, "")
-    return Question(name, title, visible(reading["as_printed"]), every, chosen if chosen in dict(every) else "")
+    chosen = chosen if chosen in dict(every) else ""
+    return Question(name, title, visible(reading["as_printed"]), every, chosen, reading["span"][0])
+
+
+def settle(pieces: list[Piece], questions: list[Question]) -> None:
+    """Each piece that was asked about says what the person answered, in place of asking for it."""
+    answered = {one.start: one for one in questions if one.chosen}
+    for piece in pieces:
+        if one := answered.get(piece.start):
+            none = one.chosen == NONE_OF_THESE
+            piece.settled = "set aside by you" if none else f"confirmed by you: {dict(one.options)[one.chosen]}"
 
 
 def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evidence:
     """Numbers, years and makers to weigh. A repaired or open reading counts only once somebody has confirmed it.
     `sewn`: how the label is sewn in, as the engine takes it."""
     chosen = {one.name: one.chosen for one in questions}
-    left = [one.title.lower() for one in questions if not one.chosen]
+    left = [one.title.lower() for one in questions if not one.chosen and one.title not in OF_NO_VERSION.values()]
     numbers = []
     if value := confirmed(answer["stock_number"], "confirm-stock_number", chosen):
         numbers.append(value)

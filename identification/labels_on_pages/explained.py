@@ -40,6 +40,7 @@ class Piece:
     lines: list[str]
     number: int = 0
     more: list[str] = field(default_factory=list)
+    settled: str = ""
 
     @property
     def line(self) -> str:
@@ -47,7 +48,7 @@ class Piece:
 
     @property
     def status_words(self) -> str:
-        return STATUS_WORDS.get(self.status, "")
+        return self.settled or STATUS_WORDS.get(self.status, "")
 
 
 @dataclass

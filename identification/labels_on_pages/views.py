@@ -11,7 +11,7 @@ from catalogue.reference.numbers import bare_number
 from catalogue.reference.snapshots import all_types
 from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
-from identification.labels_on_pages.evidence import evidence_of, questions_of
+from identification.labels_on_pages.evidence import evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
@@ -80,6 +80,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         return {"fault": REASON_WORDS[label["reason"]]}
     pieces = pieces_of(answer, known)
     questions = questions_of(answer, request.POST)
+    settle(pieces, questions)
     sewn = request.POST.get("sewn", "")
     evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
     within = [chosen] if chosen else list(types.values())
@@ -105,7 +106,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
         "more": max(0, len([one for one in found if one.fits]) - MOST_SHOWN),
         "walks": walk_addresses(found, types, evidence) if found else [],
-        "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_kind)),
+        "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
         "chosen": chosen,

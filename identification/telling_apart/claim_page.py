@@ -7,13 +7,13 @@ from django.urls import reverse
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.snapshots import keep_for_state
-from catalogue.reference.words import PART_MISSING
+from catalogue.reference.words import CANNOT_TELL, PART_MISSING
 from identification import engine
 from identification.labels_on_pages.allowed import makers_on_labels
 from identification.labels_on_pages.sewn import sewn_choices
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
-from identification.walk_through.address import LABEL_SEWN, PLAIN_ANSWERS, Walk
+from identification.walk_through.address import LABEL_SEWN, PLAIN_ANSWERS, Walk, read_answer
 from identification.walk_through.label_evidence import heard, label_context, label_data, on_label, seen_of
 from identification.walk_through.question_page import answer_words, plain_rows
 from identification.walk_through.steps import cautions_of, may_ask
@@ -53,11 +53,12 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "judged": judged,
         "headline": headline(version, judged),
         "why": why(facts, judged, made(walk, checks), checks, on_its_label=bool(seen_of(walk))),
-        "checks": [check_row(facts, facts.features[feature], walk) for feature in checks],
+        "checks": [check_row(facts, version, facts.features[feature], walk) for feature in checks],
         "told": bool(walk.answers or seen_of(walk)),
         "label": label_context(facts, walk, code, judged.against, number),
         "makers_on_labels": label_makers(facts),
         "sewn_choices": [] if facts.must_stay_closed else sewn_choices(),
+        "label_given": bool(walk.says_of_label or walk.label_sewn),
         "hidden": [("v", code), *((n, value) for n, value in walk.pairs() if n not in (*checks, *LABEL_FIELDS))],
         "not_checked": [facts.features[feature].name for feature in checks if not is_seen(walk, feature)],
         "closed": closed_checks(facts, pack, code, checks),
@@ -139,30 +140,48 @@ def why(
     return f"{number_made} of {len(checks)} {were} made. That does not prove it: a good copy passes them too."
 
 
-def check_row(facts: TypeFacts, feature: FeatureFacts, walk: Walk) -> dict:
-    """One check with its answers; what an earlier answer said in another form is kept as an answer of its own."""
+def check_row(facts: TypeFacts, version: VersionFacts, feature: FeatureFacts, walk: Walk) -> dict:
+    """One check: whether the piece shows what the record of the version says, and every answer for who sees more.
+
+    `as_recorded` and `otherwise` are answers of one state or several; both are empty where the record speaks of none,
+    or where a measure is asked for. What an earlier answer said in another form is kept as an answer of its own.
+    """
     texts = walk.answers.get(feature.code, ())
     given = texts[-1] if texts else ""
-    states = [
-        {"code": s.code, "label": s.label, "given": s.code == given, "drawing": s.drawing, "photograph": s.photograph}
-        for s in feature.states
-    ]
-    rows = plain_rows(facts, feature, ())
-    plain = [{"code": row["code"], "label": row["label"], "given": row["code"] == given} for row in rows]
-    known = {row["code"] for row in (*states, *plain)}
-    kept = (
-        [{"code": given, "label": answer_words(feature, given), "given": True}] if given not in known and given else []
-    )
+    as_recorded, otherwise = two_answers(version, feature)
+    recorded = as_recorded.split(",") if as_recorded else []
+    # Each answer is offered once: what the plain questions say already is not among the exact ones.
+    states = [state for state in feature.states if state.code not in (as_recorded, otherwise)]
+    plain = [row for row in plain_rows(facts, feature, ()) if not as_recorded or row["code"] != CANNOT_TELL]
+    known = {as_recorded, otherwise, CANNOT_TELL, *(row["code"] for row in plain), *(state.code for state in states)}
+    kept = [{"code": given, "label": answer_words(feature, given)}] if given not in known and given else []
+    exact = [*kept, *plain, *({"code": state.code} for state in states)]
     return {
         "feature": feature,
         "question": feature.question,
         "where": feature.place_words,
         "seen": feature.seen_words,
         "mind": feature.error_note,
+        "given": given,
+        "as_recorded": as_recorded,
+        "otherwise": otherwise,
+        "recorded": recorded_words(facts, version.code, feature.code),
+        "pictured": [feature.state_by_code[code] for code in recorded if code in feature.state_by_code],
         "states": states,
         "others": [*kept, *plain],
+        "is_exact": any(row["code"] == given for row in exact),
         "answered": bool(given),
     }
+
+
+def two_answers(version: VersionFacts, feature: FeatureFacts) -> tuple[str, str]:
+    """What the version's record says of the feature, and all else that there may be, each as an answer."""
+    recorded = {cell.state for cell in version.cells.get(feature.code, ())}
+    inside = [state.code for state in feature.states if state.code in recorded]
+    outside = [state.code for state in feature.states if state.code not in recorded]
+    both = ",".join(inside), ",".join(outside)
+    # A measure is no state, and of a count two states in a row may read as a number.
+    return both if all(text and read_answer(feature, text) == text for text in both) else ("", "")
 
 
 def closed_checks(facts: TypeFacts, pack: engine.Pack, code: str, checks: tuple[str, ...]) -> list[str]:

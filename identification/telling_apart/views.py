@@ -21,6 +21,8 @@ from identification.walk_through.views import SHOWN_NOTES, pairs_of
 from identification.walk_through.views_shown import views_offered
 
 CLAIM = "v"
+# The form's other button: into the walk-through, with the answers that are ticked.
+WALK_ON = "_walk"
 
 
 def key_page(request, type_code):
@@ -42,6 +44,8 @@ def claim_page(request):
     if claimed.facts is None:
         return render(request, "telling_apart/claim_door.html", {"claimed": claimed})
     walk = walk_of(request, claimed.facts)
+    if WALK_ON in request.GET and not label_typed(request, walk)["year_wrong"]:
+        return redirect(reverse("walk_through:type", args=[claimed.facts.code]) + walk.query())
     if typed != claimed.code or (left_empty(request) and not walk.notes):
         return redirect(request.path + claim_query(claimed.code, walk))
     walk = replace(walk, accepted=caution_read.is_read(request, claimed.facts))
@@ -98,6 +102,6 @@ def label_typed(request, walk: Walk) -> dict:
 
 def walk_of(request, facts: TypeFacts, *taken: str) -> Walk:
     """The answers that the address holds, as the walk-through reads them."""
-    pairs = [(name, value) for name, value in pairs_of(request, *taken) if name != CLAIM]
+    pairs = [(name, value) for name, value in pairs_of(request, *taken) if name not in (CLAIM, WALK_ON)]
     limits = facts.limits
     return read_walk(pairs, facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts))

@@ -5,6 +5,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import Maker
 from catalogue.reference.words import VersionKind
 from identification.dating.piece_year import KnownOfPiece
+from identification.labels_on_pages.sewn import is_doubtful
 from identification.walk_through.address import Walk
 from identification.walk_through.any_garment import ANY_GARMENT
 
@@ -22,8 +23,10 @@ def piece_years(facts: TypeFacts, walk: Walk, named: list[VersionFacts], number:
 
 
 def known_of(facts: TypeFacts, walk: Walk) -> KnownOfPiece:
-    """What the walk knows that dates: label, maker with the years of its work, each detail that was seen."""
-    code = walk.label_maker or walk.maker
+    """What the walk knows that dates: label, maker with the years of its work, each detail that was seen. A label that
+    may well come from another piece dates nothing."""
+    moved = is_doubtful(walk.label_sewn)
+    code = walk.maker if moved else walk.label_maker or walk.maker
     maker = Maker.objects.filter(code=code).values_list("first_year", "last_year").first() if code else None
     details = {
         feature: answers[-1]
@@ -32,5 +35,9 @@ def known_of(facts: TypeFacts, walk: Walk) -> KnownOfPiece:
     }
     first, last = maker or (None, None)
     return KnownOfPiece(
-        label_year=walk.label_year or walk.year, maker=code, maker_from=first, maker_to=last, details=details
+        label_year=walk.year if moved else walk.label_year or walk.year,
+        maker=code,
+        maker_from=first,
+        maker_to=last,
+        details=details,
     )

@@ -115,6 +115,7 @@ def state_rows(feature: FeatureFacts, given: tuple[str, ...]) -> list[dict]:
             "label": state.label,
             "drawing": state.drawing,
             "photograph": state.photograph,
+            "explained": state.explained,
             "given": state.code in given,
         }
         for state in feature.states

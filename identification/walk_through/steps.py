@@ -44,7 +44,7 @@ def cautions_of(facts: TypeFacts) -> list[str]:
     hazards = [
         f"{version.name}: {version.hazard_words.lower()}{f' ({version.hazard})' if version.hazard else ''}."
         for version in facts.versions.values()
-        if version.hazard_kind and (facts.code != ANY_GARMENT or version.must_stay_closed)
+        if version.hazard_words and (facts.code != ANY_GARMENT or version.must_stay_closed)
     ]
     return list(dict.fromkeys([*([facts.caution] if facts.caution else []), *hazards]))
 

@@ -3,13 +3,14 @@ the caution, of which the reader's own browser notes that it was read."""
 
 from dataclasses import dataclass, replace
 
-from django.http import Http404, JsonResponse
+from django.http import JsonResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.csrf import csrf_exempt
 
 from catalogue.reference.contents import contents
 from catalogue.reference.facts import TypeFacts
+from catalogue.reference.nearest import NoSuchRecord, near_codes
 from identification import engine
 from identification.labels_on_pages.sewn import sewn_words
 from identification.walk_through import caution_read, packs
@@ -34,6 +35,7 @@ from identification.walk_through.verdict_page import verdict_context
 from identification.walk_through.views_shown import is_pictures, view_words, views_offered
 
 SHOWN_NOTES = 5
+KEPT = "Your other answers are kept."
 
 
 @dataclass(frozen=True)
@@ -81,12 +83,22 @@ def start_in_type(request, type_code: str, *taken: str) -> Start:
     number = packs.state_number()
     facts = packs.facts_for(type_code, number)
     if facts is None:
-        raise Http404(f"There is no garment type {shortened(type_code)}.")
+        raise no_such_walk(type_code)
     limits = facts.limits
     walk = read_walk(
         pairs_of(request, *taken), facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts)
     )
     return Start(facts, pack_with_label(facts, walk, number), walk, number)
+
+
+def no_such_walk(type_code: str) -> NoSuchRecord:
+    """The exception to raise; it leads to the walks of garment types that are spelled nearly so."""
+    names = {one.code: one.name for one in contents()}
+    near = [
+        {"address": reverse("walk_through:type", args=[code]), "words": f"{code}: {names[code]}"}
+        for code in near_codes(type_code, names)
+    ]
+    return NoSuchRecord(f"There is no garment type {shortened(type_code)}.", near)
 
 
 def start_in_any(request, *taken: str) -> Start:
@@ -121,6 +133,20 @@ def typed_wrong(request) -> str:
     return typed if "_value" in request.GET and not is_measure else ""
 
 
+def form_fault(request, facts: TypeFacts) -> str:
+    """What is wrong with what one of a question's own forms sent, in words; nothing where it can be taken."""
+    given = request.GET
+    if given.get("_for") not in facts.features:
+        return ""
+    if typed := typed_wrong(request):
+        return f"“{typed}” is not a length that can be read. Write a number, as 64 or 6.4. {KEPT}"
+    if "_value" in given and not given["_value"].strip():
+        return f"No length was written. Write a number, as 64 or 6.4, or choose an answer below. {KEPT}"
+    if "_value" not in given and not given.getlist("_one_of"):
+        return f"Nothing was ticked under “One of several”. Tick all that it may be, or choose one answer. {KEPT}"
+    return ""
+
+
 def page(request, start: Start):
     """The caution or what stands behind it."""
     walk = replace(start.walk, accepted=caution_read.is_read(request, start.facts))
@@ -131,9 +157,10 @@ def page(request, start: Start):
 def page_of(request, start: Start):
     """The caution, a question or the verdict, whichever this address leads to; or that nothing is recorded yet."""
     facts, walk = start.facts, start.walk
-    if "_for" in request.GET and not typed_wrong(request):
+    fault = form_fault(request, facts)
+    if "_for" in request.GET and not fault:
         return redirect(request.path + walk.query())
-    if typed_wrong(request) and request.GET.get("_for") in facts.features:
+    if fault:
         walk = replace(walk, ask=request.GET["_for"])
     step = next_step(facts, start.pack, walk)
     context = common_context(request, facts, walk, step)
@@ -145,7 +172,7 @@ def page_of(request, start: Start):
         return render(request, "walk_through/label_sewn.html", context | sewn_context(walk))
     if step.page == "question":
         context |= question_context(facts, start.pack, walk, step, start.number)
-        context["typed"] = typed_wrong(request)
+        context |= {"typed": typed_wrong(request), "fault": fault, "fault_in_ticks": "_value" not in request.GET}
         return render(request, "walk_through/question.html", context)
     if step.page == "types":
         context |= {

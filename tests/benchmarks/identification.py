@@ -13,11 +13,18 @@ drawn pieces of every copy, the copy itself taken out of the reference. moved_la
 seeds; simulations, not a study of people.
 """
 
+import runpy
 import sys
 from collections import Counter
+from pathlib import Path
 from time import perf_counter
 
 import numpy as np
+
+if not __package__ and __name__ == "__main__":  # run by its path, this file would stand for the package of its name
+    sys.path[0] = str(Path(__file__).parents[2])
+    runpy.run_module("tests.benchmarks.identification", run_name="__main__", alter_sys=True)
+    sys.exit()
 
 from identification.engine import (
     CANNOT_TELL,
@@ -262,7 +269,10 @@ PARTS = {
 
 def main(words: list[str]) -> None:
     more = "--more" in words
-    for name in [word for word in words if word != "--more"] or PARTS:
+    named = [word for word in words if word != "--more"]
+    if unknown := [name for name in named if name not in PARTS]:
+        sys.exit(f"No part {unknown[0]}; there are {', '.join(PARTS)}.")
+    for name in named or PARTS:
         PARTS[name](more) if name in ("open", "kinds", "new_copies", "moved_labels") else PARTS[name]()
 
 

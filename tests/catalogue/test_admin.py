@@ -15,6 +15,7 @@ from catalogue.reference.models import (
     GarmentType,
     IssueVersion,
     Maker,
+    NumberForm,
     ProfileCell,
     ReferenceState,
     Source,
@@ -283,6 +284,8 @@ def test_new_rows_without_a_place_keep_the_order_in_which_they_were_typed(client
         (Maker, {"code": "A B", "name": "x"}, "Not a usable code: a code has no spaces"),
         (Maker, {"code": "X", "name": "x", "first_year": "1990", "last_year": "1980"}, "a maker begins before it ends"),
         (Maker, {"code": "GAR", "name": "x"}, "already exists"),
+        (NumberForm, {"code": "x", "name": "x", "pattern": "(99"}, "a bracket is not closed"),
+        (NumberForm, {"code": "x", "name": "x", "pattern": "(9)", "year_group": "2"}, "a group of the pattern: 1 to 1"),
         (
             Source,
             {"code": "X", "kind": "x", "title": "x", "grade": "A", "date": "1968-13"},

@@ -40,7 +40,7 @@ def test_every_fault_of_every_file_is_told_at_once_with_its_place_and_what_is_ac
         ("features", "feature,stats\nflap,a|b\n", "accepted: a column named states (did you mean stats?)"),
         ("features", "feature,states,states\nflap,a|b,a|b\n", "line 1, column states: found “the column twice”"),
         ("features", "feature,states,error\nflap,a|b,nan\n", "column error: found “nan”; accepted: a chance"),
-        ("features", "feature,states,effort\nflap,a|b,inf\n", "column effort: found “inf”; accepted: a number from 0"),
+        ("features", "feature,states,effort\nflap,a|b,inf\n", "column effort: found “inf”; accepted: a number over 0"),
         ("features", "feature,states\nflap,a|?\n", "column states: found “a|?”"),
         ("features", "feature,states,absent\nflap,a|b,c\n", "column absent: found “c”; accepted: one of a, b"),
         ("features", "feature,states,parent,shown_when\na,x|y,b,x\nb,x|y,a,x\n", "accepted: a feature that is no"),
@@ -60,6 +60,21 @@ def test_a_faulty_file_is_told_in_words(files, name, text, fault):
     assert (done.returncode, done.stdout) == (2, "")
     assert fault in done.stderr
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("text", "fault"),
+    [
+        ("", "features.csv, line 1: found “an empty file”; accepted: a header line"),
+        ("feature,states\n", "features.csv, line 1, column feature: found “no feature”; accepted: one line for each"),
+        ("feature;states\nflap;a|b\n", "features.csv, line 1: found “feature;states”; accepted: commas between the"),
+    ],
+)
+def test_where_the_features_cannot_be_read_nothing_is_said_of_what_follows_from_them(files, text, fault):
+    told = run("rank", *files(features=text)).stderr.splitlines()
+
+    assert len(told) == 1
+    assert told[0].startswith(fault)
 
 
 def test_a_file_that_is_not_there_is_named(files):

@@ -85,6 +85,7 @@ def test_agreement_is_krippendorffs_alpha():
         ({"kind": "price", "prices": [1], "weights": [1], "quantiles": [2]}, "from 0 to 1"),
         ({"kind": "agreement", "ratings": [["a", None]]}, "no unit has two ratings"),
         ({"kind": "agreement", "ratings": "aa"}, "a list of units"),
+        ({"kind": "unseen", "counts": [2, 1], "level": 0.95}, "level is not known; it takes counts"),
     ],
 )
 def test_a_figure_that_cannot_be_worked_out_is_an_error_in_words(request_, words):

@@ -1,12 +1,24 @@
 """The scores that the benchmarks print, against general libraries."""
 
+import subprocess
+import sys
 from math import log
+from pathlib import Path
 
 import pytest
 from scipy import stats
 from sklearn import metrics
 
 from tests.benchmarks import scores
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_the_benchmark_runs_by_its_path_as_the_guide_says():
+    command = [sys.executable, "tests/benchmarks/identification.py", "no-such-part"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60)
+
+    assert done.stderr.strip().startswith("No part no-such-part; there are speed, open, demo,")
 
 
 def test_scores_agree_with_scikit_learn_and_scipy():

@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 import pytest
 
+from tests.conftest import PHONE
+from tests.in_browser.test_accessibility import axe, found_by  # noqa: F401 - `axe` is a fixture
 from tests.site_server import ROOT, Server
 
 pytestmark = pytest.mark.browser
@@ -76,7 +78,7 @@ def test_a_piece_is_returned_with_keys_alone_and_the_next_follows(browser_page, 
     assert not browser_page.locator("[data-keys-on]").is_checked()
 
 
-def test_a_piece_with_many_photographs_is_decided_on_one_screen(browser_page, queue_site):
+def test_a_piece_with_many_photographs_is_decided_on_one_screen(browser_page, queue_site, axe):  # noqa: F811
     address, session = queue_site
     browser_page.context.add_cookies([{"name": "sessionid", "value": session, "url": address}])
     browser_page.set_viewport_size({"width": 1280, "height": 900})
@@ -94,3 +96,8 @@ def test_a_piece_with_many_photographs_is_decided_on_one_screen(browser_page, qu
     strip.focus()
     browser_page.keyboard.press("ArrowRight")
     browser_page.wait_for_function("document.querySelector('.strip').scrollLeft > 0")
+
+    assert found_by(axe, browser_page) == []
+    browser_page.set_viewport_size(PHONE)
+    assert found_by(axe, browser_page) == []
+    assert browser_page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]

@@ -41,6 +41,29 @@ def test_a_site_with_nothing_in_it_has_whole_pages(empty_site, browser_page, add
     assert browser_page.locator("h1").count() == 1
 
 
+# How high the flats and all checks of a claim stand, and what of them is too small or beside the screen.
+CLAIMED = """() => { const top = document.querySelector(".claimed").getBoundingClientRect().top
+    const checks = [...document.querySelectorAll(".claim-check")]
+    const drawn = [...document.querySelectorAll(".claimed svg")].filter(one => one.checkVisibility())
+    return {high: checks.at(-1).getBoundingClientRect().bottom - top, checks: checks.length,
+        low: Math.min(...[...document.querySelectorAll(".yes-or-no label")].map(l => l.offsetHeight)),
+        astray: drawn.filter(one => { const box = one.getBoundingClientRect()
+            return box.width < 40 || box.left < 0 || box.right > innerWidth }).length} }"""
+
+
+def test_a_claim_is_checked_on_one_screen_of_a_phone_with_the_flat_and_a_drawing_for_each_check(
+    demo_site, browser_page
+):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    browser_page.goto(f"{demo_site}/which/claim/?v=SMK-76")
+    found = browser_page.evaluate(CLAIMED)
+
+    assert found["checks"] == 4
+    assert found["high"] <= 740
+    assert found["low"] >= 44
+    assert found["astray"] == 0
+
+
 REACH = """() => {
     const bar = document.querySelector(".thumb-bar"), button = bar.querySelector("button");
     const box = button.getBoundingClientRect();
@@ -49,6 +72,14 @@ REACH = """() => {
         seen: box.top >= 0 && box.bottom <= innerHeight && box.height >= 48,
         hit: document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) === button,
         bar: bar.getBoundingClientRect().height, first: first.bottom < bar.getBoundingClientRect().top};
+}"""
+
+ANSWERS = """() => {
+    const folds = [...document.querySelectorAll("main details:not([open])")];
+    folds.forEach(fold => fold.open = true);
+    const heights = [...document.querySelectorAll(".answer, main .tick")].map(e => e.getBoundingClientRect().height);
+    folds.forEach(fold => fold.open = false);
+    return heights.filter(height => height > 0);
 }"""
 
 
@@ -60,10 +91,12 @@ def test_cannot_tell_is_within_reach_of_the_thumb_and_covers_no_first_answer(dem
 
     found = browser_page.evaluate(REACH)
     asked = browser_page.locator("h1").inner_text()
+    rows = browser_page.evaluate(ANSWERS)
     browser_page.locator(".thumb-bar button").click()
 
     assert (found["seen"], found["hit"], found["first"]) == (True, True, True)
     assert found["bar"] <= 64, "one line"
+    assert min(rows) >= 48
     assert browser_page.locator("h1").inner_text() != asked, "the next question"
     assert "=cannot-tell" in browser_page.url
 

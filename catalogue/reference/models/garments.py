@@ -174,6 +174,9 @@ class FeatureState(models.Model):
     feature = models.ForeignKey(Feature, on_delete=models.CASCADE, related_name="states")
     code = CodeField()
     label = models.CharField(max_length=200)
+    explained = models.CharField(
+        max_length=300, blank=True, default="", help_text="what the trade word means, for who does not know it"
+    )
     low = models.FloatField(null=True, blank=True, help_text="included")
     high = models.FloatField(null=True, blank=True, help_text="not included; empty has no limit")
     drawing = models.TextField(

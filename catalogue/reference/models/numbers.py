@@ -1,10 +1,12 @@
 """Stock numbers and the forms in which a service wrote them."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import F, Q
 
 from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart
 from catalogue.reference.models.versions import IssueVersion
+from catalogue.reference.number_forms import fault_in_form, fits
 from catalogue.reference.numbers import bare_number
 
 
@@ -27,6 +29,12 @@ class NumberForm(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self):
+        super().clean()
+        if fault := fault_in_form(self.pattern, self.year_group, self.example):
+            field, _, wanted = fault
+            raise ValidationError({field: f"Accepted: {wanted}."})
 
 
 class StockNumber(models.Model):
@@ -56,6 +64,14 @@ class StockNumber(models.Model):
 
     def __str__(self) -> str:
         return self.number
+
+    def clean(self):
+        super().clean()
+        if self.misprint_of and bare_number(self.misprint_of) == bare_number(self.number):
+            raise ValidationError({"misprint_of": "This is the number itself. Write the right number, or nothing."})
+        if self.form and not self.misprint_of and not fits(self.form.pattern, self.number):
+            words = f"{self.number} is not written as {self.form.pattern}. Choose another form, or none."
+            raise ValidationError({"form": words})
 
     def save(self, *args, **kwargs):
         self.bare = bare_number(self.number)

@@ -4,12 +4,14 @@ from catalogue.reference.spreadsheets.code_checks import check_capitals, check_r
 from catalogue.reference.spreadsheets.faults import Fault
 from catalogue.reference.spreadsheets.garment_checks import (
     check_bands,
+    check_choices,
     check_features,
     check_parents,
     check_places,
     check_types,
 )
 from catalogue.reference.spreadsheets.layout import SHEETS
+from catalogue.reference.spreadsheets.number_checks import check_forms, check_numbers
 from catalogue.reference.spreadsheets.reading import Folder
 from catalogue.reference.spreadsheets.version_checks import (
     check_ancestors,
@@ -30,6 +32,7 @@ CHECKS = (
     check_capitals,
     check_types,
     check_features,
+    check_choices,
     check_parents,
     check_places,
     check_bands,
@@ -40,6 +43,8 @@ CHECKS = (
     check_states_of_profiles,
     check_features_of_profiles,
     check_spans,
+    check_forms,
+    check_numbers,
     check_sizes,
     check_companions,
     check_views,

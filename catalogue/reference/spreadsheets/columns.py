@@ -9,7 +9,8 @@ from django.db import models
 
 from catalogue.reference.codes import fault_in_code
 from catalogue.reference.own_drawings import MOST_BYTES, DrawingFault, read_drawing
-from catalogue.reference.uncertain_dates import fault_in_date
+from catalogue.reference.plurals import counted
+from catalogue.reference.uncertain_dates import DATES_THAT_ARE, fault_in_date
 
 LONGEST_LINE, LONGEST_TEXT = 200, 5_000
 LONGEST_VIEW, LONGEST_REGION = 20, 40
@@ -42,10 +43,10 @@ class Column:
 def text(name: str, meaning: str, *, required: bool = False, longest: int = LONGEST_LINE) -> Column:
     def read(cell: str) -> str:
         if len(cell) > longest:
-            raise Unreadable(f"at most {longest} characters")
+            raise Unreadable(f"at most {counted(longest, 'character')}")
         return cell
 
-    return Column(name, meaning, f"text, at most {longest} characters", read, required)
+    return Column(name, meaning, f"text, at most {counted(longest, 'character')}", read, required)
 
 
 def drawing(name: str, meaning: str, *, required: bool = False) -> Column:
@@ -53,7 +54,7 @@ def drawing(name: str, meaning: str, *, required: bool = False) -> Column:
         try:
             return cell if not cell or read_drawing(cell) else ""
         except DrawingFault as fault:
-            raise Unreadable(f"an SVG drawing: {fault}") from fault
+            raise Unreadable(f"an SVG drawing: {str(fault).removesuffix('.')}") from fault
 
     or_empty = "" if required else ", or empty"
     return Column(name, meaning, f"SVG text of at most {MOST_BYTES // 1000} kB{or_empty}", read, required)
@@ -85,6 +86,19 @@ def words(name: str, meaning: str, choices: type[models.TextChoices], *, require
     return Column(
         name, meaning, accepts + ("" if required else ", or empty"), read, required, words=tuple(choices.values)
     )
+
+
+def several_words(name: str, meaning: str, choices: type[models.TextChoices]) -> Column:
+    """Some of the words, spaces between; read in their own order."""
+    accepts = f"any of {', '.join(choices.values)}, spaces between"
+
+    def read(cell: str) -> tuple[str, ...]:
+        found = cell.split()
+        if not set(found) <= set(choices.values):
+            raise Unreadable(accepts)
+        return tuple(word for word in choices.values if word in found)
+
+    return Column(name, meaning, accepts, read, words=tuple(choices.values))
 
 
 def number(name: str, meaning: str, accepts: str, low: float, high: float, *, default: float | None = None) -> Column:
@@ -125,13 +139,14 @@ def yes_no(name: str, meaning: str, *, default: bool) -> Column:
             raise Unreadable("yes or no")
         return default if not cell else cell == "yes"
 
-    return Column(name, meaning, f"yes or no; empty is {'yes' if default else 'no'}", read)
+    accepts = f"yes or no; empty is {'yes' if default else 'no'}"
+    return Column(name, meaning, accepts, read, words=("yes", "no"))
 
 
 def uncertain_date(name: str, meaning: str) -> Column:
     def read(cell: str) -> str:
         if cell and (fault := fault_in_date(cell)):
-            raise Unreadable(fault)
+            raise Unreadable(DATES_THAT_ARE[fault])
         return cell
 
     return Column(name, meaning, "EDTF: 1966, 1966-03, 1966~, 1964?, 1971/1986, .. for an open end", read)

@@ -30,7 +30,7 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.size_tables import in_a_table
-from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS
+from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS, STATE_FIELDS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
 
 Cells = dict[str, object]
@@ -181,7 +181,7 @@ def states(only: Only = None) -> Iterator[Cells]:
     place = {record.pk: i for i, record in enumerate(in_order(Feature.objects.all()))}
     rows = chosen(FeatureState.objects.select_related("feature"), only, "feature__code")
     for record in sorted(rows, key=lambda s: (place[s.feature_id], s.position, s.code)):
-        yield plain(record, "label", "low", "high", "drawing") | {"feature": record.feature.code, "state": record.code}
+        yield plain(record, *STATE_FIELDS) | {"feature": record.feature.code, "state": record.code}
 
 
 def version_rows(only: Only = None) -> list[IssueVersion]:
@@ -218,6 +218,7 @@ def versions(only: Only = None) -> Iterator[Cells]:
             "makers": sorted(maker.code for maker in record.makers.all()),
             "sources": cited(record),
             "contradicting_sources": cited(record, Stance.CONTRADICTS),
+            "restrictions": record.restrictions,
             "passes_for": sorted(other.code for other in record.passes_for.all()),
             "retired": record.retired_why,
             "became": [one.successor.code for one in record.successors.all()],

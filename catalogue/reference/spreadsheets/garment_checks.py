@@ -9,6 +9,7 @@ from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.order import positions
 from catalogue.reference.spreadsheets.reading import Folder, Row
+from catalogue.reference.words import FeatureKind
 
 Band = tuple[float | None, float | None]
 
@@ -39,6 +40,18 @@ def check_features(folder: Folder, known: Known) -> list[Fault]:
         if not {"parent", "shown_when"} & row.faulty:
             faults += check_parent_states(row, known)
     return faults
+
+
+def check_choices(folder: Folder, known: Known) -> list[Fault]:
+    """What is answered by choice has a state at least."""
+    if "states" in folder.unreadable:
+        return []
+    wanted = "a feature with a line for each of its answers in states.csv"
+    return [
+        Fault("features.csv", row.line, "feature", str(row["feature"]), wanted)
+        for row in folder.rows.get("features", [])
+        if row["kind"] == FeatureKind.CHOICE and not row.faulty and not known.states.get(str(row["feature"]))
+    ]
 
 
 def check_parent_states(row: Row, known: Known) -> list[Fault]:

@@ -15,6 +15,7 @@ from catalogue.reference.spreadsheets.columns import (
     number,
     places,
     reference,
+    several_words,
     text,
     uncertain_date,
     whole,
@@ -32,11 +33,14 @@ from catalogue.reference.words import (
     HazardKind,
     HowOften,
     Measured,
+    Restriction,
     Seen,
     ServiceChange,
     VersionKind,
 )
 
+# Fields of a state that its columns give as they are.
+STATE_FIELDS = ("label", "explained", "low", "high", "drawing")
 NEVER_ISSUED = "(never issued)"
 
 
@@ -180,6 +184,7 @@ SHEETS: tuple[Sheet, ...] = (
             reference("feature", "the feature", "features", required=True),
             code("state", "code of the state"),
             text("label", "the answer in words", required=True),
+            text("explained", "what the trade word means", longest=300),
             number("low", "least of the band, included", "a number, or empty", -1e9, 1e9),
             number("high", "end of the band, not included; empty has no limit", "a number, or empty", -1e9, 1e9),
             drawing("drawing", "the society's own drawing, where the site's does not fit"),
@@ -216,6 +221,7 @@ SHEETS: tuple[Sheet, ...] = (
             reference("passes_for", "other types it may be taken for", "types", many=True),
             words("hazard_kind", "kind of hazard", HazardKind, required=False),
             text("hazard", "the hazard in words"),
+            several_words("restrictions", "what the law of some places may restrict", Restriction),
             text("retired", "why it is held to be no version any more; empty while it is one", longest=LONGEST_TEXT),
             reference("became", "of a retired version, what it became; its page leads there", "versions", many=True),
         ),

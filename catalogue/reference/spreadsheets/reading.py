@@ -84,7 +84,10 @@ def read_sheet(path: Path, sheet: Sheet, folder: Folder) -> None:
     rows = folder.rows.setdefault(sheet.name, [])
     met: dict[tuple, int] = {}
     for line, cells in lines.cells[1:]:
-        if len(cells) == len(header):
+        if cells == header:
+            wanted = "one header line; the lines of two sheets follow one another without the second’s"
+            folder.faults.append(Fault(sheet.file, line, "", "the header line again", wanted))
+        elif len(cells) == len(header):
             named = {name: cell for name, cell in zip(header, cells, strict=True) if name not in told}
             row = read_row(sheet, line, named, told, lines.separator, folder.faults)
             check_key(sheet, row, met, folder.faults)

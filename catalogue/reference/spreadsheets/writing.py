@@ -20,13 +20,13 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.numbers import bare_number
-from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
+from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, STATE_FIELDS
 from catalogue.reference.spreadsheets.order import positions
 from catalogue.reference.spreadsheets.profiles import write_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.spreadsheets.writer import Count, Fields, Writer, write
 from catalogue.reference.uncertain_dates import year_span
-from catalogue.reference.words import AncestorRole, NameBy, Stance
+from catalogue.reference.words import AncestorRole, NameBy, Restriction, Stance
 
 
 def given(row: Row, *columns: str) -> dict[str, object]:
@@ -79,7 +79,7 @@ def write_states(writer: Writer) -> None:
     """States by feature and code, in the order of the rows."""
     wanted: dict[str, dict[str, Fields]] = {}
     for row in writer.rows("states"):
-        wanted.setdefault(str(row["feature"]), {})[str(row["state"])] = given(row, "label", "low", "high", "drawing")
+        wanted.setdefault(str(row["feature"]), {})[str(row["state"])] = given(row, *STATE_FIELDS)
     held: dict[str, dict[str, FeatureState]] = {feature: {} for feature in wanted}
     for state in FeatureState.objects.filter(feature__code__in=wanted).select_related("feature"):
         held[state.feature.code][state.code] = state
@@ -154,6 +154,7 @@ def version_fields(row: Row, writer: Writer) -> Fields:
         | writer.references(row, cut="cuts", colourway="colourways", issuer="issuers")
         | {"garment_type_id": writer.ids["types"][str(row["type"])], "from_year": first, "to_year": last}
         | {"retired_why": row["retired"]}
+        | {f"{kind.value}_restricted": kind.value in row["restrictions"] for kind in Restriction}
     )
 
 

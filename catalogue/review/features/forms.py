@@ -159,6 +159,7 @@ class StateForm(forms.Form):
 
     code = words_field("Code", longest=80)
     label = words_field("What is seen", longest=200)
+    explained = words_field("What the trade word means", longest=300)
     low = forms.FloatField(label="From", required=False)
     high = forms.FloatField(label="to under", required=False)
 
@@ -204,13 +205,15 @@ class StateForms(forms.BaseFormSet):
                 "label": given["label"].strip(), "low": given.get("low"), "high": given.get("high"),
                 "drawing": held["drawing"] if held else "", "position": held["position"] if held else place,
             }  # fmt: skip
+            if explained := given.get("explained", "").strip():
+                rows[key]["explained"] = explained
         return rows
 
 
 def state_forms(whole: Rows, data=None) -> StateForms:
     made = forms.formset_factory(StateForm, formset=StateForms, extra=FREE_STATES, max_num=200, absolute_max=200)
     first = [
-        {"code": code, "label": state["label"], "low": state["low"], "high": state["high"]}
+        {"code": code, **{name: state.get(name, "") for name in ("label", "explained", "low", "high")}}
         for code, state in states_of(whole).items()
     ]
     found = made(data, initial=first, prefix="state")

@@ -64,10 +64,16 @@ def rows_of_feature(feature) -> Rows:
     rows["shown_when"] = sorted(state.code for state in feature.shown_when.all())
     found = {name: rows[name] for name in FIELD_WORDS}
     for state in sorted(feature.states.all(), key=lambda one: (one.position, one.code)):
-        found[f"{STATE}{state.code}"] = {
-            name: getattr(state, name) for name in ("label", "low", "high", "drawing", "position")
-        }
+        found[f"{STATE}{state.code}"] = state_row(state)
     return found
+
+
+def state_row(state) -> dict:
+    """A state as a row. One without an explanation says nothing of it, as the records say that were made before states
+    could have one."""
+    row = {name: getattr(state, name) for name in ("label", "low", "high", "drawing", "position")}
+    explained = getattr(state, "explained", "")
+    return row | ({"explained": explained} if explained else {})
 
 
 def states_of(rows: Mapping[str, object]) -> dict[str, Mapping]:
@@ -104,7 +110,8 @@ def row_in_words(key: str, value, rows: Mapping[str, object]) -> str:
 def state_in_words(state: Mapping, rows: Mapping[str, object]) -> str:
     band = band_words(state["low"], state["high"], str(rows.get("unit", "")))
     drawn = "; the society's own drawing" if state["drawing"] else ""
-    return f"{state['label']}{f' ({band})' if band else ''}{drawn}"
+    explained = f"; explained: {state['explained']}" if state.get("explained") else ""
+    return f"{state['label']}{f' ({band})' if band else ''}{explained}{drawn}"
 
 
 def place_in_words(place: Iterable[str]) -> str:

@@ -201,7 +201,7 @@ def write_rows(
 def write_states(feature: Feature, wanted: Mapping[str, Mapping]) -> None:
     feature.states.exclude(code__in=wanted).delete()
     for code, state in wanted.items():
-        FeatureState.objects.update_or_create(feature=feature, code=code, defaults=dict(state))
+        FeatureState.objects.update_or_create(feature=feature, code=code, defaults={"explained": "", **state})
 
 
 def write_places(feature: Feature, wanted) -> None:

@@ -145,7 +145,7 @@ def cell_line(row: Mapping) -> dict:
         "address": address_of("version", row["version"]),
         "worth": chance_words(row["worth"]),
         "propose": to_propose(row["version"], row, row["shown"]),
-        "pieces": gallery_of(row["version"]),
+        "look": gallery_of(row["version"]) if row["pieces"] else "",
     }
 
 

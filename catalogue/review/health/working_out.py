@@ -14,7 +14,7 @@ from identification.engine import KIND_GROUPS
 from identification.health.blind_spots import Blind, Cell, Matrix, blind_pairs, confusion, dearest_cells
 
 # What a kept row holds; raised when that changes, so that rows of before are worked out anew.
-SHAPE = 2
+SHAPE = 3
 # So many lines of a sort are kept for a type; the page says how many there are.
 MOST_KEPT = 100
 # So many pieces that agree against the record are a proposal waiting to be written. The society's choice; no source.
@@ -83,6 +83,7 @@ def cell_row(
         "feature_code": feature.code,
         "worth": found.worth,
         "shown": most_seen(evidence, version, feature),
+        "pieces": len(evidence.by_version.get(version, ())),
     }
 
 

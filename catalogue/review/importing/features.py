@@ -42,6 +42,8 @@ def wanted_rows(stands: Rows, row: Row | None, states: Iterable[Row]) -> Rows:
     new, bands = {}, False
     for one in states:
         key, said = f"{STATE}{one['state']}", {name: one[name] for name in ("label", "low", "high", "drawing")}
+        if one["explained"]:
+            said["explained"] = one["explained"]
         before = stands.get(key)
         if before is None:
             new[key] = said | {"position": len(stands) + len(new)}

@@ -14,7 +14,9 @@ from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 Rows = dict[str, object]
 # A version does not go to another garment type by a proposal: its features would not be those of the type.
 ITS_TYPE = "type"
-UNDER_REVIEW = (*FIELD_WORDS, ITS_TYPE)
+# A size table is written at once: it neither identifies nor dates, and each length names its paper.
+FIELDS_OF_SHEET = tuple(name for name in FIELD_WORDS if name != "sizes")
+UNDER_REVIEW = (*FIELDS_OF_SHEET, ITS_TYPE)
 
 
 @dataclass
@@ -58,7 +60,7 @@ def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:
     held = held_values(sheet, columns, {str(row["version"]) for row in rows} & there)
     for row in rows:
         code = str(row["version"])
-        fields = {name: plain(row[name], name) for name in FIELD_WORDS}
+        fields = {name: plain(row[name], name) for name in FIELDS_OF_SHEET}
         if code not in there:
             wanted.new[code] = str(row[ITS_TYPE])
             wanted.fields[code] = fields

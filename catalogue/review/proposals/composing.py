@@ -10,12 +10,13 @@ from catalogue.reference.facts import (
     CitationFacts,
     FeatureFacts,
     NameFacts,
+    SizeFacts,
     TypeFacts,
     VersionFacts,
 )
 from catalogue.reference.models import Source
 from catalogue.reference.uncertain_dates import in_words, year_span
-from catalogue.reference.words import Certainty, HazardKind, VersionKind
+from catalogue.reference.words import Certainty, HazardKind, Measured, VersionKind
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import FEATURE
 
@@ -47,6 +48,10 @@ def with_rows(home: TypeFacts, version: VersionFacts, rows: Rows) -> VersionFact
     if "continues" in rows:
         named = {code: one.name for code, one in home.versions.items()}
         fields["ancestors"] = tuple(Ancestor(code, named.get(code, code), False) for code in rows["continues"])
+    if "sizes" in rows:
+        fields["sizes"] = tuple(
+            SizeFacts(one["mark"], one["what"], one["mm"], citation(one["source"], titles)) for one in rows["sizes"]
+        )
     cells = dict(version.cells)
     for key, value in rows.items():
         if key.startswith(FEATURE) and (feature := home.features.get(key.removeprefix(FEATURE))):
@@ -60,11 +65,16 @@ def with_rows(home: TypeFacts, version: VersionFacts, rows: Rows) -> VersionFact
 def codes_of(rows: Rows) -> set[str]:
     """Every source that the rows cite."""
     cells = [cell for key, value in rows.items() if key.startswith(FEATURE) for cell in value]
-    return {code for cell in cells for code in cell["sources"]} | set(row_of(rows, "sources"))
+    of_sizes = {one["source"] for one in row_of(rows, "sizes")}
+    return {code for cell in cells for code in cell["sources"]} | set(row_of(rows, "sources")) | of_sizes
+
+
+def citation(code: str, titles: Mapping[str, Source]) -> CitationFacts:
+    row = titles.get(code)
+    return CitationFacts(code, row.title if row else "gone", row.grade if row else "E")
 
 
 def cell_facts(feature: FeatureFacts, cell: Mapping, titles: Mapping[str, Source]) -> CellFacts:
-    cited = [(code, titles.get(code)) for code in cell["sources"]]
     return CellFacts(
         feature=feature.code,
         state=cell["state"],
@@ -77,9 +87,7 @@ def cell_facts(feature: FeatureFacts, cell: Mapping, titles: Mapping[str, Source
         first_year=cell["first_year"],
         last_year=cell["last_year"],
         note=cell["note"],
-        citations=tuple(
-            CitationFacts(code, row.title if row else "gone", row.grade if row else "E") for code, row in cited
-        ),
+        citations=tuple(citation(code, titles) for code in cell["sources"]),
     )
 
 
@@ -88,6 +96,8 @@ def row_in_words(key: str, value, home: TypeFacts) -> str:
     if key.startswith(FEATURE):
         feature = home.features.get(key.removeprefix(FEATURE))
         return "; or ".join(cell_in_words(feature, cell) for cell in value)
+    if key == "sizes":
+        return "; ".join(length_in_words(one) for one in value)
     if key == "kind":
         return VersionKind(value).label if value in VersionKind.values else value
     if key == "certainty":
@@ -103,6 +113,11 @@ def row_in_words(key: str, value, home: TypeFacts) -> str:
     if key == "hazard_kind":
         return HazardKind(value).label if value in HazardKind.values else value
     return ", ".join(value) if isinstance(value, list) else value
+
+
+def length_in_words(one: Mapping) -> str:
+    what = Measured(one["what"]).label.lower() if one["what"] in Measured.values else one["what"]
+    return f"{one['mark']}: {what} {one['mm']} mm ({one['source']})"
 
 
 def cell_in_words(feature: FeatureFacts | None, cell: Mapping) -> str:

@@ -5,7 +5,8 @@ from django import forms
 from catalogue.reference.admin_profiles import CodesField
 from catalogue.reference.models import IssueVersion, Maker, Source
 from catalogue.reference.models.fields import validate_uncertain_date
-from catalogue.reference.words import Certainty, HazardKind, VersionKind
+from catalogue.reference.size_tables import in_a_table
+from catalogue.reference.words import Certainty, HazardKind, Measured, VersionKind
 from catalogue.review.fields import decision_field, reason_field, sending_field, word_field
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, Weight
@@ -37,6 +38,36 @@ class NamesField(forms.CharField):
 
     def clean(self, value):
         return list(dict.fromkeys(line.strip() for line in super().clean(value).splitlines() if line.strip()))
+
+
+class SizesField(forms.CharField):
+    """A length of a size table a line: mark; length; millimetres; source."""
+
+    known: dict[str, int] = {}
+
+    def __init__(self, **kwargs):
+        super().__init__(required=False, max_length=60_000, widget=forms.Textarea(attrs={"rows": 4}), **kwargs)
+
+    def clean(self, value):
+        lines = [line.strip() for line in super().clean(value).splitlines() if line.strip()]
+        found = [self.length(line) for line in lines]
+        return sorted(found, key=lambda one: in_a_table(one["mark"], one["what"]))
+
+    def length(self, line: str) -> dict[str, object]:
+        parts = [part.strip() for part in line.split(";")]
+        if len(parts) != 4:
+            raise forms.ValidationError(
+                f"“{line[:80]}” is not a mark, a length, millimetres and a source, with ; between."
+            )
+        mark, what, mm, source = parts
+        lengths = {name.casefold(): code for code, label in Measured.choices for name in (code, label)}
+        if what.casefold() not in lengths:
+            raise forms.ValidationError(f"“{what[:40]}” is no length: one of {', '.join(Measured.labels).lower()}.")
+        if not (mm.isascii() and mm.isdigit() and len(mm) <= 4):
+            raise forms.ValidationError(f"“{mm[:40]}” is not a length in millimetres.")
+        if source not in self.known:
+            raise forms.ValidationError(f"There is no source “{source[:40]}”.")
+        return {"mark": mark, "what": lengths[what.casefold()], "mm": int(mm), "source": source}
 
 
 class ParticularsForm(forms.Form):
@@ -82,6 +113,11 @@ class ParticularsForm(forms.Form):
     )
     note = forms.CharField(required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2}))
     sources = SourceCodes(label="Sources for the version", help_text="Codes of sources, spaces between, as S01 S22.")
+    sizes = SizesField(
+        label="Size table",
+        help_text="A length a line, garment laid flat: mark; length; millimetres; code of the paper. Such as: "
+        "4; pit to pit; 525; S03.",
+    )
     retired = forms.CharField(
         label="Why it is held to be no version any more",
         max_length=LONGEST,
@@ -104,7 +140,7 @@ class ParticularsForm(forms.Form):
         it. `also`: codes of versions that a split makes, which may be named before they are there."""
         super().__init__(*args, **kwargs)
         known = dict(Source.objects.values_list("code", "pk"))
-        for name in ("sources", "cites"):
+        for name in ("sources", "cites", "sizes"):
             self.fields[name].known = known
         self.fields["makers"].known = dict(Maker.objects.values_list("code", "pk"))
         for name in ("continues", "made_from"):
@@ -150,6 +186,10 @@ def first_values(whole: dict) -> dict[str, object]:
     lists = {"other_names": "\n".join(row_of(whole, "other_names"))} | {
         name: " ".join(row_of(whole, name)) for name in ("sources", "continues", "made_from", "makers")
     }
+    lists["sizes"] = "\n".join(
+        f"{one['mark']}; {Measured(one['what']).label.lower()}; {one['mm']}; {one['source']}"
+        for one in row_of(whole, "sizes")
+    )
     return {name: row_of(whole, name) for name in ParticularsForm.base_fields} | lists
 
 

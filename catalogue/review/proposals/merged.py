@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from catalogue.member_examples.evidence import PieceSeen
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.review.proposals.rules import CAUTIONS, Rows, row_of
 from catalogue.review.proposals.words import FEATURE
@@ -23,6 +24,9 @@ def merged_rows(stays: Rows, goes: Rows, *, goes_code: str, order: Mapping[str, 
     found["continues"] = list(dict.fromkeys(above))
     found["made_from"] = list(dict.fromkeys([*row_of(stays, "made_from"), *row_of(goes, "made_from")]))
     found["makers"] = sorted({*row_of(stays, "makers"), *row_of(goes, "makers")})
+    measured = {(one["mark"], one["what"]) for one in row_of(stays, "sizes")}
+    more = [one for one in row_of(goes, "sizes") if (one["mark"], one["what"]) not in measured]
+    found["sizes"] = sorted([*row_of(stays, "sizes"), *more], key=lambda one: in_a_table(one["mark"], one["what"]))
     if not row_of(stays, "hazard_kind"):
         found |= {key: row_of(goes, key) or row_of(stays, key) for key in CAUTIONS}
     found["date"] = date_of_both(str(row_of(stays, "date")), str(row_of(goes, "date")))

@@ -13,7 +13,7 @@ from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.models import IssueVersion
 from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import type_facts
-from catalogue.reference.words import Certainty, HowOften
+from catalogue.reference.words import Certainty, HowOften, ServiceChange
 from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.standing import Rows, rows_of_version
@@ -22,6 +22,9 @@ from catalogue.review.proposals.words import FEATURE
 # The word of a share of the pieces: the nearest of those that the words mean on average, 0.77, 0.28 and 0.07
 # (identification/profiles_from_catalogue.py), halfway between two.
 USUALLY_FROM, SOMETIMES_FROM = 0.525, 0.175
+# What changes while a piece is worn says little of how it was issued, however many pieces agree.
+CHANGES_IN_SERVICE = {ServiceChange.EASILY, ServiceChange.WEAR, ServiceChange.REPAIR}
+BY_WEAR = " It can change while a piece is worn, so what was recorded stays beside it."
 MOST_NAMED = 12
 
 
@@ -47,12 +50,13 @@ def from_pieces(version: IssueVersion, feature: str, state: str) -> Prefilled | 
     cells = row_of(base, key)
     if known is None or state not in known.state_by_code or not codes or state in {cell["state"] for cell in cells}:
         return None
-    rows = {key: cells_with(cells, state, shown)}
+    changes = bool(cells) and known.service_change in CHANGES_IN_SERVICE
+    rows = {key: cells_with(cells, state, shown, alone=not changes)}
     many = counted(shown.pieces, "accepted piece")
     return Prefilled(
         rows=rows,
         grounds=f"{listed(codes)} {'shows' if len(codes) == 1 else 'show'} “{known.label_of(state)}”: {len(codes)} of "
-        f"{many} of {version.code} on which it was looked at.",
+        f"{many} of {version.code} on which it was looked at.{BY_WEAR if changes else ''}",
         what=known.name,
         stands=row_in_words(key, cells, home),
         wanted=row_in_words(key, rows[key], home),
@@ -60,16 +64,18 @@ def from_pieces(version: IssueVersion, feature: str, state: str) -> Prefilled | 
     )
 
 
-def cells_with(cells: Sequence[Mapping], state: str, shown: Shown) -> list[dict]:
-    """The row with the state as often as pieces show it. Where all of them do it stands alone; otherwise what was held
-    to be always so is so as often as the others are seen."""
+def cells_with(cells: Sequence[Mapping], state: str, shown: Shown, *, alone: bool) -> list[dict]:
+    """The row with the state as often as pieces show it. Where all of them do it stands `alone`, or beside what was
+    recorded; otherwise what was held to be always so is so as often as the others are seen."""
     number = len(shown.by_state[state])
-    new = {"state": state, "how_often": word_of(number, shown.pieces), "share": None,
+    every = number == shown.pieces
+    word = HowOften.USUALLY.value if every and not alone else word_of(number, shown.pieces)
+    new = {"state": state, "how_often": word, "share": None,
            "certainty": Certainty.OBSERVED.value, "first_year": None, "last_year": None, "note": "", "sizes": "",
            "makers": [], "sources": []}  # fmt: skip
-    if number == shown.pieces:
+    if every and alone:
         return [new]
-    others = HowOften(word_of(shown.pieces - number, shown.pieces)).value
+    others = HowOften.SOMETIMES.value if every else word_of(shown.pieces - number, shown.pieces)
     kept = [dict(cell) | ({"how_often": others} if cell["how_often"] == HowOften.ALWAYS else {}) for cell in cells]
     return [*kept, new]
 

@@ -14,8 +14,9 @@ from catalogue.review.proposals.words import (
 )
 
 Rows = Mapping[str, object]
-# A misprint in these, or another name, changes neither what a version is told by nor when it was made.
-SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note"})
+# A misprint in these, another name, or a length of a size table, changes neither what a version is told by nor when it
+# was made.
+SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note", "sizes"})
 # What of a cell may change without changing identification; a source may only come to the others.
 SMALL_OF_CELL = ("note", "sources")
 # A caution is given by one person; to change it or to take it away takes two.
@@ -28,7 +29,7 @@ DECIDED = "decided"
 SMALL_OF_QUESTION = frozenset({"would_settle"})
 # Of a version, then of a feature.
 EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "made_from": [], "makers": [],
-                "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
+                "sizes": [], "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
                 "shown_when": []}  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from catalogue.reference.models import (
     IssueVersion,
     Maker,
     ProfileCell,
+    SizeLength,
     Source,
     TypeFeature,
     VersionAncestor,
@@ -22,11 +23,22 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.reviewed import Particulars, write_reviewed
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.uncertain_dates import fault_in_date
-from catalogue.reference.words import AncestorRole, HazardKind, NameBy, Stance, VersionKind
+from catalogue.reference.words import (
+    LONGEST_MARK,
+    LONGEST_MM,
+    AncestorRole,
+    HazardKind,
+    Measured,
+    NameBy,
+    Stance,
+    VersionKind,
+)
 from catalogue.review.proposals.rules import line_of, row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
+from identification.dating.size_marks import bare_mark
 
 Rows = dict[str, object]
 PLAIN = (
@@ -38,7 +50,14 @@ def rows_of_version(version: IssueVersion) -> Rows:
     """Every row of a version as the tables have it now; a feature that is not recorded has none."""
     version = (
         IssueVersion.objects.select_related("current_record")
-        .prefetch_related("other_names", "citations__source", "ancestors__ancestor", "successors__successor", "makers")
+        .prefetch_related(
+            "other_names",
+            "citations__source",
+            "ancestors__ancestor",
+            "successors__successor",
+            "makers",
+            "size_lengths__source",
+        )
         .get(pk=version.pk)
     )
     fields = {name: getattr(version, name) for name in PLAIN}
@@ -49,6 +68,7 @@ def rows_of_version(version: IssueVersion) -> Rows:
         "continues": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.CONTINUES],
         "made_from": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.MADE_FROM],
         "makers": sorted(one.code for one in version.makers.all()),
+        "sizes": [length_of(one) for one in in_order(version.size_lengths.all())],
         "became": [one.successor.code for one in version.successors.all()],
     }
     found = fields | lists
@@ -64,6 +84,15 @@ def rows_of_record(record: VersionRecord | None) -> Rows:
     for cell in cells.order_by("state__feature__position", "state__feature__code", "state__position", "state__code"):
         rows.setdefault(f"{FEATURE}{cell.state.feature.code}", []).append(cell_of(cell))
     return rows
+
+
+def in_order(lengths: Iterable[SizeLength]) -> list[SizeLength]:
+    return sorted(lengths, key=lambda one: in_a_table(one.mark, one.what))
+
+
+def length_of(one: SizeLength) -> dict[str, object]:
+    """One length of a size table, as a row has it."""
+    return {"mark": one.mark, "what": one.what, "mm": one.mm, "source": one.source.code}
 
 
 def cell_of(cell: ProfileCell) -> dict[str, object]:
@@ -127,6 +156,7 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
             known.cells(key, value)
     known.keys("sources", row_of(rows, "sources"))
     known.keys("makers", row_of(rows, "makers"))
+    check_sizes(rows, known)
     check_plain(rows)
     for named in ("continues", "made_from", "became"):
         known.keys("versions", row_of(rows, named))
@@ -157,6 +187,20 @@ def check_plain(rows: Rows) -> None:
         raise NotDone("Say whether a member has seen a piece.")
     if row_of(rows, "hazard_kind") not in ("", *HazardKind.values):
         raise NotDone("Choose a kind of hazard, or none.")
+
+
+def check_sizes(rows: Rows, known: Known) -> None:
+    met = set()
+    for one in row_of(rows, "sizes"):
+        words = f"{one['mark']}, {one['what']}"
+        if one["what"] not in Measured.values or not one["mark"] or len(one["mark"]) > LONGEST_MARK:
+            raise NotDone(f"The size table has no such length: {words}.")
+        if not 1 <= one["mm"] <= LONGEST_MM:
+            raise NotDone(f"A length is from 1 to {LONGEST_MM} mm: {words}.")
+        if (cell := (bare_mark(one["mark"]), one["what"])) in met:
+            raise NotDone(f"The size table gives a length twice: {words}.")
+        met.add(cell)
+        known.keys("sources", [one["source"]])
 
 
 def successors_by_code() -> dict[str, list[str]]:
@@ -240,5 +284,6 @@ def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -
         made_from=known.keys("versions", whole["made_from"]),
         makers=known.keys("makers", whole["makers"]),
         became=known.keys("versions", whole["became"]),
+        sizes=[(one["mark"], one["what"], one["mm"], known.sources[one["source"]]) for one in whole["sizes"]],
     )
     return write_reviewed(version=version, particulars=particulars, cells=cells, author=author, why=why)

@@ -61,6 +61,7 @@ FIELD_WORDS = {
     "reason": "Why it was made or changed",
     "note": "Note",
     "sources": "Sources for the version",
+    "sizes": "Size table",
     "retired": "Retired because",
     "became": "Became",
 }

@@ -175,13 +175,17 @@ def demanded_sides(version: str, profile: dict[str, str], exchanged: dict[str, s
 
 
 @pytest.mark.parametrize("type_code", TYPES)
-def test_call_outs_are_the_numbers_of_the_profile(client, demo, type_code):
+def test_call_outs_are_the_numbers_of_the_profile_and_its_rows_lead_back_to_them(client, demo, type_code):
     for version in versions_of(type_code):
         page = client.get(f"/issue-versions/{version}/").content.decode()
         rows = set(re.findall(r'<div id="p(\d+)">', page))
         leads = set(re.findall(r'<a href="#p(\d+)"><circle', page))
+        views = dict(re.findall(r'<details class="view" id="view-(\w+)".*?</summary>(.*?)</details>', page, re.DOTALL))
+        back = dict(re.findall(r'<div id="p(\d+)"><dt><a class="n" href="#view-(\w+)"', page))
 
         assert leads <= rows
+        assert set(back) == leads
+        assert all(f'<a href="#p{row}">' in views[view] for row, view in back.items())
         if "<details" in page and 'class="view"' in page:
             assert leads
 

@@ -83,6 +83,11 @@ PLANTED = {
         "issuers.csv, line 3, column issuer: found “fel”. "
         "Accepted: what does not stand in line 2 already, capitals or not.",
     ),
+    "the header line again": (
+        ("states", "hood,none", "feature,state,label,low,high\nhood,none"),
+        "states.csv, line 4: found “the header line again”. Accepted: one header line; the lines of two sheets follow "
+        "one another without the second’s.",
+    ),
     # ---- a cell
     "something missing": (
         ("sources", "An order", ""),
@@ -102,6 +107,11 @@ PLANTED = {
         "versions.csv, line 2, column kind: found “isue”. Accepted: one of issue, trial, transitional, "
         "depot_modification, conversion, commercial_copy, reproduction, unplaced. Nearest: issue.",
     ),
+    "a restriction outside its list": (
+        ("versions", None, SOUND["versions"].replace("contradicting_sources", "restrictions")),
+        "versions.csv, line 2, column restrictions: found “S2”. "
+        "Accepted: any of wearing, emblem, export, spaces between.",
+    ),
     "a number out of range": (
         ("profiles", "0.5", "1.5"),
         "profiles.csv, line 4, column share: found “1.5”. Accepted: over 0 to 1, or empty.",
@@ -118,9 +128,17 @@ PLANTED = {
         ("versions", "observed,yes", "observed,maybe"),
         "versions.csv, line 4, column piece_seen: found “maybe”. Accepted: yes or no.",
     ),
+    "yes in capitals": (
+        ("versions", "observed,yes", "observed,Yes"),
+        "versions.csv, line 4, column piece_seen: found “Yes”. Accepted: yes or no. Nearest: yes.",
+    ),
     "a month that is none": (
         ("versions", "1950/1960", "1950-13"),
-        "versions.csv, line 2, column date: found “1950-13”. Accepted: there is no such day or month.",
+        "versions.csv, line 2, column date: found “1950-13”. Accepted: a month and a day that there are.",
+    ),
+    "a date that runs backward": (
+        ("versions", "issue,1950/1960", "issue,1960/1950"),
+        "versions.csv, line 2, column date: found “1960/1950”. Accepted: a date that does not end before it begins.",
     ),
     "a place that cannot be read": (
         ("features", "COA=front:hem", "hem"),
@@ -146,6 +164,11 @@ PLANTED = {
         ("features", "no,none,,,", "no,non,,,"),
         "features.csv, line 3, column absent: found “non”. "
         "Accepted: empty or a state of hood: fixed, none. Nearest: none.",
+    ),
+    "a choice without answers": (
+        ("features", "front,Front,", "cuff,Cuff,How does it end?,choice,outside,no,,,,\nfront,Front,"),
+        "features.csv, line 2, column feature: found “cuff”. "
+        "Accepted: a feature with a line for each of its answers in states.csv.",
     ),
     "states of a parent that is not named": (
         ("features", "hood,fixed,COA", ",fixed,COA"),
@@ -248,6 +271,29 @@ PLANTED = {
     "a number whose years run backward": (
         ("stock_numbers", "1950,1960", "1960,1950"),
         "stock_numbers.csv, line 2, column last_year: found “1950”. Accepted: a year from 1960, the first.",
+    ),
+    "a form whose brackets stay open": (
+        ("number_forms", "(99)-(99)", "(99)-(99"),
+        "number_forms.csv, line 2, column pattern: found “(99)-(99”. "
+        "Accepted: a pattern that can be read: a bracket is not closed.",
+    ),
+    "a group for the year that the pattern lacks": (
+        ("number_forms", None, "form,name,pattern,year_group\nstores,Stores number,(99)-(99),3\n"),
+        "number_forms.csv, line 2, column year_group: found “3”. Accepted: a group of the pattern: 1 to 2.",
+    ),
+    "an example of another form": (
+        ("number_forms", None, "form,name,pattern,example\nstores,Stores number,(99)-(99),27/1\n"),
+        "number_forms.csv, line 2, column example: found “27/1”. Accepted: a number that fits (99)-(99).",
+    ),
+    "a number that its form does not write": (
+        ("stock_numbers", "27-01,C1", "27-1,C1"),
+        "stock_numbers.csv, line 2, column number: found “27-1”. "
+        "Accepted: a number written as (99)-(99); or another form, or none.",
+    ),
+    "a misprint of itself": (
+        ("stock_numbers", None, "number,version,form,misprint_of\n27-01,C1,stores,27 01\n"),
+        "stock_numbers.csv, line 2, column misprint_of: found “27 01”. "
+        "Accepted: the right number, or nothing where this is no misprint.",
     ),
     "a size mark written in two ways": (
         ("sizes", "170/96,hem", "170 / 96,hem"),

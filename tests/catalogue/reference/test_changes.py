@@ -1,8 +1,10 @@
 """What changed from version to version: said in words, once for each feature, and never where a record is silent."""
 
+import re
 from dataclasses import replace
 
 import pytest
+from django.utils.html import escape
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -219,13 +221,34 @@ def test_the_notes_stand_on_the_pages_of_the_type_the_version_and_the_comparison
 
 def test_the_comparison_reads_from_the_earlier_to_the_later_whichever_was_named_first(client, demo):
     for address in ("/compare/?v=BLO-71&v=BLO-57", "/compare/?v=BLO-57&v=BLO-71"):
-        assert "In words, from BLO-57 to BLO-71" in client.get(address).content.decode()
+        assert "What changed, from BLO-57 to BLO-71" in client.get(address).content.decode()
+
+
+def test_three_compared_versions_have_a_line_for_each_change_from_one_to_the_next(client, demo):
+    page = client.get("/compare/?v=SMK-76&v=SMK-61&v=SMK-01S").content.decode()
+    facts = type_facts("SMK")
+
+    for before, after in (("SMK-61", "SMK-76"), ("SMK-76", "SMK-01S")):
+        made = changes(facts, facts.versions[before], facts.versions[after]).notes
+        step = page.split(f"From {before} to {after}: {len(made)} changes")[1].partition("</details>")[0]
+        assert [escape(note.words[0].upper() + note.words[1:]) in step for note in made] == [True] * len(made)
+
+
+def test_a_comparison_lists_what_is_marked_in_the_drawings_of_each_view_and_what_is_not(client, demo):
+    page = client.get("/compare/?v=SMK-74L&v=SMK-76").content.decode()
+    rows = re.findall(r'<tr[^>]*><th scope="row">(\w+)(.*?)</tr>', page, re.DOTALL)
+    listed = {view: re.findall(r"Marked:</span> ([^<]*)\.", row) for view, row in rows if "<svg" in row}
+    front = next(row for view, row in rows if view == "Front" and "<svg" in row)
+
+    assert listed == {"Front": ["cover of the closure"], "Inside": []}
+    assert set(re.findall(r'data-part="(\w+):[^"]*"[^>]*class="changed"', front)) == {"closure_cover"}
+    assert "Not in the drawing: kind of label." in page
 
 
 def test_versions_of_different_types_are_compared_in_what_both_types_have(client, demo):
     page = client.get("/compare/?v=BLO-71&v=COA-85").content.decode()
 
-    assert "In words, from BLO-71 to COA-85" in page
+    assert "What changed, from BLO-71 to COA-85" in page
     assert page.count("Collar: ") == 1
 
 

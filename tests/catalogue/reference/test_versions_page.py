@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.making import make_type, make_version
 from tests.reading import text
 
 pytestmark = pytest.mark.django_db
@@ -12,6 +13,23 @@ def test_a_filter_that_cannot_be_read_is_named_in_the_words_of_the_form(client, 
 
     assert "Made in or after: Write a year in four figures, as 1971." in page
     assert "/issue-versions/BLO-52/" not in page
+
+
+def test_a_garment_type_without_a_version_is_not_said_to_be_missing_from_the_reference(client, db):
+    make_type("NIL")
+    make_version(make_type("ONE"), "ONE-1")
+
+    page = text(client, "/issue-versions/?type=NIL")
+
+    assert "Garment type: No version on record has “NIL” here." in page
+    assert "not in the reference" not in page
+
+
+def test_years_the_wrong_way_round_are_said_to_be(client, demo):
+    page = text(client, "/issue-versions/?year_from=1990&year_to=1950")
+
+    assert "Made in or before: No year is from 1990 and to 1950: the earlier one comes first." in page
+    assert 'name="year_from" value="1990"' in page
 
 
 def test_what_was_typed_and_ticked_stays_when_another_filter_cannot_be_read(client, demo):

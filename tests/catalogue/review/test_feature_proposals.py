@@ -84,6 +84,21 @@ def test_a_new_state_stands_once_two_have_approved_with_record_decision_and_noti
     assert list(faults_of_features()) == []
 
 
+def test_what_a_trade_word_means_is_proposed_kept_with_the_record_and_taken_out_again(society):
+    tab = {**ELASTIC, "label": "Tab", "position": 0}
+    before = rows_of(society.cuff)["state:tab"]
+    both(society, sent(society.ada, society.cuff, {"state:tab": tab | {"explained": "A short strap."}}))
+    forget_everything()
+    explained = type_facts("SMK").features["cuff"].state_by_code["tab"].explained
+    both(society, sent(society.ada, society.cuff, {"state:tab": tab}))
+
+    assert "explained" not in before  # as in records made before states could have one
+    assert explained == "A short strap."
+    assert society.cuff.states.get(code="tab").explained == ""
+    assert rows_in(FeatureRecord.objects.get(code="cuff", number=1))["state:tab"]["explained"] == "A short strap."
+    assert list(faults_of_features()) == []
+
+
 def test_a_new_feature_is_asked_of_its_garment_type_last(society):
     proposal = new_sent(society)
     assert proposal.weight == "weighty"

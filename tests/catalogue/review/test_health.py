@@ -104,12 +104,27 @@ def test_the_proposal_that_waits_to_be_written_is_prefilled_and_can_be_sent_as_i
 
 
 def test_where_every_piece_shows_it_the_prefilled_record_says_that_alone(client, society, author):
+    Feature.objects.filter(pk=society.closure.pk).update(service_change="no")
     for _ in range(3):
         accepted(society, society.old, closure="zip")
+    ReferenceState.mark_changed()
 
     made = begun_from(client, lines(client, "against")[0], "A proposal waiting")
 
     assert [(c["state"], c["how_often"]) for c in made.rows["feature:closure"]] == [("zip", "always")]
+
+
+def test_of_what_changes_with_wear_the_prefilled_record_keeps_what_was_issued(client, society, author):
+    Feature.objects.filter(pk=society.closure.pk).update(service_change="wear")
+    for _ in range(3):
+        accepted(society, society.old, closure="zip")
+    ReferenceState.mark_changed()
+
+    made = begun_from(client, lines(client, "against")[0], "A proposal waiting")
+
+    cells = {(c["state"], c["how_often"]) for c in made.rows["feature:closure"]}
+    assert cells == {("zip", "usually"), ("buttons", "sometimes")}
+    assert "can change while a piece is worn" in made.grounds
 
 
 def test_members_see_what_pieces_show_but_authors_propose_it_and_what_nobody_sees_is_said(client, society, author):
@@ -135,6 +150,9 @@ def test_an_empty_cell_leads_to_its_pieces_or_begins_with_what_they_show(client,
     record(society.new, {society.closure: "buttons"})
     ReferenceState.mark_changed()
     cell = next(line for line in lines(client, "cells") if "SMK-76" in line)
+    assert led_by(cell, "show one that you have") == "/my-pieces/new/"
+    accepted(society, society.new, closure="buttons")
+    cell = next(line for line in lines(client, "cells") if "SMK-76" in line)
     assert led_by(cell, "its pieces") == "/examples/?version=SMK-76"
     client.force_login(author)
     answer = client.post(led_by(cell, "propose what a paper says"), {"kind": "profile"})
@@ -142,7 +160,7 @@ def test_an_empty_cell_leads_to_its_pieces_or_begins_with_what_they_show(client,
     assert '<fieldset class="field feature" id="feature"><legend>Feature cuff' in page(client, answer.url)
     client.logout()
 
-    accepted(society, society.new, cuff="tab")
+    accepted(society, society.new, closure="buttons", cuff="tab")
 
     cell = next(line for line in lines(client, "cells") if "SMK-76" in line)
     assert "1 of 1 accepted piece shows Tab" in cell

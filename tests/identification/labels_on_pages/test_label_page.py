@@ -180,6 +180,22 @@ def test_the_fiscal_year_of_a_contract_is_a_bound_too(client, demo):
     assert "_label_contract=1984" in html
 
 
+def test_whatever_was_repaired_is_confirmed_by_a_tap_and_then_says_so(client, demo):
+    text = "SIZE 18O/104\n1O0% W00L\nC/I4/61"
+    asked = said(read(client, text))
+    answered = said(
+        read(client, text, **{"confirm-size": "0", "confirm-fibres": "none", "confirm-number-1": "C/14/61"})
+    )
+
+    assert "Fibres: printed “ 1O0% ”. Is it… 100 % wool" in asked
+    assert "Size: printed “ 18O/104 ”. Is it… Fits a wearer of height 180 cm, chest 104 cm" in asked
+    assert "Not used until confirmed: number." in asked
+    assert "18O/104 confirmed by you: Fits a wearer" in answered
+    assert "1O0% set aside by you" in answered
+    assert "C/I4/61 confirmed by you: C/14/61" in answered
+    assert "please confirm" not in answered
+
+
 def test_how_the_label_is_sewn_in_is_asked_of_every_label_that_says_something(client, demo):
     html = read(client, LEDGER)
     told = said(html)

@@ -15,6 +15,7 @@ pytestmark = pytest.mark.django_db
 CLAIM = "/which/claim/?v=SMK-76"
 AS_ISSUED = "&cloth_pattern=ling&front_closure=neck_zip&closure_cover=flap_double&zip_teeth=metal"
 AS_COPIED = "&cloth_pattern=ling&front_closure=neck_zip&closure_cover=exposed"
+CHECKS_OF_A_LINER = ("collar", "sleeve_set", "lining")
 CHECKS = ("cloth_pattern", "front_closure", "closure_cover", "zip_teeth")
 
 
@@ -35,19 +36,51 @@ def test_one_page_shows_the_checks_with_all_their_answers_in_one_form_without_sc
         assert f'name="{code}" value="cannot-tell"' in text
         assert (f'name="{code}" value="part-missing"' in text) == (code != "cloth_pattern")
     assert 'name="cloth_pattern" value="ling"' in text
-    assert text.count("<fieldset") == len(CHECKS) + 1  # and one for what its label says
+    assert text.count("<fieldset") == len(CHECKS)
     assert text.count('<form method="get"') == 1
     assert '<input type="hidden" name="v" value="SMK-76">' in text
     assert "The claim" not in words(text)
 
 
+def test_each_check_is_a_yes_or_no_with_its_part_drawn_and_its_place_marked_on_the_claimed_version(client, demo):
+    text = page(client, CLAIM)
+    flat = re.search(r'<svg class="flat".*?</svg>', text, re.DOTALL)[0]
+    checks = re.findall(r'<fieldset class="claim-check">.*?</fieldset>', text, re.DOTALL)
+
+    assert "Cover of the closure: Two storm flaps (inner and outer)?" in words(checks[2])
+    assert 'value="flap_double"> Yes' in checks[2]
+    assert 'value="exposed,fly,flap_single"> No' in checks[2]
+    for check in checks:
+        above, _, folded = check.partition('<details class="exactly">')
+        assert above.count('<svg class="part"') == 1
+        assert folded.count('<input type="radio"') >= 2
+        values = re.findall(r'value="([^"]+)"', check)
+        assert len(values) == len(set(values))
+    assert "places to look at: 2 front closure, 3 cover of the closure, 4 zip teeth" in flat
+    assert 'data-part="closure_cover:flap_double"' in flat
+    assert re.findall(r">(\d)</text>", flat) == ["2", "4", "3"]
+
+
+def test_no_to_a_check_counts_against_the_claim_and_is_kept_as_it_was_given(client, demo):
+    address = CLAIM + "&closure_cover=exposed,fly,flap_single"
+    text = page(client, address)
+
+    assert told_of(client, address.partition("?")[2])["decibans"] < -5
+    assert 'value="exposed,fly,flap_single" checked> No' in text
+    assert '<details class="exactly" open>' not in text
+    assert page(client, f"{CLAIM}&closure_cover=fly").count('<details class="exactly" open>') == 1
+
+
+def test_a_year_that_cannot_be_read_is_told_before_the_walk_goes_on(client, demo):
+    assert "is not a year of four figures" in words(page(client, f"{CLAIM}&_label_year=62&_walk=yes"))
+
+
 def test_what_a_lost_part_leaves_behind_is_drawn_and_told_beside_that_answer_alone(client, demo):
     text = page(client, "/which/claim/?v=LIN-67")
     features = type_facts("LIN").features
-    checks = set(re.findall(r'name="([a-z_]+)" value="cannot-tell"', text))
-    can_be_lost = {code for code in checks if features[code].absent}
+    can_be_lost = set(re.findall(r'name="([a-z_]+)" value="part-missing"', text))
 
-    assert can_be_lost
+    assert {code for code in CHECKS_OF_A_LINER if features[code].absent} < can_be_lost
     assert text.count("Look for ") == len(can_be_lost)
     for code in can_be_lost:
         missing = re.search(rf'name="{code}" value="part-missing".*?</label>', text)[0]
@@ -108,7 +141,10 @@ def test_the_answers_given_stay_ticked_and_others_are_carried_along(client, demo
     assert '<input type="radio" name="closure_cover" value="exposed" checked>' in text
     assert '<input type="hidden" name="bartack" value="none">' in text
     assert '<input type="hidden" name="closure_cover"' not in text
-    assert "/which/SMK/?cloth_pattern=ling&front_closure=neck_zip&closure_cover=exposed&bartack=none" in text
+    sent = client.get(f"{CLAIM}{AS_COPIED}&bartack=none&_size=2&_label_number=&_walk=yes")
+    kept = "cloth_pattern=ling&front_closure=neck_zip&closure_cover=exposed&bartack=none"
+    assert '<button class="answer plain" name="_walk" value="yes">' in text
+    assert (sent.status_code, sent["Location"]) == (302, f"/which/SMK/?{kept}")
 
 
 def test_an_answer_of_several_states_is_kept_as_an_answer_of_its_own(client, demo):
@@ -162,7 +198,7 @@ def test_a_hazard_comes_first_and_nothing_asks_to_handle_it(client, demo):
 
     assert "Before you look" in first
     assert '<form method="post" action="/which/claim/?v=HOO-60&colour=silver">' in first
-    assert then.index("Do not open, shake, brush, wash or cut") < then.index("What chin strap has it?")
+    assert then.index("Do not open, shake, brush, wash or cut") < then.index("Chin strap: Strap of the same cloth?")
     assert "Open the garment" not in then
     assert "Would tell more, but this garment must not be handled" in then
 

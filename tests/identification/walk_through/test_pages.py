@@ -1,9 +1,11 @@
 """The pages of a walk on the demo society, as a person without script meets them."""
 
+import re
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
+from catalogue.figures.figure import WHOLE
 from catalogue.reference.snapshots import type_facts
 from tests.making import make_feature, make_type, make_version
 from tests.reading import data, read_caution, text
@@ -32,11 +34,77 @@ def test_a_question_always_offers_cannot_tell_and_that_the_part_is_missing_where
     assert [code for code in ("weave", "cloth_pattern", "print_repeat", "colour", "main_seam") if offered[code]] == []
 
 
+def test_each_check_still_worth_making_is_marked_on_a_flat_in_whatever_view_it_lies(client, demo):
+    page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&_stop=yes")
+    listed = re.findall(r'<li><span class="n">(\d)</span> <a [^>]*>([^<]+)</a>', page)
+    titles = re.findall(r"<title>(\w[\w ]*) view with the places to look at: ([^<]*)</title>", page)
+    marked = {place for _, places in titles for place in places.split(", ")}
+    whole_cloth = {f.name.lower() for f in type_facts("SMK").features.values() if f.places[0].region == WHOLE}
+
+    assert len(listed) > 2
+    assert len({view for view, _ in titles}) == len(titles) > 2
+    assert marked == {f"{n} {name.lower()}" for n, name in listed if name.lower() not in whole_cloth}
+
+
+# Words of the vocabulary that somebody new to the trade does not know; which these are is common practice, no source.
+TRADE_WORDS = (
+    "Stand (", "Stand-and-fall", "Convertible", "fly", "storm flap", "Toggles", "toggles", "Press stud", "studs",
+    "Hook-and-loop", "shank", "tack button", "Slotted", "corozo", "Box pleat", "bellows", "Bellows", "yoke", "gusset",
+    "eyelets", "Knitted welt", "Welt", "Patch", "Raglan", "Set-in", "Twill", "twill", "Sateen", "Ripstop", "Pile",
+    "Felled", "Overedged", "Bound", "Bartack", "Box stitching", "Brace", "plastic coil", "Moulded", "Foot loop",
+)  # fmt: skip
+
+
+def test_every_answer_in_words_of_the_trade_says_what_they_mean(client, demo):
+    features = {code: f for code in ("SMK", "TRO", "CAP", "COA") for code, f in type_facts(code).features.items()}
+    states = [(f.code, s) for f in features.values() for s in f.states if any(word in s.label for word in TRADE_WORDS)]
+    silent = [(feature, state.label) for feature, state in states if not state.explained]
+    page = text(client, "/which/SMK/?_ask=closure_cover")
+
+    assert len(states) > 50
+    assert silent == []
+    assert "A storm flap: a strip of its own, sewn on to lie over the zip." in page
+
+
+def test_what_a_society_writes_of_a_trade_word_is_shown_as_text(client, db):
+    garment = make_type("T")
+    feature = make_feature("f", ("yes", "no"), types=[garment])
+    feature.states.filter(code="yes").update(explained="<b>a strip</b> & more")
+    make_version(garment, "A", {feature: "yes"})
+    make_version(garment, "B", {feature: "no"})
+    page = client.get("/which/T/?_ask=f").content.decode()
+
+    assert "&lt;b&gt;a strip&lt;/b&gt; &amp; more" in page
+
+
 def test_an_answer_that_is_not_offered_any_more_is_taken_and_shown_where_an_address_holds_it(client, demo):
     page = text(client, "/which/SMK/?weave=part-missing&_ask=weave")
 
     assert "Left out of this address" not in page
     assert 'name="weave" value="part-missing"' in page
+
+
+def test_a_garment_type_that_is_misspelt_leads_to_the_walk_of_the_one_that_is_meant(client, demo):
+    response = client.get("/which/shi/")
+
+    assert response.status_code == 404
+    assert '<a href="/which/SHI/">SHI: Warm-station shirt</a>' in response.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("address", "words"),
+    [
+        ("/which/HAT/?_for=brim&_value=+&_unit=cm&cloth_pattern=ling", "No length was written."),
+        ("/which/SMK/?_for=cuff&cloth_pattern=ling", "Nothing was ticked under “One of several”."),
+    ],
+)
+def test_a_form_that_was_sent_empty_stays_on_its_question_and_says_so(client, demo, address, words):
+    page = text(client, address)
+
+    assert words in page
+    assert "Your other answers are kept." in page
+    assert ("Measure the brim" if "HAT" in address else "How does the cuff end?") in page
+    assert '<input type="hidden" name="cloth_pattern" value="ling">' in page
 
 
 def test_every_answer_can_be_changed_alone(client, demo):

@@ -73,3 +73,11 @@ def test_a_label_year_that_fits_is_not_said_again(client, society):
     dated(society, society.old, 1962, 1963, 1964, closure="buttons", cuff="band")
 
     assert section(client, f"{SEEN}&_label_year=1963") == ""
+
+
+def test_a_label_that_may_be_another_piece_s_dates_nothing(client, society):
+    dated(society, society.old, 1962, 1963, 1964, 1966, 1967, closure="buttons", cuff="band")
+    label = f"{SEEN}&_label_year=1963"
+
+    assert section(client, f"{label}&_label_sewn=same") == ""
+    assert "It rests on 5 label years" in section(client, f"{label}&_label_sewn=empty_row")
