@@ -42,6 +42,7 @@ from catalogue.reference.review_state import (
     review_is_on,
 )
 from catalogue.reference.uncertain_dates import year_span
+from catalogue.reference.words import Restriction
 from identification.dating.size_marks import bare_mark
 
 __all__ = ["CorrectionAdmin", "FeatureAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
@@ -202,6 +203,7 @@ PROPOSED = (
     "name", "kind", "date", "certainty", "reason", "note", "makers", "rarity", "abundance", "piece_seen", "hazard_kind",
     "hazard",
 )  # fmt: skip
+RESTRICTED = [f"{kind.value}_restricted" for kind in Restriction]
 
 
 @admin.register(IssueVersion)
@@ -220,7 +222,8 @@ class IssueVersionAdmin(ReferenceAdmin):
         (None, {"fields": ["code", "garment_type", "name", "kind", "cut", "colourway", "profile"]}),
         ("Given out and made", {"fields": ["issuer", "date", "makers", "reason"]}),
         ("How sure, and how many", {"fields": ["certainty", "piece_seen", "rarity", "abundance"]}),
-        ("Cautions and confusions", {"fields": ["hazard_kind", "hazard", "passes_for", "note", "position"]}),
+        ("Cautions", {"fields": ["hazard_kind", "hazard", *RESTRICTED]}),
+        ("Confusions and notes", {"fields": ["passes_for", "note", "position"]}),
     ]
 
     def get_readonly_fields(self, request, obj=None):

@@ -13,9 +13,11 @@ from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.words import (
     KIND_MEANING,
     REPLACEABLE,
+    RESTRICTION_PLACES,
     Certainty,
     FeatureKind,
     HazardKind,
+    Restriction,
     Seen,
     ServiceChange,
     VersionKind,
@@ -270,6 +272,7 @@ class VersionFacts:
     became: tuple[str, ...] = ()
     sizes: tuple[SizeFacts, ...] = ()
     companions: tuple[CompanionFacts, ...] = ()
+    restrictions: tuple[str, ...] = ()
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""
@@ -296,6 +299,11 @@ class VersionFacts:
     def hazard_words(self) -> str:
         """The kind of hazard. A hazard that was written down without one is no less a caution."""
         return HazardKind(self.hazard_kind).label if self.hazard_kind else "Caution" if self.hazard else ""
+
+    @property
+    def restriction_words(self) -> list[tuple[str, str]]:
+        """What is said of what the law may restrict, each with its place on the page of cautions."""
+        return [(Restriction(kind).label, RESTRICTION_PLACES[Restriction(kind)]) for kind in self.restrictions]
 
     @cached_property
     def must_stay_closed(self) -> bool:

@@ -285,6 +285,7 @@ def version_facts(
         note=row.note,
         hazard_kind=row.hazard_kind,
         hazard=row.hazard,
+        restrictions=tuple(row.restrictions),
         names=tuple(NameFacts(n.name, n.used_by == NameBy.SELLERS, n.never_issued) for n in row.other_names.all()),
         makers=tuple(MakerFacts(maker.code, maker.name) for maker in row.makers.all()),
         ancestors=tuple(

@@ -93,6 +93,18 @@ class HazardKind(models.TextChoices):
     UNKNOWN_FINISH = "unknown_finish", "Unknown finish"
 
 
+class Restriction(models.TextChoices):
+    """What the law of some places may restrict; the words that are shown. Never a statement of what the law is."""
+
+    WEARING = "wearing", "Collecting is not wearing. Follow local law; never use a piece to pass as someone."
+    EMBLEM = "emblem", "It may bear an emblem that the law protects. Follow local law before you wear, show or sell it."
+    EXPORT = "export", "Export may need a licence. Ask before posting abroad."
+
+
+# Where on the page of cautions each is explained.
+RESTRICTION_PLACES = {Restriction.WEARING: "uniforms", Restriction.EMBLEM: "emblems", Restriction.EXPORT: "abroad"}
+
+
 class NameBy(models.TextChoices):
     MEMBERS = "members", "used by members"
     SELLERS = "sellers", "used by sellers"

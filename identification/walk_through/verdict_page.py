@@ -70,6 +70,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "named": [named_version(facts, verdict, code) for code in verdict.named],
         "questions": questions_of(named),
         "hazards": [version for version in named if version.hazard_words],
+        "restricted": list({version.restrictions: version for version in named if version.restrictions}.values()),
         "unchecked": [
             unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
         ],

@@ -75,7 +75,8 @@ def bare(text: str) -> str:
 # What is pressed, typed or followed, but for a claim's checks, which are ticked on paper, and drawn answers.
 FURNITURE = """() => [...document.querySelectorAll(
     "nav, footer, button:not(.answers .answer), input, select, textarea, .thumb-bar, .doors")]
-    .filter(e => e.checkVisibility() && e.getClientRects().length && !e.matches(".check input, .letter"))
+    .filter(e => e.checkVisibility() && e.getClientRects().length)
+    .filter(e => !e.matches(".check input, .exactly input, .yes-or-no input, .letter"))
     .map(e => e.outerHTML.slice(0, 60))"""
 COLOURS = "() => ['--paper', '--ink'].map(name => getComputedStyle(document.documentElement).getPropertyValue(name))"
 
@@ -87,6 +88,7 @@ COLOURS = "() => ['--paper', '--ink'].map(name => getComputedStyle(document.docu
         ("/compare/?v=BLO-71&v=BLO-86", 2),
         ("/compare/?v=SMK-61&v=SMK-76&v=SMK-CC&v=SMK-01S", 4),
         ("/which/BLO/key/", 3),
+        ("/which/claim/?v=SMK-76", 2),
         ("/which/SMK/?front_closure=neck_zip&cloth_pattern=ling&_stop=yes", 3),
         ("/garment-types/SMK/", 5),
         ("/examples/E138/", 5),

@@ -9,7 +9,7 @@ from catalogue.reference.circles import circle_through
 from catalogue.reference.models.evidence import Issuer, Maker
 from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, one_of
 from catalogue.reference.models.garments import FeatureState, GarmentType
-from catalogue.reference.words import AncestorRole, Certainty, HazardKind, HowOften, NameBy, VersionKind
+from catalogue.reference.words import AncestorRole, Certainty, HazardKind, HowOften, NameBy, Restriction, VersionKind
 
 
 class Cut(models.Model):
@@ -75,6 +75,9 @@ class IssueVersion(models.Model):
     note = models.TextField(blank=True, default="")
     hazard_kind = models.CharField(max_length=20, choices=HazardKind.choices, blank=True, default="")
     hazard = models.CharField(max_length=200, blank=True, default="")
+    wearing_restricted = models.BooleanField(default=False, help_text="wearing it may be an offence in some places")
+    emblem_restricted = models.BooleanField(default=False, help_text="it may bear an emblem that the law protects")
+    export_restricted = models.BooleanField(default=False, help_text="posting it abroad may need a licence")
     makers = models.ManyToManyField(Maker, blank=True, related_name="versions")
     passes_for = models.ManyToManyField(
         GarmentType, blank=True, related_name="lookalikes", help_text="other types it may be taken for"
@@ -97,6 +100,10 @@ class IssueVersion(models.Model):
     )
 
     objects = IssueVersionQuerySet.as_manager()
+
+    @property
+    def restrictions(self) -> list[str]:
+        return [kind.value for kind in Restriction if getattr(self, f"{kind.value}_restricted")]
 
     class Meta:
         ordering = ["garment_type", "position", "code"]

@@ -88,6 +88,19 @@ def words(name: str, meaning: str, choices: type[models.TextChoices], *, require
     )
 
 
+def several_words(name: str, meaning: str, choices: type[models.TextChoices]) -> Column:
+    """Some of the words, spaces between; read in their own order."""
+    accepts = f"any of {', '.join(choices.values)}, spaces between"
+
+    def read(cell: str) -> tuple[str, ...]:
+        found = cell.split()
+        if not set(found) <= set(choices.values):
+            raise Unreadable(accepts)
+        return tuple(word for word in choices.values if word in found)
+
+    return Column(name, meaning, accepts, read, words=tuple(choices.values))
+
+
 def number(name: str, meaning: str, accepts: str, low: float, high: float, *, default: float | None = None) -> Column:
     """A decimal number from low to high, both included; an empty cell is `default`."""
 

@@ -218,6 +218,7 @@ def versions(only: Only = None) -> Iterator[Cells]:
             "makers": sorted(maker.code for maker in record.makers.all()),
             "sources": cited(record),
             "contradicting_sources": cited(record, Stance.CONTRADICTS),
+            "restrictions": record.restrictions,
             "passes_for": sorted(other.code for other in record.passes_for.all()),
             "retired": record.retired_why,
             "became": [one.successor.code for one in record.successors.all()],

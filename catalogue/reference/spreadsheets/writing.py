@@ -26,7 +26,7 @@ from catalogue.reference.spreadsheets.profiles import write_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.spreadsheets.writer import Count, Fields, Writer, write
 from catalogue.reference.uncertain_dates import year_span
-from catalogue.reference.words import AncestorRole, NameBy, Stance
+from catalogue.reference.words import AncestorRole, NameBy, Restriction, Stance
 
 
 def given(row: Row, *columns: str) -> dict[str, object]:
@@ -154,6 +154,7 @@ def version_fields(row: Row, writer: Writer) -> Fields:
         | writer.references(row, cut="cuts", colourway="colourways", issuer="issuers")
         | {"garment_type_id": writer.ids["types"][str(row["type"])], "from_year": first, "to_year": last}
         | {"retired_why": row["retired"]}
+        | {f"{kind.value}_restricted": kind.value in row["restrictions"] for kind in Restriction}
     )
 
 

@@ -70,7 +70,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
     splitting = split_context(proposal, home, stands, waits=waits) if is_split(proposal) else {}
     applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
     before, after = (applied.before, applied.after) if applied else (proposal.base, proposal.rows)
-    decides = may_decide(person)
+    decides = may(person, REVIEW_REFERENCE) if is_of_scan(proposal) else may_decide(person)
     agreed = [one for one in decisions if one.kind == DecisionOn.AGREED and one.sending == proposal.times_sent]
     undo = [one for one in decisions if one.kind == DecisionOn.UNDO_AGREED]
     return {

@@ -11,6 +11,7 @@ from django.db.models import F
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
+from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.member_examples.photographs import keeping
@@ -20,7 +21,6 @@ from catalogue.member_examples.photographs.keeping import NotKept, kept
 from catalogue.member_examples.photographs.limits import SIZES
 from catalogue.reference.models import GarmentType, ReferenceState, Source, SourceScan
 from catalogue.reference.words import NamesOnScan
-from catalogue.review.deputies.standing_in import may_decide
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals.actions.drafting import refuse_strangers
 from catalogue.review.proposals.rules import CHANGEABLE
@@ -79,19 +79,19 @@ def home_of(source: Source) -> GarmentType:
 
 
 def may_blur(person: Member, scan: SourceScan) -> bool:
-    """Its author while it is being written, who decides once it was sent."""
+    """Its author while it is being written, moderators once it was sent."""
     proposal = scan.proposal
     if not scan.key:
         return False
     if proposal.by_id == person.pk and proposal.state in CHANGEABLE:
         return True
-    return proposal.state in (ProposalState.OPEN, ProposalState.APPROVED) and may_decide(person)
+    return proposal.state in (ProposalState.OPEN, ProposalState.APPROVED) and may(person, REVIEW_REFERENCE)
 
 
 def blur(*, scan: SourceScan, by: Member, areas: Sequence[Area], seen: str) -> None:
     """Make areas unreadable in every size, for good. `seen`: the key of the picture that was looked at."""
     if not may_blur(by, scan):
-        raise NotDone("Its author does this before sending it, and who decides does it after.")
+        raise NotDone("Its author does this before sending it, and a moderator does it after.")
     try:
         made = hidden(keeping.read(scan.key, SIZES[0]), areas)
     except Refused as refusal:

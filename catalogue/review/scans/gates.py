@@ -1,9 +1,10 @@
-"""Who sees a scan: everybody while it is shown; before that who put it in, and once it was sent who decides."""
+"""Who sees a scan: everybody while it is shown; before that who put it in, and once it was sent moderators, who decide
+on it themselves: names on it are not for others."""
 
 from django.http import Http404
 
+from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.reference.models import SourceScan
-from catalogue.review.deputies.standing_in import may_decide
 from catalogue.review.proposals.words import ProposalState
 
 NOT_THERE = "There is no such scan."
@@ -21,4 +22,4 @@ def sees_unshown(person, scan: SourceScan) -> bool:
     proposal = scan.proposal
     if not person.is_authenticated:
         return False
-    return proposal.by_id == person.pk or (proposal.state != ProposalState.DRAFT and may_decide(person))
+    return proposal.by_id == person.pk or (proposal.state != ProposalState.DRAFT and may(person, REVIEW_REFERENCE))

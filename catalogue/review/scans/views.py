@@ -1,5 +1,6 @@
 """Scans of sources: put one in, say what it shows, read one, make a part unreadable, take one out."""
 
+from django.conf import settings
 from django.contrib import messages
 from django.core.files.storage import default_storage
 from django.http import Http404, HttpResponse
@@ -19,7 +20,7 @@ from catalogue.review.proposals.gates import MISSING, proposal_of_author
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.rules import CHANGEABLE
 from catalogue.review.proposals.saving import first_of_draft, saved
-from catalogue.review.proposals.words import ProposalKind, ProposalState
+from catalogue.review.proposals.words import ProposalKind
 from catalogue.review.scans import actions
 from catalogue.review.scans.forms import FileForm, ScanForm
 from catalogue.review.scans.gates import NOT_THERE, scan_for_reader
@@ -110,7 +111,7 @@ def one(request, number):
         "proposal": proposal if may(request.user, PROPOSE_CHANGES) else None,
         "may_blur": actions.may_blur(request.user, row),
         "may_take_out": row.shown and proposal.by_id == request.user.pk,
-        "waits": proposal.state == ProposalState.OPEN,
+        "contact": settings.CONTACT,
         "title": rows_of(row).get("shows") or f"Scan of {row.source.title}",
     }
     return render(request, "review/scans/one.html", context)

@@ -107,6 +107,11 @@ PLANTED = {
         "versions.csv, line 2, column kind: found “isue”. Accepted: one of issue, trial, transitional, "
         "depot_modification, conversion, commercial_copy, reproduction, unplaced. Nearest: issue.",
     ),
+    "a restriction outside its list": (
+        ("versions", None, SOUND["versions"].replace("contradicting_sources", "restrictions")),
+        "versions.csv, line 2, column restrictions: found “S2”. "
+        "Accepted: any of wearing, emblem, export, spaces between.",
+    ),
     "a number out of range": (
         ("profiles", "0.5", "1.5"),
         "profiles.csv, line 4, column share: found “1.5”. Accepted: over 0 to 1, or empty.",

@@ -13,6 +13,8 @@ from django.test.utils import CaptureQueriesContext
 
 from catalogue.reference.actions import FaultyFolder, import_reference, wrote
 from catalogue.reference.models import IssueVersion, Maker, ProfileCell, ReferenceState, Source, VersionRecord
+from catalogue.reference.spreadsheets.exporting import export_reference
+from tests.reading import text
 from tests.site_server import DEMO_FOLDER
 
 pytestmark = pytest.mark.django_db
@@ -99,6 +101,24 @@ def test_rows_that_an_import_leaves_out_stay_as_they_are(tmp_path):
     assert Maker.objects.count() == 14
     garradine = Maker.objects.get(code="GAR")
     assert (garradine.name, garradine.first_year) == ("Garradine", 1961)
+
+
+def test_what_the_law_may_restrict_comes_in_is_shown_and_goes_out(client, tmp_path):
+    """What to say is the society's wording; what the law is, no page says."""
+    write(tmp_path, "types.csv", "type,name\nCOA,Coat\n")
+    versions = "version,type,name,kind,certainty,restrictions\nC1,COA,Coat,issue,observed,export wearing\n"
+    write(tmp_path, "versions.csv", versions)
+
+    import_reference(folder=tmp_path)
+
+    page = text(client, "/issue-versions/C1/")
+    assert "Export may need a licence. Ask before posting abroad." in page
+    assert "never use a piece to pass as someone" in page
+    assert "an emblem that the law protects" not in page
+    export_reference(tmp_path / "out")
+    line = next(csv.DictReader((tmp_path / "out" / "versions.csv").open(encoding="utf-8", newline="")))
+    assert line["restrictions"] == "wearing export"
+    assert not wrote(import_reference(folder=tmp_path / "out"))
 
 
 @pytest.mark.parametrize("newline", ["\n", "\r\n"])

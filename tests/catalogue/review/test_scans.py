@@ -4,11 +4,13 @@ from io import BytesIO
 
 import pytest
 from django.core.files.storage import default_storage
+from django.utils import timezone
 from PIL import Image
 
 from catalogue.accounts.sections import parts_of_a_person
 from catalogue.member_examples.photographs.keeping import file_name
 from catalogue.reference.models import Source, SourceScan
+from catalogue.review.deputies.actions import go_on_leave
 from catalogue.review.models import Notice, Proposal
 from catalogue.review.proposals.actions import NotDone
 from catalogue.review.scans import actions
@@ -86,7 +88,9 @@ def test_a_members_scan_is_shown_at_its_source_once_one_moderator_has_let_it(cli
     for width in (320, 640):  # the picture is 640 wide and never enlarged
         assert f"{width}w" in page
     assert client.get(address(made.scan)).status_code == 200
-    assert "Ben · CC BY 4.0" in text(client, f"/scans/{made.scan_id}/")
+    whole = text(client, f"/scans/{made.scan_id}/")
+    assert "Ben · CC BY 4.0" in whole
+    assert "Your name or face is on it? Write to" in whole
     assert Notice.objects.filter(member=society.ben, proposal_decision__scan=made.scan).exists()
 
 
@@ -99,7 +103,7 @@ def test_nothing_that_the_file_told_beside_the_picture_is_kept(ben, society):
     assert "page" not in made.scan.key
 
 
-def test_until_it_is_shown_only_its_author_and_who_decides_see_it(client, ben, society):
+def test_until_it_is_shown_only_its_author_and_moderators_see_it(client, ben, society):
     made = begun(ben)
     seen = {}
     for name in (None, society.ben, society.sue, society.mo):
@@ -119,7 +123,7 @@ def test_until_it_is_shown_only_its_author_and_who_decides_see_it(client, ben, s
     assert client.get(address(made.scan)).status_code == 404
     page = text(client, f"/proposals/{made.pk}/")
     assert made.scan.key not in page
-    assert "seen by who put it in and by who decides" in page
+    assert "seen by who put it in and by moderators" in page
 
 
 @pytest.mark.parametrize(
@@ -230,6 +234,19 @@ def test_nobody_lets_their_own_scan_be_shown(society, client):
     with pytest.raises(NotDone, match="somebody else than its author"):
         decide(made, society.mo)
     assert not SourceScan.objects.get().shown
+
+
+def test_who_stands_in_for_a_moderator_neither_sees_nor_decides_on_a_scan(client, ben, society):
+    made = waiting(ben)
+    today = timezone.localdate()
+    go_on_leave(moderator=society.mia, deputy=society.sue, begins=today, ends=today)
+    client.force_login(society.sue)
+
+    assert client.get(address(made.scan)).status_code == 404
+    assert client.get(f"/scans/{made.scan_id}/blur/").status_code == 404
+    assert "<h2>Decide</h2>" not in text(client, f"/proposals/{made.pk}/")
+    with pytest.raises(NotDone, match="moderators decide on it themselves"):
+        decide(made, society.sue)
 
 
 @pytest.mark.parametrize("how", ["declined", "withdrawn", "thrown away"])

@@ -103,6 +103,18 @@ def test_a_hazard_that_was_written_down_without_its_kind_is_a_caution_all_the_sa
     assert "Caution</strong>: lead weights in the hem" in text(client, "/issue-versions/X-1/")
 
 
+def test_a_verdict_says_once_what_the_law_may_restrict_of_the_versions_that_it_names(client, db):
+    feature = make_feature("f", types=[garment := make_type("X")])
+    for code in ("X-1", "X-2"):
+        make_version(garment, code, {feature: "yes"}, export_restricted=True)
+
+    page = text(client, "/which/X/?f=yes")
+
+    assert "Nothing on record tells them apart" in page
+    assert page.count("Export may need a licence. Ask before posting abroad.") == 1
+    assert "Collecting is not wearing" not in page
+
+
 def test_a_program_says_in_the_address_that_it_has_read_the_caution(client, demo):
     assert data(client, "/which/HOO.json")["next"] == {"page": "caution", "accept": "_accepted=yes"}
     told = data(client, "/which/HOO.json?_accepted=yes")

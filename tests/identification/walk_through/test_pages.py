@@ -1,9 +1,11 @@
 """The pages of a walk on the demo society, as a person without script meets them."""
 
+import re
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
+from catalogue.figures.figure import WHOLE
 from catalogue.reference.snapshots import type_facts
 from tests.making import make_feature, make_type, make_version
 from tests.reading import data, read_caution, text
@@ -30,6 +32,18 @@ def test_a_question_always_offers_cannot_tell_and_that_the_part_is_missing_where
     assert [code for code in ("button_fix", "collar", "label_kind", "zip_teeth", "cuff") if not offered[code]] == []
     assert [code for code in ("flap_shape", "closure_cover", "needle_holes") if not offered[code]] == []
     assert [code for code in ("weave", "cloth_pattern", "print_repeat", "colour", "main_seam") if offered[code]] == []
+
+
+def test_each_check_still_worth_making_is_marked_on_a_flat_in_whatever_view_it_lies(client, demo):
+    page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&_stop=yes")
+    listed = re.findall(r'<li><span class="n">(\d)</span> <a [^>]*>([^<]+)</a>', page)
+    titles = re.findall(r"<title>(\w[\w ]*) view with the places to look at: ([^<]*)</title>", page)
+    marked = {place for _, places in titles for place in places.split(", ")}
+    whole_cloth = {f.name.lower() for f in type_facts("SMK").features.values() if f.places[0].region == WHOLE}
+
+    assert len(listed) > 2
+    assert len({view for view, _ in titles}) == len(titles) > 2
+    assert marked == {f"{n} {name.lower()}" for n, name in listed if name.lower() not in whole_cloth}
 
 
 # Words of the vocabulary that somebody new to the trade does not know; which these are is common practice, no source.

@@ -191,6 +191,8 @@ def lock(
     moderator in whose place this is decided, None for one's own."""
     if not may_decide(decider):
         raise NotDone("Only moderators decide on proposals, and who stands in for one that is away.")
+    if is_of_scan(proposal) and not may(decider, REVIEW_REFERENCE):
+        raise NotDone("Names may stand on a scan: moderators decide on it themselves.")
     ReferenceState.hold()
     # The row is held from here to the end of the transaction, also where the reference has no state yet.
     Proposal.objects.filter(pk=proposal.pk).update(revision=F("revision") + 1)
