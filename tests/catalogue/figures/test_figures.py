@@ -180,7 +180,7 @@ def test_call_outs_are_the_numbers_of_the_profile_and_its_rows_lead_back_to_them
         page = client.get(f"/issue-versions/{version}/").content.decode()
         rows = set(re.findall(r'<div id="p(\d+)">', page))
         leads = set(re.findall(r'<a href="#p(\d+)"><circle', page))
-        views = dict(re.findall(r'<details class="view" id="view-(\w+)".*?</summary>(.*?)</details>', page, re.DOTALL))
+        views = dict(re.findall(r'<figure id="view-(\w+)">(.*?)</figure>', page, re.DOTALL))
         back = dict(re.findall(r'<div id="p(\d+)"><dt><a class="n" href="#view-(\w+)"', page))
 
         assert leads <= rows
