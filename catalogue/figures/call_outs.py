@@ -65,8 +65,8 @@ def in_margins(call_outs: Sequence[CallOut], width: float, height: float) -> lis
                 one = max(sides[side], key=lambda one: (one.height, one.point[1]))
                 below.append(one)
             sides[side].remove(one)
-    left = one_side(sides["left"], -MARGIN + RADIUS + 2, height)
-    right = one_side(sides["right"], width + MARGIN - RADIUS - 2, height)
+    left = one_side(sides["left"], STEP // 2 - MARGIN, height)
+    right = one_side(sides["right"], width + MARGIN - STEP // 2, height)
     return left + right + in_rows(below, width, height)
 
 

@@ -27,6 +27,8 @@ SIDED = ("chest_pockets", "sleeve_pocket", "inside_pocket", "thigh_pocket")
 # Of some pieces it is not so: drawn dashed.
 UNSURE = ("usually", "sometimes", "seldom")
 MOST_KEPT = 512
+# The region that stands for the whole cloth.
+WHOLE = "cloth"
 
 
 @dataclass(frozen=True)
@@ -118,7 +120,9 @@ def kept_drawing(
             box = box_of(garment_class, view, region, body)
             marks = ["unsure"] * (one.how_often in UNSURE) + ["changed"] * (part.feature in changed)
             begin = len(pen.written)
-            with pen.group(data_part=f"{part.feature}:{part.state}", data_side=side, class_=" ".join(marks)):
+            name = f"{part.feature}:{part.state}"
+            named = {"data_place": name} if part.bare else {"data_part": name}
+            with pen.group(**named, data_side=side, class_=" ".join(marks)):
                 part.draw(pen.in_box(box, flipped=is_at_viewers_left(side, view)), place)
             if len(pen.written) > begin:
                 parts.append(Stands(part.feature, box, "".join(pen.written[begin:])))
@@ -126,7 +130,7 @@ def kept_drawing(
 
 
 def parts_in_order(shown: Mapping[str, Shown], garment_class: str) -> list[tuple[Part, Shown]]:
-    every = [(part, one) for one in shown.values() for part in parts_of(one) if not part.detail]
+    every = [(part, one) for one in shown.values() for part in parts_of(one) or [bare_place(one)] if not part.detail]
     found = [(part, one) for part, one in every if not part.classes or garment_class in part.classes]
     return sorted(found, key=lambda pair: pair[0].layer)
 
@@ -141,6 +145,16 @@ def parts_of(one: Shown) -> Sequence[Part]:
         with suppress(DrawingFault):
             return [own_part(one.feature, one.state, one.own)]
     return all_parts().get((one.feature, one.state), ())
+
+
+def bare_place(one: Shown) -> Part:
+    """For a state that nobody has drawn: the place in outline, so that its call-out leads to something."""
+
+    def draw(pen: BoxPen, place: Place) -> None:
+        if place.region != WHOLE and one.state != "none":
+            pen.rect("f", 0, 0, 100, 100, round=4)
+
+    return Part(one.feature, one.state, draw, {}, (10, 10, 80, 80), layer=70, detail=False, bare=True)
 
 
 def own_part(feature: str, state: str, svg: str) -> Part:

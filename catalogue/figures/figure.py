@@ -9,6 +9,7 @@ from html import escape
 from catalogue.figures import call_outs
 from catalogue.figures.cloth_fills import fill_for
 from catalogue.figures.composing import (
+    WHOLE,
     Shown,
     box_of,
     composed,
@@ -24,8 +25,6 @@ from catalogue.figures.silhouettes import Silhouette, silhouette_for
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
-
-WHOLE = "cloth"
 
 
 @dataclass(frozen=True)

@@ -138,7 +138,7 @@ def test_nothing_that_has_the_focus_is_behind_the_bar(demo_site, browser_page):
     assert browser_page.evaluate("() => scrollY") > 0, "it went past the first screen"
 
 
-def test_each_number_on_a_figure_can_be_hit_with_a_fingertip(demo_site, browser_page):
+def test_each_number_on_a_figure_can_be_hit_with_a_fingertip_and_rows_open_the_view_of_theirs(demo_site, browser_page):
     """24 px across on a screen 320 px wide, no two overlapping: WCAG 2.2, 2.5.8."""
     browser_page.set_viewport_size({"width": 320, "height": 740})
     browser_page.goto(f"{demo_site}/issue-versions/SMK-76/")
@@ -156,6 +156,11 @@ def test_each_number_on_a_figure_can_be_hit_with_a_fingertip(demo_site, browser_
 
     assert browser_page.locator(".view[open] .call-outs a").count() > 4
     assert misses == []
+    row = browser_page.locator("a.n[href='#view-back']").first
+    row.click()
+    assert browser_page.locator(".view[open] summary").all_inner_texts() == ["Back"]
+    assert browser_page.locator(f"#view-back a[href='#p{row.inner_text()}']").is_visible()
+    assert browser_page.evaluate("() => document.querySelector('#view-back').getBoundingClientRect().top") >= 0
 
 
 def test_letters_too_small_for_a_phone_would_be_seen(browser_page):

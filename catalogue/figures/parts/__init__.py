@@ -43,7 +43,7 @@ class Part:
 
     `frame`: where in the small picture the part's box lies, in percent. `layer`: low is drawn first.
     `classes`: the garment classes it is drawn on; empty for all. `detail`: too small for the flat (a stitch, a weave, a
-    label's print): only its small picture is drawn.
+    label's print): only its small picture is drawn. `bare`: no drawing of the state, only of the place that it has.
     """
 
     feature: str
@@ -54,6 +54,7 @@ class Part:
     layer: int
     detail: bool
     classes: tuple[str, ...] = ()
+    bare: bool = False
 
 
 PARTS: dict[tuple[str, str], list[Part]] = {}

@@ -180,7 +180,7 @@ def test_call_outs_are_the_numbers_of_the_profile_and_its_rows_lead_back_to_them
         page = client.get(f"/issue-versions/{version}/").content.decode()
         rows = set(re.findall(r'<div id="p(\d+)">', page))
         leads = set(re.findall(r'<a href="#p(\d+)"><circle', page))
-        views = dict(re.findall(r'<details class="view" id="view-(\w+)".*?</summary>(.*?)</details>', page, re.DOTALL))
+        views = dict(re.findall(r'<figure id="view-(\w+)">(.*?)</figure>', page, re.DOTALL))
         back = dict(re.findall(r'<div id="p(\d+)"><dt><a class="n" href="#view-(\w+)"', page))
 
         assert leads <= rows
@@ -298,3 +298,26 @@ def test_what_not_every_piece_shows_is_drawn_dashed(how_often, dashed):
     )
 
     assert pen.svg.count('class="unsure"') == dashed
+
+
+@pytest.mark.parametrize(
+    ("place", "boxes"),
+    [(("front", "waist"), 1), (("front", "nowhere"), 0), (("moon", "waist"), 0), (("any", "cloth"), 0)],
+)
+def test_a_state_that_nobody_has_drawn_is_a_bare_outline_of_its_place_as_far_as_the_garment_has_it(demo, place, boxes):
+    facts = type_of_version("SMK-76")
+    version = facts.versions["SMK-76"]
+    view, region = place
+    here = replace(facts.features["collar"].places[0], view=view, region=region)
+    odd = replace(facts.features["collar"], code="odd", places=(here,))
+    cells = tuple(replace(cell, state="strange", label="<b>" + "long " * 40) for cell in version.cells["collar"])
+    version = replace(version, code="SMK-76-odd", cells=version.cells | {"odd": cells})
+    facts = replace(facts, features=facts.features | {"odd": odd}, versions={version.code: version})
+
+    figures = {figure.view: figure.svg for figure in draw_version(facts, version)}
+
+    assert figures["front"].count('data-place="odd:strange"') == boxes
+    assert "odd:strange" not in {part.name for part in drawn_parts(figures["front"])}
+    number = facts.row_numbers(version)["odd"]
+    assert (f'href="#p{number}"' in figures["front"]) == bool(boxes)
+    assert not any("<b>" in svg for svg in figures.values())
