@@ -45,8 +45,8 @@ def half_lined(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     opened_garment(page)
     hems = "M29 40C40 42 56 42 67 40M3 39C12 41 20 41 28 39M68 39C76 41 84 41 93 39"
-    page.path("e", over_panels(90, 3, foot=39) + hems)
-    page.path("f", "M38 46V56M58 46V56M15 45V56M81 45V56")
+    page.path("f", over_panels(45, 3, foot=39))
+    page.path("e", hems)
 
 
 @part("lining", "full", views=INSIDE, frame=WHOLE, layer=20)
@@ -59,7 +59,8 @@ def fully_lined(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    page.path("e", over_panels(90, 3) + "M46 21V60M50 21V60")
+    page.path("f", over_panels(45, 3, foot=55))
+    page.path("e", "M46 21V55M50 21V55M29 55C40 57 56 57 67 55M3 54C12 56 20 56 28 54M68 54C76 56 84 56 93 54")
 
 
 @part("lining", "quilt", views=INSIDE_AND_OUTSIDE, frame=WHOLE, layer=20)

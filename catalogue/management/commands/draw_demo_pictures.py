@@ -2,12 +2,11 @@
 
 import os
 
-from django.core.management.base import BaseCommand
-
+from catalogue.management.with_tables import TablesCommand
 from catalogue.member_examples.demo_pictures import draw_demo_pictures
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = "Draw what the demo society's pieces lack in pictures. Stop it at any time; it goes on where it was."
 
     def add_arguments(self, parser):

@@ -2,13 +2,14 @@
 
 from pathlib import Path
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
+from catalogue.management.with_tables import TablesCommand
 from catalogue.reference.plurals import counted
 from catalogue.reference.spreadsheets.exporting import export_reference
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = "Export the reference into a folder of CSV files, which import_reference reads again."
 
     def add_arguments(self, parser):

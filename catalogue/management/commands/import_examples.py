@@ -2,13 +2,14 @@
 
 from pathlib import Path
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
+from catalogue.management.with_tables import TablesCommand
 from catalogue.member_examples.photographs.keeping import NotKept
 from catalogue.member_examples.submitting.importing.bringing_in import FaultyCollection, import_examples
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = "Import a society's list of pieces with folders of photographs as drafts of their owners. All or nothing."
 
     def add_arguments(self, parser):

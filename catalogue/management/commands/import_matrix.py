@@ -3,8 +3,9 @@
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
+from catalogue.management.with_tables import TablesCommand
 from catalogue.reference.actions import ForeignType, import_matrix, wrote
 from catalogue.reference.codes import TYPE, fault_in_code
 from catalogue.reference.models import IssueVersion
@@ -14,7 +15,7 @@ from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large, 
 from identification.engine.tables import Fault, FaultyTable, read_problem
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = "Import a features file and a matrix file (DEVELOPERS.md has the format) as one garment type."
 
     def add_arguments(self, parser):

@@ -2,9 +2,10 @@
 
 from pathlib import Path
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
 from catalogue.accounts.models import Member
+from catalogue.management.with_tables import TablesCommand
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.actions import FaultyFolder, Tell, import_reference, tell_nobody, wrote
 from catalogue.reference.plurals import counted
@@ -17,7 +18,7 @@ UNDER_REVIEW = (
 )
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = (
         "Import a folder of the society's CSV files (DEVELOPERS.md lists the columns). All or nothing. Under review "
         "(CATALOGUE_REVIEW) versions are not written: each that is changed becomes a proposal."

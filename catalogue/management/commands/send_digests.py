@@ -1,12 +1,13 @@
 """The mail of those who want their notices once a day."""
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 from django.utils import timezone
 
+from catalogue.management.with_tables import TablesCommand
 from catalogue.review.notices.telling import send_digests
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = "Sends one mail to each member who wants notices once a day; to be run by cron or a timer."
 
     def handle(self, *args, **options):

@@ -1,11 +1,12 @@
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
+from catalogue.management.with_tables import TablesCommand
 from catalogue.reference.plurals import counted
 from catalogue.review.features.recording import faults_of_features
 from catalogue.review.records.verifying import faults, is_known, newest
 
 
-class Command(BaseCommand):
+class Command(TablesCommand):
     help = "Verifies that every record of a version is still as it was sealed. Names each fault; fails where one is."
 
     def add_arguments(self, parser):

@@ -1,5 +1,10 @@
 """The reference goes out as files that come in again the same."""
 
+import os
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
@@ -32,6 +37,7 @@ from identification.engine.model import CellState, Version
 from identification.engine.model import Feature as TableFeature
 
 pytestmark = pytest.mark.django_db
+ROOT = Path(__file__).resolve().parents[3]
 
 
 def files(folder) -> dict[str, bytes]:
@@ -135,3 +141,14 @@ def test_a_reference_with_more_than_a_thousand_of_everything_goes_in_and_out(tmp
     assert {counts[name] for name in ("sources", "features", "states", "profiles")} == {1_010}
     assert "A-1,f1009,yes,always,,,,,,,S1009," in (tmp_path / "out" / "profiles.csv").read_text(encoding="utf-8")
     assert not import_reference(folder=tmp_path / "out")["profiles"].wrote
+
+
+def test_a_database_that_was_not_set_up_is_told_in_words(tmp_path):
+    given = {**os.environ, "CATALOGUE_DATABASE_URL": f"sqlite:///{tmp_path / 'empty.sqlite3'}"}
+    command = [sys.executable, "manage.py", "export_reference", str(tmp_path / "out")]
+    done = subprocess.run(command, cwd=ROOT, env=given, capture_output=True, text=True, timeout=60)
+
+    assert done.returncode == 1
+    assert done.stderr.strip() == (
+        "CommandError: The database has not the tables of this edition. First run: manage.py migrate"
+    )

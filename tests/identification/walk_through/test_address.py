@@ -122,10 +122,12 @@ texts = st.sampled_from(["zip", "buttons", "zip,toggles", "cannot-tell", "altere
 @given(
     st.dictionaries(st.just("front_closure"), st.lists(texts, min_size=1, max_size=2).map(tuple)),
     st.sampled_from([(), ("outside",), ("front",), ("front", "label")]),
-    st.sampled_from(["", "brim"]), st.sampled_from([None, 1984]),
+    st.sampled_from(["", "brim", "_label_sewn"]), st.sampled_from([None, 1984]),
+    st.sampled_from([("", None), ("same", 1984), ("cannot-tell", None), ("empty_row", 1971)]),
 )  # fmt: skip
-def test_reading_what_was_written_gives_the_same_walk(answers, views, ask, year):
-    walk = replace(Walk(), answers=answers, views=views, ask=ask, year=year)
+def test_reading_what_was_written_gives_the_same_walk(answers, views, ask, year, label):
+    sewn, contract = label
+    walk = replace(Walk(), answers=answers, views=views, ask=ask, year=year, label_sewn=sewn, label_contract=contract)
 
     assert read(walk.query()[1:], views=["front", "back", "label"]) == walk
 
