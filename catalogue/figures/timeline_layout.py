@@ -17,8 +17,9 @@ WORDS, BAR, HALF = 15, 26, 4
 NOTES, NOTE = 45, 18
 # In a chart of many types a note is this wide at most, so that versions can share a row.
 SHORT_NOTE = 330
-# Notes begin under their bar where so much of the chart's width is right of it, and end at the right edge elsewhere.
-LEAST_BESIDE = 0.45
+# Notes begin under their bar where so much of the chart's width is right of it. Elsewhere they end at the right edge and
+# take no more than this, so that they stay near their bar.
+LEAST_BESIDE = 0.5
 GAP = 14
 
 
@@ -118,8 +119,9 @@ def notes_of(scale: Scale, version: VersionFacts, steps: Sequence[Step], close: 
     if close:
         found = Notes(short_line(steps, SHORT_NOTE, SIZE), begin, False)
         return found if found.end <= scale.right else Notes(found.lines, scale.right, True)
-    beside = scale.right - begin >= LEAST_BESIDE * (scale.right - scale.left)
-    room = scale.right - (begin if beside else scale.left)
+    least = LEAST_BESIDE * (scale.right - scale.left)
+    beside = scale.right - begin >= least
+    room = scale.right - begin if beside else least
     return Notes(lines_of(steps, room, SIZE), begin if beside else scale.right, not beside)
 
 
