@@ -101,7 +101,8 @@ def call_outs_of(
     body: Silhouette,
     drawn: Mapping[str, Sequence[Box]],
 ) -> list[call_outs.CallOut]:
-    """Each leads to what is drawn of its features; of what is too small to be drawn, to its region.
+    """Each leads to what is drawn of its features; of a detail that is not drawn, to the part that it is a detail of;
+    where neither is drawn, to the region.
 
     Features of one region share a call-out where one point lies on the parts of all of them. `drawn`: how far the
     parts of each feature reach.
@@ -112,6 +113,7 @@ def call_outs_of(
         region = region_of(one, facts.garment_class, view, body, profile)
         if region:
             regions.setdefault(region, []).append(code)
+    drawn = {code: boxes for code in shown if (boxes := drawn_with(facts, code, drawn))}
     taken: list[tuple[float, float]] = []
     found = []
     for region, codes in regions.items():
@@ -120,6 +122,15 @@ def call_outs_of(
             taken.append(free_point(box, taken))
             found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1]))
     return found
+
+
+def drawn_with(facts: TypeFacts, code: str, drawn: Mapping[str, Sequence[Box]]) -> Sequence[Box]:
+    """How far the part of a feature reaches, or else that of the nearest of the features that it is a detail of."""
+    passed = set()
+    while code and code not in drawn and code not in passed:
+        passed.add(code)
+        code = facts.features[code].parent if code in facts.features else ""
+    return drawn.get(code, ())
 
 
 def sharing_a_place(

@@ -9,7 +9,7 @@ from catalogue.figures.figure import draw_version
 from catalogue.figures.pen import Pen
 from catalogue.figures.silhouettes import all_silhouettes
 from catalogue.reference.snapshots import type_of_version
-from tests.catalogue.figures.drawn_shapes import Point, drawn_parts, points_of_path, read
+from tests.catalogue.figures.drawn_shapes import DrawnPart, Point, drawn_parts, points_of_path, read
 from tests.catalogue.figures.test_figures import TYPES, versions_of
 
 pytestmark = pytest.mark.django_db
@@ -67,11 +67,21 @@ def test_each_number_is_led_to_the_part_that_its_row_is_about(demo, type_code):
             led = where_they_lead(figure.svg)
             assert led.keys() == numbers_of(figure.svg).keys(), f"{code} {figure.view}: numbers without a line"
             for number, end in led.items():
-                own = [part for part in parts if part.name.startswith(f"{feature_of[number]}:")]
+                own = parts_for(facts, feature_of[number], parts)
                 if own:
                     assert any(part.holds(end) for part in own), f"{code} {figure.view}: {number} {own[0].name} {end}"
                     checked += 1
     assert checked
+
+
+def parts_for(facts, feature: str, parts: list[DrawnPart]) -> list[DrawnPart]:
+    """The parts of a feature; of one that is not drawn (a closure without a cover) those of what it is a detail of."""
+    while feature:
+        own = [part for part in parts if part.name.startswith(f"{feature}:")]
+        if own:
+            return own
+        feature = facts.features[feature].parent
+    return []
 
 
 @pytest.mark.parametrize("type_code", TYPES)
