@@ -337,8 +337,17 @@ def test_a_chart_of_sixty_versions_weighs_as_much_as_five_of_twelve():
         version(f"V-{n:02}", f"{1950 + n}~/{1955 + n}", name=f"Smock, pattern {1950 + n}", after=[f"V-{n // 2:02}"])
         for n in range(60)
     ]
+    parts = ("collar", "cuff", "lining", "waist cord", "label", "breast pocket", "zip", "hem", "elbow", "seams")
+    steps = {
+        f"V-{n:02}": (
+            Step(f"from V-{n // 2:02}: ", tuple(f"{p}: form {n * 7 % 11} instead of {n * 5 % 13}" for p in parts)),
+        )
+        for n in range(1, 60)
+    }
+    root = drawn(*many, steps=steps)
 
-    assert len(gzip.compress(ET.tostring(drawn(*many)))) <= 5 * MOST_BYTES
+    assert sum(len(notes_in(link)) for link in links(root).values()) == 2 * 59
+    assert len(gzip.compress(ET.tostring(root))) <= 5 * MOST_BYTES
 
 
 def test_years_of_an_axis_leave_room_for_ends_that_are_not_sure():
