@@ -61,7 +61,9 @@ def test_a_claim_is_typed_checked_and_taken_into_a_walk(demo_site, plain_page):
 
     plain_page.locator("input[name=cloth_pattern][value=ling]").check()
     plain_page.locator("input[name=front_closure][value=neck_zip]").check()
-    plain_page.locator("input[name=closure_cover][value=exposed]").check()
+    cover = plain_page.locator("fieldset").filter(has=plain_page.locator("input[name=closure_cover]"))
+    cover.get_by_text("Where, and what else it may be").click()
+    cover.locator("input[value=exposed]").check()
     plain_page.get_by_role("button", name="What does that say?").click()
 
     assert plain_page.locator(".claim-standing").inner_text() == "Doubtful"

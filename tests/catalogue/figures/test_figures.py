@@ -204,6 +204,26 @@ def test_the_text_of_a_figure_says_what_the_record_says(demo, type_code):
                     assert all(cell.label in described for cell in cells)
 
 
+def test_places_of_which_nothing_is_recorded_are_marked_as_such_and_no_others(demo):
+    marked = 0
+    for code in VERSIONS:
+        facts = type_of_version(code)
+        version = facts.versions[code]
+        places: dict[str, set[str]] = {}
+        spoken: dict[str, set[str]] = {}
+        for feature in facts.features.values():
+            if facts.applies(version, feature):
+                into = spoken if feature.code in recorded(code) else places
+                for place in feature.places:
+                    into.setdefault(place.view, set()).add(place.region)
+        for view, svg in views_drawn(code).items():
+            silent = places.get(view, set()) - spoken.get(view, set()) - {"cloth"}
+            assert svg.count('<g class="silent">') == len(silent), f"{code} {view}"
+            assert ("Not recorded: " in svg) == bool(silent)
+            marked += len(silent)
+    assert marked > 0
+
+
 @pytest.mark.parametrize("type_code", TYPES)
 def test_a_whole_figure_weighs_at_most_eight_kilobytes_and_a_spot_three(demo, type_code):
     for version in versions_of(type_code):
