@@ -17,8 +17,8 @@ WORDS, BAR, HALF = 15, 26, 4
 NOTES, NOTE = 45, 18
 # In a chart of many types a note is this wide at most, so that versions can share a row.
 SHORT_NOTE = 330
-# Notes begin under their bar where so much of the chart's width is right of it. Elsewhere they end at the right edge and
-# take no more than this, so that they stay near their bar.
+# Notes begin under their bar where so much of the chart's width is right of it. Elsewhere they end at the right edge
+# and take no more than this, so that they stay near their bar.
 LEAST_BESIDE = 0.5
 GAP = 14
 

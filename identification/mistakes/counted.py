@@ -3,7 +3,7 @@
 from catalogue.member_examples.addresses import example_address
 from catalogue.member_examples.taken_for import Pieces, attributed_anew, offered_as
 from catalogue.reference.facts import TypeFacts, VersionFacts
-from catalogue.reference.snapshots import type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_of_version
 from identification.mistakes.apart import told_apart
 
 NAMED_PIECES = 4
@@ -16,6 +16,12 @@ def counted(facts: TypeFacts, version: VersionFacts, *, number: int) -> dict:
         "offered": one_count(facts, version, offered, number),
         "anew": one_count(facts, version, anew, number),
     }
+
+
+def counted_for(facts: TypeFacts, version: VersionFacts, *, number: int) -> dict:
+    """The same, kept until the reference changes."""
+    key = ("mistakes counted", version.code)
+    return keep_for_state(key, lambda: counted(facts, version, number=number), number=number)
 
 
 def one_count(facts: TypeFacts, version: VersionFacts, taken, number: int) -> dict:

@@ -84,6 +84,8 @@ def sections(text: str) -> tuple[str, str, str]:
 def test_sellers_words_and_members_first_ones_are_counted_apart_from_what_is_predicted(client, demo_pieces):
     """The demo's files: E025 is kept as BLO-CV and was offered as BLO-68W; E144 and E275, kept as BLO-71, were BLO-57
     to their owners, E137 was BLO-86 and E146 BLO-CV."""
+    on_its_page = re.sub(r"\s+", " ", re.sub(r"<[^>]+>", "", client.get("/issue-versions/BLO-71/").content.decode()))
+    assert "Mistaken for: 4 of 32 first held to be BLO-57, BLO-86, BLO-CV. All three counts" in on_its_page
     offered, _, _ = sections(text_of(client, "BLO-CV"))
     assert re.search(r"1 was offered as another: 1 piece: .* BLO-68W .*Told apart .*Seen on E025", offered)
     assert re.search(r"Others, offered as it 1 piece: .* BLO-CV",
