@@ -14,10 +14,11 @@ YOKE_SEAM, YOKE_STITCHES = across("M0 154C40 154 70 153 98 150"), across("M0 150
 
 
 def back_page(pen: BoxPen, place: Place, x: float) -> BoxPen:
-    """In the small picture, the trunk from the neck to below the arms."""
+    """In the small picture, the back from the neck to the waist, with the sleeves."""
     if not place.small:
         return corner_at(pen, x, 112)
-    page = crop(pen, -140, 92, 280)
+    page = crop(pen, -168, 94, 336)
+    page.path("o", strokes("M98 122C124 132 142 160 166 312L118 318L104 220"))
     page.path("o", closed(f"{NECK_BACK}{SHOULDER}{ARMHOLE}C118 250 118 270 118 300L0 300"))
     page.path("t", across("M0 116C20 116 36 114 46 109"))
     return page
@@ -44,15 +45,25 @@ def box_pleat(pen: BoxPen, place: Place) -> None:
 @part("back_fullness", "bellows", frame=WHOLE, views={"back": ("side_pleat_left",)}, layer=LAYER)
 def bellows(pen: BoxPen, place: Place) -> None:
     """A pleat beside each sleeve, from the shoulder to the waist: its edge, and the cloth folded in behind it."""
+    if place.small:
+        opened_bellows(back_page(pen, place, 0))
+        return
     page, low = back_page(pen, place, 62), foot(pen, place)
     edge = f"M86 117C74 150 78 214 92 {low:.0f}"
     under = f"M93 120C83 154 86 210 97 {low - 8:.0f}"
     tack = f"M88 {low - 8:.0f}L99 {low - 4:.0f}M84 122L91 125"
     shade = "M79 150L86 156M78 168L86 174M79 186L87 192M81 204L89 210M83 222L91 228"
-    draw = strokes if place.small else str
-    page.path("e", draw(edge + tack))
-    page.path("f", draw(under + shade))
-    page.path("t", draw(f"M82 116C70 150 74 214 88 {low:.0f}"))
+    page.path("e", edge + tack)
+    page.path("f", under + shade)
+    page.path("t", f"M82 116C70 150 74 214 88 {low:.0f}")
+
+
+def opened_bellows(page: BoxPen) -> None:
+    """Both pleats drawn apart: dark in their depth, with the cloth that lies folded in them."""
+    page.path("k", strokes("M96 128C44 160 40 250 98 300C84 250 82 180 96 128Z"))
+    page.path("b", strokes("M96 128C70 170 70 250 98 300C92 250 90 180 96 128Z"))
+    page.path("e", strokes("M96 128C44 160 40 250 98 300"))
+    page.path("t", strokes("M88 124C34 156 32 248 86 298"))
 
 
 @part("back_fullness", "yoke_gather", frame=WHOLE, views={"back": ("yoke",)}, layer=LAYER)

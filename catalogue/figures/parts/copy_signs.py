@@ -3,6 +3,8 @@
 None of them is proof alone; each is worth a look on any piece. Common practice, no source.
 """
 
+from collections.abc import Iterable
+
 from catalogue.figures.closeups import WHOLE, sheet, wording
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -12,22 +14,12 @@ def garment_seam(page: BoxPen) -> None:
     """A seam of the garment itself beside the label, to compare the thread with."""
     page.path("o", "M2 3H94V61H2Z")
     page.path("e", "M22 3V61")
-    page.path("e", thread_down(13, 6, 56))
+    page.path("k", "".join(f"M15 {y}H17V{y + 7}H15Z" for y in range(7, 56, 10)))
 
 
-def thread_down(x: int, top: int, foot: int) -> str:
-    """Stitches of the garment's thread: slim loops."""
-    rows = range(top, foot, 9)
-    return "".join(
-        f"M{x} {y}C{x - 3} {y + 1} {x - 3} {y + 6} {x} {y + 7}C{x + 3} {y + 6} {x + 3} {y + 1} {x} {y}" for y in rows
-    )
-
-
-def thread_along(y: int, left: int, right: int) -> str:
-    steps = range(left, right, 9)
-    return "".join(
-        f"M{x} {y}C{x + 1} {y - 3} {x + 6} {y - 3} {x + 7} {y}C{x + 6} {y + 3} {x + 1} {y + 3} {x} {y}" for x in steps
-    )
+def thread_along(y: int) -> str:
+    """Stitches of the garment's thread and length along an edge of the label."""
+    return "".join(f"M{x} {y}V{y + 2}H{x + 7}V{y}Z" for x in range(35, 92, 10))
 
 
 @part("label_thread", "same", detail=True, frame=WHOLE)
@@ -35,7 +27,8 @@ def same_thread(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     garment_seam(page)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("e", thread_along(15, 37, 88) + thread_along(49, 37, 88) + wording(44, 26, 40, 28, 36, gap=6))
+    page.path("k", thread_along(14) + thread_along(48))
+    page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
 @part("label_thread", "other", detail=True, frame=WHOLE)
@@ -50,13 +43,15 @@ def another_thread(pen: BoxPen, place: Place) -> None:
 
 @part("label_thread", "glued", detail=True, frame=WHOLE)
 def glued_down(pen: BoxPen, place: Place) -> None:
-    """No stitch at all; glue at the edges, a corner that lifts."""
+    """No stitch at all; a corner lifts, and dots of glue show on the cloth and on its underside."""
     page = sheet(pen)
-    garment_seam(page)
-    page.path("k", "M29 40C27 46 29 50 32 49V36ZM50 10C52 6 60 6 62 10ZM72 54C74 59 84 58 84 54Z")
-    page.path("b", "M44 10H94V54H32V22Z")
-    page.path("b", "M32 22L44 10C50 14 51 20 48 25C43 27 36 26 32 22Z")
-    page.path("e", wording(54, 28, 34, 24, 30, gap=6))
+    page.path("o", "M2 3H94V61H2Z")
+    page.path("f", "M46 9H12V38")
+    page.path("b", "M46 9H84V55H12V38Z")
+    page.path("b", "M46 9C52 22 50 34 44 44C34 46 22 44 12 38Z")
+    page.path("e", wording(58, 22, 18) + wording(58, 32, 18, 12) + wording(26, 50, 50))
+    for x, y in ((18, 14), (26, 14), (34, 14), (18, 22), (26, 22), (18, 30), (44, 22), (43, 30), (35, 30), (41, 38)):
+        page.circle("k", x, y, 1.6)
 
 
 def small_label(page: BoxPen) -> None:
@@ -76,7 +71,10 @@ def an_empty_row(pen: BoxPen, place: Place) -> None:
     """Holes that no thread fills, close round the label: something was unpicked here."""
     page = sheet(pen)
     small_label(page)
-    page.path("k", holes(23, 12, 75, 52))
+    for y in (13, 53):
+        punched(page, [(x, y) for x in (23, 32, 38, 47, 55, 61, 70, 77)])
+    for x in (23, 77):
+        punched(page, [(x, y) for y in (22, 29, 37, 46)])
 
 
 @part("needle_holes", "other_label", detail=True, frame=WHOLE)
@@ -84,16 +82,14 @@ def holes_of_another_label(pen: BoxPen, place: Place) -> None:
     """Holes of a label of another size, which lay elsewhere; part of its row runs under this one."""
     page = sheet(pen)
     small_label(page)
-    page.path("k", holes(10, 32, 54, 56, skip=(28, 72, 18, 48)))
-    page.path("f", "M10 32H28M10 32V56H54V48")
+    punched(page, ((10, 32), (18, 32), (24, 32), (9, 40), (11, 48), (54, 51)))
+    punched(page, ((10, 56), (16, 56), (25, 56), (31, 56), (40, 56), (47, 56), (55, 56)))
 
 
-def holes(left: int, top: int, right: int, foot: int, skip: tuple[int, int, int, int] = (0, 0, 0, 0)) -> str:
-    """A rectangle of needle holes, but for those that something covers."""
-    points = [(x, y) for y in (top, foot) for x in range(left, right + 1, 4)]
-    points += [(x, y) for x in (left, right) for y in range(top + 4, foot, 4)]
-    seen = [(x, y) for x, y in points if not (skip[0] < x < skip[1] and skip[2] < y < skip[3])]
-    return "".join(f"M{x} {y}H{x + 2}V{y + 2}H{x}Z" for x, y in seen)
+def punched(page: BoxPen, points: Iterable[tuple[float, float]]) -> None:
+    """Needle holes: round and open, so that they are not taken for stitches."""
+    for x, y in points:
+        page.circle("b", x, y, 1.5)
 
 
 def stud_cap(page: BoxPen) -> None:
@@ -127,12 +123,19 @@ def name_on_hardware(pen: BoxPen, place: Place) -> None:
 
 @part("stud_material", "brass", detail=True, frame=WHOLE)
 def brass_stud(pen: BoxPen, place: Place) -> None:
-    """Bright, with a hard gleam and a rolled edge."""
+    """Both halves: the socket with the two wires of its spring, and the cap from the side, its edge rolled under."""
     page = sheet(pen)
-    stud_cap(page)
-    page.path("k", "M27 36C36 28 42 40 52 34C60 30 66 30 69 34C68 44 60 53 48 53C37 53 29 46 27 36Z")
-    page.path("b", "M34 44C40 50 54 51 62 44C56 47 42 48 34 44Z")
-    page.path("e", "M31 26C34 17 41 13 50 12")
+    page.circle("o", 24, 32, 22)
+    page.circle("e", 24, 32, 18)
+    page.circle("k", 24, 32, 10)
+    page.path("b", "M17 18H20V46H17ZM28 18H31V46H28Z")
+    page.path(
+        "o",
+        "M54 24C56 10 64 6 72 6C80 6 88 10 90 24C91 33 80 33 81 26C81 22 86 22 86 25"
+        "H58C58 22 63 22 63 26C64 33 53 33 54 24Z",
+    )
+    page.path("f", "M60 18C61 13 66 10 71 10")
+    page.path("o", "M68 38C66 41 69 43 69 46V52H54V58H90V52H75V46C75 43 78 41 76 38C74 36 70 36 68 38Z")
 
 
 @part("stud_material", "painted_iron", detail=True, frame=WHOLE)

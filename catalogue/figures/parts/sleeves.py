@@ -1,8 +1,8 @@
 """Cuffs, on a lifted sleeve and at the ends of the flat's sleeves, and what lets air in under the arm."""
 
 from catalogue.figures import miniatures
-from catalogue.figures.closeups import hatch
-from catalogue.figures.halves import aslant, corner_at, crop
+from catalogue.figures.closeups import hatch, sheet
+from catalogue.figures.halves import aslant, corner_at
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 from catalogue.figures.upper_cuts import CUFF_ACROSS, CUFF_CORNER, CUFF_DOWN
@@ -16,22 +16,34 @@ CUFFS = {
 }
 
 
+# Out of the sleeve in the small picture, so that it is not taken for a hem at the waist.
+HAND = (
+    "M58 20C61 10 67 4 76 4C81 5 80 11 76 12C73 13 72 17 73 21H88C92 21 92 27 88 27H78H91C95 27 95 33 91 33H79"
+    "H90C94 33 94 39 90 39H78H85C89 39 89 45 85 45H70C66 45 62 45 58 44Z"
+)
+
+
 class Cuff:
     """Percent of a cuff, wherever it lies: (0, 0) its upper inner corner, (100, 100) its lower outer one."""
 
     def __init__(self, pen: BoxPen, place: Place) -> None:
         self.on_flat = place.view in ("front", "back")
-        self.radius = 3.4 if place.small else 4.4
+        self.radius = 2.6 if place.small else 4.4
         if place.small:
-            self.page = crop(pen, 112, 378, 186)
-            self.page.path("o", "M118 360C124 390 140 440 144 472C170 486 240 484 266 470C270 440 274 400 276 360Z")
-            self.page.path("f", "M246 384C240 396 230 402 220 402M150 392C158 400 168 402 176 398")
+            self.page = sheet(pen)
+            self.page.path("o", HAND)
+            self.page.path("o", "M0 1C16 6 28 10 40 12L60 12.5C65 24 65 40 60 51.5L40 52C28 54 16 59 0 63")
+            self.page.path("f", "M0 20C8 21 14 24 17 29M0 46C7 45 12 42 15 38")
         elif self.on_flat:
             self.page = corner_at(pen, 164, 308)
         else:
             self.page = corner_at(pen, 138, 404)
-        aslant_on_flat = (CUFF_CORNER, CUFF_ACROSS, CUFF_DOWN)
-        self.corner, self.right, self.down = aslant_on_flat if self.on_flat else ((138, 430), (132, 0), (2, 44))
+        lies = ((138, 430), (132, 0), (2, 44))
+        if place.small:
+            lies = ((40, 52), (0, -40), (20, 0))
+        elif self.on_flat:
+            lies = (CUFF_CORNER, CUFF_ACROSS, CUFF_DOWN)
+        self.corner, self.right, self.down = lies
 
     def path(self, kind: str, data: str) -> None:
         self.page.path(kind, aslant(data, self.corner, self.right, self.down))
