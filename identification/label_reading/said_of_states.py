@@ -41,7 +41,7 @@ def label_says_of(text: str) -> tuple[Said, ...]:
 def part_of(part: str) -> Said:
     kind, colon, word = (one.strip() for one in part.partition(":"))
     if not colon or kind not in ("size", "fibres", "country") or not word:
-        raise ValueError(f"“{part}” is not of the form {FORM}")
+        raise ValueError(f"“{part}” is none of these")
     if kind == "fibres":
         return Said(kind, fibres=tuple(fibre_of(one.strip()) for one in word.split(",")))
     if kind == "size" and re.search(r"[\s,;:]", word):

@@ -68,7 +68,7 @@ def label_says(name: str, meaning: str) -> Column:
         try:
             label_says_of(cell)
         except ValueError as fault:
-            raise Unreadable(f"what labels say: {fault}") from fault
+            raise Unreadable(f"{FORM_OF_LABEL_SAYS}; but {fault}") from fault
         if len(cell) > LONGEST_LABEL_SAYS:
             raise Unreadable(f"at most {counted(LONGEST_LABEL_SAYS, 'character')}")
         return cell

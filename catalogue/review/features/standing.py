@@ -26,6 +26,7 @@ from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import record_features
 from catalogue.review.features.rows import (
+    ADDED_WORDS,
     FIELD_WORDS,
     PLAIN,
     Rows,
@@ -208,9 +209,8 @@ def write_rows(
 def write_states(feature: Feature, wanted: Mapping[str, Mapping]) -> None:
     feature.states.exclude(code__in=wanted).delete()
     for code, state in wanted.items():
-        FeatureState.objects.update_or_create(
-            feature=feature, code=code, defaults={"explained": "", "label_says": "", **state}
-        )
+        whole = {**dict.fromkeys(ADDED_WORDS, ""), **state}
+        FeatureState.objects.update_or_create(feature=feature, code=code, defaults=whole)
 
 
 def write_places(feature: Feature, wanted) -> None:

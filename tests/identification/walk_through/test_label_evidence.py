@@ -257,10 +257,11 @@ def test_what_a_label_says_of_the_cloth_counts_until_somebody_looks(client, demo
 
 
 def test_the_size_on_the_label_stands_among_the_reasons_and_in_the_data(client, demo):
+    asked = words(text(client, f"{BLO}?{SIZE_CM}&_label_sewn=same"))
     said = words(text(client, f"{BLO}?_stop=yes&{SIZE_CM}&weave=ripstop"))
     label = data(client, f"/which/BLO.json?_accepted=yes&{SIZE_CM}")["label"]
 
-    assert "From its label: size marking: Height / girth in cm" in said
+    assert "From its label: size marking: Height / girth in cm" in asked
     assert "All of the label: size marking: Height / girth in cm" in said
     assert label["says"] == {"size_system": ["cm"]}
     assert label["aspects"]["BLO-86"]["inside"] > 0 > label["aspects"]["BLO-57"]["inside"]
