@@ -36,12 +36,6 @@ def spotted(at: tuple[int, int] = (480, 120), size: tuple[int, int] = (640, 480)
     return file.getvalue()
 
 
-@pytest.fixture(autouse=True)
-def own_folder(settings, tmp_path):
-    """Of the processes that run tests beside each other each writes pictures; those of others are not counted."""
-    settings.MEDIA_ROOT = tmp_path
-
-
 @pytest.fixture
 def society(db):
     found = make_society()

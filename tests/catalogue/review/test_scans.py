@@ -25,12 +25,6 @@ SAID = {"shows": "Page 3: the measures of the cuff", "credit": "Ben", "licence":
         "grounds": "The width of the tab can be read on it.", "cites": ""}  # fmt: skip
 
 
-@pytest.fixture(autouse=True)
-def own_folder(settings, tmp_path):
-    """Of the processes that run tests beside each other each writes pictures; those of others are not counted."""
-    settings.MEDIA_ROOT = tmp_path
-
-
 @pytest.fixture
 def society(db):
     return make_society()
