@@ -19,6 +19,12 @@ if os.environ.get("CATALOGUE_SECRET_KEY") != "for-tests-only":  # a worker of py
         "CATALOGUE_DATA_FOLDER": folder,
     }
 
+# Processes that run tests beside each other write pictures each into a folder of its own, and count them there.
+worker = os.environ.get("PYTEST_XDIST_WORKER", "")
+if worker and os.path.basename(os.environ["CATALOGUE_DATA_FOLDER"]) != worker:
+    os.environ["CATALOGUE_DATA_FOLDER"] = os.path.join(os.environ["CATALOGUE_DATA_FOLDER"], worker)
+    os.makedirs(os.environ["CATALOGUE_DATA_FOLDER"], exist_ok=True)
+
 from catalogue.settings import *  # noqa: E402, F403
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]

@@ -42,12 +42,14 @@ def agreed_state(said: Iterable[Said]) -> str:
 
 @dataclass(frozen=True)
 class PieceSeen:
-    """An accepted example: its version, and by feature the state that people agree on."""
+    """An accepted example: its version, and by feature the state that people agree on. `pictured`: it had photographs
+    when it was read; whether they may be seen now is asked when they are shown."""
 
     code: str
     version: str
     states: Mapping[str, str]
     altered: frozenset[str] = frozenset()
+    pictured: bool = False
 
 
 @dataclass(frozen=True)
@@ -96,6 +98,19 @@ class Evidence:
     def number_showing(self) -> Counter:
         """Pieces of whatever version, by (feature, state)."""
         return Counter((feature, state) for piece in self.pieces for feature, state in piece.states.items())
+
+    def pictured_showing(self, feature: str) -> dict[str, list[PieceSeen]]:
+        """By state the pieces that show it and had photographs."""
+        return self.pictured_by_state.get(feature, {})
+
+    @cached_property
+    def pictured_by_state(self) -> dict[str, dict[str, list[PieceSeen]]]:
+        found: dict[str, dict[str, list[PieceSeen]]] = {}
+        for piece in self.pieces:
+            if piece.pictured:
+                for feature, state in piece.states.items():
+                    found.setdefault(feature, {}).setdefault(state, []).append(piece)
+        return found
 
     def counts(self, version: str, *, without: str = "") -> dict[str, dict[str, int]]:
         """Examples of the version by feature and state, as the engine takes them. `without`: a piece that is judged,

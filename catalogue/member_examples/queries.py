@@ -3,11 +3,12 @@ changes, which accepting, withdrawing or looking again at a piece does."""
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import replace
 
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 
 from catalogue.member_examples.evidence import Evidence, PieceSeen, Said, agreed_state
-from catalogue.member_examples.models import Alteration, Example, Observation
+from catalogue.member_examples.models import Alteration, Example, Observation, Photograph
 from catalogue.reference.snapshots import KeptForState
 
 keep_evidence = KeptForState(most=2_048)
@@ -32,12 +33,14 @@ def read_evidence(type_code: str) -> Evidence:
 
 def read_evidence_of(type_codes: Collection[str]) -> dict[str, Evidence]:
     held = Example.objects.accepted().filter(garment_type__code__in=type_codes, held_as__isnull=False)
-    rows = list(held.order_by("code").values_list("garment_type__code", "pk", "code", "held_as__code"))
+    pictured = Exists(Photograph.objects.filter(example=OuterRef("pk"), hidden=False))
+    rows = list(held.order_by("code").values_list("garment_type__code", "pk", "code", "held_as__code", pictured))
     pieces: dict[str, list[PieceSeen]] = {code: [] for code in type_codes}
     looks = looks_at(held) if rows else {}
     altered = altered_features(held) if rows else {}
-    for type_code, pk, code, version in rows:
-        pieces[type_code].append(piece_seen(code, version, looks.get(pk, {}), altered.get(pk, frozenset())))
+    for type_code, pk, code, version, has_photographs in rows:
+        seen = piece_seen(code, version, looks.get(pk, {}), altered.get(pk, frozenset()))
+        pieces[type_code].append(replace(seen, pictured=has_photographs))
     return {code: Evidence(tuple(seen)) for code, seen in pieces.items()}
 
 

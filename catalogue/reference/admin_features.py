@@ -51,8 +51,8 @@ class DrawingRows(StatePictures):
     model = FeatureState
     extra = 0
     can_delete = False
-    fields = ["drawn", "code", "label", "explained", "low", "high", "drawing"]
-    readonly_fields = ["drawn", "code", "label", "explained", "low", "high"]
+    fields = ["drawn", "code", "label", "explained", "label_says", "low", "high", "drawing"]
+    readonly_fields = ["drawn", "code", "label", "explained", "label_says", "low", "high"]
 
     def has_add_permission(self, request, obj):
         return False

@@ -100,7 +100,7 @@ class StatePictures(Rows):
     """Rows of states, each of which shows how answers draw it."""
 
     readonly_fields = ("drawn",)
-    fields = ("drawn", "code", "label", "explained", "low", "high", "drawing", "position")
+    fields = ("drawn", "code", "label", "explained", "label_says", "low", "high", "drawing", "position")
 
     @admin.display(description="drawn so")
     def drawn(self, state: FeatureState) -> str:

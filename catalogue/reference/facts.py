@@ -50,6 +50,7 @@ class StateFacts:
     drawing: str = ""
     photograph: MarkedFacts | None = None
     explained: str = ""
+    label_says: str = ""
 
 
 @dataclass(frozen=True)

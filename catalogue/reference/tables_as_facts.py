@@ -128,7 +128,7 @@ def feature_facts(row: Feature) -> FeatureFacts:
         shown_when=tuple(sorted(state.code for state in row.shown_when.all())),
         basis=row.basis,
         states=tuple(
-            StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s), s.explained)
+            StateFacts(s.code, s.label, s.low, s.high, s.drawing, marked_facts(s), s.explained, s.label_says)
             for s in row.states.all()
         ),
         places=(),

@@ -16,13 +16,15 @@ from operator import attrgetter
 import numpy as np
 
 from identification.dating.exact_tests import Tested, holm, rank_sum_test
-from identification.dating.fits import Curve, weighed_curve
+from identification.dating.fits import Curve, curve_of_makers, weighed_curve
 
 SURE = 0.05
 # A test that the normal distribution puts beyond this chance is not counted out: it shows nothing either way.
 FAR_FROM_SURE = 0.3
 # A piece that the curve gives less than this chance does not fit; see `odd`.
 UNLIKELY = 0.05
+# A maker this likely to have changed in a year of its own is named as such; below it, it only keeps the years open.
+NAMED = 0.9
 IN_ORDER = attrgetter("year", "state", "maker", "code")
 FEWEST_OF_A_MAKER = 2
 FEWEST_TO_FIT = 6
@@ -287,8 +289,9 @@ def next_to(changed: Sequence[tuple[Pair, float]]) -> list[tuple[Pair, float]]:
 def change_of(pair: Pair, p: float, level: float) -> Change:
     """The estimate from the makers that changed together, and those that went their own way."""
     counted, again, already = within_the_change(pair)
-    rest, apart = without_makers_apart(counted, pair)
-    curve = curve_of(rest, pair.after)
+    curve, apart = with_makers_apart(counted, pair)
+    names = {one.maker for one in apart}
+    rest = [piece for piece in counted if piece.maker not in names]
     chances = {key: chance_of(*key, curve, pair.after) for key in {(piece.year, piece.state) for piece in rest}}
     odd = [piece for piece in rest if chances[piece.year, piece.state] < UNLIKELY]
     usual = [piece for piece in rest if chances[piece.year, piece.state] >= UNLIKELY]
@@ -347,55 +350,46 @@ def elsewhere(pieces: Sequence[DatedPiece]) -> Elsewhere | None:
     return Elsewhere(min(years), max(years), len(pieces), tuple(sorted({piece.maker for piece in pieces} - {""})))
 
 
-def without_makers_apart(pieces: Sequence[DatedPiece], pair: Pair) -> tuple[list[DatedPiece], list[MakerApart]]:
-    """The pieces of the makers that changed together, and the makers that did not, the clearest taken out first.
+def with_makers_apart(pieces: Sequence[DatedPiece], pair: Pair) -> tuple[Curve, list[MakerApart]]:
+    """The curve of the makers that changed together, and the makers that did not.
 
-    A maker with half of the pieces or more is never apart: then it is the others that are.
+    A maker with half of the pieces or more is never apart: then it is the others that are. Who is apart is not settled
+    before the years are told: one whose few pieces leave that open makes them wider.
     """
-    rest, apart = list(pieces), []
-    while True:
-        numbers = Counter(piece.maker for piece in rest if piece.maker)
-        small = sorted(maker for maker, number in numbers.items() if 2 * number < len(rest))
-        largest = max(sorted(numbers), key=numbers.get, default="")
-        by_largest = fitted([piece for piece in rest if piece.maker == largest != ""], pair)
-        found = []
-        for maker in small:
-            among = fitted([piece for piece in rest if piece.maker != maker], pair)
-            against = [curve for curve in (among, by_largest if maker != largest else None) if curve]
-            own = [piece for piece in rest if piece.maker == maker]
-            tries = 2 * len(small) * len(against)
-            found += [one for curve in against if (one := apart_from(curve, maker, own, pair, tries))]
-        if not found:
-            return rest, sorted(apart, key=lambda one: (one.late, one.year, one.maker))
-        _, clearest = min(found, key=lambda one: (one[0], one[1].maker))
-        apart.append(clearest)
-        rest = [piece for piece in rest if piece.maker != clearest.maker]
-
-
-def fitted(pieces: Sequence[DatedPiece], pair: Pair) -> Curve | None:
-    """The curve of these pieces, or None where they are too few to tell others apart from it."""
-    states = Counter(piece.state for piece in pieces)
-    few = len(pieces) < FEWEST_TO_FIT or min(states[pair.before], states[pair.after]) < FEWEST_OF_A_MAKER
-    return None if few else curve_of(pieces, pair.after)
+    numbers = Counter(piece.maker for piece in pieces if piece.maker)
+    small = sorted(maker for maker, number in numbers.items() if 2 * number < len(pieces))
+    place = {maker: number for number, maker in enumerate(small)}
+    curve, chances = curve_of_makers(
+        np.array([piece.year for piece in pieces]),
+        np.array([piece.state == pair.after for piece in pieces]),
+        np.array([place.get(piece.maker, -1) for piece in pieces]),
+    )
+    apart = []
+    for maker, chance in zip(small, chances, strict=True):
+        if chance >= NAMED:
+            own = [piece for piece in pieces if piece.maker == maker]
+            found = [one for late in (True, False) if (one := apart_from(curve, maker, own, pair, late))]
+            apart += sorted(found, key=lambda one: -one[0])[:1]
+    return curve, sorted([one for _, one in apart], key=lambda one: (one.late, one.year, one.maker))
 
 
 def apart_from(
-    curve: Curve, maker: str, own: Sequence[DatedPiece], pair: Pair, tries: int
-) -> tuple[float, MakerApart] | None:
-    """The maker with how unlikely its pieces are where it changed as this curve says, if that is unlikely enough."""
+    curve: Curve, maker: str, own: Sequence[DatedPiece], pair: Pair, late: bool
+) -> tuple[int, MakerApart] | None:
+    """How many pieces of this maker stand on the late (or early) side of the change with the wrong state, if enough."""
     from_year, to_year = curve.quantile(0.025), curve.quantile(0.975)
-    found = []
-    for late in (True, False):
-        there = [p for p in own if (p.year > to_year if late else p.year < from_year)]
-        unusual = [p for p in there if p.state == (pair.before if late else pair.after)]
-        if len(unusual) < FEWEST_OF_A_MAKER:
-            continue
-        of_year = {year: curve.chance_of_later(year) for year in {p.year for p in there}}
-        chances = [of_year[p.year] for p in there]
-        p = at_least_so_many([1 - c for c in chances] if late else chances, len(unusual))
-        if p * tries <= SURE:
-            found.append((p, MakerApart(maker, late, own_limit(own, unusual, pair, late), len(own))))
-    return min(found, key=lambda one: one[0]) if found else None
+    there = [piece for piece in own if (piece.year > to_year if late else piece.year < from_year)]
+    unusual = [piece for piece in there if piece.state == (pair.before if late else pair.after)]
+    if len(unusual) < FEWEST_OF_A_MAKER:
+        return None
+    return len(unusual), MakerApart(maker, late, own_limit(own, unusual, pair, late), len(own))
+
+
+def fitted(pieces: Sequence[DatedPiece], pair: Pair) -> Curve | None:
+    """The curve of these pieces alone, or None where they are too few for one."""
+    states = Counter(piece.state for piece in pieces)
+    few = len(pieces) < FEWEST_TO_FIT or min(states[pair.before], states[pair.after]) < FEWEST_OF_A_MAKER
+    return None if few else curve_of(pieces, pair.after)
 
 
 def own_limit(own: Sequence[DatedPiece], unusual: Sequence[DatedPiece], pair: Pair, late: bool) -> int:
@@ -405,19 +399,3 @@ def own_limit(own: Sequence[DatedPiece], unusual: Sequence[DatedPiece], pair: Pa
     usual = [p for p in unusual if curve is None or chance_of(p.year, p.state, curve, pair.after) >= UNLIKELY]
     years = [piece.year for piece in usual or unusual]
     return max(years) if late else min(years)
-
-
-def at_least_so_many(chances: Sequence[float], number: int) -> float:
-    """Chance that at least `number` of independent events of these chances happen."""
-    counts = np.ones(1)
-    for chance, alike in sorted(Counter(chances).items()):
-        counts = np.convolve(counts, binomial(alike, chance))
-    return float(counts[number:].sum())
-
-
-def binomial(number: int, chance: float) -> np.ndarray:
-    """Chance of each count from 0 to `number`; `chance` lies strictly between 0 and 1."""
-    steps = np.arange(1, number + 1)
-    ways = np.concatenate([[0.0], np.cumsum(np.log((number + 1 - steps) / steps))])
-    counts = np.arange(number + 1)
-    return np.exp(ways + counts * np.log(chance) + (number - counts) * np.log1p(-chance))

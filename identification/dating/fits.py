@@ -15,9 +15,9 @@ FINEST = 0.2  # of a year, between two middles
 # How long a change takes, in the scale of the curve: from 10 to 90 % it takes 4.4 times as long.
 SHORTEST, LENGTHS = 0.15, 9
 FLOORS = np.array([0.005, 0.02, 0.05, 0.1])
-# Chances of so many pieces are multiplied before a logarithm is taken: 0.005 to the power of these is still a number.
-MULTIPLIED = 100
-FEW_ALIKE = 8  # so many multiplications cost less than one logarithm
+# How likely it is beforehand that a maker changed in a year of its own. Ours, no source; chosen by simulation, see
+# tests/benchmarks/dating.py.
+APART = 0.1
 
 
 @dataclass(frozen=True)
@@ -45,29 +45,47 @@ class Curve:
         return self.floor + (1 - 2 * self.floor) * self.share_in(year)
 
 
-def counts_by_year(years: np.ndarray, later: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-    """Each year once, with the number of pieces of the earlier and of the later state."""
-    seen, place = np.unique(np.asarray(years, dtype=int), return_inverse=True)
-    with_later = np.bincount(place, weights=np.asarray(later, dtype=float), minlength=len(seen))
-    return seen, np.bincount(place, minlength=len(seen)) - with_later, with_later
-
-
 def weighed_curve(years: np.ndarray, later: np.ndarray) -> Curve:
     """The curves that dated pieces leave possible; `later` is true where a piece shows the later state.
 
     Every middle between the first and the last year is as likely beforehand as any other, every length on a scale of
     ratios, every floor. Takes whole years; the order of the pieces makes no difference.
     """
-    seen, earlier, with_later = counts_by_year(years, later)
+    return curve_of_makers(years, later, np.full(len(years), -1))[0]
+
+
+def curve_of_makers(years: np.ndarray, later: np.ndarray, maker: np.ndarray) -> tuple[Curve, np.ndarray]:
+    """The curves that the makers left possible who changed together, and for each maker the chance that it did not.
+
+    `maker` is the number of the maker of each piece, from 0 up; pieces under -1 are never apart. A maker apart changed
+    in a year of its own, each as likely as any other, at the length and with the floors of the rest. Which makers are
+    apart is not settled first: all ways are weighed, so that a maker under suspicion keeps the years open.
+    """
+    seen, place = np.unique(np.asarray(years, dtype=int), return_inverse=True)
+    maker, later = np.asarray(maker, dtype=int), np.asarray(later, dtype=bool)
     first, last = int(seen[0]), int(seen[-1])
     middles, shares = grid(first, last)
+    number = int(maker.max()) + 1
+    # One row for each maker, the last (-1) for the pieces that are never apart.
+    earlier, with_later = (
+        np.bincount((maker * len(seen) + place)[those] % ((number + 1) * len(seen)), minlength=(number + 1) * len(seen))
+        .reshape(number + 1, len(seen))
+        .astype(float)
+        for those in (~later, later)
+    )
     chances = log_chances(shares[seen - first], earlier, with_later, FLOORS)
-    weights = np.exp(chances - chances.max())
+    own_year = np.log(np.exp(chances[:number] - chances[:number].max(axis=1, keepdims=True)).mean(axis=1))
+    own_year += chances[:number].max(axis=1) if number else 0.0
+    alone = np.log(APART) + own_year[:, None]
+    either = np.logaddexp(np.log1p(-APART) + chances[:number], alone)
+    whole = either.sum(axis=0) + chances[number]
+    weights = np.exp(whole - whole.max())
     weights /= weights.sum()
+    apart = (weights * np.exp(alone - either)).sum(axis=(1, 2, 3))
     all_years = np.arange(first, last + 1, dtype=float)
-    by_curve = weights.sum(axis=2)
-    share = np.tensordot(shares, by_curve.T, axes=2)
-    return Curve(middles, weights.sum(axis=(1, 2)), all_years, share, float(weights.sum(axis=(0, 1)) @ FLOORS))
+    share = np.tensordot(shares, weights.sum(axis=2).T, axes=2)
+    floor = float(weights.sum(axis=(0, 1)) @ FLOORS)
+    return Curve(middles, weights.sum(axis=(1, 2)), all_years, share, floor), apart
 
 
 @lru_cache(maxsize=16)
@@ -85,26 +103,15 @@ def grid(first: int, last: int) -> tuple[np.ndarray, np.ndarray]:
 
 
 def log_chances(shares: np.ndarray, earlier: np.ndarray, later: np.ndarray, floors: np.ndarray) -> np.ndarray:
-    """Log of the chance of what was seen under each middle, length and floor (an array of these three axes).
+    """Log of the chance of what was seen under each middle, length and floor, the last three axes of what is returned.
 
-    `shares` by year, length and middle; `earlier` and `later` are the numbers of pieces in each of these years.
+    `shares` by year, length and middle; `earlier` and `later` are the numbers of pieces in each of these years, one row
+    for each maker or none.
     """
-    floors = floors[:, None, None]
-    found = np.zeros((len(floors), *shares.shape[1:]))
-    product, pieces = np.ones_like(found), 0
-    for share, old, new in zip(shares, earlier.astype(int).tolist(), later.astype(int).tolist(), strict=True):
-        chance = floors + (1 - 2 * floors) * share
-        for chances, number in ((chance, new), (1 - chance, old)):
-            if number > FEW_ALIKE:
-                found += number * np.log(chances)
-                continue
-            for _ in range(number):
-                product *= chances
-            pieces += number
-        if pieces >= MULTIPLIED:
-            found += np.log(product)
-            product, pieces = np.ones_like(found), 0
-    return np.ascontiguousarray((found + np.log(product)).transpose(2, 1, 0))
+    lengths, middles = shares.shape[1:]
+    chance = floors[:, None] + (1 - 2 * floors[:, None]) * shares.transpose(2, 1, 0).reshape(-1, 1, len(shares))
+    found = np.log(chance) @ np.transpose(later) + np.log(1 - chance) @ np.transpose(earlier)
+    return np.moveaxis(found, (0, 1), (-2, -1)).reshape(*np.shape(later)[:-1], middles, lengths, len(floors))
 
 
 def logistic(steps: np.ndarray) -> np.ndarray:

@@ -12,6 +12,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts, years_in_words
 from catalogue.reference.models import StockNumber
 from catalogue.reference.snapshots import keep_for_state
 from identification.engine.label_witness import LEEWAY, CarriedNumber, LabelRecord, LabelSeen, hear_label
+from identification.label_reading.said_of_states import is_said
 from identification.labels_on_pages.evidence import Evidence
 from identification.profiles_from_catalogue import WEIGHT_OF_RARITY
 
@@ -180,9 +181,29 @@ def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: 
         "_label_contract": evidence.seen.contract or "",
         "_label_sewn": evidence.seen.sewn,
     }
-    query = f"?{urlencode({name: value for name, value in given.items() if value}, safe=',')}"
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)
-    walks = [{"name": types[code].name, "address": reverse("walk_through:type", args=[code]) + query} for code in codes]
+    walks = [
+        {
+            "name": types[code].name,
+            "address": reverse("walk_through:type", args=[code])
+            + query_of(given | {"_label_says": says_of(types[code], evidence)}),
+        }
+        for code in codes
+    ]
     if len(walks) > 1:
-        walks.append({"name": "Not sure which of these", "address": reverse("walk_through:any") + query})
+        walks.append({"name": "Not sure which of these", "address": reverse("walk_through:any") + query_of(given)})
     return walks
+
+
+def query_of(given: Mapping[str, object]) -> str:
+    return f"?{urlencode({name: value for name, value in given.items() if value}, safe=',:')}"
+
+
+def says_of(facts: TypeFacts, evidence: Evidence) -> str:
+    """The states of the type's features that the label shows by what it says, as an address has them."""
+    return ",".join(
+        f"{code}:{state.code}"
+        for code, feature in facts.features.items()
+        for state in feature.states
+        if is_said(state.label_says, evidence.signs)
+    )

@@ -1,10 +1,11 @@
 """What of a reading may be used: what was read plainly, and what a person has confirmed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
 from identification.label_reading.reading import edtf_bounds
+from identification.label_reading.said_of_states import Signs
 from identification.labels_on_pages.explained import Piece, sentence, visible
 from identification.labels_on_pages.words import date_words, fibre_text, size_words, symbol_words
 
@@ -39,6 +40,7 @@ class Evidence:
     open: tuple[str, ...] = ()
     years_differ: bool = False
     contract_number: str = ""
+    signs: Signs = field(default_factory=Signs)
 
 
 def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
@@ -123,7 +125,33 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
         tuple(left),
         answer["date"].get("reason") == "two_labels_differ",
         the_only([value for _, value in contracts]),
+        signs_of(answer, chosen),
     )
+
+
+def signs_of(answer: dict, chosen: dict[str, str]) -> Signs:
+    """What states of features may be known by. Of a size only how it is written counts, so that a letter does, whose
+    table is not known."""
+    size, fibres, stock = answer["size"], answer["fibres"], answer["stock_number"]
+    letter = size["status"] == "ambiguous" and size.get("system") == "letter"
+    sizes = [size.get("form") or size.get("system")] if letter or is_taken(size, "confirm-size", chosen) else []
+    sizes += [
+        number["form"]
+        for place, number in enumerate(answer["numbers"])
+        if number["role"] == "size" and is_taken(number, f"confirm-number-{place}", chosen)
+    ]
+    cloths = []
+    if is_taken(fibres, "confirm-fibres", chosen):
+        cloths = [{one["name"]: one.get("percent") for one in part["fibres"]} for part in fibres["components"][:1]]
+    country = stock.get("country") if is_taken(stock, "confirm-stock_number", chosen) else ""
+    return Signs(tuple(dict.fromkeys(one for one in sizes if one)), tuple(cloths), country or "")
+
+
+def is_taken(reading: dict, name: str, chosen: dict[str, str]) -> bool:
+    """Whether it was read plainly, or a person has confirmed the repair; never where several readings are open."""
+    if reading["status"] == "corrected":
+        return chosen.get(name, "") not in ("", NONE_OF_THESE)
+    return reading["status"] == "read"
 
 
 def confirmed(reading: dict, name: str, chosen: dict[str, str]) -> str:

@@ -14,7 +14,7 @@ from identification.labels_on_pages.sewn import sewn_choices
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
 from identification.walk_through.address import LABEL_SEWN, PLAIN_ANSWERS, Walk, read_answer
-from identification.walk_through.label_evidence import heard, label_context, label_data, on_label, seen_of
+from identification.walk_through.label_evidence import heard, label_context, label_data, on_label, speaks
 from identification.walk_through.question_page import answer_words, plain_rows
 from identification.walk_through.steps import cautions_of, may_ask
 from identification.walk_through.verdict_page import reason_rows, recorded_words
@@ -52,9 +52,9 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "address": address_of("version", code),
         "judged": judged,
         "headline": headline(version, judged),
-        "why": why(facts, judged, made(walk, checks), checks, on_its_label=bool(seen_of(walk))),
+        "why": why(facts, judged, made(walk, checks), checks, on_its_label=speaks(walk)),
         "checks": [check_row(facts, version, facts.features[feature], walk) for feature in checks],
-        "told": bool(walk.answers or seen_of(walk)),
+        "told": bool(walk.answers or speaks(walk)),
         "label": label_context(facts, walk, code, judged.against, number),
         "makers_on_labels": label_makers(facts),
         "sewn_choices": [] if facts.must_stay_closed else sewn_choices(),
@@ -81,7 +81,7 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
 
 def judged_claim(facts: TypeFacts, pack: engine.Pack, code: str, walk: Walk, number: int) -> engine.ClaimJudged:
     answers = engine_answers(walk.answers, facts.features)
-    witness = heard(facts, walk, number) if seen_of(walk) else None
+    witness = heard(facts, walk, number) if speaks(walk) else None
     return engine.judge_claim(
         pack, code, answers, allowed=may_ask(facts, walk), label=witness, on_label=on_label(facts, walk)
     )

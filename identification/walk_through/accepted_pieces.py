@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from catalogue.member_examples.addresses import example_address, gallery_address
+from catalogue.member_examples.state_pictures import pictures_of_states
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from identification.walk_through.address import PLAIN_ANSWERS, Walk
 from identification.walk_through.packs import evidence_for
@@ -11,18 +12,23 @@ from identification.walk_through.packs import evidence_for
 NEAREST, VERSIONS = 3, 2
 
 
-def pieces_showing(facts: TypeFacts, feature: FeatureFacts, number: int) -> list[dict]:
-    """By state the accepted pieces on which it is seen, with the address of their photographs."""
-    showing = evidence_for(facts, number).number_showing
-    return [
-        {
-            "label": state.label,
+def pieces_showing(facts: TypeFacts, feature: FeatureFacts, number: int) -> dict[str, dict]:
+    """By state the accepted pieces on which it is seen: how many, some photographs of it, and where all are."""
+    evidence = evidence_for(facts, number)
+    showing = evidence.number_showing
+    pictures = pictures_of_states(evidence, feature)
+    return {
+        state.code: {
             "number": showing[feature.code, state.code],
             "address": gallery_address(type=facts.code, shows=f"{feature.code}:{state.code}"),
+            "pictures": [
+                {"code": code, "address": example_address(code), "picture": picture}
+                for code, picture in pictures.get(state.code, ())
+            ],
         }
         for state in feature.states
         if showing[feature.code, state.code]
-    ]
+    }
 
 
 def nearest_pieces(facts: TypeFacts, walk: Walk, named: Sequence[str], number: int) -> list[dict]:

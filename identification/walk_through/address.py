@@ -25,6 +25,8 @@ LONGEST_LABEL_NUMBER = 120
 YES = "yes"
 # How the label is sewn in: a question of the site's own, about no version, so it stands beside the features.
 LABEL_SEWN = "_label_sewn"
+# States that the label shows by what it says: `size_system:cm`, with commas between.
+LABEL_SAYS = "_label_says"
 # Only where the address gives data: the program that asks has read the caution.
 ACCEPTED = "_accepted"
 # In place of the views that pictures show: the piece itself, looked at from outside only.
@@ -53,21 +55,24 @@ class Walk:
     label_maker: str = ""
     label_contract: int | None = None
     label_sewn: str = ""
+    label_says: tuple[tuple[str, tuple[str, ...]], ...] = ()
     notes: tuple[str, ...] = ()
 
     @property
     def label_key(self) -> tuple:
         """What the address says of the label; all empty where it says nothing."""
-        return (self.label_number, self.label_year, self.label_maker, self.label_contract, self.label_sewn)
+        return (
+            self.label_number, self.label_year, self.label_maker, self.label_contract, self.label_sewn, self.label_says,
+        )  # fmt: skip
 
     @property
     def says_of_label(self) -> bool:
         """Whether the address says what stands on the label; how it is sewn in alone tells nothing."""
-        return bool(self.label_number or self.label_year or self.label_maker or self.label_contract)
+        return bool(self.label_number or self.label_year or self.label_maker or self.label_contract or self.label_says)
 
     def without_label(self) -> "Walk":
         none = {"label_number": "", "label_year": None, "label_maker": "", "label_contract": None, "label_sewn": ""}
-        return replace(self, **none, ask="")
+        return replace(self, **none, label_says=(), ask="")
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
@@ -85,6 +90,7 @@ class Walk:
             ("_label_year", str(self.label_year or "")),
             ("_label_maker", self.label_maker),
             ("_label_contract", str(self.label_contract or "")),
+            (LABEL_SAYS, label_says_text(self.label_says)),
             (LABEL_SEWN, self.label_sewn),
             ("_views", ",".join(self.views)),
             ("_from", "any-garment" if self.came_from_any else ""),
@@ -151,17 +157,41 @@ def own_parameters(
         "label_year": read_year(own.get("_label_year", "")),
         "label_maker": read_label_number(own.get("_label_maker", "")),
         "label_contract": read_year(own.get("_label_contract", "")),
+        "label_says": read_label_says(own.get(LABEL_SAYS, ""), features, notes),
         "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
     }
     for name, value in own.items():
         meaning = name.removeprefix("_")
-        if value and name != "_views" and not known.get("came_from_any" if meaning == "from" else meaning):
+        if (
+            value
+            and name not in ("_views", LABEL_SAYS)
+            and not known.get("came_from_any" if meaning == "from" else meaning)
+        ):
             notes.append(
                 f"“{shortened(value)}” is not a year of four figures, such as 1974: the label’s year is left out."
                 if name == "_label_year"
                 else f"“{shortened(name)}={shortened(value)}” says nothing here: left out."
             )
     return known
+
+
+def label_says_text(said: Iterable[tuple[str, tuple[str, ...]]]) -> str:
+    """The states that a label shows, as an address keeps them."""
+    return ",".join(f"{feature}:{state}" for feature, states in said for state in states)
+
+
+def read_label_says(
+    value: str, features: Mapping[str, FeatureFacts], notes: list[str]
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The states that a label shows, in the features' own order; what is no state of a feature is noted."""
+    named = {one for one in value.split(",") if one}
+    known = {f"{code}:{state.code}" for code, feature in features.items() for state in feature.states}
+    notes.extend(f"“{shortened(one)}” is nothing that a label says: left out." for one in sorted(named - known))
+    found = {
+        code: tuple(state.code for state in feature.states if f"{code}:{state.code}" in named)
+        for code, feature in features.items()
+    }
+    return tuple((code, states) for code, states in found.items() if states)
 
 
 def read_views(value: str, known: tuple[str, ...], notes: list[str]) -> tuple[str, ...]:

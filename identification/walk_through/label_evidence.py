@@ -9,6 +9,7 @@ from math import log10
 
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.numbers import bare_number
+from catalogue.reference.words import CANNOT_TELL
 from identification import engine
 from identification.engine.label_witness import (
     BodyAndLabel,
@@ -22,6 +23,8 @@ from identification.engine.label_witness import (
 from identification.engine.reasons import strength_word
 from identification.labels_on_pages.allowed import (
     AGAINST,
+    FOR,
+    UNKNOWN,
     Reason,
     carried_by,
     label_record,
@@ -38,6 +41,8 @@ from identification.walk_through.words import percent
 
 LABEL = "label"
 MOST_CARRIERS = 3
+# A ratio nearer to one than this speaks neither for nor against. Ours.
+TELLING = 1.1
 MARKS = {"for": "✓", "against": "✗"}
 
 
@@ -53,6 +58,17 @@ def seen_of(walk: Walk) -> LabelSeen:
     return LabelSeen(numbers, years, makers, contract=walk.label_contract, sewn=walk.label_sewn)
 
 
+def speaks(walk: Walk) -> bool:
+    """Whether the address has anything of a label that may tell of a version."""
+    return bool(seen_of(walk)) or bool(walk.label_says)
+
+
+def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
+    """States that the label shows by what it says, as answers. What somebody has looked at counts instead."""
+    looked = {code for code, texts in walk.answers.items() if texts[-1] != CANNOT_TELL}
+    return {code: (",".join(states),) for code, states in walk.label_says if code not in looked}
+
+
 def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
     """What the address says of the label, piece by piece."""
     makers = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
@@ -60,18 +76,28 @@ def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
     year = [f"year {walk.label_year}"] if walk.label_year else []
     maker = [f"maker {makers.get(walk.label_maker, walk.label_maker)}"] if walk.label_maker else []
     contract = [f"contract of {walk.label_contract}"] if walk.label_contract and not walk.label_year else []
-    return [*numbers, *year, *contract, *maker]
+    says = [
+        f"{facts.features[code].name.lower()}: {states_words(facts.features[code], states)}"
+        for code, states in walk.label_says
+    ]
+    return [*numbers, *year, *contract, *maker, *says]
+
+
+def states_words(feature: FeatureFacts, states: tuple[str, ...]) -> str:
+    return " or ".join(feature.label_of(state) for state in states)
 
 
 def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
     """Features that the label's witness takes over, where the address says what stands on it: those answered that lie
     on the label, and those they are details of, since a detail that was seen shows its part as well."""
     found: dict[str, None] = {}
-    for code in walk.answers if seen_of(walk) else ():
+    for code in walk.answers if speaks(walk) else ():
         above: str | None = code
         while above in facts.features and lies_on_label(facts.features[above]):
             found[above] = None
             above = facts.features[above].parent
+    # A part of the piece itself stays to be looked at; what is seen there then counts instead of the label's word.
+    found |= {code: None for code in said_states(walk) if lies_on_label(facts.features[code])}
     return tuple(found)
 
 
@@ -104,7 +130,7 @@ def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
     for version in facts.versions.values():
         makers = makers_on_labels(version, facts.versions)
         records.append(label_record(version, carried_by(version, on_record), makers))
-    answers = engine_answers(heard_answers(facts, walk, number), facts.features)
+    answers = engine_answers(heard_answers(facts, walk, number) | said_states(walk), facts.features)
     inside = inside_of(bare_pack(facts, walk, number), answers) if answers else None
     return hear_label(records, seen_of(walk), inside=inside)
 
@@ -112,7 +138,7 @@ def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
 def pack_with_label(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
     """The pack of this walk; where its address says nothing of a label, the pack as it is."""
     pack = bare_pack(facts, walk, number)
-    if not seen_of(walk):
+    if not speaks(walk):
         return pack
     shared = on_label(facts, walk)
     given = tuple((code, walk.answers.get(code)) for code in shared)
@@ -123,7 +149,7 @@ def pack_with_label(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
 def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: str | None, number: int) -> dict | None:
     """What the label says for a version against another, or against one that is not recorded, in words; and whether
     it rather came from another piece. None without a label or a version."""
-    if not seen_of(walk) or not version:
+    if not speaks(walk) or not version:
         return None
     witness = heard(facts, walk, number)
     decibans = witness.decibans(version, against)
@@ -145,6 +171,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
         "reasons": [
             *reasons_for(leader, carried, makers_on_labels(leader, facts.versions), seen_of(walk)),
             *numbers_of_others(facts, leader.code, walk, number),
+            *states_said_reasons(facts, leader.code, against, walk, number),
         ],
         "moved": found
         and {
@@ -169,11 +196,23 @@ def numbers_of_others(facts: TypeFacts, version: str, walk: Walk, number: int) -
     return found
 
 
+def states_said_reasons(facts: TypeFacts, version: str, against: str | None, walk: Walk, number: int) -> list[Reason]:
+    """What each state that the label shows says for a version against another, or against the mean of all."""
+    pack, found = bare_pack(facts, walk, number), []
+    for code, texts in said_states(walk).items():
+        chances = inside_of(pack, engine_answers({code: texts}, facts.features))
+        beside = chances[against] if against else sum(chances.values()) / len(chances)
+        ratio = chances[version] / beside
+        stands = FOR if ratio > TELLING else AGAINST if ratio < 1 / TELLING else UNKNOWN
+        feature = facts.features[code]
+        found.append(Reason(*stands, f"{feature.name.lower()}: {states_words(feature, tuple(texts[0].split(',')))}"))
+    return found
+
+
 def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
     """What the label contributed, as plain values: decibans for each version against one that is not recorded, and of
     each thing on the label beside the mean of all versions. None where the address says nothing of a label."""
-    seen = seen_of(walk)
-    if not seen:
+    if not speaks(walk):
         return None
     witness = heard(facts, walk, number)
     found = moved(facts, walk, witness, number)
@@ -182,6 +221,7 @@ def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
         "year": walk.label_year,
         "maker": walk.label_maker,
         "contract": walk.label_contract,
+        "says": {code: list(states) for code, states in walk.label_says},
         "sewn": walk.label_sewn,
         "belongs": witness.belongs,
         "decibans": {version: round(witness.decibans(version), 2) for version in witness.likelihood},

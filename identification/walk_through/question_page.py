@@ -188,6 +188,9 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
     states = [] if feature.is_measured else state_rows(feature, given)
     if feature.code.startswith(OUTLINE):
         states = outline_rows(feature, given, number)
+    showing = pieces_showing(facts, feature, number)
+    for row in states:
+        row["showing"] = showing.get(row["code"])
     left_key = (facts.code, walk.maker, walk.size, walk.year, walk.label_key, walk.views, tuple(walk.answers.items()))
     return {
         "feature": feature,
@@ -197,7 +200,6 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
         "states": states,
         "plain": plain_rows(facts, feature, given)[: 1 if of_whole else None],
         "of_whole": of_whole,
-        "showing": pieces_showing(facts, feature, number),
         "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),
         "answered": answered_rows(facts, walk, belief.left_out),
         "candidates": type_rows(facts, pack, walk, number) if any_type else candidate_rows(pack, belief, facts),

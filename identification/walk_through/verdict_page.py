@@ -4,8 +4,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
+from catalogue.member_examples.submitting.from_label import PREFIX
 from catalogue.reference.facts import TypeFacts
 from identification import engine
+from identification.labels_on_pages.into_piece import how_fixed
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.accepted_pieces import nearest_pieces
 from identification.walk_through.address import Walk
@@ -82,6 +84,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "years": piece_years(facts, walk, named, number),
         "not_seen": [facts.versions[code] for code in verdict.not_seen],
         "submit_query": submit_query(facts, walk),
+        "submits_label": facts.code != ANY_GARMENT and bool(label_pairs(walk)),
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
         "untold_checks": [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]],
@@ -106,7 +109,19 @@ def submit_query(facts: TypeFacts, walk: Walk) -> str:
     if facts.code == ANY_GARMENT:
         return ""
     last = [(code, texts[-1]) for code, texts in walk.answers.items()]
-    return "?" + urlencode([("_type", facts.code), *last], safe=",")
+    return "?" + urlencode([("_type", facts.code), *last, *label_pairs(walk)], safe=",")
+
+
+def label_pairs(walk: Walk) -> list[tuple[str, str]]:
+    """What the address says of the label, as that form takes a label: its number and year stand as its text."""
+    lines = [*(one.strip() for one in walk.label_number.split(",") if one.strip()), str(walk.label_year or "")]
+    fields = {
+        "text": "\n".join(line for line in lines if line),
+        "maker": walk.label_maker,
+        "label_year": str(walk.label_year or ""),
+        **how_fixed(walk.label_sewn),
+    }
+    return [(PREFIX + name, value) for name, value in fields.items() if value] if fields["text"] else []
 
 
 def by_chance(pack: engine.Pack, verdict: engine.Verdict) -> list:

@@ -6,7 +6,10 @@ spans: how often the interval holds both true ends, and its width in true spans,
 far the guess of the last year is off, beside the mean gap and the optimal linear estimate. changes: types without a
 change that are told of one, and simulated changes found again. marks: ordinary pieces told off, shortened ones found.
 speed: a type of 40 details with 10,000 dated examples. `--more` takes four times the histories. Fixed seeds;
-simulations, no real production.
+simulations, no real production. An open series with a dated change was tried and left out: the Nile's flow 1871-1970,
+in statsmodels, lower since about 1898 (Cobb 1978, Biometrika 65:243). As years above and below the median it is told as
+1903-32: a third of the later years still lie above it, where the curve allows a tenth of pieces to be repaired or
+misdated. Another limit would be chosen by looking at the change.
 """
 
 import sys
@@ -44,20 +47,24 @@ def spans(often: int) -> None:
     print("\nBoth true ends within the interval of 95 %, in %, and its width in true spans; plain interval behind |")
     print("| production | span | " + " | ".join(f"{n} labels" for n in (5, 10, 20, 50)) + " |")
     print("|---|---|---|---|---|---|")
-    worst = 100.0
+    worst = (100.0, "even", 5, 5)
     for span in (5, 10, 20, 40):
         for name, share in shapes(span).items():
             cells = []
             for labels in (5, 10, 20, 50):
                 held, width, plain_held, plain_width = covered(share, labels, 200 * often)
                 cells.append(f"{held:.1f} {width:.1f} / {plain_held:.1f} {plain_width:.1f}")
-                worst = min(worst, held)
+                worst = min(worst, (held, name, span, labels))
             print(f"| {name} | {span} | " + " | ".join(cells) + " |", flush=True)
-    print(f"Least of all: {worst:.1f} % (95 % stated; the standard error of one figure is 1.5)")
+    held, name, span, labels = worst
+    # The least of 128 figures is mostly bad luck, so that one is measured again, on histories of its own.
+    again = covered(shapes(span)[name], labels, 4000, seed=8)[0]
+    print(f"Least of all: {held:.1f} % ({name}, span {span}, {labels} labels; 95 % stated; standard error of one "
+          f"1.5, 0.8 with --more). The same again with 4,000 new histories: {again:.1f} % (0.3)")  # fmt: skip
 
 
-def covered(share: np.ndarray, labels: int, times: int) -> tuple[float, float, float, float]:
-    draw = np.random.default_rng(7)
+def covered(share: np.ndarray, labels: int, times: int, seed: int = 7) -> tuple[float, float, float, float]:
+    draw = np.random.default_rng(seed)
     ends = np.flatnonzero(share)
     truth = 1950 + ends[0], 1950 + ends[-1]
     held, widths = [], []
@@ -112,11 +119,12 @@ def changes(often: int) -> None:
         "old stock used up": {"overlap": 1.0},
         "6 % repaired or misdated": {"wrong": 0.06},
         "one maker 6 years late": {"late": 6},
+        "one late, old stock used up": {"late": 6, "overlap": 1.0},
     }
     for name, kind in kinds.items():
         for labels in (12, 25, 60):
             found = []
-            for seed in range(50 * often):
+            for seed in range(200 * often):
                 others = without_change(5000 + seed, features=39, labels=labels) if seed < 10 else {}
                 detail = with_change(seed, labels=labels, **kind)
                 found.append(histories({"detail": detail, **others})["detail"])

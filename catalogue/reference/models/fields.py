@@ -7,6 +7,7 @@ from django.db.models.functions import Lower
 from catalogue.reference.codes import LONGEST, alike, validate_code
 from catalogue.reference.own_drawings import DrawingFault, read_drawing
 from catalogue.reference.uncertain_dates import fault_in_date
+from identification.label_reading.said_of_states import FORM, label_says_of
 
 
 def validate_uncertain_date(text: str) -> None:
@@ -19,6 +20,13 @@ def validate_drawing(text: str) -> None:
         read_drawing(text)
     except DrawingFault as fault:
         raise ValidationError(str(fault)) from fault
+
+
+def validate_label_says(text: str) -> None:
+    try:
+        label_says_of(text)
+    except ValueError as fault:
+        raise ValidationError(f"Write {FORM}; but {fault}.") from fault
 
 
 class CodeField(models.CharField):

@@ -7,7 +7,7 @@ from django.db.models import F, Q
 from catalogue.reference.circles import circle_through
 from catalogue.reference.codes import FEATURE, TYPE, clean_code
 from catalogue.reference.models.evidence import Issuer
-from catalogue.reference.models.fields import CodeField, codes_apart, one_of, validate_drawing
+from catalogue.reference.models.fields import CodeField, codes_apart, one_of, validate_drawing, validate_label_says
 from catalogue.reference.regions import View, fault_of_place
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 
@@ -176,6 +176,14 @@ class FeatureState(models.Model):
     label = models.CharField(max_length=200)
     explained = models.CharField(
         max_length=300, blank=True, default="", help_text="what the trade word means, for who does not know it"
+    )
+    label_says = models.CharField(
+        max_length=300,
+        blank=True,
+        default="",
+        validators=[validate_label_says],
+        help_text="what a label says whose piece shows this, | between: size:CODE of a number form, "
+        "fibres:cotton 60-70, polyester, country:NAME",
     )
     low = models.FloatField(null=True, blank=True, help_text="included")
     high = models.FloatField(null=True, blank=True, help_text="not included; empty has no limit")

@@ -11,7 +11,10 @@ from catalogue.reference.codes import fault_in_code
 from catalogue.reference.own_drawings import MOST_BYTES, DrawingFault, read_drawing
 from catalogue.reference.plurals import counted
 from catalogue.reference.uncertain_dates import DATES_THAT_ARE, fault_in_date
+from identification.label_reading.said_of_states import FORM as FORM_OF_LABEL_SAYS
+from identification.label_reading.said_of_states import label_says_of
 
+LONGEST_LABEL_SAYS = 300
 LONGEST_LINE, LONGEST_TEXT = 200, 5_000
 LONGEST_VIEW, LONGEST_REGION = 20, 40
 DECIMAL = re.compile(r"[+-]?(\d{1,20}(\.\d{0,20})?|\.\d{1,20})([eE][+-]?\d{1,3})?", re.ASCII)
@@ -58,6 +61,19 @@ def drawing(name: str, meaning: str, *, required: bool = False) -> Column:
 
     or_empty = "" if required else ", or empty"
     return Column(name, meaning, f"SVG text of at most {MOST_BYTES // 1000} kB{or_empty}", read, required)
+
+
+def label_says(name: str, meaning: str) -> Column:
+    def read(cell: str) -> str:
+        try:
+            label_says_of(cell)
+        except ValueError as fault:
+            raise Unreadable(f"{FORM_OF_LABEL_SAYS}; but {fault}") from fault
+        if len(cell) > LONGEST_LABEL_SAYS:
+            raise Unreadable(f"at most {counted(LONGEST_LABEL_SAYS, 'character')}")
+        return cell
+
+    return Column(name, meaning, FORM_OF_LABEL_SAYS, read)
 
 
 def code(name: str, meaning: str, kind: str = "") -> Column:

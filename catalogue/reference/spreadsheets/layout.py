@@ -10,6 +10,7 @@ from catalogue.reference.spreadsheets.columns import (
     alternatives,
     code,
     drawing,
+    label_says,
     mark_list,
     names,
     number,
@@ -40,7 +41,7 @@ from catalogue.reference.words import (
 )
 
 # Fields of a state that its columns give as they are.
-STATE_FIELDS = ("label", "explained", "low", "high", "drawing")
+STATE_FIELDS = ("label", "explained", "label_says", "low", "high", "drawing")
 NEVER_ISSUED = "(never issued)"
 
 
@@ -185,6 +186,7 @@ SHEETS: tuple[Sheet, ...] = (
             code("state", "code of the state"),
             text("label", "the answer in words", required=True),
             text("explained", "what the trade word means", longest=300),
+            label_says("label_says", "what a label says whose piece shows it"),
             number("low", "least of the band, included", "a number, or empty", -1e9, 1e9),
             number("high", "end of the band, not included; empty has no limit", "a number, or empty", -1e9, 1e9),
             drawing("drawing", "the society's own drawing, where the site's does not fit"),

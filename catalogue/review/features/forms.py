@@ -5,10 +5,11 @@ from collections.abc import Mapping
 from django import forms
 
 from catalogue.reference.models import Feature, GarmentType, Source
+from catalogue.reference.models.fields import validate_label_says
 from catalogue.reference.regions import VIEW_WORDS, all_regions
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 from catalogue.review.features.place_radios import PlaceRadios
-from catalogue.review.features.rows import Rows, place_in_words, row_in_words, states_of
+from catalogue.review.features.rows import ADDED_WORDS, Rows, place_in_words, row_in_words, states_of
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import STATE
@@ -160,8 +161,13 @@ class StateForm(forms.Form):
     code = words_field("Code", longest=80)
     label = words_field("What is seen", longest=200)
     explained = words_field("What the trade word means", longest=300)
+    label_says = words_field("What its label says, such as size:CODE", longest=300)
     low = forms.FloatField(label="From", required=False)
     high = forms.FloatField(label="to under", required=False)
+
+    def clean_label_says(self):
+        validate_label_says(self.cleaned_data["label_says"])
+        return self.cleaned_data["label_says"]
 
     def clean(self):
         given = super().clean()
@@ -205,15 +211,14 @@ class StateForms(forms.BaseFormSet):
                 "label": given["label"].strip(), "low": given.get("low"), "high": given.get("high"),
                 "drawing": held["drawing"] if held else "", "position": held["position"] if held else place,
             }  # fmt: skip
-            if explained := given.get("explained", "").strip():
-                rows[key]["explained"] = explained
+            rows[key] |= {name: said for name in ADDED_WORDS if (said := given.get(name, "").strip())}
         return rows
 
 
 def state_forms(whole: Rows, data=None) -> StateForms:
     made = forms.formset_factory(StateForm, formset=StateForms, extra=FREE_STATES, max_num=200, absolute_max=200)
     first = [
-        {"code": code, **{name: state.get(name, "") for name in ("label", "explained", "low", "high")}}
+        {"code": code, **{name: state.get(name, "") for name in ("label", *ADDED_WORDS, "low", "high")}}
         for code, state in states_of(whole).items()
     ]
     found = made(data, initial=first, prefix="state")

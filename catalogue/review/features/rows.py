@@ -68,12 +68,15 @@ def rows_of_feature(feature) -> Rows:
     return found
 
 
+# Words that a state may have without: records made before they could be had say nothing of them.
+ADDED_WORDS = ("explained", "label_says")
+
+
 def state_row(state) -> dict:
     """A state as a row. One without an explanation says nothing of it, as the records say that were made before states
     could have one."""
     row = {name: getattr(state, name) for name in ("label", "low", "high", "drawing", "position")}
-    explained = getattr(state, "explained", "")
-    return row | ({"explained": explained} if explained else {})
+    return row | {name: said for name in ADDED_WORDS if (said := getattr(state, name, ""))}
 
 
 def states_of(rows: Mapping[str, object]) -> dict[str, Mapping]:
@@ -111,7 +114,8 @@ def state_in_words(state: Mapping, rows: Mapping[str, object]) -> str:
     band = band_words(state["low"], state["high"], str(rows.get("unit", "")))
     drawn = "; the society's own drawing" if state["drawing"] else ""
     explained = f"; explained: {state['explained']}" if state.get("explained") else ""
-    return f"{state['label']}{f' ({band})' if band else ''}{explained}{drawn}"
+    says = f"; its label says: {state['label_says']}" if state.get("label_says") else ""
+    return f"{state['label']}{f' ({band})' if band else ''}{explained}{says}{drawn}"
 
 
 def place_in_words(place: Iterable[str]) -> str:

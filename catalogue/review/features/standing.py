@@ -25,7 +25,15 @@ from catalogue.reference.regions import fault_of_place
 from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import record_features
-from catalogue.review.features.rows import FIELD_WORDS, PLAIN, Rows, features_to_read, rows_of_feature, states_of
+from catalogue.review.features.rows import (
+    ADDED_WORDS,
+    FIELD_WORDS,
+    PLAIN,
+    Rows,
+    features_to_read,
+    rows_of_feature,
+    states_of,
+)
 from catalogue.review.models import FeatureRecord
 from catalogue.review.proposals.rules import row_of
 
@@ -201,7 +209,8 @@ def write_rows(
 def write_states(feature: Feature, wanted: Mapping[str, Mapping]) -> None:
     feature.states.exclude(code__in=wanted).delete()
     for code, state in wanted.items():
-        FeatureState.objects.update_or_create(feature=feature, code=code, defaults={"explained": "", **state})
+        whole = {**dict.fromkeys(ADDED_WORDS, ""), **state}
+        FeatureState.objects.update_or_create(feature=feature, code=code, defaults=whole)
 
 
 def write_places(feature: Feature, wanted) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from catalogue.reference.models import Feature, GarmentType
 from catalogue.reference.spreadsheets.reading import Folder, Row
-from catalogue.review.features.rows import PLAIN, Rows, features_to_read, rows_of_feature, states_of
+from catalogue.review.features.rows import ADDED_WORDS, PLAIN, Rows, features_to_read, rows_of_feature, states_of
 from catalogue.review.importing.sorting import Wanted
 from catalogue.review.proposals.rules import changed_rows
 from catalogue.review.proposals.words import STATE
@@ -42,8 +42,7 @@ def wanted_rows(stands: Rows, row: Row | None, states: Iterable[Row]) -> Rows:
     new, bands = {}, False
     for one in states:
         key, said = f"{STATE}{one['state']}", {name: one[name] for name in ("label", "low", "high", "drawing")}
-        if one["explained"]:
-            said["explained"] = one["explained"]
+        said |= {name: one[name] for name in ADDED_WORDS if one[name]}
         before = stands.get(key)
         if before is None:
             new[key] = said | {"position": len(stands) + len(new)}

@@ -45,7 +45,7 @@ def test_marks_of_a_state_stand_left_of_those_that_replaced_it():
 
 
 def test_a_maker_apart_is_hollow_and_an_odd_piece_a_cross():
-    late = [DatedPiece(year, "sewn", "GAR", f"G{year}") for year in (1983, 1987, 1988, 1989, 1991)]
+    late = [DatedPiece(year, "sewn", "GAR", f"G{year}") for year in (1983, 1984, 1987, 1988, 1989, 1990, 1991)]
     drawn = chart([*PIECES, *late, DatedPiece(1976, "slotted", "DUN", "odd")])
 
     assert len(shapes(drawn.svg, "apart")) == len(late)

@@ -1,13 +1,17 @@
 """Accepted pieces are evidence at once, and nobody's piece bears witness for itself."""
 
+import re
+
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from catalogue.member_examples.actions import Look, add_observation, attribute_anew, withdraw_example
 from catalogue.member_examples.comparing import Beside, compared
 from catalogue.member_examples.evidence import Said, agreed_state
-from catalogue.member_examples.models import Alteration
+from catalogue.member_examples.models import Alteration, Example, Photograph
 from catalogue.member_examples.queries import evidence_of
-from catalogue.reference.models import Maker, ReferenceState
+from catalogue.reference.models import FeaturePlace, Maker, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from identification import engine
 from identification.profiles_from_catalogue import pack_of_type
@@ -199,6 +203,48 @@ def test_a_question_leads_to_pieces_that_show_each_answer_and_a_verdict_to_the_n
     assert "/examples/?type=SMK&amp;shows=closure%3Azip" in client.get("/which/SMK/?_ask=closure").content.decode()
     assert "Zip 1 piece" in words(question)
     assert f"Most alike: {near.code} agrees in 2 of 2, {far.code} agrees in 1 of 2." in verdict
+
+
+def photographed(piece, view: str, **fields) -> Photograph:
+    place = piece.photographs.count()
+    files = [{"name": f"{piece.code}-{place}.webp", "longer": 320, "width": 320, "height": 240}]
+    digest = f"{piece.pk:032x}{place:032x}"
+    row = Photograph.objects.create(
+        example=piece, view=view, position=place, files=files, width=320, height=240, sha256=digest, **fields
+    )
+    ReferenceState.mark_changed()
+    return row
+
+
+def test_an_answer_opens_to_photographs_of_it_that_everybody_may_see(client, society):
+    FeaturePlace.objects.create(feature=society.cuff, view="sleeve_left", region="cuff")
+    piece = accepted(society, society.old, cuff="band")
+    whole, close = photographed(piece, "front"), photographed(piece, "cuff")
+    withheld = photographed(accepted(society, society.old, owner=society.ben, cuff="tab"), "cuff", hidden=True)
+    waiting = photographed(in_state(society, "submitted", cuff="tab"), "cuff")
+    page = text(client, "/which/SMK/?_ask=cuff")
+    [image] = re.findall(r"<img[^>]*examples/photographs[^>]*>", page)
+
+    assert f'src="/examples/photographs/{close.pk}-320.webp"' in image
+    assert all(part in image for part in ('loading="lazy"', 'width="320"', 'height="240"', f'alt="{piece.code}: '))
+    assert f'<a href="/examples/{piece.code}/">{image}</a>' in page
+    assert not any(f"photographs/{row.pk}-" in page for row in (whole, withheld, waiting))
+
+
+def test_an_answer_opens_to_at_most_three_photographs_however_many_there_are(client, society):
+    FeaturePlace.objects.create(feature=society.cuff, view="sleeve_left", region="cuff")
+    asked = []
+    for many in (1, 5):
+        for state in ("band", "tab"):
+            while Example.objects.filter(observations__state__code=state).count() < many:
+                photographed(accepted(society, society.old, cuff=state), "cuff")
+        client.get("/which/SMK/?_ask=cuff")
+        with CaptureQueriesContext(connection) as found:
+            page = text(client, "/which/SMK/?_ask=cuff")
+        asked.append(len(found))
+        assert page.count('src="/examples/photographs/') == 2 * min(many, 3)
+
+    assert asked[0] == asked[1]
 
 
 def test_the_walk_as_data_counts_the_pieces_too(client, society):

@@ -15,7 +15,7 @@ from catalogue.member_examples.photographs.keeping import file_name
 from catalogue.reference.marked_spots import Spot, close_up
 from catalogue.reference.models import Correction, MarkedPhotograph, ReferenceState
 from tests.catalogue.member_examples.pieces import make_society
-from tests.catalogue.member_examples.submitting.forms_sent import picture, upload
+from tests.catalogue.member_examples.submitting.forms_sent import begun, picture, step, upload
 from tests.forms import Sent
 from tests.making import make_member
 from tests.reading import text
@@ -94,6 +94,19 @@ def test_a_photograph_stands_in_answers_glossary_and_profile_only_once_its_spot_
         assert f"/marked-photographs/{row.pk}/" in shown
     whole = text(client, f"/marked-photographs/{row.pk}/")
     assert "Ann, CC BY 4.0" in whole
+
+
+def test_it_stands_beside_what_a_member_saw_on_a_piece_of_their_own(ann):
+    row = added(ann)
+    example = begun(ann, "SMK")
+    step(ann, example, "seen/closure", answer="zip")
+    assert ".webp" not in text(ann, f"/my-pieces/{example.code}/seen/")
+
+    marked(ann, row)
+
+    row.refresh_from_db()
+    for page in ("seen", "seen/closure"):
+        assert f'src="/marked-photographs/{row.close_key}-320.webp"' in text(ann, f"/my-pieces/{example.code}/{page}/")
 
 
 def test_the_close_up_shows_the_marked_spot_and_is_small(ann, client):

@@ -192,6 +192,14 @@ PLANTED = {
         "features.csv, line 4, column places: found “front:hemm”. "
         "Accepted: a region of the front view of a coat. Nearest: hem.",
     ),
+    "a word of labels of no known form": (
+        ("states", "label,low,high\nfront,zip,Zip,,\nfront,studs,Studs,,\nhood,none,None,,\nhood,fixed,Fixed,,\n"
+         "rim,r1,Narrow,0,5\nrim,r2,Wide,5,\n",
+         "label,low,high,label_says\nfront,zip,Zip,,,sizes:4\nfront,studs,Studs,,,\nhood,none,None,,,\n"
+         "hood,fixed,Fixed,,,\nrim,r1,Narrow,0,5,\nrim,r2,Wide,5,,\n"),
+        "states.csv, line 2, column label_says: found “sizes:4”. Accepted: size:CODE, fibres:cotton 60-70, polyester, "
+        "or country:NAME; | between; but “sizes:4” is none of these.",
+    ),  # fmt: skip
     "a gap between bands": (
         ("states", "r2,Wide,5,", "r2,Wide,6,"),
         "states.csv, line 7, column low: found “6–”. "

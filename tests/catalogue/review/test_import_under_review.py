@@ -328,7 +328,7 @@ def test_what_changes_a_feature_that_stands_is_proposed_and_what_is_new_is_writt
 
 def test_what_a_sheet_says_of_a_trade_word_is_proposed_and_written_as_it_stands_there(tmp_path, db):
     society = make_society()
-    states = "feature,state,label,explained\ncuff,tab,Tab,A short strap.\ncuff,plain,Plain,\n"
+    states = "feature,state,label,explained,label_says\ncuff,tab,Tab,A short strap.,size:letter\ncuff,plain,Plain,,\n"
     propose_import(folder=features_in(tmp_path, states=states), by=society.ada, because="Card index.")
     proposal = Proposal.objects.get()
     for one in (society.mo, society.mia):
@@ -336,8 +336,9 @@ def test_what_a_sheet_says_of_a_trade_word_is_proposed_and_written_as_it_stands_
 
     assert set(proposal.rows) == {"state:tab"}
     assert dict(society.cuff.states.values_list("code", "explained")) == {"tab": "A short strap.", "plain": ""}
+    assert dict(society.cuff.states.values_list("code", "label_says")) == {"tab": "size:letter", "plain": ""}
     export_reference(tmp_path)
-    assert "cuff,tab,Tab,A short strap.," in (tmp_path / "states.csv").read_text(encoding="utf-8-sig")
+    assert "cuff,tab,Tab,A short strap.,size:letter," in (tmp_path / "states.csv").read_text(encoding="utf-8-sig")
     assert propose_import(folder=tmp_path, by=society.ada, because="Card index.").written == []
 
 

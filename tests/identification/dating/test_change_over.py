@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from identification.dating import change_over
-from identification.dating.change_over import DatedPiece, Shown, at_least_so_many, binomial, histories
+from identification.dating.change_over import DatedPiece, Shown, histories
 from identification.dating.words import history_sentences
 from tests.identification.dating.histories import with_change, without_change
 
@@ -153,7 +153,7 @@ def test_on_histories_without_change_hardly_any_type_is_told_of_one():
 
 @pytest.mark.parametrize(("kind", "most_off", "held"), [
     ({}, 1, 0.85), ({"overlap": 1.0}, 2, 0.85), ({"wrong": 0.06}, 1, 0.85),
-    # A late maker that is not told apart pulls the year towards its own.
+    # A late maker that is not told apart leaves the years of both open.
     ({"late": 5}, 2, 0.75),
 ])  # fmt: skip
 def test_a_simulated_change_is_found_again(kind, most_off, held):
@@ -195,9 +195,13 @@ def test_a_wider_level_is_never_narrower():
         histories({}, level=0)
 
 
-def test_counts_of_events_are_binomial_where_all_are_alike():
-    stats = pytest.importorskip("scipy.stats")
+def test_one_maker_that_came_late_keeps_the_years_open_until_it_is_told_apart():
+    found = [history_of(with_change(seed, labels=60, late=6)) for seed in range(80)]
+    changes = [one.changes[0] for one in found if one.shown is Shown.CHANGED]
+    held = sum(change.first <= 1986 <= change.last for change in changes)
+    wrongly = sum(any(one.maker != "CCC" for one in change.makers_apart) for change in changes)
 
-    assert binomial(30, 0.03) == pytest.approx(stats.binom.pmf(range(31), 30, 0.03))
-    assert at_least_so_many([0.1] * 12, 3) == pytest.approx(stats.binom.sf(2, 12, 0.1))
-    assert at_least_so_many([0.5, 0.2], 1) == pytest.approx(1 - 0.5 * 0.8)
+    # 95 % is stated and 93 % the least that is wanted; two standard errors of 80 histories below that are 87 %. The
+    # benchmark has many more, and the width beside them.
+    assert held >= 0.87 * len(changes)
+    assert wrongly <= 0.05 * len(changes)

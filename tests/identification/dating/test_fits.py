@@ -5,19 +5,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from identification.dating.fits import counts_by_year, log_chances, logistic, never_falling, weighed_curve
+from identification.dating.fits import curve_of_makers, log_chances, logistic, never_falling, weighed_curve
 
 YEARS = np.array([1970, 1972, 1973, 1975, 1976, 1978, 1979, 1980, 1982, 1983, 1985, 1986, 1988, 1990, 1991, 1993])
 LATER = np.array([0, 0, 1, 0, 0, 1, 0, 0, 1, 1, 0, 1, 1, 1, 1, 1], dtype=bool)
 
 
 def likeliest(years, later):
-    """Middle and length of the best curve without floors, on a fine grid."""
+    """Middle and length of the best curve with next to no floors, on a fine grid."""
     middles, lengths = np.linspace(1970, 1993, 461), np.geomspace(0.5, 20, 300)
-    seen, *numbers = counts_by_year(years, later)
-    shares = logistic((seen[:, None, None] - middles) / lengths[:, None])
-    with np.errstate(divide="ignore"):
-        chances = log_chances(shares, *numbers, np.array([0.0]))[:, :, 0]
+    shares = logistic((years[:, None, None] - middles) / lengths[:, None])
+    chances = log_chances(shares, (~later).astype(float), later.astype(float), np.array([1e-12]))[:, :, 0]
     best = np.unravel_index(chances.argmax(), chances.shape)
     return middles[best[0]], lengths[best[1]], chances.max()
 
@@ -81,3 +79,22 @@ def test_a_span_of_centuries_is_still_a_grid_of_modest_size():
 
     assert len(curve.middles) <= 161
     assert 1750 < curve.quantile(0.5) < 2100
+
+
+def test_makers_that_changed_together_leave_about_the_curve_of_all():
+    years, maker = np.tile(np.arange(1970, 1990), 3), np.repeat([0, 1, 2], 20)
+    curve, apart = curve_of_makers(years, years >= 1978, maker)
+
+    assert curve.quantile(0.5) == pytest.approx(weighed_curve(years, years >= 1978).quantile(0.5), abs=0.2)
+    assert (apart < 0.05).all()
+
+
+def test_a_maker_that_went_on_is_apart_and_leaves_the_years_of_the_others():
+    years = np.concatenate([np.arange(1970, 1990), np.arange(1970, 1990), np.arange(1970, 1990)])
+    maker = np.repeat([0, 1, 2], 20)
+    later = years >= np.where(maker == 2, 1986, 1978)
+    curve, apart = curve_of_makers(years, later, maker)
+
+    assert apart[2] > 0.95
+    assert (apart[:2] < 0.05).all()
+    assert 1976.5 < curve.quantile(0.025) < curve.quantile(0.975) < 1978.5

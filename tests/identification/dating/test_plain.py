@@ -13,7 +13,7 @@ from tests.identification.dating.histories import with_change, without_change
 
 def with_everything() -> list[DatedPiece]:
     """A change with a late maker, pieces that do not fit, and the earlier state again long after."""
-    rows = with_change(2, labels=60, late=6)
+    rows = with_change(2, labels=90, late=10, wrong=0.03)
     return [*rows, *(DatedPiece(2030 + year, rows[0].state, "GAR", f"G{year}") for year in range(3))]
 
 

@@ -197,3 +197,77 @@ def test_the_label_can_be_left_out_again(client, demo):
     page = text(client, f"{BLO}?weave=herringbone&_label_number=C/14/61")
 
     assert 'href="?weave=herringbone">Leave it out' in page
+
+
+SIZE_CM = "_label_says=size_system:cm"
+
+
+def test_how_the_size_on_the_label_is_written_speaks_through_each_version_s_profile(client, demo):
+    without, with_it = chances(client, ""), chances(client, SIZE_CM)
+
+    assert with_it["BLO-86"] > without["BLO-86"]
+    assert with_it["BLO-57"] < without["BLO-57"]
+    assert min(with_it.values()) > 0
+    assert with_it["BLO-86"] / with_it["BLO-94"] == pytest.approx(without["BLO-86"] / without["BLO-94"], rel=0.02)
+
+
+def test_a_size_read_on_the_label_and_answered_by_eye_counts_once(client, demo):
+    number = "_label_number=27-114-10"
+    by_eye = chances(client, f"{number}&size_system=number")
+
+    assert chances(client, f"{number}&size_system=number&{SIZE_CM}") == pytest.approx(by_eye)
+    assert chances(client, f"{number}&size_system=cannot-tell&{SIZE_CM}") == pytest.approx(
+        chances(client, f"{number}&{SIZE_CM}")
+    )
+
+
+def test_a_label_that_says_nothing_of_a_state_changes_nothing(client, demo):
+    label = "_label_number=C/14/61&_label_year=1962"
+
+    assert chances(client, f"{label}&_label_says=") == chances(client, label)
+    assert chances(client, f"{label}&_label_says=size_system:nonsense,weave") == chances(client, label)
+    page = words(text(client, f"{BLO}?{label}&_label_says=size_system:nonsense"))
+    assert "“size_system:nonsense” is nothing that a label says: left out." in page
+
+
+def test_the_order_of_what_a_label_says_does_not_matter(client, demo):
+    first = chances(client, "_label_says=size_system:cm,size_system:letters&weave=herringbone&_label_year=1990")
+    second = chances(client, "_label_year=1990&weave=herringbone&_label_says=size_system:letters,size_system:cm")
+
+    assert first == pytest.approx(second)
+
+
+def test_what_a_doubtful_label_says_weighs_little(client, demo):
+    odds = lambda p: p["BLO-86"] / p["BLO-57"]  # noqa: E731 - one line of arithmetic
+    before = odds(chances(client, ""))
+    trusted = odds(chances(client, f"{SIZE_CM}&_label_sewn=same"))
+    doubted = odds(chances(client, f"{SIZE_CM}&_label_sewn=other_label"))
+
+    assert before < doubted < trusted / 3
+
+
+def test_what_a_label_says_of_the_cloth_counts_until_somebody_looks(client, demo):
+    """A state of the body: the label's word shares its doubt, so it says less than the eye, and gives way to it."""
+    odds = lambda p: p["BLO-57"] / p["BLO-52"]  # noqa: E731 - one line of arithmetic
+    by_label = chances(client, "_label_says=weave:herringbone")
+    by_eye = chances(client, "weave=herringbone")
+
+    assert odds(chances(client, "")) < odds(by_label) < odds(by_eye)
+    assert chances(client, "weave=herringbone&_label_says=weave:ripstop") == pytest.approx(by_eye)
+
+
+def test_the_size_on_the_label_stands_among_the_reasons_and_in_the_data(client, demo):
+    asked = words(text(client, f"{BLO}?{SIZE_CM}&_label_sewn=same"))
+    said = words(text(client, f"{BLO}?_stop=yes&{SIZE_CM}&weave=ripstop"))
+    label = data(client, f"/which/BLO.json?_accepted=yes&{SIZE_CM}")["label"]
+
+    assert "From its label: size marking: Height / girth in cm" in asked
+    assert "All of the label: size marking: Height / girth in cm" in said
+    assert label["says"] == {"size_system": ["cm"]}
+    assert label["aspects"]["BLO-86"]["inside"] > 0 > label["aspects"]["BLO-57"]["inside"]
+
+
+def test_the_page_of_the_label_hands_the_form_of_the_size_on(client, demo):
+    page = client.post("/label/", {"text": "BLOUSE WORKING\n27-114-10\n176/100\nEDDLEMUIR", "type": "BLO"})
+
+    assert "_label_says=size_system:cm" in page.content.decode()

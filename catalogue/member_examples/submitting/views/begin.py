@@ -12,7 +12,7 @@ from catalogue.member_examples.submitting.advice import adviser
 from catalogue.member_examples.submitting.answers import PLAIN_WORDS, looks_of, pairs_kept
 from catalogue.member_examples.submitting.drafting import begin_draft, throw_away
 from catalogue.member_examples.submitting.forms import GarmentForm
-from catalogue.member_examples.submitting.from_label import carried_label
+from catalogue.member_examples.submitting.from_label import PREFIX, carried_label
 from catalogue.member_examples.submitting.names import names_for
 from catalogue.member_examples.submitting.own_pieces import own_page, piece_title
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution, progress
@@ -36,15 +36,18 @@ def mine(request):
 
 @member_page
 def new(request):
-    """The first page. Answers of a walk in the address, or a label that was read, are shown and go along; only sending
-    the form begins a draft. The page of the label sends what it read here first, to be shown."""
+    """The first page. Answers of a walk in the address with what it says of a label, or a label that was read, are
+    shown and go along; only sending the form begins a draft. The page of the label sends what it read here first, to be
+    shown."""
     given = request.POST if request.method == "POST" else request.GET
     code = (given.get("garment_type") if request.method == "POST" else given.get(TYPE)) or ""
     facts = type_facts(code[:40], number=number_of()) if code else None
-    pairs = pairs_kept((name, value) for name, values in request.GET.lists() for value in values)
+    pairs = pairs_kept(
+        (name, value) for name, values in request.GET.lists() if not name.startswith(PREFIX) for value in values
+    )
     came_from = request.GET.get(TYPE, "")
     answers, notes = adviser().answers_in(facts, pairs) if facts and pairs and code == came_from else ({}, ())
-    label = carried_label(request.POST)
+    label = carried_label(given)
     sent = request.method == "POST" and SHOW_LABEL not in request.POST
     form = GarmentForm(request.POST if sent else None, initial={"garment_type": came_from or code})
     if sent and form.is_valid():

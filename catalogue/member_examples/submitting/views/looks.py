@@ -80,7 +80,8 @@ def groups_of(facts: TypeFacts, looks) -> list[dict]:
         row = looks.get(code)
         if facts.must_stay_closed and feature.needs_handling and row is None:
             continue
-        one = {"feature": feature, "words": words_of(row) if row else "", "state": row.state if row else None}
+        state = feature.state_by_code.get(row.state.code) if row and row.state else None
+        one = {"feature": feature, "words": words_of(row) if row else "", "state": state}
         groups.setdefault(feature.group or "features", []).append(one)
     return [{"name": name, "rows": rows, "open": any(r["words"] for r in rows)} for name, rows in groups.items()]
 

@@ -353,6 +353,9 @@ def test_a_draft_is_deleted_after_a_question_and_a_sent_piece_is_not(ada, societ
     assert Example.objects.filter(pk=gone.pk).exists()
 
     ada.post(f"/my-pieces/{gone.code}/delete/")
+    unasked = ada.get(f"/my-pieces/{stays.code}/delete/").content.decode()
+    assert "This is no draft any more" in unasked
+    assert "Delete it</button>" not in unasked
     refused = ada.post(f"/my-pieces/{stays.code}/delete/")
 
     assert list(Example.objects.all()) == [stays]

@@ -79,3 +79,18 @@ def test_a_visitor_is_told_that_members_can(client, society):
     assert FORM.search(page) is None
     assert "and read the label again" in page
     assert client.cookies == {}
+
+
+def test_a_verdict_hands_the_label_of_its_walk_to_the_form(ada, dunsallow):
+    walk = "/which/SMK/?_stop=yes&closure=zip&_label_number=27-114-06&_label_year=1974&_label_maker=DUN"
+    page = unescape(ada.get(walk).content.decode())
+    address = re.search(r'href="(/my-pieces/new/\?[^"]+)"', page)[1]
+    shown = ada.get(address)
+
+    assert shown.context["label"].fields["label_year"] == 1974
+    assert shown.context["label"].labels[0]["text"] == "27-114-06\n1974"
+    assert not shown.context["notes"]
+    assert shown.context["form"].initial["garment_type"] == "SMK"
+    assert Example.objects.count() == 0
+    plain = unescape(ada.get("/which/SMK/?_stop=yes&closure=zip").content.decode())
+    assert "label-" not in re.search(r'href="(/my-pieces/new/\?[^"]+)"', plain)[1]
