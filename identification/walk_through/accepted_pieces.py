@@ -19,6 +19,7 @@ def pieces_showing(facts: TypeFacts, feature: FeatureFacts, number: int) -> dict
     pictures = pictures_of_states(evidence, feature)
     return {
         state.code: {
+            "label": state.label,
             "number": showing[feature.code, state.code],
             "address": gallery_address(type=facts.code, shows=f"{feature.code}:{state.code}"),
             "pictures": [

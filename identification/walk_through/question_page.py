@@ -198,6 +198,7 @@ def question_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, step: Step
         "read_back": read_back,
         "given_words": answer_words(feature, given[0]) if given else "",
         "states": states,
+        "bands": list(showing.values()) if feature.is_measured else [],
         "plain": plain_rows(facts, feature, given)[: 1 if of_whole else None],
         "of_whole": of_whole,
         "hidden": hidden_pairs(walk, feature.code, keep_first=read_back),

@@ -126,6 +126,14 @@ def test_on_a_short_or_a_wide_screen_the_bar_follows_the_answers_and_says_nothin
         assert 0 <= gap < 48 or not links
 
 
+def test_the_button_below_a_measure_is_not_behind_the_bar(demo_site, browser_page):
+    browser_page.goto(f"{demo_site}/which/SMK/?_ask=print_repeat")
+
+    assert browser_page.get_by_role("button", name="Use this measure").is_visible()
+    assert browser_page.evaluate(HIDDEN) == []
+    assert browser_page.locator("button[value=cannot-tell]:visible").count() == 1
+
+
 def test_nothing_that_has_the_focus_is_behind_the_bar(demo_site, browser_page):
     """WCAG 2.2, 2.4.11."""
     browser_page.goto(f"{demo_site}/which/SMK/?front_closure=cannot-tell")

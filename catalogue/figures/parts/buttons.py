@@ -146,16 +146,17 @@ def brass(pen: BoxPen, place: Place) -> None:
 
 @part("button_material", "polyester", detail=True, frame=WHOLE)
 def polyester(pen: BoxPen, place: Place) -> None:
-    """Even rings and a soft gleam; seen on its edge straight, with the line where the halves of the mould met."""
+    """Lying aslant: a window shines back from its rim, and the line where the halves of the mould met runs round it."""
     page = sheet(pen)
-    page.circle("o", 34, 32, 26)
-    for radius in (22, 18):
-        page.circle("e", 34, 32, radius)
-    page.path("f", "M20 27C21 22 25 18 30 17M23 28C24 24 27 21 31 20")
-    holes(page, (29, 27), (39, 27), (29, 37), (39, 37), radius=2.5)
-    page.path("o", "M72 10Q72 6 76 6H80Q84 6 84 10V54Q84 58 80 58H76Q72 58 72 54Z")
-    page.path("e", "M78 2V62")
-    page.path("f", "M75 12V52")
+    page.path("o", "M6 24V38C6 48.5 25 57 48 57C71 57 90 48.5 90 38V24Z")
+    page.path(
+        "k",
+        "M6 30L2 32L6 34C8 44 26 52 48 52C70 52 88 44 90 34L94 32L90 30C88 40 70 48.5 48 48.5C26 48.5 8 40 6 30Z",
+    )
+    page.path("o", "M6 24C6 13.5 25 5 48 5C71 5 90 13.5 90 24C90 34.5 71 43 48 43C25 43 6 34.5 6 24Z")
+    page.path("e", "M20 25C20 6 76 6 76 25C76 44 20 44 20 25Z")
+    page.path("k", "M12 20C14 14 19 10 25 8L30 10C24 12 20 15 18 20ZM28 7L36 5L39 7L33 9Z")
+    holes(page, (40, 20), (56, 20), (40, 30), (56, 30))
 
 
 @part("button_material", "nylon", detail=True, frame=WHOLE)

@@ -1,4 +1,4 @@
-"""The stored sizes of a photograph, handed out only while its piece may be seen by whoever asks."""
+"""Stored pictures, handed out only while they may be seen by whoever asks."""
 
 from hashlib import sha256
 
@@ -15,8 +15,6 @@ NOT_THERE = "There is no such photograph."
 def photograph_answer(request, number: int, longer: int) -> HttpResponse:
     """One size as WebP. Raises Http404 where it is not there or not for this person: a hidden one is for its owner and
     the moderators, one that was taken out for its owner only.
-
-    The address stays the same when a part of the picture is blurred, so no cache hands it out without asking again.
     """
     row = Photograph.with_taken_out.select_related("example").filter(pk=number).first()
     if row is None:
@@ -29,10 +27,16 @@ def photograph_answer(request, number: int, longer: int) -> HttpResponse:
     size = next((size for size in row.files if size.get("longer") == longer and size.get("name")), None)
     if size is None:
         raise Http404(NOT_THERE)
-    etag = f'"{sha256(size["name"].encode()).hexdigest()[:32]}"'
-    response = get_conditional_response(request, etag=etag) or HttpResponse(
-        contents(size["name"]), content_type="image/webp"
-    )
+    return stored_picture(request, size["name"])
+
+
+def stored_picture(request, name: str) -> HttpResponse:
+    """A stored file as WebP, for whoever may see it now. Raises Http404 where it cannot be read.
+
+    No cache hands it out without asking again: it may be blurred, hidden or gone.
+    """
+    etag = f'"{sha256(name.encode()).hexdigest()[:32]}"'
+    response = get_conditional_response(request, etag=etag) or HttpResponse(contents(name), content_type="image/webp")
     response["ETag"] = etag
     response["X-Content-Type-Options"] = "nosniff"
     patch_cache_control(response, private=True, no_cache=True)
@@ -44,4 +48,4 @@ def contents(name: str) -> bytes:
         with default_storage.open(name) as file:
             return file.read()
     except OSError as missing:
-        raise Http404("The file of this photograph cannot be read.") from missing
+        raise Http404("The file of this picture cannot be read.") from missing

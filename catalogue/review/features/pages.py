@@ -13,8 +13,8 @@ from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import is_intact, rows_in
 from catalogue.review.features.rows import FIELD_WORDS, Rows, differences, row_in_words, state_in_words, states_of
 from catalogue.review.models import FeatureRecord
+from catalogue.review.proposals.deciders import told_of_decision
 from catalogue.review.proposals.rules import row_of
-from catalogue.review.proposals.words import FIRST_OF_TWO, DecisionOn
 
 A_PAGE_OF_RECORDS = 20
 SHOWN_OF_A_DIGEST = 12
@@ -97,14 +97,8 @@ def decided_by(one: FeatureRecord) -> dict | None:
     decision = getattr(one, "decision", None)
     if decision is None:
         return None
-    proposal = decision.proposal
-    together = (decision.kind, FIRST_OF_TWO[DecisionOn(decision.kind)])
-    return {
-        "number": proposal.pk,
-        "address": reverse("proposals:proposal", args=[proposal.pk]),
-        "people": [d.decider for d in proposal.decisions.all() if d.kind in together and d.sending == decision.sending],
-        "sources": [{"code": code, "address": address_of("source", code)} for code in proposal.sources],
-    }
+    sources = [{"code": code, "address": address_of("source", code)} for code in decision.proposal.sources]
+    return told_of_decision(decision) | {"sources": sources}
 
 
 def record_context(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:

@@ -17,8 +17,9 @@ from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, Versio
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.version_page import grounds_of, profile, source_row, state_words
 from catalogue.review.proposals.composing import row_in_words
+from catalogue.review.proposals.deciders import told_of_decision
 from catalogue.review.proposals.rules import row_of
-from catalogue.review.proposals.words import FIELD_WORDS, FIRST_OF_TWO
+from catalogue.review.proposals.words import FIELD_WORDS
 from catalogue.review.records.reading import ReadRecord, read_record
 
 A_PAGE_OF_RECORDS = 20
@@ -117,12 +118,7 @@ def reviewed_words(record: VersionRecord) -> str:
 def decided_by(record: VersionRecord) -> dict | None:
     """The proposal that the record came from and the people who decided on it; None for a record without one."""
     decision = written_by_decision(record)
-    if decision is None:
-        return None
-    proposal = decision.proposal
-    together = (decision.kind, *(first for end, first in FIRST_OF_TWO.items() if end == decision.kind))
-    people = [d.decider for d in proposal.decisions.all() if d.kind in together and d.sending == decision.sending]
-    return {"number": proposal.pk, "address": reverse("proposals:proposal", args=[proposal.pk]), "people": people}
+    return told_of_decision(decision) if decision else None
 
 
 def written_by_decision(record: VersionRecord):

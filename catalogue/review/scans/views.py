@@ -2,16 +2,15 @@
 
 from django.conf import settings
 from django.contrib import messages
-from django.core.files.storage import default_storage
-from django.http import Http404, HttpResponse
+from django.http import Http404
 from django.shortcuts import redirect, render
-from django.utils.cache import get_conditional_response, patch_cache_control
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import PROPOSE_CHANGES, may, required
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.photographs.keeping import file_name
 from catalogue.member_examples.photographs.limits import SIZES
+from catalogue.member_examples.photographs.serving import stored_picture
 from catalogue.member_examples.submitting.views.photographs import areas_in, cells
 from catalogue.reference.addresses import address_of
 from catalogue.reference.models import Source
@@ -82,22 +81,7 @@ def file(request, key, longer):
     scan_for_reader(request.user, key=key)
     if longer not in SIZES:
         raise Http404(NOT_THERE)
-    etag = f'"{key}-{longer}"'
-    response = get_conditional_response(request, etag=etag) or HttpResponse(
-        contents(file_name(key, longer)), content_type="image/webp"
-    )
-    response["ETag"] = etag
-    response["X-Content-Type-Options"] = "nosniff"
-    patch_cache_control(response, private=True, no_cache=True)
-    return response
-
-
-def contents(name: str) -> bytes:
-    try:
-        with default_storage.open(name) as found:
-            return found.read()
-    except OSError as missing:
-        raise Http404("The file of this scan cannot be read.") from missing
+    return stored_picture(request, file_name(key, longer))
 
 
 @require_safe

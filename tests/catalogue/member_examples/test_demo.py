@@ -97,6 +97,13 @@ def queries(client, address: str) -> int:
     return len(asked)
 
 
+def test_a_question_for_a_measure_leads_to_the_pieces_of_each_band(client, demo_pieces):
+    page = client.get("/which/SMK/?_ask=print_repeat").content.decode()
+
+    assert page.count("/examples/?type=SMK&amp;shows=print_repeat%3A") == 2
+    assert 'aria-label="1 piece: Under 52 cm"' in page
+
+
 def test_with_pieces_pages_keep_to_their_queries_and_questions_to_their_weight(client, demo_pieces):
     read_caution(client, "BLO", "HOO")
     addresses = [f"/examples/{code}/" for code in ("E002", "E138", "E035", "E061", "E131", "E091")]

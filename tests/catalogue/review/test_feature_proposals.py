@@ -221,7 +221,10 @@ def test_a_revoked_new_feature_is_asked_no_more_and_its_addresses_answer(society
     forget_everything()
     assert "yoke" not in type_facts("SMK").features
     assert client.get("/features/yoke/", follow=True).status_code == 200
-    assert "decided by Mo and Mia" in client.get("/features/yoke/history/").content.decode()
+    history = client.get("/features/yoke/history/").content.decode()
+    assert history.count("decided by Mo and Mia") == 2
+    assert "to take an approved change back" in history
+    assert "approved, revoked since" in history
 
 
 # ---- pages

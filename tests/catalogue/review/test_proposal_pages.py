@@ -10,7 +10,7 @@ from catalogue.review.proposals.actions import revoke_approval
 from catalogue.review.proposals.urls import urlpatterns
 from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
 from tests.forms import Sent
-from tests.reading import text
+from tests.reading import text, words
 
 SIGN_IN, OK, NO, NOT_THERE, METHOD, ON = 302, 200, 403, 404, 405, 302
 WHO = ("visitor", "ben", "ada", "mo", "sue")  # Ben is a member, Ada an author, Mo a moderator, Sue the secretary
@@ -294,3 +294,5 @@ def test_the_history_names_those_who_revoked_and_what_came_back(client, society)
 
     assert "Name: Smock 61 (before: Fell smock)" in page
     assert f'decided by Mia, <a href="/proposals/{made.pk}/">' in page
+    assert words(page).count("Written by Mia to take an approved change back (decided by Mia") == 1
+    assert words(page).count("Written by Ben, approved, revoked since (decided by Mo") == 1
