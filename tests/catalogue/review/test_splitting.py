@@ -6,7 +6,6 @@ from types import SimpleNamespace
 import pytest
 from django.db import IntegrityError, transaction
 
-from catalogue.member_examples.evidence import PieceSeen
 from catalogue.member_examples.models import Example
 from catalogue.reference.actions import import_reference
 from catalogue.reference.models import IssueVersion, VersionRecord
@@ -24,7 +23,6 @@ from catalogue.review.proposals.actions import (
     send_proposal,
     settle_clashes,
 )
-from catalogue.review.proposals.divided import after_split
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.records.verifying import faults
 from tests.catalogue.review.bringing_in import row
@@ -59,79 +57,6 @@ def split(society, rows=None):
     decide_both(society, proposal)
     forget_everything()
     return proposal
-
-
-# ---- which piece goes where
-
-
-def gone(piece: PieceSeen, *, before, first, second, years=()):
-    """What becomes of one piece of X that is divided into A and B."""
-    found = after_split(
-        [piece], code="X", before=before, both=("A", "B"), rows=(first, second), years=dict(years)
-    )  # fmt: skip
-    return found.nowhere[0] if found.nowhere else found.followers[0]
-
-
-BEFORE = {"feature:cuff": [cell("tab"), cell("plain")]}
-TAB, PLAIN = {"feature:cuff": [cell("tab")]}, {"feature:cuff": [cell("plain")]}
-
-
-@pytest.mark.parametrize(
-    ("seen", "to", "against", "or_as_well"),
-    [
-        ({"cuff": "tab"}, "A", (), ""),
-        ({"cuff": "plain"}, "B", (), ""),
-        ({}, "A", (), "B"),
-        ({"hem": "cord"}, "A", (), "B"),
-        # It stood against the divided version already: it is no worse placed than it was.
-        ({"cuff": "elastic"}, "A", ("cuff",), "B"),
-    ],
-)
-def test_a_piece_goes_where_its_observations_lead(seen, to, against, or_as_well):
-    found = gone(PieceSeen("E1", "X", seen), before=BEFORE, first=TAB, second=PLAIN)
-
-    assert (found.to, found.against, found.or_as_well) == (to, against, or_as_well)
-
-
-def test_what_a_piece_shows_otherwise_in_a_feature_that_the_split_leaves_makes_it_no_more_doubtful():
-    hem = {"feature:hem": [cell("cord")]}
-    piece = PieceSeen("E1", "X", {"cuff": "plain", "hem": "hem"})
-    found = gone(piece, before=BEFORE | hem, first=TAB | hem, second=PLAIN | hem)
-
-    assert (found.to, found.is_doubtful) == ("B", False)
-
-
-def test_a_piece_that_stood_against_the_divided_version_goes_to_the_one_that_takes_it_in():
-    wider = {"feature:cuff": [cell("plain"), cell("elastic")]}
-    found = gone(PieceSeen("E1", "X", {"cuff": "elastic"}), before=BEFORE, first=TAB, second=wider)
-
-    assert (found.to, found.is_doubtful) == ("B", False)
-
-
-def test_a_piece_against_which_something_new_speaks_in_both_is_nowhere():
-    before = BEFORE | {"feature:hem": [cell("cord"), cell("hem")]}
-    first, second = TAB | {"feature:hem": [cell("cord")]}, PLAIN | {"feature:hem": [cell("hem")]}
-    found = gone(PieceSeen("E1", "X", {"cuff": "tab", "hem": "hem"}), before=before, first=first, second=second)
-
-    assert found.seen == ("hem", "cuff")
-
-
-@pytest.mark.parametrize(
-    ("year", "to", "or_as_well"), [(1965, "A", ""), (1972, "B", ""), (1970, "A", "B"), (1990, "A", "B")]
-)
-def test_where_nothing_seen_tells_the_year_on_the_label_may(year, to, or_as_well):
-    first, second = TAB | {"date": "1961/1970"}, PLAIN | {"date": "1970/1981"}
-    found = gone(PieceSeen("E1", "X", {}), before=BEFORE, first=first, second=second, years={"E1": year}.items())
-
-    assert (found.to, found.or_as_well) == (to, or_as_well)
-
-
-def test_pieces_of_other_versions_stay_where_they_are():
-    found = after_split(
-        [PieceSeen("E1", "Y", {"cuff": "tab"})], code="X", before=BEFORE, both=("A", "B"), rows=(TAB, PLAIN), years={}
-    )
-
-    assert (found.followers, found.nowhere) == ((), ())
 
 
 # ---- approving
