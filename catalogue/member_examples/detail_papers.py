@@ -98,7 +98,7 @@ def expected_changes(
             if (
                 after in shown
                 or after == facts.features[feature].absent
-                or after not in labels_known(facts, feature)
+                or after not in states_known(facts, feature)
                 or not others
             ):
                 continue
@@ -110,7 +110,7 @@ def expected_changes(
     return found
 
 
-def labels_known(facts: TypeFacts, feature: str) -> set[str]:
+def states_known(facts: TypeFacts, feature: str) -> set[str]:
     return set(facts.features[feature].state_by_code)
 
 
