@@ -25,7 +25,7 @@ from django.db import connection
 from catalogue.member_examples.demo import load_demo_examples
 from catalogue.reference import snapshots
 from catalogue.reference.demo import make_sign_ins
-from catalogue.review.records.refusing import guard, guard_features, unguard, unguard_features
+from catalogue.review.records.refusing import guard_everything, unguard_everything
 from identification.walk_through import packs
 from tests.reading import KEPT_FIGURES
 from tests.site_server import DEMO_FOLDER, Server, filled
@@ -99,20 +99,18 @@ def nothing_kept(request):
 
 
 @pytest.fixture(autouse=True)
-def seals_can_be_emptied(request):
-    """A transactional test empties every table at its end, which on SQLite the guard of the seals would refuse."""
+def records_can_be_emptied(request):
+    """A transactional test empties every table at its end, which on SQLite the guards of the records would refuse."""
     if place_in_the_run(request.node) != 1:
         yield
         return
     request.getfixturevalue("django_db_setup")
     with request.getfixturevalue("django_db_blocker").unblock():
         with connection.schema_editor() as editor:
-            unguard(None, editor)
-            unguard_features(None, editor)
+            unguard_everything(None, editor)
         yield
         with connection.schema_editor() as editor:
-            guard(None, editor)
-            guard_features(None, editor)
+            guard_everything(None, editor)
 
 
 class kept:  # noqa: N801 - one note for the whole run

@@ -1,18 +1,56 @@
-"""The database itself refuses to change or delete a seal, or a record of a feature, whoever asks.
+"""The database itself refuses, whoever asks, to change or delete a seal, a record with its cells, or a record of a
+feature, to delete what was decided, and to change what an approved proposal asked for and why.
 
-SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters the
-table of seals ends with `RunPython(guard, unguard)`, one that alters records of features with `guard_features`. On
-SQLite the guard also stops `manage.py flush` once there is a row; on PostgreSQL flush truncates, which no trigger for
-rows sees.
+SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters one of
+these tables ends with `RunPython(guard_everything, unguard_everything)`. On SQLite the guards also stop
+`manage.py flush` once there is a row; on PostgreSQL flush truncates, which no trigger for rows sees.
 """
 
+from dataclasses import dataclass
+
 SEALS, FEATURES = "catalogue_recordseal", "catalogue_featurerecord"
-REFUSALS = {SEALS: "a seal is never changed nor deleted", FEATURES: "a record is never changed nor deleted"}
-DEEDS = ("UPDATE", "DELETE")
+UPDATE, DELETE = "UPDATE", "DELETE"
+# What an approved proposal asked for and why. Where it stands, and how often it was touched, goes on.
+OF_A_PROPOSAL = ("kind", "by_id", "grounds", "sources", "rows", "base", "new_code", "second_code")
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """What is refused on a table. `states`, `columns`: of rows in these states only, and only of these columns."""
+
+    words: str
+    deeds: tuple[str, ...] = (UPDATE, DELETE)
+    states: tuple[str, ...] = ()
+    columns: tuple[str, ...] = ()
+
+    def when(self, deed: str, *, differs: str) -> str:
+        """The condition of the trigger, empty for every row. `differs`: how the database compares with NULL."""
+        if not self.states:
+            return ""
+        among = ", ".join(f"'{state}'" for state in self.states)
+        condition = f"OLD.state IN ({among})"
+        if deed == UPDATE:
+            condition += f" AND ({' OR '.join(f'OLD.{name} {differs} NEW.{name}' for name in self.columns)})"
+        return f"WHEN ({condition})"
+
+
+REFUSALS = {
+    SEALS: Refusal("a seal is never changed nor deleted"),
+    FEATURES: Refusal("a record is never changed nor deleted"),
+    "catalogue_versionrecord": Refusal("a record is never changed nor deleted"),
+    "catalogue_profilecell": Refusal("a cell of a record is never changed nor deleted"),
+    # That these are not changed is refused where they are said to be written once.
+    "catalogue_decision": Refusal("a decision is never deleted", deeds=(DELETE,)),
+    "catalogue_furtherrecord": Refusal("what a decision wrote is never deleted", deeds=(DELETE,)),
+    "catalogue_recordlook": Refusal("that a record was looked through is never deleted", deeds=(DELETE,)),
+    "catalogue_proposal": Refusal(
+        "an approved proposal is never changed nor deleted", states=("approved", "revoked"), columns=OF_A_PROPOSAL
+    ),
+}
 
 
 def guard(apps, schema_editor) -> None:
-    """Put the triggers in place, on SQLite and on PostgreSQL. Safe to repeat."""
+    """Put the triggers of the seals in place, on SQLite and on PostgreSQL. Safe to repeat, as all of these are."""
     guard_table(schema_editor, SEALS)
 
 
@@ -28,24 +66,37 @@ def unguard_features(apps, schema_editor) -> None:
     unguard_table(schema_editor, FEATURES)
 
 
+def guard_everything(apps, schema_editor) -> None:
+    for table in REFUSALS:
+        guard_table(schema_editor, table)
+
+
+def unguard_everything(apps, schema_editor) -> None:
+    for table in REFUSALS:
+        unguard_table(schema_editor, table)
+
+
 def guard_table(schema_editor, table: str) -> None:
     unguard_table(schema_editor, table)
-    if schema_editor.connection.vendor == "postgresql":
+    refusal = REFUSALS[table]
+    postgresql = schema_editor.connection.vendor == "postgresql"
+    if postgresql:
         schema_editor.execute(
             f"CREATE OR REPLACE FUNCTION {table}_stays() RETURNS trigger LANGUAGE plpgsql AS "
-            f"$$ BEGIN RAISE EXCEPTION '{REFUSALS[table]}' USING ERRCODE = 'integrity_constraint_violation'; END $$"
+            f"$$ BEGIN RAISE EXCEPTION '{refusal.words}' USING ERRCODE = 'integrity_constraint_violation'; END $$"
         )
-    for deed in DEEDS:
-        if schema_editor.connection.vendor == "postgresql":
-            act = f"FOR EACH ROW EXECUTE FUNCTION {table}_stays()"
+    for deed in refusal.deeds:
+        when = refusal.when(deed, differs="IS DISTINCT FROM" if postgresql else "IS NOT")
+        if postgresql:
+            act = f"FOR EACH ROW {when} EXECUTE FUNCTION {table}_stays()"
         else:
-            act = f"BEGIN SELECT RAISE(ABORT, '{REFUSALS[table]}'); END"
+            act = f"{when} BEGIN SELECT RAISE(ABORT, '{refusal.words}'); END"
         schema_editor.execute(f"CREATE TRIGGER {table}_no_{deed.lower()} BEFORE {deed} ON {table} {act}")
 
 
 def unguard_table(schema_editor, table: str) -> None:
     postgresql = schema_editor.connection.vendor == "postgresql"
-    for deed in DEEDS:
+    for deed in (UPDATE, DELETE):
         on = f" ON {table}" if postgresql else ""
         schema_editor.execute(f"DROP TRIGGER IF EXISTS {table}_no_{deed.lower()}{on}")
     if postgresql:

@@ -25,6 +25,7 @@ from catalogue.reference.snapshots import all_types, type_of_version
 from tests.catalogue.figures.drawn_shapes import DrawnPart, drawn_parts
 from tests.catalogue.figures.seen_on_flats import to_be_seen
 from tests.demo_pages import codes
+from tests.making import lift_the_guards
 from tests.site_server import DEMO_FOLDER
 
 pytestmark = pytest.mark.django_db
@@ -285,6 +286,7 @@ def test_a_changed_record_is_drawn_anew_at_once(client, demo):
         record=IssueVersion.objects.get(code="BLO-86").current_record_id, state__feature__code="front_closure"
     ).get()
     cell.state = cell.state.feature.states.exclude(pk=cell.state_id).first()
+    lift_the_guards()
     cell.save()
     ReferenceState.mark_changed()
 

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 from django.core.management import CommandError, call_command
-from django.db import connection
 
 from catalogue.accounts.models import Holding, Want
 from catalogue.reference.actions import import_matrix, import_reference
@@ -32,9 +31,9 @@ from catalogue.reference.models import (
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.reference.spreadsheets.layout import SHEETS
 from catalogue.review.models import FeatureRecord, RecordSeal
-from catalogue.review.records.refusing import unguard, unguard_features
 from identification.engine.model import CellState, Version
 from identification.engine.model import Feature as TableFeature
+from tests.making import lift_the_guards
 
 pytestmark = pytest.mark.django_db
 ROOT = Path(__file__).resolve().parents[3]
@@ -44,21 +43,9 @@ def files(folder) -> dict[str, bytes]:
     return {path.name: path.read_bytes() for path in sorted(folder.iterdir())}
 
 
-class Statements:
-    """Runs a statement within the test's own transaction, which takes it back at its end."""
-
-    connection = connection
-
-    @staticmethod
-    def execute(statement: str) -> None:
-        with connection.cursor() as cursor:
-            cursor.execute(statement)
-
-
 def empty_the_reference() -> None:
     """As a database is that has never seen a record; no person could do it, since seals cannot be deleted."""
-    unguard(None, Statements)
-    unguard_features(None, Statements)
+    lift_the_guards()
     RecordSeal.objects.all().delete()
     FeatureRecord.objects.all().delete()
     IssueVersion.objects.update(current_record=None)

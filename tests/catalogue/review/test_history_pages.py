@@ -7,8 +7,8 @@ import pytest
 from catalogue.reference.models import FeatureState, IssueVersion, ReferenceState, TypeFeature, VersionRecord
 from catalogue.review.models import RecordSeal
 from tests.catalogue.review import proposing
-from tests.catalogue.review.test_sealed_records import Society, raw, without_triggers
-from tests.making import record
+from tests.catalogue.review.test_sealed_records import Society, raw
+from tests.making import lift_the_guards, record
 from tests.reading import text, words
 
 HISTORY = "/issue-versions/SMK-1/history/"
@@ -63,6 +63,7 @@ def test_an_older_record_shows_the_state_of_its_time_and_says_that_it_is_older(c
 def test_the_date_of_a_record_is_in_its_heading(client, society):
     """Written past the actions, which write the present moment: such a record has no seal, and the page says so."""
     made = record(society.new, {society.closure: "zip"})
+    lift_the_guards()
     VersionRecord.objects.filter(pk=made.pk).update(made_at=datetime(2026, 5, 14, 12, tzinfo=UTC))
 
     page = words(text(client, "/issue-versions/SMK-2/history/1/"))
@@ -148,7 +149,7 @@ def test_a_version_without_records_has_a_history_that_teaches(client, society):
 
 
 def test_a_broken_seal_is_said_on_the_page_and_breaks_nothing(client, society):
-    without_triggers()
+    lift_the_guards()
     raw("UPDATE catalogue_recordseal SET body = 'nothing' WHERE number = 2")
 
     for address in (HISTORY, f"{HISTORY}2/", f"{HISTORY}2/?with=1"):

@@ -214,6 +214,19 @@ def test_a_merged_version_takes_no_piece_any_more(society):
 # ---- refused in words
 
 
+def test_the_second_of_two_merges_that_make_a_circle_is_refused_as_one(society):
+    """Both were sound when they were sent, each decision is the other's undoing."""
+    back = begin_merge(by=society.ada, stays=society.other, goes=society.one)
+    back = save_draft(
+        proposal=back, by=society.ada, revision=0, wanted={**back.base, **back.rows}, grounds="One.", sources=[]
+    )
+    back = send_proposal(proposal=back, by=society.ada)
+    merged(society)
+
+    with pytest.raises(NotDone, match="SMK-76 was itself merged into SMK-61: this would be a circle"):
+        decide(back, society.mo)
+
+
 def test_a_merge_with_itself_of_another_type_or_in_a_circle_is_refused(society):
     elsewhere = make_version(make_type("CAP"), "CAP-61", {})
     with pytest.raises(NotDone, match="not merged with itself"):

@@ -4,7 +4,7 @@ import pytest
 from django.core import mail
 from django.db import IntegrityError, transaction
 
-from catalogue.reference.models import IssueVersion, Source, VersionRecord
+from catalogue.reference.models import IssueVersion, ProfileCell, Source, VersionRecord
 from catalogue.reference.snapshots import forget_everything, type_facts
 from catalogue.review.models import Decision, MailWish, Notice, Proposal, RecordSeal
 from catalogue.review.proposals.actions import (
@@ -22,6 +22,7 @@ from catalogue.review.proposals.rules import mailbox, weight_of
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.records.verifying import faults
 from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
+from tests.catalogue.review.test_sealed_records import raw
 from tests.making import make_member
 
 ZIP = {"feature:closure": [cell("zip")]}
@@ -331,6 +332,38 @@ def test_a_decision_is_never_changed_whoever_asks(society):
     with pytest.raises(IntegrityError), transaction.atomic():
         Decision.objects.bulk_create([Decision(proposal=Proposal.objects.get(), by=society.mia, kind="approved",
                                                sending=1, reason="twice")])  # fmt: skip
+
+
+DEEDS_REFUSED = {
+    "a record's reason": (lambda: VersionRecord.objects.update(why="another"), "record is never changed"),
+    "who wrote it": (lambda: raw("UPDATE catalogue_versionrecord SET number = number + 9"), "record is never changed"),
+    "a record": (lambda: raw("DELETE FROM catalogue_versionrecord"), "record is never changed nor deleted"),
+    "a cell": (lambda: ProfileCell.objects.update(how_often="seldom"), "cell of a record is never changed"),
+    "the cells": (lambda: ProfileCell.objects.all().delete(), "cell of a record is never changed nor deleted"),
+    "a decision": (lambda: raw("DELETE FROM catalogue_decision"), "decision is never deleted"),
+    "an approved proposal's grounds": (
+        lambda: Proposal.objects.update(grounds="another"),
+        "approved proposal is never changed",
+    ),
+    "an approved proposal's rows": (lambda: Proposal.objects.update(rows={}), "approved proposal is never changed"),
+    "an approved proposal": (lambda: raw("DELETE FROM catalogue_proposal"), "approved proposal is never changed"),
+}
+
+
+@pytest.mark.parametrize("what", DEEDS_REFUSED)
+def test_the_database_itself_keeps_what_was_approved_as_it_was(society, what):
+    decide(sent(society.ben, society.one, {"note": "x"}), society.mo)
+    deed, words = DEEDS_REFUSED[what]
+
+    with pytest.raises(IntegrityError, match=words), transaction.atomic():
+        deed()
+
+
+def test_a_proposal_that_is_not_approved_yet_is_open_to_its_author(society):
+    returned = sent(society.ben, society.one, {"note": "x"})
+    decide(returned, society.mo, "returned")
+
+    assert Proposal.objects.update(grounds="Said better.") == 1
 
 
 def test_the_chain_of_records_holds_after_all_this(society):

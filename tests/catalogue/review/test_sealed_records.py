@@ -16,7 +16,7 @@ from catalogue.review.models import RecordSeal
 from catalogue.review.records.bodies import body_of, canonical, records_to_read
 from catalogue.review.records.sealing import digest_of, seal_records
 from catalogue.review.records.verifying import faults
-from tests.making import make_feature, make_member, make_type, make_version, record
+from tests.making import lift_the_guards, make_feature, make_member, make_type, make_version, record
 
 
 def cell(how_often="always", certainty="", sources=()):
@@ -58,16 +58,6 @@ def society(db):
 def raw(sql: str, *params) -> None:
     with connection.cursor() as cursor:
         cursor.execute(sql, params)
-
-
-def without_triggers() -> None:
-    """What somebody with the database in their hands would do first. Taken back with the test."""
-    on = ""
-    if connection.vendor == "postgresql":
-        raw("SET CONSTRAINTS ALL IMMEDIATE")
-        on = " ON catalogue_recordseal"
-    for deed in ("update", "delete"):
-        raw(f"DROP TRIGGER catalogue_recordseal_no_{deed}{on}")
 
 
 def verified(*noted) -> tuple[str, str]:
@@ -220,7 +210,7 @@ def record_without_seal(society):
 def test_tampering_with_the_database_is_found_and_named(society, tamper, words, number):
     society.three_records()
     assert verified()[1] == ""
-    without_triggers()
+    lift_the_guards()
 
     tamper(society)
 
@@ -234,7 +224,7 @@ def test_a_chain_written_anew_is_found_by_a_digest_that_was_noted(society):
     society.three_records()
     noted = RecordSeal.objects.last().digest
     assert verified(noted)[1] == ""
-    without_triggers()
+    lift_the_guards()
     raw("DELETE FROM catalogue_recordseal WHERE number = 3")
     VersionRecord.objects.filter(version=society.old, number=2).update(why="another reason")
     made = records_to_read(VersionRecord.objects.filter(version=society.old, number=2)).get()

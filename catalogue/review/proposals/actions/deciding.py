@@ -89,13 +89,15 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         now: Rows = {}
     else:
         now = stands_now(proposal)
+        if proposal.kind == ProposalKind.MERGE:  # a circle is named as one, though its rows have changed as well
+            refuse(reason_not_to_merge(proposal.version, proposal.other))
         refuse(reason_not_to_touch(proposal, now))
     if rules.clashes(proposal.base, proposal.rows, now):
         raise NotDone(CLASHES.format(sort_of(proposal)))
-    if proposal.kind == ProposalKind.MERGE:
-        refuse(reason_not_to_merge(proposal.version, proposal.other))
-        if rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
-            raise NotDone(OTHER_CHANGED)
+    if proposal.kind == ProposalKind.MERGE and rules.other_changed(
+        proposal.other_base, rows_of_version(proposal.other)
+    ):
+        raise NotDone(OTHER_CHANGED)
     if proposal.kind == ProposalKind.SPLIT:
         refuse_split(proposal, now)
         rows = rows_of_divided(proposal)
