@@ -2,16 +2,21 @@
 
 from collections import defaultdict
 
+from django.utils import timezone
+
 from catalogue.member_examples.dated import details_of_type, documented, issued_examples, maker_names
 from catalogue.member_examples.models import Example, Measurement
 from catalogue.member_examples.queries import evidence_of, keep_evidence
 from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.label_context import society_context
 from catalogue.reference.words import VersionKind
 from identification.dating.comparing_words import mark_sentences, table_sentences
 from identification.dating.piece_year import KnownOfPiece, date_piece
 from identification.dating.size_marks import Measured, Reading, against_mark, against_table
 from identification.dating.spans import date_version
 from identification.dating.words import piece_sentences, too_few_to_date
+from identification.label_reading import read_label
+from identification.label_reading.contracts import years_of_contracts
 
 
 def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:
@@ -24,12 +29,23 @@ def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts 
     seen = evidence_of(facts.code, number=number).by_code.get(example.code)
     known = KnownOfPiece(
         label_year=example.label_year,
+        contract_year=contract_year_of(example, number=number),
         maker=example.maker.code if example.maker else "",
         maker_from=example.maker.first_year if example.maker else None,
         maker_to=example.maker.last_year if example.maker else None,
         details=seen.states if seen else {},
     )
     return dated_within(known, facts, version, number=number, but=example.code)
+
+
+def contract_year_of(example: Example, *, number: int) -> int | None:
+    """The year in which the contract on its label was signed, as the society writes its contracts. None where the
+    number cannot be read without a guess, or speaks of several."""
+    if not example.contract:
+        return None
+    context = society_context(garment="", this_year=timezone.localdate().year, number=number)
+    years = set(years_of_contracts(read_label(example.contract, context)))
+    return years.pop() if len(years) == 1 else None
 
 
 def dated_within(

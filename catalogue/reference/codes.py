@@ -16,6 +16,8 @@ TYPE_WORDS = ("claim", "any-garment")
 TYPE_END = "/key"
 # A feature's code names a parameter of addresses, and a place on the page of all features.
 FEATURE_WORDS = ("v", "main")
+# Behind a code stand the pages of its history, and its drawings.
+ENDS_LIKE_AN_ADDRESS = re.compile(r"/(history(/\d+)?|[-\w]+\.svg)$", re.ASCII | re.IGNORECASE)
 FEATURE_PLACE = re.compile(r"group-\d+", re.ASCII)
 
 
@@ -28,7 +30,8 @@ def fault_in_code(code: str, kind: str = "") -> str | None:
     """What is wrong with `code`, in words, or None. `kind`: TYPE or FEATURE, whose addresses have further words.
 
     A code has 1 to 80 printable characters, no white space, none of , ; | : and does not begin with `_`,
-    which is kept for parameters of the site's own. Between its strokes stands something that is no dot or two.
+    which is kept for parameters of the site's own. Between its strokes stands something that is no dot or two, and it
+    does not end as an address of the site does.
     """
     if not code:
         return "a code is missing"
@@ -42,6 +45,8 @@ def fault_in_code(code: str, kind: str = "") -> str | None:
         return f"{code} is a word of the site's own"
     if "/" in code and {"", ".", ".."} & set(code.split("/")):
         return "between, before and behind / a code has something other than nothing or dots"
+    if found := ENDS_LIKE_AN_ADDRESS.search(code):
+        return f"a code does not end in {found[0]}, where the site has a page of its own"
     return fault_in_kind(code, kind)
 
 

@@ -10,7 +10,7 @@ from catalogue.reference.evidence_pages import views_by_question
 from catalogue.reference.facts import OpenQuestionFacts, TypeFacts, VersionFacts
 from catalogue.reference.nearest import LONGEST_SHOWN, near_codes, version_names
 from catalogue.reference.separation import NOTHING, Separation
-from catalogue.reference.snapshots import keep_for_state, type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_of_retired, type_of_version
 
 Chosen = tuple[TypeFacts, VersionFacts]
 LATE = 9999
@@ -21,10 +21,11 @@ MARKS = {"differs": "≠", "partly": "≈", "alike": "="}
 def compare_context(codes: Sequence[str], *, number: int) -> dict:
     """The page for the codes that an address holds, whatever they are."""
     given = [code for code in dict.fromkeys(code.strip() for code in codes) if code][:MOST_CODES_READ]
-    found, unknown = chosen_versions(given, number=number)
+    found, unknown, moved = chosen_versions(given, number=number)
     shown, left_out = found[:MOST], found[MOST:]
     context = {
         "unknown": unknown,
+        "moved": moved,
         "left_out": [version.code for _, version in left_out],
         "chosen": [version_head(home, version) for home, version in shown],
         "siblings": siblings(shown, shown or found),
@@ -35,20 +36,34 @@ def compare_context(codes: Sequence[str], *, number: int) -> dict:
     return context
 
 
-def chosen_versions(given: list[str], *, number: int) -> tuple[list[Chosen], list[dict]]:
-    """The versions that exist, each once; and each other code with what is spelled nearly so."""
+def chosen_versions(given: list[str], *, number: int) -> tuple[list[Chosen], list[dict], list[dict]]:
+    """The versions that exist, each once; each other code with what is spelled nearly so; and each retired one with
+    what it became. Where that is one version, it is compared in its place."""
     names = version_names(number=number) if given else {}
     by_capitals = {code.upper(): code for code in names}
     found: dict[str, Chosen] = {}
-    unknown = []
+    unknown, moved = [], []
     for code in given:
         known = code if code in names else by_capitals.get(code.upper())
         home = type_of_version(known, number=number) if known else None
         if home:
             found[known] = (home, home.versions[known])
+        elif home := type_of_retired(code, number=number):
+            became = home.in_force(code)
+            moved.append(moved_row(code, became))
+            if len(became) == 1:
+                found[became[0].code] = (home, became[0])
         else:
             unknown.append({"code": code[:LONGEST_SHOWN], "near": near_links(code, names)})
-    return list(found.values()), unknown
+    return list(found.values()), unknown, moved
+
+
+def moved_row(code: str, became: Sequence[VersionFacts]) -> dict:
+    return {
+        "code": code,
+        "address": address_of("version", code),
+        "became": [{"code": one.code, "address": address_of("version", one.code)} for one in became],
+    }
 
 
 def near_links(code: str, names: dict[str, str]) -> list[dict]:

@@ -181,3 +181,14 @@ def read_depot(page: Page, match: re.Match, context: Context) -> dict:
         return field("read", (), **keys, **fiscal(1900 + year))
     keys |= {"instrument": None, "instrument_name": None, "fiscal_year": None, "award_from": None, "award_to": None}
     return field("read", {"no_year_in_number"}, **keys)
+
+
+def years_of_contracts(answer: dict) -> list[int]:
+    """The years in which contracts on the label were signed, of those that were read without a guess: bounds, never
+    dates of making. `answer`: what `read_label` gave."""
+    numbers = [one for one in answer["numbers"] if one["role"] == "contract" and one["status"] == "read"]
+    years = [one["year"] for one in numbers if one.get("year")]
+    contract = answer["contract"]
+    if contract["status"] == "read" and contract.get("award_from"):
+        years.append(int(contract["award_from"][:4]))
+    return years

@@ -11,15 +11,20 @@ from identification.label_reading.vocabulary import field, weakest
 # Of six signs at least.
 LONG_WORD = re.compile(r"[^\W_](?=\S{5})(?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
 NAME_WORD = re.compile(
-    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|OWNER|WEARER|SERVICE NO\.?"
+    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|PROPERTY OF|OWNER|WEARER|SERVICE NO\.?"
     r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
-    r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?[:.] ?(?P<who>[^\n]{2,60})",
+    r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?"
+    # Behind a colon whatever is written; without one, or on the next line, only what looks like a name.
+    r"(?:[:.] ?(?P<said>[^\n]{2,60})|[:.]? ?\n? ?(?P<who>(?-i:(?:[A-Z]\. ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30}"
+    r"(?: [A-Z][A-Za-zÀ-ÿ'-]{1,30}){0,2}))(?: ?[0-9]{4,9})? ?(?=\n|$))",
     re.IGNORECASE,
 )
-NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|owner|wearer|service|regt|rank")
+# What a blank form says between its dots, where nobody wrote anything.
+OF_A_FORM = frozenset({"no", "nr", "number", "rank", "name", "date", "unit", "size", "initials", "and"})
+NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|property|owner|wearer|service|regt|rank")
 TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden")
 TITLE = re.compile(
-    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
+    r"(?<![^\W_])(?i:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
     r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
 )
 INITIALS = re.compile(
@@ -103,11 +108,16 @@ def persons_on(page: Page) -> list[dict]:
     titled = TITLE.finditer(page.free) if any(title in folded for title in TITLES) else ()
     for matches in (named, titled, INITIALS.finditer(page.free) if "." in folded else ()):
         for match in matches:
-            start, end = match.span("who")
-            if "\0" in page.free[start:end].strip("\0") or not page.free[start:end].strip(" .:_-\0"):
+            start, end = match.span("said" if match.groupdict().get("said") else "who")
+            if "\0" in page.free[start:end].strip("\0") or is_blank(page.free[start:end]):
                 continue
             end = start + len(page.free[start:end].rstrip("\0 "))
             if all(end <= other["at"][0] or other["at"][1] <= start for other in found):
                 found.append(page.printed(start, end) | {"at": (start, end)})
     found.sort(key=lambda item: item["at"])
     return [{key: value for key, value in item.items() if key != "at"} for item in found]
+
+
+def is_blank(written: str) -> bool:
+    """Whether nobody wrote anything: nothing but dots, strokes, and the words that the form itself prints."""
+    return {word.casefold() for word in re.findall(r"[^\W_]+", written)} <= OF_A_FORM

@@ -6,6 +6,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_http_methods
 
+from catalogue.reference.label_context import society_context
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.snapshots import all_types
@@ -16,7 +17,6 @@ from identification.labels_on_pages.explained import pieces_of, segments_of, vis
 from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
-from identification.labels_on_pages.society import society_context
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"

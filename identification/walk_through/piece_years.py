@@ -23,8 +23,8 @@ def piece_years(facts: TypeFacts, walk: Walk, named: list[VersionFacts], number:
 
 
 def known_of(facts: TypeFacts, walk: Walk) -> KnownOfPiece:
-    """What the walk knows that dates: label, maker with the years of its work, each detail that was seen. A label that
-    may well come from another piece dates nothing."""
+    """What the walk knows that dates: label, contract, maker with the years of its work, each detail that was seen. A
+    label that may well come from another piece dates nothing."""
     moved = is_doubtful(walk.label_sewn)
     code = walk.maker if moved else walk.label_maker or walk.maker
     maker = Maker.objects.filter(code=code).values_list("first_year", "last_year").first() if code else None
@@ -36,6 +36,7 @@ def known_of(facts: TypeFacts, walk: Walk) -> KnownOfPiece:
     first, last = maker or (None, None)
     return KnownOfPiece(
         label_year=walk.year if moved else walk.label_year or walk.year,
+        contract_year=None if moved else walk.label_contract,
         maker=code,
         maker_from=first,
         maker_to=last,

@@ -50,6 +50,6 @@ def answer_to(line: bytes, known: dict, this_year: int) -> dict:
 
 
 def reference_knowledge() -> dict:
-    from identification.labels_on_pages.society import society_rows
+    from catalogue.reference.label_context import society_rows
 
     return society_rows()

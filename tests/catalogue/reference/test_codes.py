@@ -59,3 +59,10 @@ def test_the_back_office_refuses_such_a_code_with_words(client, code):
 
     assert "Not a usable code: " in refused(client, where, fields_of(client, where) | {"code": code, "name": "x"})
     assert not GarmentType.objects.exists()
+
+
+@pytest.mark.parametrize("code", ["A/history", "A/History", "A/history/3", "A/front.svg", "A/outline.svg"])
+def test_no_code_ends_as_the_address_of_a_page_or_drawing_does(code):
+    """Its own page would be the history of another record, or a drawing."""
+    assert "where the site has a page" in fault_in_code(code)
+    assert fault_in_code(f"{code}-1") is None

@@ -211,6 +211,17 @@ def test_a_merged_version_takes_no_piece_any_more(society):
         accept_example(example=waiting, moderator=society.mo, reason="it is", sending=1, held_as=society.other)
 
 
+def test_a_comparison_takes_what_a_merged_version_became(client, society):
+    """The address was public, with the version that went."""
+    third = make_version(society.home, "SMK-90", {})
+    merged(society)
+
+    page = words(client, f"/compare/?v=SMK-76&v={third.code}")
+    assert "SMK-76 is no version any more. It became SMK-61, which is taken in its place." in page
+    assert "SMK-61 and SMK-90 compared" in page
+    assert "There is no version" not in page
+
+
 # ---- refused in words
 
 

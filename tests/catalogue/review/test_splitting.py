@@ -271,6 +271,10 @@ def test_one_begins_a_draft_once(society):
     begun = [begin_split(by=society.ada, version=society.other, codes=("A1", "B1"), names=("A", "B")) for _ in range(2)]
     assert begun[0] == begun[1]
 
+    again = begin_split(by=society.ada, version=society.other, codes=("A1", "B1"), names=("A", "Another"))
+    assert again == begun[0]
+    assert again.rows["second:name"] == "Another"
+
 
 # ---- revoking
 

@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+import pytest
+
 from identification.label_reading import REASONS, STATUSES, Context, read_label
 from tests.benchmarks.label_reading import TRUE_LABEL, demo_context
 
@@ -45,3 +47,26 @@ def keys_of(answer) -> set[str]:
     if isinstance(answer, list):
         return {key for value in answer for key in keys_of(value)}
     return set()
+
+
+PERSONS = {
+    "NAME R. Hargreaves": "R. Hargreaves",
+    "NAME\nJOHN SMITH": "JOHN SMITH",
+    "Sgt J. Smith": "J. Smith",
+    "Property of John Smith": "John Smith",
+    "NAME: J. SMITH 123456": "J. SMITH 123456",
+    "SMOCK\nSIZE 4\nNAME R. HARGREAVES\nC/14/61": "R. HARGREAVES",
+}
+
+
+@pytest.mark.parametrize("written", PERSONS)
+def test_a_name_is_flagged_however_it_is_written(written):
+    """Common practice, no source: names are inked on labels with and without a colon, or below the word."""
+    assert [one["as_printed"] for one in read_label(written, demo_context())["persons"]] == [PERSONS[written]]
+
+
+@pytest.mark.parametrize(
+    "written", ["NAME ...... NO ......", "NAME: ____", "Name .... Rank .... Unit ....", "RANK\n40 R"]
+)
+def test_a_form_that_nobody_filled_in_names_no_person(written):
+    assert read_label(written, demo_context())["persons"] == []

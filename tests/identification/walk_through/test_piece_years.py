@@ -3,7 +3,7 @@
 import pytest
 
 from catalogue.member_examples.models import Example
-from catalogue.reference.models import Maker, ReferenceState
+from catalogue.reference.models import Maker, NumberForm, ReferenceState
 from tests.catalogue.member_examples.pieces import accepted, make_society
 from tests.reading import text, words
 
@@ -46,6 +46,30 @@ def test_its_maker_narrows_the_year(client, society):
     said = section(client, f"{SEEN}&_label_maker=LATE")
     assert "Probably 1966" in said
     assert "It rests on the years its maker worked and 5 label years" in said
+
+
+def test_the_contract_on_its_label_bounds_the_year(client, society):
+    """A contract year is a lower bound, never a date (common practice, no source)."""
+    dated(society, society.old, 1962, 1963, 1964, 1966, 1967, closure="buttons", cuff="band")
+
+    said = section(client, f"{SEEN}&_label_contract=1966")
+    assert "Probably 1966" in said
+    assert "It rests on the contract on its label" in said
+
+
+def test_a_piece_is_not_said_to_be_older_than_the_contract_on_its_label(client, society):
+    dated(society, society.old, 1962, 1963, 1964, 1966, 1967, closure="buttons", cuff="band")
+    NumberForm.objects.create(
+        code="contract", name="Contract number", pattern="(CON) (99)-(99)", groups="1 contract; 2 year; 3 number",
+        year_group="2", years="1960/1970",
+    )  # fmt: skip
+    piece = accepted(society, society.old, closure="buttons", cuff="band")
+    Example.objects.filter(pk=piece.pk).update(contract="CON 66-30")
+    ReferenceState.mark_changed()
+
+    page = words(text(client, f"/examples/{piece.code}/"))
+    assert "Its year Probably 1966" in page
+    assert "the contract on its label" in page
 
 
 def test_under_three_different_years_it_says_so_and_which(client, society):

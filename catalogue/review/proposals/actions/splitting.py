@@ -37,8 +37,11 @@ def begin_split(*, by: Member, version: IssueVersion, codes: Sequence[str], name
         raise NotDone("Both versions need a name.")
     base = rules.for_both(rows_of_version(version))
     mine = by.proposals.filter(kind=ProposalKind.SPLIT, state=ProposalState.DRAFT, revision=0)
+    rows = rules.changed_rows(base, {**base, "name": names[0], **rules.as_second({"name": names[1]})})
     begun = mine.filter(version=version, new_code=codes[0], second_code=codes[1]).first()
     if begun and begun.base == base:
+        begun.rows = rows  # the names may be others now
+        begun.save(update_fields=["rows"])
         return begun
     return Proposal.objects.create(
         kind=ProposalKind.SPLIT,
@@ -49,7 +52,7 @@ def begin_split(*, by: Member, version: IssueVersion, codes: Sequence[str], name
         second_code=codes[1],
         based_on=version.current_record,
         base=base,
-        rows=rules.changed_rows(base, {**base, "name": names[0], **rules.as_second({"name": names[1]})}),
+        rows=rows,
         weight=Weight.WEIGHTY,
     )
 
