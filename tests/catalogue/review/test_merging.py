@@ -217,7 +217,7 @@ def test_a_comparison_takes_what_a_merged_version_became(client, society):
     merged(society)
 
     page = words(client, f"/compare/?v=SMK-76&v={third.code}")
-    assert "SMK-76 is no version any more. It became SMK-61, which is taken in its place." in page
+    assert "SMK-76 is no version any more. It became SMK-61 , which is taken in its place." in page
     assert "SMK-61 and SMK-90 compared" in page
     assert "There is no version" not in page
 
