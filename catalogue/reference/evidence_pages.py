@@ -151,7 +151,7 @@ def question_context(question: OpenQuestion) -> dict:
     """The question with every view, its holder and its sources; the view that lost stands beside the other."""
     return {
         "question": question,
-        "views": [view_row(view) for view in question.views.prefetch_related("sources")],
+        "views": [view_row(view) for view in question.views.select_related("by").prefetch_related("sources")],
         "versions": list(question.versions.order_by("position", "code")),
         "features": [
             {"name": feature.name, "address": feature_address(feature)}
@@ -166,13 +166,14 @@ def view_row(view: QuestionView) -> dict:
         "holder": view.holder,
         "text": view.text,
         "stands": view.stands,
+        "written_by": view.by.username if view.by and view.by.username.casefold() != view.holder.casefold() else "",
         "sources": [source_link(source) for source in view.sources.all()],
     }
 
 
 def views_by_question() -> dict[str, dict]:
     """Every question's views, and what the moderator wrote, by the question's code."""
-    rows = OpenQuestion.objects.prefetch_related("views__sources")
+    rows = OpenQuestion.objects.prefetch_related("views__sources", "views__by")
     return {
         row.code: {"views": [view_row(view) for view in row.views.all()], "decision": row.moderator_note}
         for row in rows

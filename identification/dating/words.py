@@ -16,6 +16,10 @@ def years_between(first: int, last: int) -> str:
     return f"{first}–{last % 100:02d}" if first // 100 == last // 100 else f"{first}–{last}"
 
 
+# From so many labels on, evenly shared by two states, a change would show.
+MANY = 12
+
+
 def counted(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
@@ -99,6 +103,8 @@ def history_sentences(
     """What dated pieces say of one feature. `labels`, `makers`: names by code; a code without one stands as it is."""
     number = counted(history.pieces, "dated label")
     if history.shown is Shown.TOO_FEW:
+        if history.pieces >= MANY:  # then it is the other state that lacks pieces
+            return [f"Too few show a second state to say whether it changed ({number} in all)."]
         return [f"Too few to say whether it changed: {number}."]
     if history.shown is Shown.ONE_STATE:
         return [f"The examples show one state only ({number})."]

@@ -127,7 +127,7 @@ def why(
         return f"It would be ruled out but for one thing: all rests on the {name}. Look at that again."
     if judged.standing == engine.DOUBTFUL and judged.disagreements:
         names = [facts.features[one.feature].name.lower() for one in judged.disagreements]
-        return f"The record does not know what you saw: {listed(names)}. A slip, a repair, or another version."
+        return f"What you saw is not what the record says of {listed(names)}: a slip, a repair, or another version."
     if judged.standing == engine.DOUBTFUL:
         return "No answer contradicts the record outright, but together they fit other versions better."
     if not checks:

@@ -87,6 +87,19 @@ class ViewForm(forms.Form):
     cites = SourceCodes(label="Sources that it rests on", help_text="Codes of sources, spaces between, as S01 S22.")
     revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0, required=False)
 
+    def clean_holder(self):
+        return self.to_be_read("holder")
+
+    def clean_text(self):
+        return self.to_be_read("text")
+
+    def to_be_read(self, name: str) -> str:
+        """Signs that nobody sees, such as those that turn the direction of writing, are no words."""
+        given = self.cleaned_data[name]
+        if not any(sign.isalnum() for sign in given):
+            raise forms.ValidationError(self.fields[name].error_messages["required"])
+        return given
+
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["cites"].known = dict(Source.objects.values_list("code", "pk"))

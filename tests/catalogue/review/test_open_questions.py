@@ -165,6 +165,21 @@ def test_a_view_is_added_changed_and_taken_back_by_its_member_alone(client, demo
     assert not QuestionView.objects.filter(pk=view.pk).exists()
 
 
+def test_a_view_of_somebody_else_says_who_wrote_it_down(client, demo):
+    actions.add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So", sources=[])
+
+    assert "View C, held by Whimbrel So. Written down by Turnstone." in text(client, "/open-questions/D1/")
+
+
+def test_a_view_of_invisible_signs_alone_is_refused_in_words(client, demo):
+    client.force_login(person("Turnstone"))
+    sent_back = client.post(ADD + "D1", {"holder": "\u202e", "text": "\u200f\u202e", "cites": ""})
+
+    assert sent_back.status_code == 400
+    assert "Say who holds this view." in sent_back.content.decode()
+    assert "Write the view down." in sent_back.content.decode()
+
+
 def test_a_view_stays_once_a_decision_for_it_is_proposed(demo):
     held = actions.add_view(question=question(), by=person("Turnstone"), holder="Turnstone", text="So", sources=[])
     sent("D1", decided="C")

@@ -124,6 +124,15 @@ def test_few_labels_say_that_they_are_few():
     assert history_sentences(found) == ["Too few to say whether it changed: 4 dated labels."]
 
 
+def test_of_many_labels_it_is_the_second_state_that_is_too_rare():
+    pieces = [DatedPiece(1960 + place % 20, "sewn", "DUN", str(place)) for place in range(40)]
+    found = histories({"buttons": [*pieces, DatedPiece(1970, "slotted", "DUN", "odd")]})["buttons"]
+
+    assert history_sentences(found) == [
+        "Too few show a second state to say whether it changed (41 dated labels in all)."
+    ]
+
+
 @pytest.mark.parametrize(("rows", "shown"), [
     ([], Shown.TOO_FEW),
     (pieces(slotted=[]), Shown.ONE_STATE),

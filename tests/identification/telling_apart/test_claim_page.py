@@ -116,7 +116,10 @@ def test_a_copy_is_doubted_with_the_reason_and_the_look_alikes_that_are_left(cli
     text = words(page(client, CLAIM + AS_COPIED))
 
     assert "Doubtful" in text
-    assert "The record does not know what you saw: cover of the closure." in text
+    assert (
+        "What you saw is not what the record says of cover of the closure: a slip, a repair, or another version."
+        in text
+    )
     assert "strongly against" in text
     assert "Not ruled out: Copy of the Ling smock" in text
 
