@@ -9,6 +9,7 @@ from django.db import transaction
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.actions import Tell, checked_folder, tell_nobody, write_and_mark
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.spreadsheets.writer import Count
@@ -17,7 +18,7 @@ from catalogue.review.importing.sorting import Rows, Wanted, compare_profiles, s
 from catalogue.review.models import Proposal, ReferenceImport
 from catalogue.review.proposals.actions import begin_change, begin_feature, begin_new_version, save_draft, send_proposal
 from catalogue.review.proposals.rules import changed_rows
-from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.proposals.standing import reason_not_to_become, rows_of_version
 from catalogue.review.proposals.words import FEATURE, ProposalKind, ProposalState
 from catalogue.review.words import LONGEST
 
@@ -86,6 +87,8 @@ def propose(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) 
             raise NotDone(f"it {words} {', '.join(missing)}: import this again once that is approved")
     version = None if code in wanted.new else IssueVersion.objects.select_related("garment_type").get(code=code)
     base = rows_of_version(version) if version else {}
+    if version and fields.get("became", base["became"]) != base["became"]:
+        refuse(reason_not_to_become(version, fields["became"]))
     features = {key: value for key, value in base.items() if key.startswith(FEATURE)} if profile is None else profile
     others = {key: value for key, value in base.items() if not key.startswith(FEATURE)}
     rows = changed_rows(base, others | fields | features)

@@ -7,6 +7,7 @@ from django.db.models import Max
 
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.models import Example
 from catalogue.reference.codes import validate_code
 from catalogue.reference.models import (
     FeatureState,
@@ -237,6 +238,22 @@ def check_became(code: str, whole: Rows) -> None:
         )
     if became and code in line_of(code, successors_by_code() | {code: became}):
         raise NotDone(f"{code} would become itself by way of {' and '.join(became)}: this would be a circle.")
+
+
+def reason_not_to_become(version: IssueVersion, became: Iterable[str]) -> str | None:
+    """Why a mere change of its record may not say that this version became others: only a merge or a split takes its
+    accepted pieces along, and both stay within a garment type."""
+    became = list(became)
+    if not became:
+        return None
+    elsewhere = IssueVersion.objects.filter(code__in=became).exclude(garment_type=version.garment_type_id)
+    if other := elsewhere.values_list("code", flat=True).first():
+        return f"{other} is a version of another garment type: a version becomes one of its own only."
+    held = Example.objects.accepted().filter(held_as=version).count()
+    if held:
+        pieces = "1 accepted piece is" if held == 1 else f"{held} accepted pieces are"
+        return f"{pieces} held as {version.code}: propose a merge or a split, which takes them along."
+    return None
 
 
 def reason_not_to_call_it(code: str) -> str | None:

@@ -12,8 +12,8 @@ from catalogue.review.importing.actions import propose_import
 from catalogue.review.models import Proposal, ReferenceImport
 from catalogue.review.unreviewed.actions import pass_records
 from tests.catalogue.review.bringing_in import BECAUSE, brought_in, edited, row, zip_and_date
-from tests.catalogue.review.proposing import decide, make_society, sent
-from tests.making import make_feature
+from tests.catalogue.review.proposing import decide, make_society, piece_of, sent
+from tests.making import make_feature, make_type, make_version
 
 
 @pytest.fixture
@@ -215,6 +215,33 @@ def test_what_becomes_a_version_that_is_only_proposed_waits_until_it_stands(soci
 
     assert "Refused: SMK-76: it became SMK-90: import this again once that is approved" in brought_in(folder)
     assert not Proposal.objects.filter(version=society.other).exists()
+
+
+def test_a_version_with_accepted_pieces_becomes_no_other_by_an_import(society, folder):
+    """Only a merge or a split takes the pieces along; else they would be pieces of no version."""
+    piece_of(society, society.other, cuff="plain")
+    retired_into(folder, "SMK-76", "SMK-61")
+
+    assert "Refused: SMK-76: 1 accepted piece is held as SMK-76: propose a merge or a split" in brought_in(folder)
+    assert not Proposal.objects.exists()
+
+
+def test_a_piece_accepted_meanwhile_keeps_a_version_from_becoming_another(society, folder):
+    retired_into(folder, "SMK-76", "SMK-61")
+    brought_in(folder)
+    piece_of(society, society.other, cuff="plain")
+
+    with pytest.raises(NotDone, match="held as SMK-76: propose a merge or a split"):
+        approve(society, "SMK-76")
+    society.other.refresh_from_db()
+    assert (society.other.retired_why, society.other.successors.count()) == ("", 0)
+
+
+def test_a_version_becomes_none_of_another_garment_type_by_an_import(society, folder):
+    make_version(make_type("CAP"), "CAP-61", {})
+    retired_into(folder, "SMK-76", "CAP-61")
+
+    assert "Refused: SMK-76: CAP-61 is a version of another garment type" in brought_in(folder)
 
 
 def test_a_version_does_not_change_its_garment_type_by_an_import(society, folder):

@@ -30,6 +30,7 @@ from catalogue.review.proposals.standing import (
     Known,
     Rows,
     make_version,
+    reason_not_to_become,
     reason_not_to_call_it,
     rows_of_version,
     write_rows,
@@ -92,6 +93,8 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         if proposal.kind == ProposalKind.MERGE:  # a circle is named as one, though its rows have changed as well
             refuse(reason_not_to_merge(proposal.version, proposal.other))
         refuse(reason_not_to_touch(proposal, now))
+        if proposal.kind == ProposalKind.CHANGE:
+            refuse(reason_not_to_become(proposal.version, proposal.rows.get("became", ())))
     if rules.clashes(proposal.base, proposal.rows, now):
         raise NotDone(CLASHES.format(sort_of(proposal)))
     if proposal.kind == ProposalKind.MERGE and rules.other_changed(
