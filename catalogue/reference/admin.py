@@ -2,6 +2,7 @@
 
 from urllib.parse import quote
 
+from django.apps import apps
 from django.contrib import admin
 from django.forms.models import BaseInlineFormSet
 from django.urls import reverse
@@ -161,6 +162,13 @@ class SourceAdmin(ReferenceAdmin):
     list_filter = ["grade", "kind", "personal_data"]
     search_fields = ["code", "title", "holder", "note"]
     search_help_text = "Code, title, holder or a word of the note"
+
+    def rests_on(self, obj) -> list[str]:
+        """Views of open questions, and proposals that were sent; what a record cites the database keeps itself."""
+        views = [f"View {view.letter} of “{view.question}”" for view in obj.views.select_related("question")[:10]]
+        sent = apps.get_model("catalogue", "Proposal").objects.exclude(state="draft").order_by("pk")
+        citing = [pk for pk, codes in sent.values_list("pk", "sources") if obj.code in codes]
+        return views + [f"Proposal {pk}" for pk in citing[:10]]
 
 
 class AxisAdmin(ReferenceAdmin):

@@ -3,9 +3,9 @@
 import pytest
 from django.test import override_settings
 
-from catalogue.reference.models import IssueVersion, OpenQuestion, VersionRecord
+from catalogue.reference.models import IssueVersion, OpenQuestion, Source, VersionRecord
 from catalogue.review.unreviewed.actions import pass_records
-from tests.catalogue.review.proposing import make_society
+from tests.catalogue.review.proposing import decide, make_society, sent
 from tests.forms import fields_of, send
 
 PROPOSE = "/proposals/new/?version=SMK-61"
@@ -115,3 +115,17 @@ def test_under_review_how_a_question_stands_is_read_only_and_the_page_leads_to_a
     question.refresh_from_db()
     assert (question.settled, question.moderator_note, question.question) == (False, "", "One or two?")
     assert not question.views.get().stands
+
+
+def test_a_source_on_which_a_decision_or_a_view_rests_stays(office, society):
+    cited = Source.objects.create(code="S77", title="Sheet of 1977", kind="specification", grade="A")
+    decide(sent(society.ben, society.one, {"note": "x"}, sources=["S77"]), society.mo)
+    held = Source.objects.create(code="S78", title="Letter of 1978", kind="testimony", grade="C")
+    asked = OpenQuestion.objects.create(code="D1", question="Is there a smock of 1977?")
+    asked.views.create(letter="A", holder="Ada", text="There is").sources.add(held)
+
+    for source, words in ((cited, "Proposal 1"), (held, "View A of “Is there a smock of 1977?”")):
+        address = f"/admin/catalogue/source/{source.pk}/delete/"
+        assert words.split(" 1")[0] in office.get(address).content.decode()
+        office.post(address, {"post": "yes"})
+        assert Source.objects.filter(pk=source.pk).exists()

@@ -8,7 +8,7 @@ from catalogue.member_examples.evidence import PieceSeen
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts
-from catalogue.review.models import Proposal
+from catalogue.review.models import Decision, FollowedPiece, Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.merged import Follower, after_merge
@@ -88,15 +88,24 @@ def seen_on(piece: PieceSeen, features: Iterable[str], home: TypeFacts) -> str:
     return "; ".join(f"{feature.name}: {feature.label_of(piece.states[feature.code])}" for feature in known)
 
 
+def settled_words(one: FollowedPiece, revoked: Decision | None) -> str:
+    """How a doubt went: somebody looked at the piece, or the decision that made it doubtful was revoked."""
+    if one.settled_by is None:
+        return ""
+    if revoked and one.settled_at >= revoked.made_at:
+        return "no longer doubtful since this was revoked"
+    return f"looked at by {one.settled_by.username}"
+
+
 def pieces_that_did(proposal: Proposal) -> dict | None:
     """None where nothing was written."""
     approved = proposal.decisions.filter(kind="approved").first()
     if approved is None:
         return None
+    revoked = proposal.decisions.filter(kind="revoked").first()
     followed = list(approved.followed.select_related("example", "settled_by"))
     doubtful = [
-        piece_link(one.example.code)
-        | {"words": one.doubt, "settled": one.settled_by.username if one.settled_by else ""}
+        piece_link(one.example.code) | {"words": one.doubt, "settled": settled_words(one, revoked)}
         for one in followed
         if one.doubt
     ]

@@ -12,7 +12,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.composing import bare_version, with_rows
-from catalogue.review.proposals.merge_page import SHOWN_PIECES, cell_beside, piece_link, seen_on, when_of
+from catalogue.review.proposals.merge_page import SHOWN_PIECES, cell_beside, piece_link, seen_on, settled_words, when_of
 from catalogue.review.proposals.split_checks import divided
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.subjects import codes_of_split
@@ -122,10 +122,11 @@ def pieces_that_went(proposal: Proposal) -> dict | None:
     approved = proposal.decisions.filter(kind="approved").first()
     if approved is None:
         return None
+    revoked = proposal.decisions.filter(kind="revoked").first()
     followed = list(approved.followed.select_related("example", "after", "settled_by"))
     doubtful = [
         piece_link(one.example.code)
-        | {"to": one.after.code, "words": one.doubt, "settled": one.settled_by.username if one.settled_by else ""}
+        | {"to": one.after.code, "words": one.doubt, "settled": settled_words(one, revoked)}
         for one in followed
         if one.doubt
     ]

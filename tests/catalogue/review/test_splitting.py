@@ -305,6 +305,8 @@ def test_a_revoked_split_brings_the_version_and_all_its_pieces_back(society, cli
     assert standing(come) == ["SMK-76B", "SMK-76"]
     assert Example.objects.get(pk=other.pk).held_as is None
     assert list(open_doubts()) == []
+    client.force_login(society.mo)
+    assert "looked at by" not in words(client, f"/proposals/{proposal.pk}/")
     assert [one.after["became"] for one in made.further.all()] == [["SMK-76"], ["SMK-76"]]
     assert list(faults()) == []
     for code in ("SMK-76A", "SMK-76B"):
