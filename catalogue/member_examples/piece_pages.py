@@ -44,7 +44,7 @@ def contract_year_of(example: Example, *, number: int) -> int | None:
     if not example.contract:
         return None
     context = society_context(garment="", this_year=timezone.localdate().year, number=number)
-    years = set(years_of_contracts(read_label(example.contract, context)))
+    years = years_of_contracts(read_label(example.contract, context))
     return years.pop() if len(years) == 1 else None
 
 

@@ -16,7 +16,7 @@ def years_between(first: int, last: int) -> str:
     return f"{first}–{last % 100:02d}" if first // 100 == last // 100 else f"{first}–{last}"
 
 
-# From so many labels on, evenly shared by two states, a change would show.
+# From so many labels on, evenly shared by two states of one maker, a change would show.
 MANY = 12
 
 
@@ -104,7 +104,7 @@ def history_sentences(
     number = counted(history.pieces, "dated label")
     if history.shown is Shown.TOO_FEW:
         if history.pieces >= MANY:  # then it is the other state that lacks pieces
-            return [f"Too few show a second state to say whether it changed ({number} in all)."]
+            return [f"Too few show a second state, maker by maker, to say whether it changed ({number} in all)."]
         return [f"Too few to say whether it changed: {number}."]
     if history.shown is Shown.ONE_STATE:
         return [f"The examples show one state only ({number})."]
@@ -176,8 +176,8 @@ def piece_sentences(
     if found.rests_on == ("label",):
         return [f"Its label says {found.about}.", *against_piece(found, named, features)]
     years = years_between(found.first, found.last)
-    about = "" if found.first == found.last else f"probably {years}, about {found.about}"
-    sentences = [f"{(about or years).capitalize()}. It rests on {listed(rests)}."]
+    about = "" if found.first == found.last else f", about {found.about}"
+    sentences = [f"Probably {years}{about}. It rests on {listed(rests)}."]
     return sentences + against_piece(found, named, features)
 
 

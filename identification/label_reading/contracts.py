@@ -183,12 +183,17 @@ def read_depot(page: Page, match: re.Match, context: Context) -> dict:
     return field("read", {"no_year_in_number"}, **keys)
 
 
-def years_of_contracts(answer: dict) -> list[int]:
+def signed_in(reading: dict) -> int | None:
+    """The year in which the contract of this reading was signed; None for any other number. `reading`: the field
+    `contract` of an answer, or one of its `numbers`."""
+    if reading.get("role") == "contract":
+        return reading.get("year")
+    award = reading.get("award_from")
+    return int(award[:4]) if award else None
+
+
+def years_of_contracts(answer: dict) -> set[int]:
     """The years in which contracts on the label were signed, of those that were read without a guess: bounds, never
     dates of making. `answer`: what `read_label` gave."""
-    numbers = [one for one in answer["numbers"] if one["role"] == "contract" and one["status"] == "read"]
-    years = [one["year"] for one in numbers if one.get("year")]
-    contract = answer["contract"]
-    if contract["status"] == "read" and contract.get("award_from"):
-        years.append(int(contract["award_from"][:4]))
-    return years
+    readings = (*answer["numbers"], answer["contract"])
+    return {year for one in readings if one["status"] == "read" and (year := signed_in(one))}

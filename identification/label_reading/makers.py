@@ -22,9 +22,10 @@ NAME_WORD = re.compile(
 # What a blank form says between its dots, where nobody wrote anything.
 OF_A_FORM = frozenset({"no", "nr", "number", "rank", "name", "date", "unit", "size", "initials", "and"})
 NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|property|owner|wearer|service|regt|rank")
-TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden")
+TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden", "w/o")
 TITLE = re.compile(
-    r"(?<![^\W_])(?i:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ)\.?"
+    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ|Mr|Mrs|Miss|Ms|Dr|Pte|Cpl|L/Cpl"
+    r"|Sgt|Capt|Maj|Warden|Sgt-Maj|(?:Lt|Col|W/O)(?=\.? [A-Z]\.))\.?"
     r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
 )
 INITIALS = re.compile(

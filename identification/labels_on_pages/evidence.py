@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
+from identification.label_reading.contracts import signed_in
 from identification.label_reading.reading import edtf_bounds
 from identification.label_reading.said_of_states import Signs
 from identification.labels_on_pages.explained import Piece, sentence, visible
@@ -168,15 +169,12 @@ def the_only(values: list[str]) -> str:
 
 def contract_years(answer: dict, chosen: dict[str, str]) -> list[tuple[int, str]]:
     """The years in which contracts on the label were signed, with their numbers: bounds, never dates of making."""
-    found = []
-    for place, number in enumerate(answer["numbers"]):
-        value = confirmed(number, f"confirm-number-{place}", chosen)
-        if value and number["role"] == "contract" and number.get("year"):
-            found.append((number["year"], value))
-    value = confirmed(answer["contract"], "confirm-contract", chosen)
-    if value and answer["contract"].get("award_from"):
-        found.append((int(answer["contract"]["award_from"][:4]), value))
-    return found
+    readings = [(one, f"confirm-number-{place}") for place, one in enumerate(answer["numbers"])]
+    return [
+        (year, value)
+        for reading, name in (*readings, (answer["contract"], "confirm-contract"))
+        if (value := confirmed(reading, name, chosen)) and (year := signed_in(reading))
+    ]
 
 
 def years_of(date: dict, chosen: dict[str, str]) -> tuple[int, int] | None:

@@ -21,8 +21,11 @@ def exported(member) -> list[dict]:
 
 
 def forget(member) -> None:
-    """Their own name as the holder goes; a holder that they cited stays."""
-    if QuestionView.objects.filter(by=member, holder__iexact=member.username).update(holder=FORMER):
+    """Their own name as the holder goes; a holder that they cited stays, and what is kept ready says no more that they
+    wrote it down."""
+    written = QuestionView.objects.filter(by=member)
+    written.filter(holder__iexact=member.username).update(holder=FORMER)
+    if written.exists():
         ReferenceState.mark_changed()
 
 

@@ -8,7 +8,7 @@ from django.urls import reverse
 
 from catalogue.accounts.models import Member
 from catalogue.accounts.sections import parts_of_a_person
-from catalogue.reference.models import OpenQuestion, QuestionView
+from catalogue.reference.models import OpenQuestion, QuestionView, ReferenceState
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import (
     NotDone,
@@ -195,6 +195,16 @@ def test_who_leaves_is_named_by_no_view(demo):
     next(part for part in parts_of_a_person() if part.name == "views").forget(turnstone)
 
     assert question().views.get(letter="C").holder == "a former member"
+
+
+def test_who_leaves_is_not_kept_as_the_writer_of_a_view_that_somebody_else_holds(demo):
+    """Comparisons keep the views ready for as long as the reference stands still."""
+    actions.add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So", sources=[])
+    before = ReferenceState.current_number()
+
+    next(part for part in parts_of_a_person() if part.name == "views").forget(person("Turnstone"))
+
+    assert ReferenceState.current_number() > before
 
 
 def test_visitors_write_nothing(client, demo):

@@ -129,7 +129,7 @@ def test_of_many_labels_it_is_the_second_state_that_is_too_rare():
     found = histories({"buttons": [*pieces, DatedPiece(1970, "slotted", "DUN", "odd")]})["buttons"]
 
     assert history_sentences(found) == [
-        "Too few show a second state to say whether it changed (41 dated labels in all)."
+        "Too few show a second state, maker by maker, to say whether it changed (41 dated labels in all)."
     ]
 
 

@@ -47,6 +47,13 @@ def test_a_maker_that_had_closed_and_a_contract_bound_it():
     assert {"maker", "contract"} <= set(found.rests_on)
 
 
+def test_one_year_that_no_label_names_is_only_probable():
+    found = dated(maker_from=1980, maker_to=1980)
+
+    assert (found.first, found.last) == (1980, 1980)
+    assert piece_sentences(found)[0].startswith("Probably 1980. It rests on the years its maker worked")
+
+
 def test_a_label_settles_it_and_what_is_against_it_is_named():
     found = dated(label_year=1978, details={"buttons": "slotted"})
 

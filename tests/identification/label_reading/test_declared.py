@@ -53,6 +53,8 @@ PERSONS = {
     "NAME R. Hargreaves": "R. Hargreaves",
     "NAME\nJOHN SMITH": "JOHN SMITH",
     "Sgt J. Smith": "J. Smith",
+    "W/O K. Petersen": "K. Petersen",
+    "Lt. P. Ashe": "P. Ashe",
     "Property of John Smith": "John Smith",
     "NAME: J. SMITH 123456": "J. SMITH 123456",
     "SMOCK\nSIZE 4\nNAME R. HARGREAVES\nC/14/61": "R. HARGREAVES",
@@ -66,7 +68,8 @@ def test_a_name_is_flagged_however_it_is_written(written):
 
 
 @pytest.mark.parametrize(
-    "written", ["NAME ...... NO ......", "NAME: ____", "Name .... Rank .... Unit ....", "RANK\n40 R"]
+    "written",
+    ["NAME ...... NO ......", "NAME: ____", "Name .... Rank .... Unit ....", "RANK\n40 R", "Col Olive", "Lt Green"],
 )
 def test_a_form_that_nobody_filled_in_names_no_person(written):
     assert read_label(written, demo_context())["persons"] == []

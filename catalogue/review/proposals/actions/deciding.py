@@ -85,22 +85,7 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         if is_of_scan(proposal) and decision == DecisionOn.DECLINED:
             scans.close(proposal.scan)
         return told(moved(proposal, decider, DecisionOn(decision), reason, place=place), decider)
-    if proposal.kind == ProposalKind.NEW:
-        refuse(reason_not_to_call_it(proposal.new_code))
-        now: Rows = {}
-    else:
-        now = stands_now(proposal)
-        if proposal.kind == ProposalKind.MERGE:  # a circle is named as one, though its rows have changed as well
-            refuse(reason_not_to_merge(proposal.version, proposal.other))
-        refuse(reason_not_to_touch(proposal, now))
-        if proposal.kind == ProposalKind.CHANGE:
-            refuse(reason_not_to_become(proposal.version, proposal.rows.get("became", ())))
-    if rules.clashes(proposal.base, proposal.rows, now):
-        raise NotDone(CLASHES.format(sort_of(proposal)))
-    if proposal.kind == ProposalKind.MERGE and rules.other_changed(
-        proposal.other_base, rows_of_version(proposal.other)
-    ):
-        raise NotDone(OTHER_CHANGED)
+    now = rows_to_approve_on(proposal)
     if proposal.kind == ProposalKind.SPLIT:
         refuse_split(proposal, now)
         rows = rows_of_divided(proposal)
@@ -121,6 +106,27 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     elif proposal.kind == ProposalKind.SPLIT:
         finish_split(made, now, [decider, *before])
     return told(made, decider)
+
+
+def rows_to_approve_on(proposal: Proposal) -> Rows:
+    """The rows that the proposal would change, as they stand; none for a version that is new. Raises NotDone in words
+    where it may not be approved on them."""
+    is_merge = proposal.kind == ProposalKind.MERGE
+    if proposal.kind == ProposalKind.NEW:
+        refuse(reason_not_to_call_it(proposal.new_code))
+        now: Rows = {}
+    else:
+        now = stands_now(proposal)
+        if is_merge:  # a circle is named as one, though its rows have changed as well
+            refuse(reason_not_to_merge(proposal.version, proposal.other))
+        refuse(reason_not_to_touch(proposal, now))
+        if proposal.kind == ProposalKind.CHANGE:
+            refuse(reason_not_to_become(proposal.version, proposal.rows.get("became", ())))
+    if rules.clashes(proposal.base, proposal.rows, now):
+        raise NotDone(CLASHES.format(sort_of(proposal)))
+    if is_merge and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
+        raise NotDone(OTHER_CHANGED)
+    return now
 
 
 @transaction.atomic
