@@ -21,6 +21,7 @@ from pathlib import Path
 import pytest
 from django.core.management import call_command
 from django.db import connection
+from pytest_django.plugin import blocking_manager_key
 
 from catalogue.member_examples.demo import load_demo_examples
 from catalogue.reference import snapshots
@@ -98,19 +99,20 @@ def nothing_kept(request):
         kept.of = ""
 
 
-@pytest.fixture(autouse=True)
-def records_can_be_emptied(request):
-    """A transactional test empties every table at its end, which on SQLite the guards of the records would refuse."""
-    if place_in_the_run(request.node) != 1:
-        yield
-        return
-    request.getfixturevalue("django_db_setup")
-    with request.getfixturevalue("django_db_blocker").unblock():
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_teardown(item):
+    """A transactional test empties every table at its end, which on SQLite the guards of the records would refuse. No
+    fixture can lift them: those of pytest-django are there before ours, so theirs end after ours."""
+    if place_in_the_run(item) != 1 or connection.connection is None:
+        return (yield)
+    with item.config.stash[blocking_manager_key].unblock():
         with connection.schema_editor() as editor:
             unguard_everything(None, editor)
-        yield
-        with connection.schema_editor() as editor:
-            guard_everything(None, editor)
+        try:
+            return (yield)
+        finally:
+            with connection.schema_editor() as editor:
+                guard_everything(None, editor)
 
 
 class kept:  # noqa: N801 - one note for the whole run
