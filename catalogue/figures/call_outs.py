@@ -1,8 +1,10 @@
 """Numbered call-outs: circles in the margins of a drawing and, where these are full, in rows below it.
 
-The numbers of one place stand together, tied to each other by a line, and one line leads from them to the place.
+The numbers of one place stand together, tied to each other by a line, and one line leads from them to the place: to a
+dot on what is drawn, or to a ring struck through where something is not.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count
@@ -12,15 +14,18 @@ from catalogue.figures.pen import Box, Pen, number
 RADIUS = 17
 STEP = 54  # 24 px on a screen 320 px wide: WCAG 2.2, success criterion 2.5.8
 MARGIN = 2 * RADIUS + 30
+# The sign of what is not there: a ring of this radius, struck through.
+GONE, SLASH = 10, 11
 Point = tuple[float, float]
 
 
 @dataclass(frozen=True)
 class CallOut:
-    """Numbers that belong to one place, and the point that their line leads to."""
+    """Numbers that belong to one place, and the point that their line leads to. `absent`: where something would be."""
 
     numbers: tuple[int, ...]
     point: Point
+    absent: bool = False
 
     @property
     def height(self) -> float:
@@ -129,9 +134,16 @@ def draw(pen: Pen, placed: Sequence[Placed], links: Mapping[int, str]) -> None:
         for one in placed:
             x, y = one.call_out.point
             near_x, near_y = min(one.circles, key=lambda point: (point[0] - x) ** 2 + (point[1] - y) ** 2)
-            lead = f"M{number(near_x)} {number(near_y)}L{number(x)} {number(y)}"
-            pen.written.append(f'<path d="{tie(one)}{lead}"/>')
-            pen.written.append(f'<circle class="k" cx="{number(x)}" cy="{number(y)}" r="3.5"/>')
+            begin = f"M{number(near_x)} {number(near_y)}"
+            at = f'cx="{number(x)}" cy="{number(y)}"'
+            if one.call_out.absent:
+                share = 1 - GONE / max(GONE, math.dist((near_x, near_y), (x, y)))
+                lead = f"{begin}L{number(near_x + (x - near_x) * share)} {number(near_y + (y - near_y) * share)}"
+                across = f"M{number(x - SLASH)} {number(y + SLASH)}L{number(x + SLASH)} {number(y - SLASH)}"
+                pen.written.append(f'<path d="{tie(one)}{lead}{across}"/><circle class="absent" {at} r="{GONE}"/>')
+            else:
+                pen.written.append(f'<path d="{tie(one)}{begin}L{number(x)} {number(y)}"/>')
+                pen.written.append(f'<circle class="k" {at} r="3.5"/>')
     with pen.group(class_="call-outs"):
         for one in placed:
             for value, (x, y) in zip(one.call_out.numbers, one.circles, strict=True):

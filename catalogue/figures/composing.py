@@ -64,7 +64,9 @@ def where_drawn(
     """How far the parts of each feature reach in what `composed` draws of the same: a box for each side."""
     found: dict[str, list[Box]] = {}
     for stands in kept_drawing(garment_class, view, tuple(shown.values()), frozenset(), look_of(pen), own).parts:
-        extent = stands.box if "transform" in stands.markup else extent_of(stands.markup)
+        # Dots say what is gone or not known: a line leads to them only where nothing else is drawn.
+        moved = "transform" in stands.markup
+        extent = stands.box if moved else extent_of(stands.markup, but="u") or extent_of(stands.markup)
         if extent:
             found.setdefault(stands.feature, []).append(extent)
     return found

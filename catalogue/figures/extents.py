@@ -10,10 +10,12 @@ ELEMENT = re.compile(r"<(path|rect|circle|text)([^>]*)>")
 ATTRIBUTE = re.compile(r' (d|x|y|width|height|cx|cy|r)="([^"]*)"')
 
 
-def extent_of(markup: str) -> Box | None:
-    """The box round all shapes of the markup; None where it has none. Of curves the ends count, not the points that
-    shape them, so that the box never reaches beyond what is drawn."""
-    reached = [found for kind, words in ELEMENT.findall(markup) if (found := reach(kind, words))]
+def extent_of(markup: str, *, but: str = "") -> Box | None:
+    """The box round all shapes of the markup, but those of one kind of stroke; None where it has none. Of curves the
+    ends count, not the points that shape them, so that the box never reaches beyond what is drawn."""
+    passed_over = f'class="{but}"'
+    every = [(kind, words) for kind, words in ELEMENT.findall(markup) if not but or passed_over not in words]
+    reached = [found for kind, words in every if (found := reach(kind, words))]
     if not reached:
         return None
     lefts, tops, rights, bottoms = zip(*reached, strict=True)

@@ -29,12 +29,16 @@ from catalogue.reference.snapshots import keep_for_state
 
 @dataclass(frozen=True)
 class Figure:
-    """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show."""
+    """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show.
+
+    `marks_absent`: whether it marks what is not there.
+    """
 
     view: str
     words: str
     svg: str
     called: frozenset[int] = frozenset()
+    marks_absent: bool = False
 
 
 def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = None) -> tuple[Figure, ...]:
@@ -74,7 +78,8 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         frame = call_outs.framed(placed, body.width, body.height)
         name = f"{version.name}: {VIEW_WORDS[view].lower()}, laid flat"
         described = description(facts, version, view, shown, rows, silent)
-        found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view), called))
+        svg = whole(pen, frame, name, described, side_words=view)
+        found.append(Figure(view, VIEW_WORDS[view], svg, called, any(one.absent for one in chosen)))
     return tuple(found)
 
 
@@ -102,7 +107,8 @@ def call_outs_of(
     drawn: Mapping[str, Sequence[Box]],
 ) -> list[call_outs.CallOut]:
     """Each leads to what is drawn of its features; of a detail that is not drawn, to the part that it is a detail of;
-    where neither is drawn, to the region.
+    where neither is drawn, to the region. What is not there, and leaves no trace that could be drawn, has a call-out
+    of its own, which says so.
 
     Features of one region share a call-out where one point lies on the parts of all of them. `drawn`: how far the
     parts of each feature reach.
@@ -118,9 +124,12 @@ def call_outs_of(
     found = []
     for region, codes in regions.items():
         whole_region = box_of(facts.garment_class, view, region, body)
-        for box, together in sharing_a_place(codes, drawn, whole_region):
-            taken.append(free_point(box, taken))
-            found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1]))
+        missing = [code for code in codes if code not in drawn and shown[code].state == facts.features[code].absent]
+        there = [code for code in codes if code not in missing]
+        places = [(box, together, False) for box, together in sharing_a_place(there, drawn, whole_region)]
+        for box, together, absent in [*places, *[(whole_region, missing, True)] * bool(missing)]:
+            taken.append(free_point(box, taken, apart=24 if absent else 10))
+            found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1], absent))
     return found
 
 
@@ -155,10 +164,10 @@ def sharing_a_place(
     return found
 
 
-def free_point(box: Box, taken: Sequence[tuple[float, float]]) -> tuple[float, float]:
+def free_point(box: Box, taken: Sequence[tuple[float, float]], *, apart: int = 10) -> tuple[float, float]:
     """The middle of the box, or a point above or below it where another line ends there already; whole units."""
     points = [(round(x), round(y)) for x, y in (box.at(50, down) for down in (50, 35, 65, 20, 80))]
-    return next((one for one in points if all(math.dist(one, other) > 10 for other in taken)), points[0])
+    return next((one for one in points if all(math.dist(one, other) > apart for other in taken)), points[0])
 
 
 def region_of(one: Shown, garment_class: str, view: str, body: Silhouette, profile: Mapping[str, str]) -> str | None:

@@ -42,6 +42,8 @@ def feature(seen: str = "outside", *places: str) -> FeatureFacts:
         (feature("outside", "inside"), ("outside",), False),
         (feature("outside", "front"), ("outside",), True),
         (feature("measured", "back"), (), True),
+        (feature("outside", "sleeve_left:cuff"), ("sleeve_right",), True),
+        (feature("outside", "sleeve_left:cuff"), ("front",), False),
     ],
 )
 def test_a_picture_shows_what_lies_in_its_view_and_is_neither_touched_nor_measured(one, views, shown):
@@ -67,6 +69,16 @@ def test_nothing_is_asked_that_the_pictures_cannot_show(client, demo, views):
         one = facts.features[code]
         assert one.seen not in ("handled", "measured"), code
         assert {view_of(place) for place in one.places} & {*views.split(","), "any"}, code
+
+
+def test_pictures_of_either_sleeve_can_be_ticked_and_show_what_is_the_same_on_both(client, demo):
+    page = text(client, "/which/SMK/")
+    asked, _ = walked(client, "/which/SMK.json?_views=sleeve_right")
+
+    assert re.search(r'name="_views" value="sleeve_left"', page)
+    assert re.search(r'name="_views" value="sleeve_right"', page)
+    assert "cuff" in asked
+    assert "sleeve_pocket" not in asked
 
 
 def test_more_pictures_never_show_less(demo):
