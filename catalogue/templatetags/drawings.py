@@ -15,6 +15,7 @@ from catalogue.figures.figure import (
     claim_spots,
     drawn_views,
     figures_of,
+    in_no_drawing,
     one_of_several,
     side_by_side,
     spot,
@@ -128,7 +129,12 @@ def type_outline(code: str, garment_class: str, own_views) -> SafeString:
 def compared_figures(homes, versions, differing):
     """The versions drawn side by side in every view in which they differ."""
     rows = side_by_side(homes, versions, differing)
-    return {"rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows]}
+    return {
+        "rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows],
+        "nowhere": in_no_drawing(homes, differing, rows),
+        "anything_marked": any(row.marked for row in rows),
+        "columns": len(versions) + 1,
+    }
 
 
 def last_answers(walk) -> dict[str, str]:
