@@ -13,14 +13,21 @@ from catalogue.figures.pen import Box, BoxPen, Pen
 WIDTH, MIDDLE, NECK = 500, 250, 104
 NO_SLEEVES = ("removed", "none")
 DRAWN_IN = ("band_button", "elastic", "knitted")
+CUFFS_DRAWN_IN = ("elastic", "knitted")
 
 NECK_FRONT = "M0 142C18 142 37 126 44 104"
 NECK_BACK = "M0 111C18 111 34 109 44 104"
 SHOULDER = "C62 110 84 116 104 124"
 ARMHOLE = "C95 150 97 192 121 219"
 SLEEVE = "C126 131 150 146 168 176C189 211 216 283 234 338C219 350 201 359 182 363C167 320 140 266 121 219"
-# The end of a sleeve as a box that lies aslant: its upper inner corner, and the edges that lead outwards and down.
-CUFF_CORNER, CUFF_ACROSS, CUFF_DOWN = (170, 332), (55, -23), (12, 31)
+# The same sleeve where a knitted or elastic cuff, narrower than itself, draws it in.
+SLEEVE_DRAWN_IN = (
+    "C126 131 150 146 168 176C189 211 213 272 227 308C230 317 226 323 219 326L225 347C214 356 202 362 191 366L183 345"
+    "C175 348 169 345 166 337C152 297 136 258 121 219"
+)
+# The end of a sleeve: upper inner and outer corner, lower outer and inner corner.
+CUFF = ((170, 332), (225, 311), (234, 338), (182, 363))
+CUFF_DRAWN_IN = ((183, 345), (219, 326), (225, 347), (191, 366))
 ELBOW_CORNER, ELBOW_ACROSS, ELBOW_DOWN = (136, 240), (45, -15), (24, 60)
 
 
@@ -69,6 +76,11 @@ class Cut:
 
 def has_sleeves(cut: Cut, profile: Mapping[str, str]) -> bool:
     return cut.sleeves and profile.get("sleeve_set") not in NO_SLEEVES
+
+
+def sleeve_of(profile: Mapping[str, str]) -> str:
+    """From the tip of the shoulder down and round the sleeve's end, back up to under the arm."""
+    return SLEEVE_DRAWN_IN if profile.get("cuff") in CUFFS_DRAWN_IN else SLEEVE
 
 
 HOODLESS = 46

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from catalogue.figures import miniatures
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.trousers import WHOLE, moved, units
 from catalogue.figures.pen import BoxPen
@@ -89,7 +90,8 @@ def fastening_pages(pen: BoxPen, place: Place) -> Iterator[BoxPen]:
 def unfastened(pen: BoxPen, place: Place) -> None:
     """The flap simply lies over the mouth."""
     if place.small:
-        list(fastening_pages(pen, place))
+        for page in fastening_pages(pen, place):
+            miniatures.absent(page, "M46 -6H74V104L60 118L46 104Z", (60, 72), reach=14)
 
 
 @part("bag_closure", "buckle", views=FASTENED, layer=50, frame=WHOLE)

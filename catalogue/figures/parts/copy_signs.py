@@ -5,7 +5,9 @@ None of them is proof alone; each is worth a look on any piece. Common practice,
 
 from collections.abc import Iterable
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import WHOLE, sheet, wording
+from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
@@ -101,7 +103,7 @@ def stud_cap(page: BoxPen) -> None:
 def bare_hardware(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     stud_cap(page)
-    page.path("f", "M29 30C30 20 38 13 47 13M33 31C34 24 39 18 45 17")
+    miniatures.absent(page, "M30 24H66V40H30Z", (48, 32), reach=6)
 
 
 @part("trade_name", "maker_mark", detail=True, frame=WHOLE)
@@ -121,44 +123,53 @@ def name_on_hardware(pen: BoxPen, place: Place) -> None:
     page.text(48, 37, "NAME", size=15)
 
 
+# Of metals and rust: said a second time by glints, chips and dots, for who sees no colours.
+BRASS, RUST = "#d3a93f", "#b4602c"
+
+
+def round_at(x: int, y: int, radius: int) -> str:
+    """A circle as a path, for a shape in a colour of its own."""
+    k = round(radius * 0.55)
+    left, right, top, foot = x - radius, x + radius, y - radius, y + radius
+    return (
+        f"M{left} {y}C{left} {y - k} {x - k} {top} {x} {top}C{x + k} {top} {right} {y - k} {right} {y}"
+        f"C{right} {y + k} {x + k} {foot} {x} {foot}C{x - k} {foot} {left} {y + k} {left} {y}Z"
+    )
+
+
 @part("stud_material", "brass", detail=True, frame=WHOLE)
 def brass_stud(pen: BoxPen, place: Place) -> None:
-    """Both halves: the socket with the two wires of its spring, and the cap from the side, its edge rolled under."""
+    """Yellow and bright; beside the cap its edge, rolled under, as it looks when it is cut through."""
     page = sheet(pen)
-    page.circle("o", 24, 32, 22)
-    page.circle("e", 24, 32, 18)
-    page.circle("k", 24, 32, 10)
-    page.path("b", "M17 18H20V46H17ZM28 18H31V46H28Z")
-    page.path(
-        "o",
-        "M54 24C56 10 64 6 72 6C80 6 88 10 90 24C91 33 80 33 81 26C81 22 86 22 86 25"
-        "H58C58 22 63 22 63 26C64 33 53 33 54 24Z",
+    page.dyed(BRASS, round_at(26, 34, 24))
+    page.circle("e", 26, 34, 19)
+    page.path("k", sparkle(20, 26, 11) + sparkle(34, 42, 6) + sparkle(46, 12, 7))
+    page.dyed(
+        BRASS,
+        "M54 30C56 14 64 10 73 10C82 10 90 14 92 30C93 42 80 42 81 33C81 27 88 28 86 33C90 34 88 20 73 16"
+        "C58 20 56 34 60 33C58 28 65 27 65 33C66 42 53 42 54 30Z",
     )
-    page.path("f", "M60 18C61 13 66 10 71 10")
-    page.path("o", "M68 38C66 41 69 43 69 46V52H54V58H90V52H75V46C75 43 78 41 76 38C74 36 70 36 68 38Z")
+    page.path("o", "M69 16V44H56V50H90V44H77V16")
 
 
 @part("stud_material", "painted_iron", detail=True, frame=WHOLE)
 def painted_iron_stud(pen: BoxPen, place: Place) -> None:
-    """Paint that chips, rust beneath, and rust that has run into the cloth."""
+    """Dark paint that chips off rust, and a magnet that holds it."""
     page = sheet(pen)
-    page.path("f", "M36 58L34 64M42 60V64M50 61V64M57 59L59 64")
-    stud_cap(page)
-    page.path("e", "M68 15C58 20 64 27 54 30C47 33 54 40 47 43C42 48 52 54 55 57")
-    page.path("k", "M70 18C61 22 67 29 58 32C51 35 58 41 52 45C49 48 55 52 58 55C68 52 75 42 74 32C74 26 73 21 70 18Z")
-    page.path(
-        "k", "M29 22C33 19 36 20 37 24C34 24 35 29 31 29C28 28 27 25 29 22ZM32 42C36 40 38 43 36 46C33 47 31 45 32 42Z"
-    )
-    page.path("b", "M62 38L65 36L66 40L63 42ZM66 28L69 27L69 30Z")
-    page.path("f", "M34 15C38 12 42 11 46 10")
+    page.path("k", round_at(30, 32, 27))
+    chip = "M34 12L44 15L50 24L46 32L40 27L34 30L31 21ZM12 36L20 34L24 42L18 50L10 46ZM34 46L42 42L44 50L36 54Z"
+    page.dyed(RUST, chip, lines="M38 17V18M44 22V23M39 23V24M15 41V42M19 39V40M39 48V49")
+    page.path("o", "M94 16H82C66 16 66 48 82 48H94V40H82C76 40 76 24 82 24H94Z")
+    page.path("k", "M89 16H94V24H89ZM89 40H94V48H89Z")
+    page.path("e", "M60 22H66M61 32H68M60 42H66")
 
 
 @part("stud_material", "plastic", detail=True, frame=WHOLE)
 def plastic_stud(pen: BoxPen, place: Place) -> None:
-    """From the side: a thick dull dome, the seam of the mould over it, and the stub where it was filled."""
+    """Still on the runner on which they came out of the mould, whose seam goes over each."""
     page = sheet(pen)
-    page.path("o", "M12 34C12 18 28 8 48 8C68 8 84 18 84 34Z")
-    page.path("o", "M8 34H88V42H8ZM36 42H60V54H36ZM26 54H70V60H26Z")
-    page.path("b", "M46 8L48 2L50 8ZM88 36H95V40H88Z")
-    page.path("e", "M48 8V60M47 12L49 14M47 20L49 22M47 28L49 30")
-    page.path("f", "M20 30C22 21 30 15 38 13M25 31C27 24 33 19 40 17")
+    page.path("o", "M44 1H52V28H58V36H52V63H44V36H38V28H44Z")
+    for x in (20, 76):
+        page.circle("o", x, 32, 18)
+        page.circle("e", x, 32, 13)
+    page.path("e", "M2 32H38M58 32H94")

@@ -27,7 +27,7 @@ def lower_pocket(pen: BoxPen, place: Place) -> tuple[BoxPen, float, float]:
 def no_lower_pocket(pen: BoxPen, place: Place) -> None:
     """The skirt of a front, empty."""
     if place.small:
-        small_skirt(pen)
+        miniatures.absent(small_skirt(pen), "M24 6H72V50H24ZM24 20H72", (48, 32), reach=7)
 
 
 def small_skirt(pen: BoxPen) -> BoxPen:
@@ -134,6 +134,9 @@ def small_sleeve_pocket(pen: BoxPen, state: str) -> None:
     elif state != "none":
         page.path("o", "M73 25L84 22L90 41L79 44Z")
         page.path("o", "M72 25L85 21L87 28L81 34L74 31Z")
+    else:
+        ghost = "M73 25L84 22L90 41L79 44Z"
+        miniatures.absent(page, ghost + "M23 25L12 22L6 41L17 44Z", (81, 33), (15, 33), reach=4)
     miniatures.sides(pen.sheet(96, 64), 12)
 
 
@@ -167,6 +170,8 @@ def small_inside_pocket(pen: BoxPen, state: str) -> None:
             spot.path("b", "M5 2L7 -7L16 -5L15 2Z")
             spot.path("o", "M0 0V15Q0 18 3 18H17Q20 18 20 15V0Z")
             spot.path("k", "M0 0H20V4H0Z")
+    if state == "none":
+        miniatures.absent(page, "M5 28H25V46H5ZM71 28H91V46H71Z", (15, 37), (81, 37))
     page.text(15, 59, "R", size=11)
     page.text(81, 59, "L", size=11)
 

@@ -30,6 +30,9 @@ def which_breasts(pen: BoxPen, place: Place) -> None:
         small_pocket(moved(page, 54, 30), 17)
     if state == "centre":
         small_pocket(moved(page, 32, 32), 32)
+    if state == "none":
+        ghost = "M{0} 30H{1}V52H{0}Z"
+        miniatures.absent(page, ghost.format(25, 42) + ghost.format(54, 71), (33.5, 41), (62.5, 41))
     miniatures.sides(page)
 
 
@@ -207,6 +210,7 @@ def flapless(pen: BoxPen, place: Place) -> None:
     page.path("o", f"M2 0C20 5 {w - 20} 5 {w - 2} 0V12H2Z")
     page.path("f", f"M2 0H{w - 2}")
     page.path("t", f"M2 11H{w - 2}")
+    miniatures.absent(page, f"M-2 0V26H{w + 2}V0", (w / 2, 22), reach=6)
 
 
 # --- how a flap is fastened ---
@@ -289,4 +293,4 @@ def taped(pen: BoxPen, place: Place) -> None:
 def unfastened(pen: BoxPen, place: Place) -> None:
     """Nothing holds the flap: neither it nor the pocket below carries anything."""
     if place.small:
-        small_lifted(pen)
+        miniatures.absent(small_lifted(pen), "", (0, -11), (0, 22))

@@ -3,6 +3,7 @@
 Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import aslant, closed, corner_at, crop, mirrored
 from catalogue.figures.parts import Place, part
@@ -27,7 +28,9 @@ def shoulder_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("shoulder_strap", "none", frame=WHOLE, views=SHOULDERS, layer=54)
 def bare_shoulder(pen: BoxPen, place: Place) -> None:
-    shoulder_page(pen, place)
+    page = shoulder_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M105 122L62 106L53 111L56 121L99 139", (78, 120), reach=6)
 
 
 @part("shoulder_strap", "sewn_button", frame=WHOLE, views=SHOULDERS, layer=54)
@@ -80,7 +83,9 @@ def throat_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("throat_tab", "none", frame=WHOLE, layer=62)
 def no_throat_tab(pen: BoxPen, place: Place) -> None:
-    throat_page(pen, place)
+    page = throat_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M33 137H-23L-31 145L-23 153H33", (0, 145), reach=6)
 
 
 def tab(page: BoxPen, tip: float) -> None:
@@ -135,7 +140,9 @@ def neck_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("hanger", "none", views=NECK, frame=WHOLE, layer=58)
 def no_hanger(pen: BoxPen, place: Place) -> None:
-    neck_page(pen, place)
+    page = neck_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M-24 110C-24 132 24 132 24 110", (0, 124), reach=5)
 
 
 @part("hanger", "tape", views=NECK, frame=WHOLE, layer=58)

@@ -4,7 +4,7 @@ Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
 from catalogue.figures import miniatures
-from catalogue.figures.halves import aslant, corner_at, crop
+from catalogue.figures.halves import aslant, corner_at, crop, mirrored, strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 from catalogue.figures.upper_cuts import (
@@ -12,28 +12,24 @@ from catalogue.figures.upper_cuts import (
     ELBOW_ACROSS,
     ELBOW_CORNER,
     ELBOW_DOWN,
-    NECK_FRONT,
-    SHOULDER,
-    SLEEVE,
 )
 
 WHOLE = (0, 0, 100, 100)
 ARMHOLES = {"front": ("armhole_left",), "back": ("armhole_left",)}
-BODY_SIDE = "C118 250 118 280 118 320L-20 320L0 142"
 INNER_ROW = "M99 123C90 150 92 194 116 224"
 
 
-def join_page(pen: BoxPen, place: Place, *, sleeve: bool = True) -> BoxPen:
-    """In the small picture, half a front with the head of its sleeve, or without."""
-    if not place.small:
-        return corner_at(pen, 90, 120)
-    page = crop(pen, 4, 102, 236)
-    page.path("o", NECK_FRONT.replace("M0", "M-20 142L0", 1) + SHOULDER + (SLEEVE if sleeve else ARMHOLE) + BODY_SIDE)
-    return page
+def join_page(pen: BoxPen, place: Place) -> BoxPen:
+    return corner_at(pen, 90, 120)
 
 
 @part("sleeve_set", "set_in", frame=WHOLE, views=ARMHOLES, layer=26)
 def set_in(pen: BoxPen, place: Place) -> None:
+    if place.small:
+        page = miniatures.arms_out(pen)
+        page.path("e", strokes(f"M23 10{miniatures.SHORT_ARMHOLE}M25 11C19 16 18 22 21 30"))
+        page.path("t", strokes("M20 9C14 15 13 23 16 30"))
+        return
     page = join_page(pen, place)
     page.path("e", f"M104 124{ARMHOLE}")
     page.path("t", INNER_ROW)
@@ -42,6 +38,11 @@ def set_in(pen: BoxPen, place: Place) -> None:
 @part("sleeve_set", "raglan", frame=WHOLE, views=ARMHOLES, layer=26)
 def raglan(pen: BoxPen, place: Place) -> None:
     """The seam runs from the neck to under the arm."""
+    if place.small:
+        page = miniatures.arms_out(pen)
+        page.path("e", strokes("M9 6C12 15 15 23 19 29M11 6C14 14 17 22 21 29.5"))
+        page.path("t", strokes("M6 9C9 18 12 26 16 31"))
+        return
     page = join_page(pen, place)
     neck = "M42 109" if place.view == "back" else "M40 116"
     page.path("e", neck + "C64 140 92 176 121 219")
@@ -52,9 +53,10 @@ def raglan(pen: BoxPen, place: Place) -> None:
 def gusset(pen: BoxPen, place: Place) -> None:
     """No seam round the arm: a lozenge of cloth is let in under it."""
     if place.small:
-        page = miniatures.raised_sleeve(pen)
-        page.path("o", "M40 60L38 25L68 30C55 31 48 36 43 41C41 47 40 54 40 60Z")
-        page.path("t", "M36 60L34 21L71 27")
+        page = miniatures.arms_out(pen)
+        lozenge = "M9 15L33 35C28 38 23 43 19 52Z"
+        page.path("o", lozenge + mirrored(lozenge))
+        page.path("e", strokes("M12 22L22 43M14 19L25 40M19 23L29 37M13 30L20 48"))
         return
     page = join_page(pen, place)
     page.path("o", "M99 174C104 204 111 234 117 264L121 219L147 266C140 236 124 200 99 174Z")
@@ -64,7 +66,14 @@ def gusset(pen: BoxPen, place: Place) -> None:
 @part("sleeve_set", "removed", frame=WHOLE, views=ARMHOLES, layer=26)
 def sleeve_taken_off(pen: BoxPen, place: Place) -> None:
     """A raw edge with its threads, and the holes of the seam that held the sleeve."""
-    page = join_page(pen, place, sleeve=False)
+    if place.small:
+        page = miniatures.arms_out(pen, sleeves=False)
+        page.path("u", strokes("M26 10C34 14 42 21 47 27L40 40C34 36 27 32 22 30"))
+        page.path("e", strokes("M23 10L28 12M19 14L25 15M18 18L23 20M17 22L23 22M18 26L23 28M19 29L24 32M18 20L25 25"))
+        miniatures.scissors(page, 34, 52)
+        miniatures.scissors(page, -34, 52)
+        return
+    page = join_page(pen, place)
     page.path("e", FRAYED)
     page.path("u", INNER_ROW)
 
@@ -78,7 +87,12 @@ FRAYED = (
 @part("sleeve_set", "none", frame=WHOLE, views=ARMHOLES, layer=26)
 def made_without(pen: BoxPen, place: Place) -> None:
     """The edge of the armhole bound."""
-    page = join_page(pen, place, sleeve=False)
+    if place.small:
+        page = miniatures.arms_out(pen, sleeves=False)
+        page.path("e", strokes("M19 9C12 15 12 23 15 31"))
+        page.path("t", strokes("M17 8C9 15 9 24 12 33"))
+        return
+    page = join_page(pen, place)
     page.path("e", "M98 122C89 150 91 194 115 222")
     page.path("t", "M94 120C85 150 87 196 111 225")
 
@@ -102,6 +116,9 @@ def on_elbow(pen: BoxPen, place: Place, kind: str, data: str) -> None:
 def bare_elbow(pen: BoxPen, place: Place) -> None:
     if place.small:
         on_elbow(pen, place, "o", "M-24 -40C-22 20 -16 80 -12 140L112 140C120 80 122 20 118 -40Z")
+        if place.profile.get("reinforcement") == "none":
+            on_elbow(pen, place, "u", PATCH)
+            on_elbow(pen, place, "e", "M38 36L62 64M62 36L38 64")
         on_elbow(pen, place, "f", "M108 30C98 44 84 50 70 50M110 46C104 58 92 66 80 68M-14 44C-2 52 10 54 20 50")
 
 

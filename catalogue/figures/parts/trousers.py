@@ -68,7 +68,10 @@ def stud_fly(pen: BoxPen, place: Place) -> None:
 @part("fly", "none", layer=44, frame=WHOLE)
 def pull_on(pen: BoxPen, place: Place) -> None:
     """A felled seam up to a band that nothing interrupts."""
-    fly_page(pen, place).path("t", "M5 27V166M-5 27V166")
+    page = fly_page(pen, place)
+    page.path("t", "M5 27V166M-5 27V166")
+    if place.small:
+        miniatures.absent(page, "M34 27V80C33 104 22 124 3 132", (18, 66), reach=11)
 
 
 BAND = {"front": ("waistband",), "back": ("waistband_back",)}
@@ -201,5 +204,6 @@ def thigh_pocket(pen: BoxPen, place: Place) -> None:
 @part("thigh_pocket", "none", layer=44, frame=WHOLE)
 def no_thigh_pocket(pen: BoxPen, place: Place) -> None:
     if place.small:
-        thighs(pen).path("f", strokes("M60 300C84 308 110 308 130 300M50 316C70 322 88 322 104 318"))
+        pockets = strokes("M48 248L132 248L132 340L48 340ZM48 276L132 276")
+        miniatures.absent(thighs(pen), pockets, (-90, 296), (90, 296), reach=18)
         miniatures.sides(pen.unflipped().sheet(96, 64))

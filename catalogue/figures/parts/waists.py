@@ -5,6 +5,7 @@ Units of the flat: x from the middle line, y from the top of the region.
 
 from collections.abc import Callable
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import opened_garment
 from catalogue.figures.halves import across, closed, corner_at, crop, strokes
 from catalogue.figures.parts import Place, part
@@ -34,7 +35,9 @@ def is_front(place: Place) -> bool:
 
 @part("waist_draw", "none", frame=WHOLE, views=WAIST, layer=36)
 def no_waist(pen: BoxPen, place: Place) -> None:
-    waist_page(pen, place)
+    page = waist_page(pen, place)
+    if place.small:
+        miniatures.absent(page, CHANNEL, (-60, 8), (60, 8), reach=16)
 
 
 @part("waist_draw", "cord_out", frame=WHOLE, views=WAIST, layer=36)

@@ -12,10 +12,10 @@ from catalogue.figures.upper_cuts import (
     NECK_BACK,
     NECK_FRONT,
     SHOULDER,
-    SLEEVE,
     Cut,
     has_sleeves,
     is_hip_length,
+    sleeve_of,
 )
 
 Boxes = dict[str, tuple[float, float, float, float]]
@@ -30,7 +30,7 @@ def trunk_and_sleeves(pen: Pen, cut: Cut, neck: str, profile: Mapping[str, str])
     """One outline; the seam of the armhole where nothing is said about it."""
     page = cut.page(pen)
     sleeved = has_sleeves(cut, profile)
-    page.path("o", closed(neck + SHOULDER + (SLEEVE if sleeved else ARMHOLE) + cut.side))
+    page.path("o", closed(neck + SHOULDER + (sleeve_of(profile) if sleeved else ARMHOLE) + cut.side))
     if profile.get("hem_finish") == "plain":
         page.path("t", across(cut.stitches))
     if "sleeve_set" not in profile:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.silhouettes import silhouette
-from catalogue.figures.upper_cuts import CUTS, NO_SLEEVES
+from catalogue.figures.upper_cuts import CUFFS_DRAWN_IN, CUTS, NO_SLEEVES
 
 SIZE = WIDTH, HEIGHT = (340, 500)
 # The body's side with a torn edge where the drawing ends; the sleeve; the armhole between them.
@@ -16,6 +16,11 @@ BODY = (
 SLEEVE = (
     "M150 14C212 10 267 46 280 110C290 160 286 330 266 470C240 484 170 486 144 472"
     "C136 380 120 250 84 150C122 96 148 50 150 14Z"
+)
+# The same sleeve where a knitted or elastic cuff, narrower than itself, draws it in.
+DRAWN_IN = (
+    "M150 14C212 10 267 46 280 110C289 160 289 320 275 408C273 422 266 429 254 431L250 474C230 482 184 482 165 475"
+    "L158 431C148 430 141 424 139 412C131 340 114 240 84 150C122 96 148 50 150 14Z"
 )
 FOLDS = (
     "M262 236C250 254 232 262 214 262M266 268C256 282 242 290 228 291"
@@ -42,7 +47,7 @@ def sleeve(flipped: bool) -> Callable[[Pen, Mapping[str, str]], None]:
         if profile.get("sleeve_set") in NO_SLEEVES:
             page.path("f", SLEEVE)
             return
-        page.path("o", SLEEVE)
+        page.path("o", DRAWN_IN if profile.get("cuff") in CUFFS_DRAWN_IN else SLEEVE)
         page.path("f", FOLDS + HANGING)
 
     return draw
