@@ -163,8 +163,9 @@ def half_width(pen: BoxPen, place: Place) -> int:
 
 @part("bag_base", "same", layer=40, frame=WHOLE)
 def plain_base(pen: BoxPen, place: Place) -> None:
+    """Body and base in one hatch, as they are of one cloth."""
     if place.small:
-        base_page(pen, place)
+        base_page(pen, place).path("f", hatch(-90, -70, 180, 66, 45, 12) + hatch(-84, 10, 168, 34, 45, 12))
 
 
 @part("bag_base", "double", views=BASE, layer=40, frame=WHOLE)

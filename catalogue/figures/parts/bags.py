@@ -72,9 +72,9 @@ def fastening_pages(pen: BoxPen, place: Place) -> Iterator[BoxPen]:
     """Pages 120 wide whose flap ends at 54: one from near, two across the front of a bag."""
     if place.small:
         page = moved(pen.sheet(204, 136), 42, 8)
-        page.path("o", "M-50 -20H170V140H-50Z")
-        page.path("o", "M-50 -20H170V52C110 57 20 57 -50 52Z")
-        page.path("t", "M-50 45C20 50 110 50 170 45")
+        page.path("o", "M-32 -20V104Q-32 122 -14 122H134Q152 122 152 104V-20Z")
+        page.path("o", "M-38 -20V40Q-38 53 -26 53C20 56 100 56 146 53Q158 53 158 40V-20Z")
+        page.path("t", "M-32 -20V36Q-32 46 -22 46C20 49 100 49 142 46Q152 46 152 36V-20")
         yield page
         return
     edge = EDGES[place.profile.get("bag_flap", "full")]

@@ -1,8 +1,7 @@
 """How a button is fixed and what it is made of, seen from a hand's breadth."""
 
-from math import cos, radians, sin
-
-from catalogue.figures.closeups import WHOLE, line, sheet
+from catalogue.figures import miniatures
+from catalogue.figures.closeups import WHOLE, sheet
 from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.copy_signs import BRASS, round_at
@@ -29,7 +28,7 @@ def front_without_buttons(pen: BoxPen, place: Place) -> None:
     page.path("o", "M22 4C12 6 6 9 2 12V62H48V22C38 20 28 13 22 4Z")
     page.path("o", "M74 4C84 6 90 9 94 12V62H42V22C58 20 68 13 74 4Z")
     page.path("t", "M46 26V62M21 10C27 18 34 24 42 26")
-    page.path("f", "M80 24C76 36 76 46 80 60M16 26C20 38 20 46 16 58")
+    miniatures.absent(page, round_at(60, 44, 14), (60, 44), reach=8)
 
 
 @part("button_fix", "sew2", detail=True, frame=WHOLE)
@@ -137,16 +136,13 @@ def urea(pen: BoxPen, place: Place) -> None:
 
 @part("button_material", "brass", detail=True, frame=WHOLE)
 def brass(pen: BoxPen, place: Place) -> None:
-    """Yellow, domed and bright: milled rim, glints, no holes."""
+    """Yellow, domed and bright, a loop of wire behind it, which shows from the side."""
     page = sheet(pen)
-    page.dyed(BRASS, round_at(48, 32, 29))
-    ticks = ""
-    for turn in range(0, 360, 15):
-        x, y = cos(radians(turn)), sin(radians(turn))
-        ticks += line((48 + 25 * x, 32 + 25 * y), (48 + 29 * x, 32 + 29 * y))
-    page.path("e", ticks)
-    page.circle("e", 48, 32, 25)
-    page.path("k", sparkle(40, 25, 14) + sparkle(60, 42, 7) + sparkle(82, 9, 8))
+    page.dyed(BRASS, round_at(30, 34, 27))
+    page.circle("e", 30, 34, 22)
+    page.path("k", sparkle(24, 28, 13) + sparkle(40, 42, 7) + sparkle(56, 8, 7))
+    page.dyed(BRASS, "M70 10C96 14 96 54 70 58Z")
+    page.path("e", "M70 26C58 24 58 44 70 42M70 30C64 29 64 39 70 38")
 
 
 @part("button_material", "polyester", detail=True, frame=WHOLE)

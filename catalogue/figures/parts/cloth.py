@@ -99,7 +99,7 @@ def over_an_edge(pen: BoxPen, at: int) -> BoxPen:
     page.path("o", "M1 15H34V21H1Z")
     page.path("e", "M6 21V44M28 21V44M24 56H70M24 53V59M47 53V59M70 53V59")
     page.path("k", f"M{at} 54L{at - 5} 45H{at + 5}Z")
-    page.path("e", "M3 63L19 47M8 58C4 52 10 46 19 47C20 56 14 62 8 58ZM12 59L11 55M16 56L15 51")
+    page.path("e", "M1 63L20 45M5 60C3 55 10 44 21 43C21 52 11 62 5 60ZM9 57L9 52M13 54L17 54M13 52L13 48")
     page.path("k", "M77 63L80 52H90L93 62L92 63Z")
     page.path("e", "M82 52C80 45 90 45 88 52")
     return page

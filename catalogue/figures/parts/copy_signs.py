@@ -65,7 +65,11 @@ def small_label(page: BoxPen) -> None:
 
 @part("needle_holes", "none", detail=True, frame=WHOLE)
 def no_holes(pen: BoxPen, place: Place) -> None:
-    small_label(sheet(pen))
+    """A row of open holes, struck out."""
+    page = sheet(pen)
+    small_label(page)
+    punched(page, [(x, 54) for x in range(30, 71, 8)])
+    page.path("e", "M40 48L60 60M60 48L40 60")
 
 
 @part("needle_holes", "empty_row", detail=True, frame=WHOLE)
@@ -142,23 +146,26 @@ def brass_stud(pen: BoxPen, place: Place) -> None:
     """Yellow and bright; beside the cap its edge, rolled under, as it looks when it is cut through."""
     page = sheet(pen)
     page.dyed(BRASS, round_at(26, 34, 24))
-    page.circle("e", 26, 34, 19)
-    page.path("k", sparkle(20, 26, 11) + sparkle(34, 42, 6) + sparkle(46, 12, 7))
+    page.circle("e", 26, 34, 17)
+    page.circle("k", 26, 34, 5)
+    page.path("k", sparkle(14, 22, 10) + sparkle(36, 46, 6) + sparkle(48, 9, 7))
     page.dyed(
         BRASS,
-        "M54 30C56 14 64 10 73 10C82 10 90 14 92 30C93 42 80 42 81 33C81 27 88 28 86 33C90 34 88 20 73 16"
-        "C58 20 56 34 60 33C58 28 65 27 65 33C66 42 53 42 54 30Z",
+        "M55 26C57 13 64 8 74 8C84 8 91 13 93 26C93 34 82 34 83 27C84 23 88 24 87 28C89 26 86 14 74 14"
+        "C62 14 59 26 61 28C60 24 64 23 65 27C66 34 55 34 55 26Z",
     )
-    page.path("o", "M69 16V44H56V50H90V44H77V16")
+    page.path("o", "M70 14V38H54V44H94V38H78V14ZM62 44H86V56H62Z")
 
 
 @part("stud_material", "painted_iron", detail=True, frame=WHOLE)
 def painted_iron_stud(pen: BoxPen, place: Place) -> None:
     """Dark paint that chips off rust, and a magnet that holds it."""
     page = sheet(pen)
-    page.path("k", round_at(30, 32, 27))
-    chip = "M34 12L44 15L50 24L46 32L40 27L34 30L31 21ZM12 36L20 34L24 42L18 50L10 46ZM34 46L42 42L44 50L36 54Z"
-    page.dyed(RUST, chip, lines="M38 17V18M44 22V23M39 23V24M15 41V42M19 39V40M39 48V49")
+    page.circle("o", 30, 32, 28)
+    page.path("k", round_at(30, 32, 24))
+    page.circle("b", 30, 32, 6)
+    chip = "M34 10L44 13L51 22L50 30L42 25L36 24L32 17ZM9 36L18 34L23 42L17 50L11 44ZM34 45L43 41L46 48L37 54Z"
+    page.dyed(RUST, chip, lines="M39 15V16M45 22V23M39 20V21M15 41V42M18 38V39M40 47V48")
     page.path("o", "M94 16H82C66 16 66 48 82 48H94V40H82C76 40 76 24 82 24H94Z")
     page.path("k", "M89 16H94V24H89ZM89 40H94V48H89Z")
     page.path("e", "M60 22H66M61 32H68M60 42H66")
@@ -171,5 +178,6 @@ def plastic_stud(pen: BoxPen, place: Place) -> None:
     page.path("o", "M44 1H52V28H58V36H52V63H44V36H38V28H44Z")
     for x in (20, 76):
         page.circle("o", x, 32, 18)
-        page.circle("e", x, 32, 13)
-    page.path("e", "M2 32H38M58 32H94")
+        page.circle("e", x, 32, 12)
+        page.circle("k", x, 32, 4)
+    page.path("e", "M2 32H16M24 32H38M58 32H72M80 32H94")

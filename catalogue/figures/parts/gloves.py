@@ -228,8 +228,13 @@ def mouth_page(pen: BoxPen, place: Place) -> BoxPen:
     """Units over the open end of the cuff, 308 by 96, from its middle."""
     if not place.small:
         return moved(pen.sheet(308, 96), 154, 46)
-    page = moved(pen.sheet(300, 200), 150, 116)
-    page.path("o", "M-84 -130C-90 -90 -112 -50 -124 0C-124 72 124 72 124 0C112 -50 90 -90 84 -130Z")
+    page = moved(pen.sheet(300, 200), 142, 128)
+    page.path(
+        "o",
+        "M-90 -140C-86 -110 -96 -90 -104 -66C-112 -44 -118 -20 -124 0C-124 72 124 72 124 0C118 -20 110 -44 104 -62"
+        "C130 -84 152 -110 150 -128C146 -146 120 -140 90 -104V-140Z",
+    )
+    page.path("e", "M-46 -140V-108M0 -140V-106M46 -140V-108")
     page.path("o", "M-124 0C-124 -64 124 -64 124 0C124 58 -124 58 -124 0Z")
     return page
 

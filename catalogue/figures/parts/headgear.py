@@ -236,8 +236,9 @@ def elastic_strap(pen: BoxPen, place: Place) -> None:
     """A narrow band, puckered all along; in the small picture with the way it gives."""
     if place.small:
         page = worn(pen)
-        page.path("e", "M" + "L".join(f"{x} {y}" for x, y in zigzag()))
-        page.path("e", "M24 56L12 62M18 63L11 62L14 56M72 56L84 62M78 63L85 62L82 56")
+        page.path("b", "M27 21C25 50 36 62 48 62C60 62 71 50 69 21L63 22C65 46 58 56 48 56C38 56 31 46 33 22Z")
+        page.path("e", puckers())
+        page.path("e", "M22 50L8 58M15 59L7 58L11 52M74 50L88 58M81 59L89 58L85 52")
         return
     page, hangs = strap_page(pen)
     if not hangs:
@@ -255,11 +256,10 @@ def elastic_strap(pen: BoxPen, place: Place) -> None:
     page.path("e", data)
 
 
-def zigzag() -> list[tuple[int, int]]:
-    """To and fro along the way of a strap from hat to chin to hat, as elastic puckers."""
-    found = []
-    for turn in range(33):
-        a, b = cos(pi * turn / 32), sin(pi * turn / 32)
-        wide, deep = ((23, 42), (17, 35))[turn % 2]
-        found.append((round(48 + wide * a), round(21 + deep * b)))
+def puckers() -> str:
+    """Strokes across a strap from hat to chin to hat, as elastic is rucked."""
+    found = ""
+    for turn in range(1, 24):
+        a, b = cos(pi * turn / 24), sin(pi * turn / 24)
+        found += f"M{48 + 15.5 * a:.0f} {22 + 34 * b:.0f}L{48 + 21 * a:.0f} {22 + 40 * b:.0f}"
     return found

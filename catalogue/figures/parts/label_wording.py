@@ -53,6 +53,7 @@ def no_mark(pen: BoxPen, place: Place) -> None:
     stamped_cloth(page)
     page.path("o", "M1 27H13L19 22V40L13 35H1ZM13 27V35")
     page.path("f", "M24 25L86 10M26 29L88 24M26 33L88 38M24 37L86 52")
+    miniatures.absent(page, "M50 32C50 14 78 14 78 32C78 50 50 50 50 32Z", (64, 32), reach=7)
 
 
 @part("property_mark", "wheel", detail=True, frame=WHOLE)

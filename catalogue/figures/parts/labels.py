@@ -99,7 +99,8 @@ def shown_on_garment(pen: BoxPen, place: Place, x: float, y: float) -> None:
     opened_garment(page)
     page.rect("k", x, y, 14, 9)
     if x != 41:
-        miniatures.sides(page, 56)
+        page.text(15, 56, "R", size=13)
+        page.text(81, 56, "L", size=13)
 
 
 @part("label_place", "pocket_bag", views={"inside": ("pocket_bag_left",)}, frame=WHOLE, layer=60)

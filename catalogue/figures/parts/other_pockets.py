@@ -4,7 +4,7 @@ from catalogue.figures import hardware, miniatures
 from catalogue.figures.closeups import opened_garment
 from catalogue.figures.hardware import in_units, moved
 from catalogue.figures.parts import Place, part
-from catalogue.figures.parts.pockets import SHOWN_ON, WHOLE, bag, draw_flap, expanding
+from catalogue.figures.parts.pockets import SHOWN_ON, WHOLE, bag, draw_flap, expanding, standing_out
 from catalogue.figures.pen import BoxPen, number
 
 # --- below the waist ---
@@ -64,7 +64,11 @@ def lower_bellows(pen: BoxPen, place: Place) -> None:
     """A pocket on a folded strip, with a flap over its mouth."""
     page, w, h = lower_pocket(pen, place)
     if place.small:
-        page, w, h = moved(small_skirt(pen), 22, 5), 52, 44
+        page = small_skirt(pen)
+        standing_out(moved(page, 15, 2, 0.85))
+        page.path("o", "M25 13H66V27L64 29H27L25 27Z")
+        page.path("t", "M29 16H62V26H29Z")
+        return
     expanding(page, w, h, mouth=False)
     draw_flap(page, "square", w, min(28, h * 0.36))
 
@@ -233,3 +237,5 @@ def small_corner(pen: BoxPen, state: str) -> None:
         hardware.rivet(page, 28, 29, 9)
     elif state == "box_x":
         hardware.crossed_box(page, 22, 25, 26, 22)
+    else:
+        miniatures.absent(page, "M12 18H42V34H12Z", (27, 26), reach=6)

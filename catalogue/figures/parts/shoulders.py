@@ -85,7 +85,7 @@ def throat_page(pen: BoxPen, place: Place) -> BoxPen:
 def no_throat_tab(pen: BoxPen, place: Place) -> None:
     page = throat_page(pen, place)
     if place.small:
-        miniatures.absent(page, "M33 137H-23L-31 145L-23 153H33", (0, 145), reach=6)
+        miniatures.absent(page, "M33 137H-23L-31 145L-23 153H33", (19, 145), reach=6)
 
 
 def tab(page: BoxPen, tip: float) -> None:

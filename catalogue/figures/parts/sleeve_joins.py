@@ -4,7 +4,8 @@ Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
 from catalogue.figures import miniatures
-from catalogue.figures.halves import aslant, corner_at, crop, mirrored, strokes
+from catalogue.figures.closeups import hatch
+from catalogue.figures.halves import aslant, corner_at, mirrored, strokes, within_quad
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 from catalogue.figures.upper_cuts import (
@@ -54,9 +55,12 @@ def gusset(pen: BoxPen, place: Place) -> None:
     """No seam round the arm: a lozenge of cloth is let in under it."""
     if place.small:
         page = miniatures.arms_out(pen)
-        lozenge = "M9 15L33 35C28 38 23 43 19 52Z"
+        lozenge = "M12 18L30 33C25 35 22 39 19 46Z"
         page.path("o", lozenge + mirrored(lozenge))
-        page.path("e", strokes("M12 22L22 43M14 19L25 40M19 23L29 37M13 30L20 48"))
+        page.path("e", strokes("M14 26L24 35M15 32L21 38M15 22L28 33"))
+        # The piece by itself, and where it goes.
+        page.path("o", "M-38 46L-32 53L-38 61L-44 53Z")
+        page.path("e", "M-42 51L-35 58M-40 48L-33 55M-44 53L-38 60M-31 46L-25 41M-25 46V41H-30")
         return
     page = join_page(pen, place)
     page.path("o", "M99 174C104 204 111 234 117 264L121 219L147 266C140 236 124 200 99 174Z")
@@ -102,10 +106,15 @@ PATCH = "M8 14C26 2 74 2 92 14C99 40 99 70 90 90C72 101 28 101 10 90C1 70 1 40 8
 PATCH_STITCHES = "M13 19C30 9 70 9 87 19C93 42 93 67 85 85C69 94 31 94 15 85C7 67 7 42 13 19Z"
 
 
+# A bent arm in the small picture, and where its elbow lies.
+BENT = "M30 -4C38 18 44 30 52 33L94 20V52C78 58 62 64 48 62C30 58 14 36 2 6"
+AT_ELBOW = ((26, 26), (52, 38), (52, 61), (22, 52))
+
+
 def on_elbow(pen: BoxPen, place: Place, kind: str, data: str) -> None:
     """Percent of the elbow: upright on a lifted sleeve, aslant on the flat."""
     if place.small:
-        crop(pen, -40, -14, 180).path(kind, aslant(data, (0, 0), (100, 0), (0, 86)))
+        pen.sheet(96, 64).path(kind, within_quad(data, AT_ELBOW))
     elif place.view == "back":
         corner_at(pen, 140, 218).path(kind, aslant(data, ELBOW_CORNER, ELBOW_ACROSS, ELBOW_DOWN))
     else:
@@ -114,12 +123,14 @@ def on_elbow(pen: BoxPen, place: Place, kind: str, data: str) -> None:
 
 @part("reinforcement", "none", frame=WHOLE, layer=32)
 def bare_elbow(pen: BoxPen, place: Place) -> None:
-    if place.small:
-        on_elbow(pen, place, "o", "M-24 -40C-22 20 -16 80 -12 140L112 140C120 80 122 20 118 -40Z")
-        if place.profile.get("reinforcement") == "none":
-            on_elbow(pen, place, "u", PATCH)
-            on_elbow(pen, place, "e", "M38 36L62 64M62 36L38 64")
-        on_elbow(pen, place, "f", "M108 30C98 44 84 50 70 50M110 46C104 58 92 66 80 68M-14 44C-2 52 10 54 20 50")
+    if not place.small:
+        return
+    page = pen.sheet(96, 64)
+    page.path("o", BENT)
+    page.path("f", "M52 33C48 38 44 40 38 41M56 32C54 37 51 40 46 43")
+    page.path("t", "M88 22V54")
+    if place.profile.get("reinforcement") == "none":
+        miniatures.absent(page, within_quad(PATCH, AT_ELBOW), (36, 45), reach=6)
 
 
 @part("reinforcement", "self", frame=WHOLE, views=ELBOWS, layer=32)
@@ -140,7 +151,13 @@ def elbow_patch_of_other_cloth(pen: BoxPen, place: Place) -> None:
 def doubled_panel(pen: BoxPen, place: Place) -> None:
     """A second layer over the whole width of the sleeve."""
     bare_elbow(pen, place)
-    left, right = (-21, 116) if place.small else (-14, 112) if place.view == "back" else (-28, 128)
+    if place.small:
+        page = pen.sheet(96, 64)
+        page.path("e", "M36 12L11 22M80 24V58")
+        page.path("t", "M38 17L14 27M76 26V58M14 27C24 44 34 56 48 58C60 60 68 56 76 54M38 17C42 30 46 38 52 38L76 30")
+        page.path("f", hatch(18, 28, 60, 26, 45, 5))
+        return
+    left, right = (-14, 112) if place.view == "back" else (-28, 128)
     upper = f"M{left} 4C20 -4 80 -4 {right} 4"
     lower = f"M{left + 6} 98C20 106 80 106 {right - 4} 98"
     on_elbow(pen, place, "e", upper + lower)

@@ -25,9 +25,11 @@ HAND = (
 
 # The sleeve's end in the small picture, and where a cuff lies in each: its upper inner and outer corner, lower outer
 # and inner corner; then the same of a sleeve that its cuff draws in.
-END = "M0 1C16 6 28 10 40 12L60 12.5C65 24 65 40 60 51.5L40 52C28 54 16 59 0 63"
-END_DRAWN_IN = "M0 -2C16 0 28 3 36 6C41 8 41 14 41 18L62 20C65 28 65 36 62 44L41 46C41 50 41 56 36 58C28 61 16 64 0 66"
-SMALL = ((40, 52), (40, 12), (60, 12), (60, 52)), ((41, 46), (41, 18), (62, 20), (62, 44))
+END = "M0 -1C10 2 20 6 30 8L61 7C66 22 66 42 61 57L30 56C20 58 10 62 0 65"
+END_DRAWN_IN = (
+    "M0 -4C14 -3 26 -2 33 3C38 7 38 13 38 17L62 19C65 27 65 37 62 45L38 47C38 51 38 57 33 61C26 66 14 67 0 68"
+)
+SMALL = ((30, 56), (30, 8), (61, 7), (61, 57)), ((38, 47), (38, 17), (62, 19), (62, 45))
 LIFTED = ((140, 430), (271, 429), (266, 470), (144, 472)), ((158, 431), (254, 431), (250, 474), (165, 475))
 
 
@@ -36,12 +38,12 @@ class Cuff:
 
     def __init__(self, pen: BoxPen, place: Place, *, drawn_in: bool = False) -> None:
         self.on_flat = place.view in ("front", "back")
-        self.radius = 2.6 if place.small else 4.4
+        self.radius = 4 if place.small else 4.4
         if place.small:
             self.page = sheet(pen)
             self.page.path("o", HAND)
             self.page.path("o", END_DRAWN_IN if drawn_in else END)
-            self.page.path("f", "M0 20C8 21 14 24 17 29M0 46C7 45 12 42 15 38")
+            self.page.path("f", "M0 22C7 23 11 26 13 30M0 44C6 43 10 41 12 38")
             self.quad = SMALL[drawn_in]
         elif self.on_flat:
             self.page = corner_at(pen, 164, 308)
@@ -115,12 +117,28 @@ GATHERED = "M14 -4L6 -34M34 2L30 -44M64 2L66 -46M86 -4L92 -36"
 @part("cuff", "elastic", views=CUFFS, layer=44, frame=WHOLE)
 def elastic(pen: BoxPen, place: Place) -> None:
     """Rows of stitches that hold the elastic, the cloth rucked between them."""
+    if place.small:
+        return frilled(sheet(pen))
     cuff = Cuff(pen, place, drawn_in=True)
     cuff.path("e", "M0 0C34 10 66 10 100 0")
     cuff.path("t", "M1 34C34 44 66 44 98 34M2 68C34 78 66 78 98 68")
     step = 14 if cuff.on_flat else 8
     cuff.path("e", "".join(f"M{x} 7Q{x + 5} 56 {x} {106 - abs(50 - x) / 8:.0f}" for x in range(9, 96, step)))
     cuff.path("f", GATHERED)
+    return None
+
+
+def frilled(page: BoxPen) -> None:
+    """The small picture: a channel drawn in by its elastic, and the edge that stands out beyond it."""
+    page.path("o", HAND)
+    page.path(
+        "o",
+        "M0 -4C14 -3 26 -2 32 4C36 9 38 14 41 19C46 17 51 15 57 14C60 18 56 21 59 25"
+        "C62 28 57 31 59 35C61 39 57 41 59 45C60 48 58 50 57 51C51 49 46 47 41 45C38 50 36 56 32 60C26 66 14 67 0 68",
+    )
+    page.path("t", "M40 19C43 28 43 37 40 45M47 17C50 28 50 37 47 47")
+    page.path("e", "M38 22L52 20M41 27H55M41 32H53M41 37H55M38 42L52 44")
+    page.path("f", "M36 14L22 8M38 22L20 18M40 32H16M38 42L20 46M36 50L22 56")
 
 
 @part("cuff", "knitted", views=CUFFS, layer=44, frame=WHOLE)
@@ -128,7 +146,7 @@ def knitted(pen: BoxPen, place: Place) -> None:
     """A ribbed tube, narrower than the sleeve that is gathered on to it."""
     cuff = Cuff(pen, place, drawn_in=True)
     cuff.path("e", "M0 0C34 10 66 10 100 0")
-    step = 13 if cuff.on_flat else 7
+    step = 13 if cuff.on_flat or place.small else 7
     cuff.path(
         "e",
         "".join(
@@ -161,8 +179,8 @@ def armpit(pen: BoxPen, place: Place) -> BoxPen:
     return page
 
 
-# Four eyelets round the armpit: on the lifted sleeve, and in the small picture.
-SMALL_EYELETS = ((51, 28), (61, 23), (31, 44), (33, 55))
+# Two of the eyelets round the armpit, from near.
+SMALL_EYELETS = ((64, 22), (29, 47))
 
 
 @part("underarm_vent", "none", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
@@ -176,7 +194,7 @@ def closed_armpit(pen: BoxPen, place: Place) -> None:
 def sewn_eyelets(pen: BoxPen, place: Place) -> None:
     """Holes bound with thread: the stitches stand round each like rays."""
     page = armpit(pen, place)
-    points, hole, start, end = (SMALL_EYELETS, 1.4, 1.5, 4) if place.small else (EYELETS, 2.6, 3, 7)
+    points, hole, start, end = (SMALL_EYELETS, 3, 4, 9) if place.small else (EYELETS, 2.6, 3, 7)
     rays = "".join(
         f"M{x + a * start} {y + b * start}L{x + a * end} {y + b * end}"
         for x, y in points
@@ -191,7 +209,7 @@ def sewn_eyelets(pen: BoxPen, place: Place) -> None:
 def metal_eyelets(pen: BoxPen, place: Place) -> None:
     """Set rings, flat and wide."""
     page = armpit(pen, place)
-    points, ring, hole = (SMALL_EYELETS, 4, 1.8) if place.small else (EYELETS, 5.4, 2.4)
+    points, ring, hole = (SMALL_EYELETS, 8, 4) if place.small else (EYELETS, 5.4, 2.4)
     for x, y in points:
         page.circle("b", x, y, ring)
         page.circle("k", x, y, hole)
