@@ -63,10 +63,10 @@ def bellows(pen: BoxPen, place: Place) -> None:
 
 def opened_bellows(page: BoxPen) -> None:
     """Both pleats drawn apart: dark in their depth, with the cloth that lies folded in them."""
-    page.path("k", strokes("M96 128C44 160 40 250 98 300C84 250 82 180 96 128Z"))
-    page.path("b", strokes("M96 128C70 170 70 250 98 300C92 250 90 180 96 128Z"))
-    page.path("e", strokes("M96 128C44 160 40 250 98 300"))
-    page.path("t", strokes("M88 124C34 156 32 248 86 298"))
+    page.path("k", strokes("M96 126C48 160 44 250 98 300L88 290C56 240 58 170 92 134Z"))
+    page.path("b", strokes("M92 134C58 170 56 240 88 290L98 300C84 250 82 180 96 126Z"))
+    page.path("e", strokes("M94 140C74 180 74 236 92 288"))
+    page.path("t", strokes("M88 122C38 156 34 248 86 298"))
 
 
 @part("back_fullness", "yoke_gather", frame=WHOLE, views={"back": ("yoke",)}, layer=LAYER)

@@ -12,7 +12,15 @@ from catalogue.figures.silhouettes.bags import OUTLINES, front_of
 @part("bag_form", *OUTLINES, detail=True, frame=WHOLE)
 def form(pen: BoxPen, place: Place) -> None:
     """The whole bag from the front; in its views the silhouette itself has the form."""
-    front_of(moved(pen.sheet(650, 433), 325, -24), {}, place.profile["bag_form"], small=place.small)
+    state = place.profile["bag_form"]
+    if place.small and state == "pouch":  # from near, on the belt that it is threaded on
+        page = moved(pen.sheet(450, 300), 225, -118)
+        page.path("o", "M-220 180H220V244H-220Z")
+        page.path("e", "M150 170H206V254H150ZM178 212H220M-190 212H-188M-160 212H-158M-130 212H-128")
+        front_of(page, {"bag_strap": "none"}, state, small=True)
+        page.path("t", "M-90 200C-30 204 30 204 90 200")
+        return
+    front_of(moved(pen.sheet(650, 433), 325, -24), {}, state, small=place.small)
 
 
 FLAPS = {"front": ("body",), "flap": ("flap",)}

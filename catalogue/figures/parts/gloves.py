@@ -171,7 +171,7 @@ def open_wrist(pen: BoxPen, place: Place) -> None:
 @part("wrist_fastening", "elastic", views=AT_WRIST, layer=46, frame=WHOLE)
 def elastic_wrist(pen: BoxPen, place: Place) -> None:
     page = wrist_page(pen, place)
-    page.path("e", "".join(f"M{x} 10C{x + 3} 18 {x - 3} 28 {x} 40" for x in range(26, 128, 7)))
+    page.path("e", "".join(f"M{x} 10C{x + 3} 18 {x - 3} 28 {x} 40" for x in range(26, 128, 12 if place.small else 7)))
     page.path("t", "M20 18C50 23 100 23 130 18M20 32C50 37 100 37 130 32")
 
 
@@ -269,6 +269,6 @@ def loose_inner(pen: BoxPen, place: Place) -> None:
 def pile_lining(pen: BoxPen, place: Place) -> None:
     """Tufts all over, and over the edge."""
     page = mouth_page(pen, place)
-    rows = ((-34, 60), (-20, 96), (-6, 108), (8, 108), (22, 84))
-    tufts = "".join(f"M{x} {y}Q{x + 4} {y + 9} {x + 9} {y}" for y, reach in rows for x in range(-reach, reach - 6, 34))
+    rows = ((-30, 48), (-10, 96), (12, 96))
+    tufts = "".join(f"M{x} {y}L{x + 5} {y + 10}L{x + 10} {y}" for y, reach in rows for x in range(-reach, reach, 24))
     page.path("e", tufts)

@@ -84,7 +84,7 @@ def foot_loop(pen: BoxPen, place: Place) -> None:
     """A strap under the foot, sewn to both seams inside the hem."""
     page, w = leg_page(pen, place)
     if place.small:
-        page.path("f", "M34 58C32 64 20 66 4 68C-6 69 -6 75 2 75H90V58")
+        page.path("e", "M34 58C32 64 20 66 4 68C-6 69 -6 75 2 75H90V58")
     page.path("b", f"M12 60C20 82 {w - 22} 80 {w - 14} 57L{w - 24} 58C{w - 30} 70 30 72 24 60Z")
     page.path("t", f"M18 60C26 77 {w - 27} 76 {w - 19} 58")
     hem(page, w)

@@ -176,8 +176,8 @@ def small_inside_pocket(pen: BoxPen, state: str) -> None:
             spot.path("k", "M0 0H20V4H0Z")
     if state == "none":
         miniatures.absent(page, "M5 28H25V46H5ZM71 28H91V46H71Z", (15, 37), (81, 37))
-    page.text(15, 59, "R", size=11)
-    page.text(81, 59, "L", size=11)
+    page.text(15, 57, "R", size=11)
+    page.text(81, 57, "L", size=11)
 
 
 # --- strain points ---

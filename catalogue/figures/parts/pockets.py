@@ -114,7 +114,10 @@ def pleated(pen: BoxPen, place: Place) -> None:
 def bellows(pen: BoxPen, place: Place) -> None:
     """A patch that stands on a folded strip: the fold shows at both sides and below, mitred at the corners."""
     if place.small:
-        standing_out(pen.sheet(96, 64))
+        page = pen.sheet(96, 64)
+        standing_out(page)
+        page.path("o", "M12 13H60V28L36 34L12 28Z")
+        page.circle("b", 36, 27, 2.5)
         return
     page, w, h = breast_pocket(pen, place)
     expanding(page, w, h, mouth=shows_mouth(place))
@@ -123,7 +126,7 @@ def bellows(pen: BoxPen, place: Place) -> None:
 def standing_out(page: BoxPen) -> None:
     """The small picture: the pocket drawn off the cloth, so that the folds of its strip open."""
     page.path("f", "M4 4V62M92 4V62")
-    page.path("o", "M20 8L14 14H58L62 10L66 13L70 8L74 11L80 6V48L74 54L70 50L66 56L62 53L58 60H14L20 54Z")
+    page.path("o", "M14 14H58L62 10L66 13L70 8L74 11L80 6V48L74 54L70 50L66 56L62 53L58 60H14Z")
     page.path("e", "M62 10V53M66 13V56M70 8V50M74 11V54")
     page.path("o", "M14 14H58V60H14Z")
     page.path("t", "M18 21H54M18 18V56H54V18")

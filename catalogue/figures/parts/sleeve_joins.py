@@ -10,9 +10,7 @@ from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 from catalogue.figures.upper_cuts import (
     ARMHOLE,
-    ELBOW_ACROSS,
-    ELBOW_CORNER,
-    ELBOW_DOWN,
+    on_sleeve,
 )
 
 WHOLE = (0, 0, 100, 100)
@@ -63,8 +61,8 @@ def gusset(pen: BoxPen, place: Place) -> None:
         page.path("e", "M-42 51L-35 58M-40 48L-33 55M-44 53L-38 60M-31 46L-25 41M-25 46V41H-30")
         return
     page = join_page(pen, place)
-    page.path("o", "M99 174C104 204 111 234 117 264L121 219L147 266C140 236 124 200 99 174Z")
-    page.path("t", "M94 174C99 206 106 236 111 266M103 171C129 198 145 234 152 264")
+    page.path("e", "M117 264C113 236 107 206 101 178C120 198 136 230 147 266")
+    page.path("t", "M112 266C108 238 102 208 95 176M103 173C125 196 141 230 152 264")
 
 
 @part("sleeve_set", "removed", frame=WHOLE, views=ARMHOLES, layer=26)
@@ -116,7 +114,8 @@ def on_elbow(pen: BoxPen, place: Place, kind: str, data: str) -> None:
     if place.small:
         pen.sheet(96, 64).path(kind, within_quad(data, AT_ELBOW))
     elif place.view == "back":
-        corner_at(pen, 140, 218).path(kind, aslant(data, ELBOW_CORNER, ELBOW_ACROSS, ELBOW_DOWN))
+        page, quad = on_sleeve("elbow", pen, place.points, place.side)
+        page.path(kind, within_quad(data, quad))
     else:
         corner_at(pen, 136, 216).path(kind, aslant(data, (152, 222), (98, 2), (4, 92)))
 
@@ -157,9 +156,9 @@ def doubled_panel(pen: BoxPen, place: Place) -> None:
         page.path("t", "M38 17L14 27M76 26V58M14 27C24 44 34 56 48 58C60 60 68 56 76 54M38 17C42 30 46 38 52 38L76 30")
         page.path("f", hatch(18, 28, 60, 26, 45, 5))
         return
-    left, right = (-14, 112) if place.view == "back" else (-28, 128)
+    left, right, lower_left = (-12, 112, -12) if place.view == "back" else (-50, 113, -35)
     upper = f"M{left} 4C20 -4 80 -4 {right} 4"
-    lower = f"M{left + 6} 98C20 106 80 106 {right - 4} 98"
+    lower = f"M{lower_left} 98C20 106 80 106 {right} 98"
     on_elbow(pen, place, "e", upper + lower)
-    rows = f"M{left + 1} 10C20 2 80 2 {right} 10M{left + 6} 91C20 99 80 99 {right - 4} 91"
-    on_elbow(pen, place, "t", rows + f"M{left + 10} 10L{left + 14} 90M{right - 9} 10L{right - 12} 90")
+    rows = f"M{left + 1} 10C20 2 80 2 {right} 10M{lower_left} 91C20 99 80 99 {right} 91"
+    on_elbow(pen, place, "t", rows)

@@ -5,7 +5,7 @@ from catalogue.figures.closeups import hatch, sheet
 from catalogue.figures.halves import corner_at, steps_of, within_quad
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
-from catalogue.figures.upper_cuts import CUFF, CUFF_DRAWN_IN
+from catalogue.figures.upper_cuts import on_sleeve
 
 WHOLE = (0, 0, 100, 100)
 CUFFS = {
@@ -30,7 +30,7 @@ END_DRAWN_IN = (
     "M0 -4C14 -3 26 -2 33 3C38 7 38 13 38 17L62 19C65 27 65 37 62 45L38 47C38 51 38 57 33 61C26 66 14 67 0 68"
 )
 SMALL = ((30, 56), (30, 8), (61, 7), (61, 57)), ((38, 47), (38, 17), (62, 19), (62, 45))
-LIFTED = ((140, 430), (271, 429), (266, 470), (144, 472)), ((158, 431), (254, 431), (250, 474), (165, 475))
+LIFTED = ((140, 430), (267, 429), (266, 470), (144, 472)), ((158, 431), (252, 431), (248, 474), (165, 475))
 
 
 class Cuff:
@@ -46,8 +46,8 @@ class Cuff:
             self.page.path("f", "M0 22C7 23 11 26 13 30M0 44C6 43 10 41 12 38")
             self.quad = SMALL[drawn_in]
         elif self.on_flat:
-            self.page = corner_at(pen, 164, 308)
-            self.quad = CUFF_DRAWN_IN if drawn_in else CUFF
+            name = "drawn_cuff" if drawn_in else "cuff"
+            self.page, self.quad = on_sleeve(name, pen, place.points, place.side)
         else:
             self.page = corner_at(pen, 138, 404)
             self.quad = LIFTED[drawn_in]

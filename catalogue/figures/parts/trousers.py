@@ -43,7 +43,7 @@ def button_fly(pen: BoxPen, place: Place) -> None:
     page = fly_page(pen, place)
     opening(page)
     if place.small:
-        hardware.buttons(page, [(6, y) for y in (50, 76, 102)], 11, holes=4)
+        hardware.buttons(page, [(6, y) for y in (50, 78, 106)], 7, holes=4)
         return
     for y in (48, 74, 100, 126):
         page.circle("b", 5, y, 4.6)

@@ -75,10 +75,11 @@ def waist_tabs(pen: BoxPen, place: Place) -> None:
     """A tab from each side seam, buttoned, and a second button to draw it tighter."""
     page = waist_page(pen, place, near=True)
     page.path("o", strokes("M118 -1L80 -1L71 8L80 17L118 17"))
-    page.path("t", strokes("M116 3L82 3L76 8L82 13L116 13"))
+    if not place.small:
+        page.path("t", strokes("M116 3L82 3L76 8L82 13L116 13"))
     for x in (82, 58) if place.small else (-82, 82, -58, 58):
         page.circle("b", x, 8, 3.2)
-    page.path("f", strokes("M112 -1C108 -10 106 -16 107 -24M113 18C109 26 108 32 109 40"))
+    page.path("f", strokes("M112 -1C108 -10 106 -16 107 -24"))
 
 
 @part("waist_draw", "elastic", frame=WHOLE, views=WAIST, layer=36)
