@@ -264,23 +264,33 @@ def wedge(x: int, middle: int) -> str:
 
 
 def type_bars(row: TypeRow, scale: Scale, middle: int, first: int, last: int) -> list[str]:
-    top, bottom = middle - HALF, middle + HALF
+    """A state and those that replaced it by turns solid and outlined; one that was met out of its turn as it was."""
     if not row.history.changes:
         return [f'<path class="turn" d="M{scale.place(first)} {middle}H{scale.place(last + 1)}"/>']
     found, begin = [], first
     for place, change in enumerate(row.history.changes):
-        from_year, to_year = max(change.first, begin), change.last + 1
         follows = row.history.changes[place + 1 :]
-        until = max(follows[0].first if follows else last + 1, to_year)
-        x, turn, done, end = (scale.place(year) for year in (begin, from_year, to_year, until))
+        before, after = (solid_bar, outlined_bar) if place % 2 == 0 else (outlined_bar, solid_bar)
         if place == 0:
-            found.append(f'<path class="sure" d="M{x} {middle}H{turn}"/>')
-        found.append(f'<path class="about" d="M{turn} {middle}H{done}"/>')
-        kind = "hollow" if place % 2 == 0 else "sure"
-        found.append(
-            f'<path class="hollow" d="M{done} {top}H{end}V{bottom}H{done}Z"/>'
-            if kind == "hollow"
-            else f'<path class="sure" d="M{done} {middle}H{end}"/>'
-        )
+            if change.already is not None:
+                found.append(after(scale, middle, begin, change.already.last + 1))
+                begin = change.already.last + 1
+            found.append(before(scale, middle, begin, max(change.first, begin)))
+        from_year, to_year = max(change.first, begin), change.last + 1
+        end = follows[0].first if follows else change.again.first if change.again is not None else last + 1
+        until = max(end, to_year)
+        found.append(f'<path class="about" d="M{scale.place(from_year)} {middle}H{scale.place(to_year)}"/>')
+        found.append(after(scale, middle, to_year, until))
         begin = until
+        if change.again is not None and not follows:
+            found.append(before(scale, middle, until, max(last + 1, until)))
     return found
+
+
+def solid_bar(scale: Scale, middle: int, first: int, end: int) -> str:
+    return f'<path class="sure" d="M{scale.place(first)} {middle}H{scale.place(end)}"/>'
+
+
+def outlined_bar(scale: Scale, middle: int, first: int, end: int) -> str:
+    top, bottom = middle - HALF, middle + HALF
+    return f'<path class="hollow" d="M{scale.place(first)} {top}H{scale.place(end)}V{bottom}H{scale.place(first)}Z"/>'
