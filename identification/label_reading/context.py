@@ -46,6 +46,7 @@ class KnownMaker:
     first_year: int | None = None
     last_year: int | None = None
     two_figure_year: bool = False
+    country: str = ""
 
 
 @dataclass(frozen=True)
@@ -111,15 +112,30 @@ def pattern_of(marks: tuple[str, ...]) -> re.Pattern:
     return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE) if marks else NOTHING
 
 
-def maker_known(*, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = ()):
+def maker_known(
+    *, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = (), place: str = ""
+) -> KnownMaker:
     """A maker from its record: marks are its name, the capitals of its `mark`, and its first word if no other's."""
     marks = {name.upper()} | {m.strip() for m in re.findall(r"[A-ZÀ-Þ][A-ZÀ-Þ&.' -]{2,}[A-ZÀ-Þ.]", mark)}
     first_word = name.split()[0].upper() if name.split() else ""
     if len(first_word) >= 5 and first_word not in {other.split()[0].upper() for other in others if other.split()}:
         marks.add(first_word)
     return KnownMaker(
-        code, name, tuple(sorted(marks - {""}, key=len, reverse=True)), first_year, last_year, "two-figure year" in mark
+        code,
+        name,
+        tuple(sorted(marks - {""}, key=len, reverse=True)),
+        first_year,
+        last_year,
+        "two-figure year" in mark,
+        country_of_place(place),
     )
+
+
+def country_of_place(place: str) -> str:
+    """The last part of a maker's place: `Vessenholt, Ostrevald (mainland)` lies in Ostrevald. Nothing where no part
+    stands before it."""
+    parts = [part.strip() for part in re.sub(r"\([^()]*\)", "", place).split(",")]
+    return parts[-1] if len(parts) > 1 else ""
 
 
 class FaultyContext(ValueError):
@@ -204,4 +220,5 @@ def maker_of(row: Mapping) -> KnownMaker:
         mark=text_of(row, "mark"),
         first_year=whole(row, "first_year"),
         last_year=whole(row, "last_year"),
+        place=text_of(row, "place"),
     )

@@ -13,10 +13,12 @@ from catalogue.reference.snapshots import all_types
 from identification.label_reading import LIMIT, read_label
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.evidence import evidence_of, questions_of, settle
-from identification.labels_on_pages.explained import pieces_of, segments_of, visible
+from identification.labels_on_pages.explained import MADE_IN, pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
+from identification.labels_on_pages.said import said_by
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
+from identification.labels_on_pages.suggested import suggested
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"
@@ -84,20 +86,24 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     sewn = request.POST.get("sewn", "")
     evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
     within = [chosen] if chosen else list(types.values())
-    found = versions_allowed(within, evidence, number) if evidence.seen else []
+    telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
+    found = versions_allowed(within, evidence, number) if telling else []
     conflict = answer["consistency"]
+    unread = not_explained(label["unread"], pieces)
     return {
         "read": True,
         "pieces": pieces,
         "segments": segments_of(text, pieces),
-        "unread": [visible(piece) for piece in label["unread"][:MOST_UNREAD]],
-        "unread_more": max(0, len(label["unread"]) - MOST_UNREAD),
+        "unread": unread[:MOST_UNREAD],
+        "unread_more": max(0, len(unread) - MOST_UNREAD),
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason],
+        "suggested": suggested(answer, text, numbers_on_record(number)),
         "questions": questions,
         "evidence": evidence,
-        "sewn_choices": sewn_choices() if evidence.seen else [],
+        "telling": telling,
+        "sewn_choices": sewn_choices() if telling else [],
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
@@ -112,6 +118,12 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "chosen": chosen,
         "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
     }
+
+
+def not_explained(unread: list[str], pieces: list) -> list[str]:
+    """What was not understood, without the few words that end in a piece which is explained: `MADE IN OSTREVALD`."""
+    explained = [one.printed for one in pieces if one.title == MADE_IN]
+    return [visible(piece) for piece in unread if not any(piece.endswith(one) for one in explained)]
 
 
 def only_type(chosen, found: list, types: dict) -> str:

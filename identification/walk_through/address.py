@@ -54,6 +54,7 @@ class Walk:
     label_year: int | None = None
     label_maker: str = ""
     label_contract: int | None = None
+    label_country: str = ""
     label_sewn: str = ""
     label_says: tuple[tuple[str, tuple[str, ...]], ...] = ()
     notes: tuple[str, ...] = ()
@@ -62,17 +63,25 @@ class Walk:
     def label_key(self) -> tuple:
         """What the address says of the label; all empty where it says nothing."""
         return (
-            self.label_number, self.label_year, self.label_maker, self.label_contract, self.label_sewn, self.label_says,
+            self.label_number, self.label_year, self.label_maker, self.label_contract, self.label_country,
+            self.label_sewn, self.label_says,
         )  # fmt: skip
 
     @property
     def says_of_label(self) -> bool:
         """Whether the address says what stands on the label; how it is sewn in alone tells nothing."""
-        return bool(self.label_number or self.label_year or self.label_maker or self.label_contract or self.label_says)
+        return bool(
+            self.label_number
+            or self.label_year
+            or self.label_maker
+            or self.label_contract
+            or self.label_country
+            or self.label_says
+        )
 
     def without_label(self) -> "Walk":
         none = {"label_number": "", "label_year": None, "label_maker": "", "label_contract": None, "label_sewn": ""}
-        return replace(self, **none, label_says=(), ask="")
+        return replace(self, **none, label_country="", label_says=(), ask="")
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
@@ -90,6 +99,7 @@ class Walk:
             ("_label_year", str(self.label_year or "")),
             ("_label_maker", self.label_maker),
             ("_label_contract", str(self.label_contract or "")),
+            ("_label_country", self.label_country),
             (LABEL_SAYS, label_says_text(self.label_says)),
             (LABEL_SEWN, self.label_sewn),
             ("_views", ",".join(self.views)),
@@ -157,6 +167,7 @@ def own_parameters(
         "label_year": read_year(own.get("_label_year", "")),
         "label_maker": read_label_number(own.get("_label_maker", "")),
         "label_contract": read_year(own.get("_label_contract", "")),
+        "label_country": read_label_number(own.get("_label_country", "")),
         "label_says": read_label_says(own.get(LABEL_SAYS, ""), features, notes),
         "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
     }
