@@ -38,7 +38,8 @@ class Form:
 
 @dataclass(frozen=True)
 class KnownMaker:
-    """A maker that the society knows: what stands on its labels, and when it worked."""
+    """A maker that the society knows: what stands on its labels, and when it worked. `repairs`: a depot or workshop
+    that marks what it mended or altered and makes nothing."""
 
     code: str
     name: str
@@ -46,6 +47,7 @@ class KnownMaker:
     first_year: int | None = None
     last_year: int | None = None
     two_figure_year: bool = False
+    repairs: bool = False
 
 
 @dataclass(frozen=True)
@@ -103,6 +105,8 @@ class Context:
 
 
 NOTHING = re.compile(r"(?!)")
+# What a maker is called that mends and alters, in the society's own words for its kind.
+REPAIRS_ONLY = re.compile(r"\b(?:depot|repair)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=256)
@@ -111,14 +115,22 @@ def pattern_of(marks: tuple[str, ...]) -> re.Pattern:
     return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE) if marks else NOTHING
 
 
-def maker_known(*, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = ()):
+def maker_known(
+    *, code: str, name: str, mark: str, kind: str = "", first_year=None, last_year=None, others: Iterable[str] = ()
+) -> KnownMaker:
     """A maker from its record: marks are its name, the capitals of its `mark`, and its first word if no other's."""
     marks = {name.upper()} | {m.strip() for m in re.findall(r"[A-ZÀ-Þ][A-ZÀ-Þ&.' -]{2,}[A-ZÀ-Þ.]", mark)}
     first_word = name.split()[0].upper() if name.split() else ""
     if len(first_word) >= 5 and first_word not in {other.split()[0].upper() for other in others if other.split()}:
         marks.add(first_word)
     return KnownMaker(
-        code, name, tuple(sorted(marks - {""}, key=len, reverse=True)), first_year, last_year, "two-figure year" in mark
+        code,
+        name,
+        tuple(sorted(marks - {""}, key=len, reverse=True)),
+        first_year,
+        last_year,
+        two_figure_year="two-figure year" in mark,
+        repairs=bool(REPAIRS_ONLY.search(kind)),
     )
 
 
@@ -202,6 +214,7 @@ def maker_of(row: Mapping) -> KnownMaker:
         code=code,
         name=name,
         mark=text_of(row, "mark"),
+        kind=text_of(row, "kind"),
         first_year=whole(row, "first_year"),
         last_year=whole(row, "last_year"),
     )

@@ -26,6 +26,9 @@ LIMIT = 4000
 # No piece carries more, and each costs some work however short it is (the project's own figure).
 MOST_LABELS = 24
 FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specification")
+# What may stand on a label several times, each with its place.
+LISTS = ("numbers", "repairs", "persons", "cautions")
+ORDER = ("label", *FIELDS, "maker", *LISTS, "consistency")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
 UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
@@ -57,9 +60,11 @@ def read_label(text: str, context: Context) -> dict:
 def absent(label: dict) -> dict:
     """An answer in which no field is there."""
     fields = {name: field("absent", **EMPTY.get(name, {})) for name in FIELDS}
-    return {"label": label, **fields, "maker": field("absent"), "numbers": [], "persons": [], "cautions": []} | {
-        "consistency": field("read")
-    }
+    return (
+        {"label": label, **fields, "maker": field("absent")}
+        | {name: [] for name in LISTS}
+        | {"consistency": field("read")}
+    )
 
 
 def label_parts(text: str) -> list[tuple[int, int]]:
@@ -82,7 +87,7 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["stock_number"] = read_stock_number(page)
     answer["care"] = read_care(page)
     answer["fibres"] = read_fibres(page)
-    answer["maker"], makers = read_makers(page, context)
+    answer["maker"], answer["repairs"], makers = read_makers(page, context)
     answer["size"] = read_size(page, context)
     claim_society_numbers(page, society, sizes=True)
     dates = dates_on(page, context)
@@ -94,8 +99,7 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["consistency"] = compare(answer, dates, makers, answer["numbers"])
     remark_years(answer)
     answer["label"] = label_facts(page, answer)
-    order = ("label", *FIELDS, "maker", "numbers", "persons", "cautions", "consistency")
-    return {key: answer[key] for key in order}
+    return {key: answer[key] for key in ORDER}
 
 
 def removed(page: Page) -> int:
@@ -135,11 +139,7 @@ def remark_years(answer: dict) -> None:
 def label_facts(page: Page, answer: dict) -> dict:
     reasons = removals(page)
     found = any(answer[name]["status"] != "absent" or answer[name].get("reason") for name in FIELDS)
-    found = (
-        found
-        or bool(answer["numbers"] or answer["persons"] or answer["cautions"])
-        or answer["maker"]["status"] != "absent"
-    )
+    found = found or any(answer[name] for name in LISTS) or answer["maker"]["status"] != "absent"
     script, direction = script_of(page.text)
     facts = {"unread": unread(page), "count": 1, "removed": removed(page), "direction": direction, "script": script}
     facts["escaped_on_output"] = True
@@ -195,7 +195,7 @@ def merged(text: str, labels: list[dict]) -> dict:
         answer[name] = merged_field(name, labels)
         if answer[name].get("reason") == "two_labels_differ":
             differing.add(name)
-    for name in ("numbers", "persons", "cautions"):
+    for name in LISTS:
         answer[name] = [item | {"label_no": n} for n, label in enumerate(labels, 1) for item in label[name]]
     answer["label"] = merged_facts(labels)
     own = next((label["consistency"] for label in labels if label["consistency"]["status"] == "conflict"), None)
@@ -203,8 +203,7 @@ def merged(text: str, labels: list[dict]) -> dict:
         answer["consistency"] = consistency([("two_labels_differ", differing)])
     else:
         answer["consistency"] = compare_merged(answer) if own is None else own
-    order = ("label", *FIELDS, "maker", "numbers", "persons", "cautions", "consistency")
-    return {key: answer[key] for key in order} | {"labels": labels}
+    return {key: answer[key] for key in ORDER} | {"labels": labels}
 
 
 def said(name: str, reading: dict):
