@@ -14,11 +14,12 @@ from catalogue.member_examples.queries import keep_evidence
 from catalogue.member_examples.shades import is_shade, not_faded, shades_of_type
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import FeatureFacts, TypeFacts
-from identification.dating.change_over import History, Shown
+from identification.dating.change_over import Change, DatedPiece, History, Shown
 from identification.dating.comparing_words import link_sentences, link_sentences_unchanged
 from identification.dating.goes_with import Piece, Standing, links_of_all
 from identification.dating.size_marks import place_of_mark
-from identification.dating.words import counted, history_in_short, history_sentences
+from identification.dating.strays import odd_ones, still_made
+from identification.dating.words import counted, history_in_short, history_sentences, still_made_sentence
 
 FEWEST_TO_COMPARE = 3
 SAYING = (Standing.GOES, Standing.NOT_SEPARATED, Standing.EXPLAINED)
@@ -90,6 +91,7 @@ def make_context(facts: TypeFacts, feature: FeatureFacts, *, number: int) -> dic
         "issuer_address": issuer_detail_address(facts.issuer, feature.code) if facts.issuer else "",
         "number": len(pieces),
         "sentences": history_sentences(history, labels, makers) if pieces else [],
+        "strays": [strays_of(change, pieces, labels, makers) for change in history.changes],
         "changed": history.shown is Shown.CHANGED,
         "chart": for_screens(lambda width: detail_chart(title, pieces, history, labels, makers, width).svg)
         if chart
@@ -99,6 +101,21 @@ def make_context(facts: TypeFacts, feature: FeatureFacts, *, number: int) -> dic
         "goes": goes_with(facts, feature, makers, changed=history.shown is Shown.CHANGED, number=number),
         "rows": rows_of(facts, feature, number=number),
     }
+
+
+def strays_of(change: Change, pieces: list[DatedPiece], labels: Mapping[str, str], makers: Mapping[str, str]) -> dict:
+    """Who made the earlier state of one change after it, and each piece that lies far from it."""
+    odd = [
+        {
+            "code": piece.code,
+            "address": example_address(piece.code),
+            "year": piece.year,
+            "state": labels.get(piece.state, piece.state),
+            "maker": makers.get(piece.maker, piece.maker),
+        }
+        for piece in odd_ones(change, pieces)
+    ]
+    return {"still_made": still_made_sentence(still_made(change, pieces), makers), "odd": odd}
 
 
 def goes_with(

@@ -12,7 +12,7 @@ ORDERED, INFERRED, GUESSED = "ordered", "inferred", "guessed"
 ORDERING = ("order", "specification", "tender", "contract", "ledger")
 # Stocks of the earlier state are used up for so long after the change elsewhere. Ours.
 USED_UP_WITHIN = 3
-# The state that says a part is not there. That one garment got pockets, or lost them, makes nobody expect it of another.
+# The state that says a part is not there. That a garment got pockets, or lost them, makes nobody expect it elsewhere.
 NO_PART = "none"
 
 

@@ -5,7 +5,7 @@ from catalogue.reference.snapshots import keep_for_state
 from identification.label_reading import Context, Form, KnownMaker, context_from
 
 FORM_COLUMNS = ("code", "name", "pattern", "groups", "year_group", "check_rule", "years")
-MAKER_COLUMNS = ("code", "name", "place", "mark", "first_year", "last_year")
+MAKER_COLUMNS = ("code", "name", "kind", "place", "mark", "first_year", "last_year")
 
 
 def society_rows() -> dict[str, list[dict]]:

@@ -33,6 +33,8 @@ SEWN = {
 OTHER_NUMBER, OTHER_MAKER = 0.02, 0.05
 # Chance that a piece says to be made where none of the version's makers worked.
 OTHER_COUNTRY = 0.05
+# Chance of a depot's mark on what that depot altered by order, and on any other piece, which it may have mended.
+ALTERED_MARKED, MENDED_MARKED = 0.6, 0.03
 # Chance of a year outside the version's recorded span, halved with every second year away.
 OUTSIDE_SPAN, HALVED_IN_YEARS = 0.05, 2.0
 # Labels repeat the year of the pattern or of the contract: a year more on each side costs nothing.
@@ -52,7 +54,8 @@ class CarriedNumber:
 
 @dataclass(frozen=True)
 class LabelRecord:
-    """What is on record of the labels of one version; an altered piece keeps its donors' numbers."""
+    """What is on record of the labels of one version; an altered piece keeps its donors' numbers and makers.
+    `altered_by`: whose work the alteration is."""
 
     version: str
     numbers: tuple[CarriedNumber, ...] = ()
@@ -62,11 +65,13 @@ class LabelRecord:
     prior: float = 1.0
     # Of each of its makers of whom it is known the country.
     countries: tuple[str, ...] = ()
+    altered_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class LabelSeen:
-    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year.
+    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year. `repairs`:
+    depots whose mark stands on it, which mended or altered the piece and did not make it.
 
     `contract`: the year in which a contract on it was signed, of use where the label has no year of its own. `sewn`:
     one of SEWN, or anything else where nobody looked or could tell. `country`: that of making, where no maker is named:
@@ -79,9 +84,10 @@ class LabelSeen:
     contract: int | None = None
     sewn: str = ""
     country: str = ""
+    repairs: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.numbers or self.possible_years or self.makers or self.country)
+        return bool(self.numbers or self.possible_years or self.makers or self.country or self.repairs)
 
     @property
     def possible_years(self) -> tuple[int, int] | None:
@@ -96,6 +102,7 @@ class LabelWitness:
     """`likelihood` of the label by version, `alone` as if it surely belonged, `stray` what any label would say.
 
     `aspects` has, by version, each thing on the label with its likelihood over the mean: number, year, maker, country,
+    repair,
     inside.
     """
 
@@ -140,6 +147,7 @@ def hear_label(
         "year": [year_likelihoods(records, seen)] if seen.possible_years else [],
         "maker": [maker_likelihoods(records, maker) for maker in seen.makers],
         "country": [country_likelihoods(records, seen.country)] if seen.country else [],
+        "repair": [repair_likelihoods(records, depot) for depot in seen.repairs],
         "inside": [[inside.get(record.version) for record in records]] if inside else [],
     }
     weights = [record.prior for record in records]
@@ -257,6 +265,13 @@ def country_likelihoods(records: Sequence[LabelRecord], country: str) -> list[fl
         else OTHER_COUNTRY / others
         for record in records
     ]
+
+
+def repair_likelihoods(records: Sequence[LabelRecord], depot: str) -> list[float | None]:
+    """A depot's mark speaks for what it altered by order; of all else it says only that the piece was mended."""
+    if not any(depot in record.altered_by for record in records):
+        return [None] * len(records)
+    return [ALTERED_MARKED if depot in record.altered_by else MENDED_MARKED for record in records]
 
 
 def inside_of(pack: Pack, answers: Answers) -> dict[str, float]:

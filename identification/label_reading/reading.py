@@ -28,8 +28,8 @@ LIMIT = 4000
 # No piece carries more, and each costs some work however short it is (the project's own figure).
 MOST_LABELS = 24
 FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specification")
-# Of these a label may have several.
-LISTS = ("numbers", "near_numbers", "persons", "cautions")
+# What may stand on a label several times, each with its place.
+LISTS = ("numbers", "near_numbers", "repairs", "persons", "cautions")
 ORDER = ("label", *FIELDS, "maker", "made_in", *LISTS, "consistency")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
@@ -86,7 +86,7 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["stock_number"] = read_stock_number(page)
     answer["care"] = read_care(page)
     answer["fibres"] = read_fibres(page)
-    answer["maker"], makers = read_makers(page, context)
+    answer["maker"], answer["repairs"], makers = read_makers(page, context)
     answer["made_in"] = read_made_in(page, context)
     answer["size"] = read_size(page, context)
     claim_society_numbers(page, society, sizes=True)
@@ -142,11 +142,9 @@ def remark_years(answer: dict) -> None:
 def label_facts(page: Page, answer: dict) -> dict:
     reasons = removals(page)
     found = any(answer[name]["status"] != "absent" or answer[name].get("reason") for name in FIELDS)
-    found = (
-        found
-        or bool(answer["numbers"] or answer["persons"] or answer["cautions"])
-        or any(answer[name]["status"] != "absent" for name in ("maker", "made_in"))
-    )
+    # What is only nearly a number was not understood.
+    found = found or any(answer[name] for name in LISTS if name != "near_numbers")
+    found = found or any(answer[name]["status"] != "absent" for name in ("maker", "made_in"))
     script, direction = script_of(page.text)
     facts = {"unread": unread(page), "count": 1, "removed": removed(page), "direction": direction, "script": script}
     facts["escaped_on_output"] = True

@@ -33,6 +33,7 @@ from identification.walk_through.packs import pack_for
 
 MOST_SHOWN = 12
 EMPTY: Mapping[str, str] = {}
+LEEWAY_WORDS = "allowed for, since labels repeat the year of a pattern or a contract"
 # A converted or modified piece keeps the label, and so the number, of the piece it was made from.
 KEEPS_ITS_LABEL = ("conversion", "depot_modification")
 
@@ -88,12 +89,17 @@ def carried_by(version: VersionFacts, on_record: dict[str, tuple[Carried, ...]])
 
 
 def makers_on_labels(version: VersionFacts, versions: Mapping[str, VersionFacts]) -> dict[str, str]:
-    """Makers whose labels the version carries, by code; an altered piece has those of its donors as well."""
-    makers = {one.code: one.name for one in version.makers}
-    if version.kind in KEEPS_ITS_LABEL:
-        donors = [versions[a.version] for a in version.ancestors if a.made_from and a.version in versions]
-        makers |= {one.code: one.name for donor in donors for one in donor.makers}
-    return makers
+    """Makers whose labels the version carries, by code: of an altered piece those of its donors, where any is known."""
+    donors = [versions[a.version] for a in version.ancestors if a.made_from and a.version in versions]
+    makers = {one.code: one.name for donor in donors for one in donor.makers}
+    if version.kind in KEEPS_ITS_LABEL and makers:
+        return makers
+    return {one.code: one.name for one in version.makers}
+
+
+def altered_by(version: VersionFacts) -> dict[str, str]:
+    """Whose work an altered version is, by code: they may have left a mark of their own beside the maker's label."""
+    return {one.code: one.name for one in version.makers} if version.kind in KEEPS_ITS_LABEL else {}
 
 
 def label_record(
@@ -109,7 +115,8 @@ def label_record(
         version.to_year,
         makers,
         prior,
-        tuple(countries[code] for code in makers if code in countries),
+        altered_by=tuple(altered_by(version)),
+        countries=tuple(countries[code] for code in makers if code in countries),
     )
 
 
@@ -180,6 +187,8 @@ def reasons_for(
         reasons.append(maker_reason(makers, maker))
     if seen.country:
         reasons.append(country_reason(makers, seen.country, countries))
+    for depot in seen.repairs:
+        reasons.append(repair_reason(version, depot))
     return reasons
 
 
@@ -196,6 +205,8 @@ def year_reason(version: VersionFacts, own: list[Carried], seen: LabelSeen) -> R
     what = "labels with this number" if any(one.first_year or one.last_year for one in own) else "recorded"
     if (first and years[1] < first - LEEWAY) or (last and years[0] > last + LEEWAY):
         return Reason(*AGAINST, f"{label} on the label; {what} {span}" if seen.years else f"{label}; {what} {span}")
+    if (first and years[1] < first) or (last and years[0] > last):
+        return Reason(*FOR, f"{label}, a year beyond ({what} {span}): {LEEWAY_WORDS}")
     return Reason(*FOR, f"{label} ({what} {span})")
 
 
@@ -219,14 +230,20 @@ def country_reason(names: dict[str, str], country: str, countries: Mapping[str, 
     return Reason(*AGAINST, f"made in {country}; its makers worked in {' and '.join(known)}")
 
 
+def repair_reason(version: VersionFacts, depot: str) -> Reason:
+    if name := altered_by(version).get(depot):
+        return Reason(*FOR, f"mark of {name}, whose work it is")
+    return Reason(*UNKNOWN, "mark of a repair: a piece of any version may have been mended")
+
+
 def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: Evidence) -> list[dict]:
     """The walk-through of each garment type that the label allows, with the label's evidence in its address."""
-    years, makers = evidence.seen.years, evidence.seen.makers
+    years = evidence.seen.years
     given = {
         "_label_number": ",".join(evidence.numbers),
         "_label_year": years[0] if years and years[0] == years[1] else "",
-        # Of a repaired or altered piece the first maker is the one that made it.
-        "_label_maker": makers[0] if makers else "",
+        "_label_maker": ",".join(evidence.seen.makers),
+        "_label_repair": ",".join(evidence.seen.repairs),
         "_label_contract": evidence.seen.contract or "",
         "_label_country": evidence.seen.country,
         "_label_sewn": evidence.seen.sewn,

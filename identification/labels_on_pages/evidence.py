@@ -122,6 +122,7 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
             contract=signed[0] if signed else None,
             sewn=sewn,
             country=country_of(answer, makers),
+            repairs=repairs_of(answer),
         ),
         tuple(dict.fromkeys(numbers)),
         signed[1] if signed else "",
@@ -198,3 +199,8 @@ def makers_of(answer: dict, chosen: dict[str, str]) -> list[str]:
             continue
         found += reading.get("codes") or ([reading["code"]] if reading.get("code") else [])
     return list(dict.fromkeys(found))
+
+
+def repairs_of(answer: dict) -> tuple[str, ...]:
+    """Depots and workshops whose mark of a repair stands on any of the labels."""
+    return tuple(dict.fromkeys(one["code"] for one in answer["repairs"]))

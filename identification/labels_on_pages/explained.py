@@ -65,22 +65,13 @@ class Segment:
 def pieces_of(answer: dict, context: Context) -> list[Piece]:
     """Every piece that was read, in the order in which it stands, numbered from 1."""
     found: list[Piece] = []
-    for one in answer.get("labels") or [answer]:
-        for name, title in TITLES.items():
-            reading = one[name]
-            if "span" in reading:
-                found.append(piece(reading, title, MEANINGS[name](reading)))
-            found += [piece(reading | other, title, ["Another one."]) for other in reading.get("others", ())]
-        forms = {form.code: form for form in context.number_forms}
-        sizes = [one["size"].get("span")]
-        found += [
-            piece(number, title_of(number), number_lines(number, forms))
-            for number in one["numbers"]
-            if number["role"] != "size" or number["span"] not in sizes
-        ]
-        found += [near_piece(near, forms) for near in one["near_numbers"]]
-        found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
-        found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
+    labels = answer.get("labels") or [answer]
+    for place, one in enumerate(labels, 1):
+        of_it = pieces_of_one(one, context)
+        if len(labels) > 1:
+            for each in of_it:
+                each.title = f"Label {place}, {each.title[:1].lower()}{each.title[1:]}"
+        found += of_it
     found.sort(key=lambda p: (p.start, -p.end))
     apart: list[Piece] = []
     for one in found:
@@ -90,6 +81,28 @@ def pieces_of(answer: dict, context: Context) -> list[Piece]:
         one.number = len(apart) + 1
         apart.append(one)
     return apart
+
+
+def pieces_of_one(one: dict, context: Context) -> list[Piece]:
+    """What was read on one label."""
+    found: list[Piece] = []
+    for name, title in TITLES.items():
+        reading = one[name]
+        if "span" in reading:
+            found.append(piece(reading, title, MEANINGS[name](reading)))
+        found += [piece(reading | other, title, ["Another one."]) for other in reading.get("others", ())]
+    forms = {form.code: form for form in context.number_forms}
+    sizes = [one["size"].get("span")]
+    found += [
+        piece(number, title_of(number), number_lines(number, forms))
+        for number in one["numbers"]
+        if number["role"] != "size" or number["span"] not in sizes
+    ]
+    found += [near_piece(near, forms) for near in one["near_numbers"]]
+    found += [piece(repair | {"status": "read"}, "Mark of a repair", repair_lines(repair)) for repair in one["repairs"]]
+    found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
+    found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
+    return found
 
 
 def piece(reading: dict, title: str, lines: list[str]) -> Piece:
@@ -199,6 +212,10 @@ def maker_lines(reading: dict) -> list[str]:
 
 def made_in_lines(reading: dict) -> list[str]:
     return [f"{' and '.join(reading.get('values') or [reading['value']])}: where it was made."]
+
+
+def repair_lines(reading: dict) -> list[str]:
+    return [f"{reading['value']} mended or altered the piece: it did not make it."]
 
 
 def size_lines(reading: dict) -> list[str]:

@@ -1,4 +1,4 @@
-"""A label's evidence within a walk: `_label_number`, `_label_year` and `_label_maker` of the address, one witness.
+"""A label's evidence within a walk: what the address says in its parts that begin with `_label`, one witness.
 
 Answers about the label itself (features that lie on it) are handed to the same witness, so that nothing on a label
 counts twice, and all of it shares the doubt whether the label belongs to the piece.
@@ -29,6 +29,7 @@ from identification.labels_on_pages.allowed import (
     numbers_on_record,
     reasons_for,
 )
+from identification.labels_on_pages.conflicts import number_conflicts
 from identification.labels_on_pages.said import AGAINST, Reason, chances_said, reasons_said, states_words
 from identification.labels_on_pages.sewn import is_doubtful, sewn_words
 from identification.profiles_from_catalogue import engine_answers
@@ -50,9 +51,21 @@ def lies_on_label(feature: FeatureFacts) -> bool:
 def seen_of(walk: Walk) -> LabelSeen:
     numbers = tuple(dict.fromkeys(bare_number(one) for one in walk.label_number.split(",") if bare_number(one)))
     years = (walk.label_year, walk.label_year) if walk.label_year else None
-    makers = (walk.label_maker,) if walk.label_maker else ()
-    country = "" if makers else walk.label_country
-    return LabelSeen(numbers, years, makers, contract=walk.label_contract, sewn=walk.label_sewn, country=country)
+    return LabelSeen(
+        numbers,
+        years,
+        walk.label_makers,
+        contract=walk.label_contract,
+        sewn=walk.label_sewn,
+        # A maker says it too, and counts once.
+        country="" if walk.label_makers else walk.label_country,
+        repairs=walk.label_repairs,
+    )
+
+
+def numbers_printed(walk: Walk) -> tuple[str, ...]:
+    """The numbers of the address as they stand on the label."""
+    return tuple(one.strip() for one in walk.label_number.split(",") if bare_number(one))
 
 
 def speaks(walk: Walk) -> bool:
@@ -73,17 +86,18 @@ def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
 
 def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
     """What the address says of the label, piece by piece."""
-    makers = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
+    names = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
     numbers = [f"number {one.strip()}" for one in walk.label_number.split(",") if bare_number(one)]
     year = [f"year {walk.label_year}"] if walk.label_year else []
-    maker = [f"maker {makers.get(walk.label_maker, walk.label_maker)}"] if walk.label_maker else []
+    makers = [f"maker {names.get(code, code)}" for code in walk.label_makers]
+    repairs = [f"mark of a repair by {names.get(code, code)}" for code in walk.label_repairs]
     contract = [f"contract of {walk.label_contract}"] if walk.label_contract and not walk.label_year else []
     says = [
         f"{facts.features[code].name.lower()}: {states_words(facts.features[code], states)}"
         for code, states in walk.label_says
     ]
     country = [f"made in {walk.label_country}"] if walk.label_country else []
-    return [*numbers, *year, *contract, *maker, *country, *says]
+    return [*numbers, *year, *contract, *makers, *repairs, *country, *says]
 
 
 def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
@@ -178,6 +192,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
             *numbers_of_others(facts, leader.code, walk, number),
             *states_said_reasons(facts, leader.code, against, walk, number),
         ],
+        "conflicts": number_conflicts(numbers_printed(walk), seen_of(walk), number),
         "moved": found
         and {
             "body": facts.versions[found.body],
@@ -219,6 +234,7 @@ def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
         "number": walk.label_number,
         "year": walk.label_year,
         "maker": walk.label_maker,
+        "repair": walk.label_repair,
         "contract": walk.label_contract,
         "country": walk.label_country,
         "says": {code: list(states) for code, states in walk.label_says},

@@ -8,7 +8,7 @@ from io import StringIO
 from catalogue.member_examples.detail_papers import RecordedChange, grounds_of
 from catalogue.member_examples.models import Example
 from catalogue.reference.facts import CitationFacts
-from catalogue.reference.models import Issuer, VersionAncestor
+from catalogue.reference.models import Issuer, IssueVersion, VersionAncestor
 from tests.making import make_feature, make_type, make_version
 from tests.reading import words
 
@@ -33,6 +33,16 @@ def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, demo_pieces):
     assert [row["year"] for row in rows] == sorted(row["year"] for row in rows)
     assert {row["version"] for row in rows} >= {"BLO-71", "BLO-86"}
     assert "BLO-CV" not in {row["version"] for row in rows}
+
+
+def test_late_makers_and_odd_pieces_of_a_change_are_named(client, demo_pieces):
+    """Garradine sewed until 1988, when the others had slotted buttons; E175 is far from the change (the demo's
+    pieces)."""
+    text = unescape(words(page(client, "/garment-types/BLO/details/button_fix/")))
+
+    assert re.search(r"Made the earlier way after others had changed: [^.]*Garradine & Daughters \(198", text)
+    assert re.search(r"Odd ones: [^.]*E175 \(", text)
+    assert "Made the earlier way" not in words(page(client, "/garment-types/COA/details/lower_pockets/"))
 
 
 def test_a_page_that_shows_no_change_claims_none_further_down(client, demo_pieces):
@@ -144,9 +154,31 @@ def test_a_version_and_a_piece_are_dated(client, demo_pieces):
     undated = Example.objects.accepted().filter(label_year=None, held_as__code="BLO-86").first()
 
     assert "Label years seen: 1995–" in text
-    assert "Production probably lay within" in text
+    assert "Papers name 1994–2006; labels of " in text
     assert "Dated labels" not in page(client, "/issue-versions/VES-66G/")
     assert "It rests on" in page(client, f"/examples/{undated.code}/")
+
+
+def test_no_version_is_said_to_be_made_before_its_service_began_or_after_it_ended(client, demo_pieces):
+    """The Strandfell Service gave clothing out from 1952 to 2009 (the demo's issuers.csv)."""
+    told = {}
+    for code in IssueVersion.objects.filter(issuer__code="SFS").values_list("code", flat=True):
+        section = re.search(r'<h2 id="dated">.*?<figure', page(client, f"/issue-versions/{code}/"), re.DOTALL)
+        if section:
+            told[code] = [int(year) for year in re.findall(r"\b1[0-9]{3}\b|\b2[0-9]{3}\b", section.group())]
+
+    assert len(told) > 30
+    assert all(1952 <= year <= 2009 for years in told.values() for year in years), told
+
+
+def test_a_version_whose_end_no_paper_names_says_what_would_narrow_it(client, demo_pieces):
+    """Of Pattern 57 the record knows the beginning (September 1957); its end is estimated (the demo's versions.csv)."""
+    text = unescape(words(page(client, "/issue-versions/BLO-57/")))
+
+    assert "Production began in 1957, by papers; too few dated labels to say how long it went on" in text
+    assert "Sure is only: not after 2009, when the Strandfell Service ended." in text
+    assert "A dated label from after 19" in text
+    assert "or a paper that names the year" in text
 
 
 def test_the_pages_take_few_queries_once_they_were_read(client, demo_pieces, django_assert_max_num_queries):

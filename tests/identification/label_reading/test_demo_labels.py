@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from identification.label_reading import read_label
+from identification.label_reading.two_labels import second_label_begins
 from tests.benchmarks.label_reading import demo_context
 from tests.identification.label_reading.check_rows import DATA
 
@@ -81,11 +82,54 @@ def test_the_copied_bar_number_breaks_its_check_rule_and_the_true_ones_keep_it()
     assert broken == {"27131068"}
 
 
-def test_an_altered_piece_names_both_makers_without_a_conflict():
-    answer = read_label("SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP.", demo_context())
+def test_the_mark_of_a_depot_s_repair_is_no_maker():
+    """Depot work is marked HALLINSCAR REP. (the demo's makers.csv has the depot as such)."""
+    answer = read_label("SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP. (stamp)", demo_context())
+    alone = read_label("27-150-01\nDUNSALLOW 1977\nHALLINSCAR REP.", demo_context())
 
-    assert answer["maker"]["status"] == "read"
-    assert [label["maker"]["code"] for label in answer["labels"]] == ["DUN", "HAL"]
+    assert (answer["maker"]["code"], answer["maker"]["status"]) == ("DUN", "read")
+    assert [label["maker"].get("code") for label in answer["labels"]] == ["DUN", None]
+    assert [(one["code"], one["as_printed"], one["label_no"]) for one in answer["repairs"]] == [
+        ("HAL", "HALLINSCAR REP.", 2)
+    ]
+    assert (alone["maker"]["code"], [one["code"] for one in alone["repairs"]]) == ("DUN", ["HAL"])
+
+
+@pytest.mark.parametrize("mark", ["GARRADINE REPAIRED 1980", "GARRADINE (REP.)", "GARRADINE: ALTERED"])
+def test_a_maker_that_says_it_repaired_did_not_make_the_piece(mark):
+    answer = read_label(f"27-150-01\nDUNSALLOW 1977\n{mark}", demo_context())
+
+    assert answer["maker"]["code"] == "DUN"
+    assert [one["code"] for one in answer["repairs"]] == ["GAR"]
+    assert read_label("27-150-01\nGARRADINE REPORTED", demo_context())["maker"]["code"] == "GAR"
+
+
+FIRST = "BLOUSE WORKING\n27-114-06\n4\nT/74/208\nDUNSALLOW 1974\n"
+SECOND = "COAT STRAND\n27-131-04\n164/88\nT/88/127\nEDDLEMUIR\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        (FIRST + SECOND, "COAT STRAND"),
+        (FIRST + "\n" + SECOND, "COAT STRAND"),
+        ("27-114-06\nDUNSALLOW\n1974\n27-131-04\nEDDLEMUIR", "27-131-04"),
+        (FIRST + "HALLINSCAR REP.\n", None),
+        (FIRST + "---\n" + SECOND, None),
+        (FIRST + FIRST, None),
+        ("27-114-06 C/14/61\nDUNSALLOW 1974", None),
+        ("27-114-06\nDUNSALLOW for GARRADINE 1974", None),
+        ("27-114-06 DUNSALLOW 27-131-04 EDDLEMUIR", None),
+        ("8415-12-345-6789\nDUNSALLOW\n8415-14-543-2109\nGARRADINE", "8415-14-543-2109"),
+        ("", None),
+        ("NOTHING OF THE KIND", None),
+    ],
+)
+def test_a_text_with_two_makers_and_two_numbers_in_turn_is_that_of_two_labels(text, line):
+    known = demo_context()
+    begins = second_label_begins(text, read_label(text, known), known)
+
+    assert (None if begins is None else text[begins:].split("\n")[0]) == line
 
 
 def test_a_contract_year_dates_a_label_without_a_year():

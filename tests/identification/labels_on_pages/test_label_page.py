@@ -253,6 +253,62 @@ def test_two_labels_that_differ_are_said_to(client, demo):
     assert "The two labels differ" in told
 
 
+TWO = "BLOUSE WORKING\n27-114-06\nDUNSALLOW 1974\nCOAT STRAND\n27-131-04\nEDDLEMUIR 1988"
+
+
+def test_two_labels_in_one_text_are_parted_and_the_page_says_where(client, demo):
+    html = read(client, TWO)
+    told = said(html)
+
+    assert "This looks like two labels, with a maker and a number each. They were parted before “ COAT STRAND ”" in told
+    assert "DUNSALLOW 1974\n---\nCOAT STRAND" in html
+    assert "Label 1, maker: DUNSALLOW" in told
+    assert "Label 2, maker: EDDLEMUIR" in told
+    assert "_label_maker=DUN,EDD" in html
+
+
+def test_whoever_says_that_it_is_one_label_has_it_read_as_one(client, demo):
+    parted = TWO.replace("\nCOAT", "\n---\nCOAT")
+    html = read(client, parted, **{"one-label": "yes"})
+
+    assert "This looks like two labels" not in said(html)
+    assert "Label 2" not in said(html)
+    assert 'name="one-label" value="yes" checked' in html
+
+
+def test_a_depot_s_mark_of_a_repair_is_shown_as_one_and_goes_along_beside_the_maker(client, demo):
+    html = read(client, "SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP.")
+    told = said(html)
+
+    assert "mended or altered the piece: it did not make it." in told
+    assert "mark of Hallinscar Depot workshop, whose work it is" in told
+    assert "_label_maker=DUN&amp;_label_repair=HAL" in html
+
+
+def test_a_number_outside_its_years_on_record_is_a_conflict_with_the_years(client, demo):
+    """27-114-06 stood on labels of 1971 to 1988 (the demo's stock_numbers.csv)."""
+    told = said(read(client, "27-114-06\nGARRADINE 1990"))
+
+    assert "Does not agree: Number 27-114-06 is on record for 1971–1988; the label says 1990." in told
+    assert "label of another piece?" in told
+
+
+def test_a_number_outside_the_years_of_its_form_is_a_conflict_where_nothing_is_on_record_of_it(client, demo):
+    """Stores numbers were given from 1971 (the demo's number_forms.csv); nobody has recorded 27-114-99."""
+    told = said(read(client, "27-114-99\nGARRADINE 1966"))
+
+    assert "Numbers written as 27-114-99 were in use 1971–2009; the label says 1966." in told
+    assert "were in use" not in said(read(client, "27-114-99\nGARRADINE 1970"))
+
+
+def test_the_leeway_of_a_year_is_said_in_words(client, demo):
+    told = said(read(client, "27-114-06\nGARRADINE 1989"))
+
+    assert "1989, a year beyond (labels with this number 1971–1988): allowed for" in told
+    assert "Does not agree" not in told
+    assert "a year beyond" not in said(read(client, "27-114-06\nGARRADINE 1988"))
+
+
 def test_line_ends_of_a_form_do_not_shift_the_pieces(client, demo):
     html = read(client, "BLOUSE\r\nC/14/61\r\nDUNSALLOW 1961")
 
