@@ -118,7 +118,7 @@ def label_pairs(walk: Walk) -> list[tuple[str, str]]:
     lines = [*(one.strip() for one in walk.label_number.split(",") if one.strip()), str(walk.label_year or "")]
     fields = {
         "text": "\n".join(line for line in lines if line),
-        "maker": walk.label_maker,
+        "maker": walk.label_makers[0] if len(walk.label_makers) == 1 else "",
         "label_year": str(walk.label_year or ""),
         **how_fixed(walk.label_sewn),
     }
