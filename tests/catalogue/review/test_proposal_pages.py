@@ -145,7 +145,7 @@ def test_a_change_is_written_sent_and_decided_on_the_pages(client, society):
     assert "Zip (usually)" in shown
     assert "1961–74" in shown
     assert "Told apart by it:</strong> Smock 76 (SMK-76)" not in shown  # cuffs told them apart before, too
-    assert "Questions expected from the start" in shown
+    assert "versions (100 %) can be identified, in about" in shown
     client.post(f"{page}send/")
 
     for who in (society.mo, society.mia):
