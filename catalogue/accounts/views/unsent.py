@@ -18,17 +18,21 @@ def unsent(request):
         messages.success(request, "Thrown away.")
         return redirect("accounts:my_page")
     found = unsent_of(request)
-    return render(request, "accounts/unsent.html", {"unsent": found, "fields": shown(found.fields) if found else []})
+    fields = shown(found.fields) if found else []
+    told = [field for field in fields if field["is_told"]]
+    return render(request, "accounts/unsent.html", {"unsent": found, "fields": fields, "told": told})
 
 
 def shown(fields) -> list[dict]:
-    """Each field with how it is shown: hidden what the site had written into the form, open what was typed."""
+    """Each field with how it is shown: `open` to be changed what is words; told in a fold what is one sign or one code,
+    as of a choice; neither what the site had written into the form."""
     return [
         {
             "name": name,
             "text": text,
             "label": name.replace("_", " ").replace("-", " "),
-            "is_hidden": name in OF_THE_SITE or not text.strip(),
+            "is_open": (is_words := " " in text.strip() and name not in OF_THE_SITE),
+            "is_told": not is_words and name not in OF_THE_SITE and bool(text.strip()),
             "is_long": len(text) > SHORT or "\n" in text,
         }
         for name, text in fields

@@ -20,8 +20,8 @@ READ_WITH = (*PROPOSAL, *(f"{path}__{name}" for path in PROPOSAL for name in ("v
 
 @dataclass(frozen=True)
 class Deed:
-    """`tag` stands beside the number of the record in a list, empty for none; the sentence is `begins`, the `codes`
-    with their addresses, `ends`."""
+    """`tag` stands beside the number of the record in a list, empty for none; the sentence is `begins`, which stands
+    out, the `codes` with their addresses, `ends`."""
 
     tag: str
     begins: str
@@ -48,8 +48,8 @@ def deeds_of(record: VersionRecord) -> list[Deed]:
     is_further = wrote is not decision
     found = [changed_standing(wrote, decision), taken_up(decision, is_further), made_by_split(wrote, decision)]
     if decision.kind == DecisionOn.REVOKED and not any(found):
-        words = f"It takes back what proposal {decision.proposal_id} had changed"
-        found.append(Deed("takes a change back", words))
+        ends = f" what proposal {decision.proposal_id} had changed."
+        found.append(Deed("takes a change back", "It takes back", ends=ends))
     return [one for one in (*found, revoked_since(decision)) if one]
 
 
@@ -58,7 +58,8 @@ def changed_standing(wrote: Decision | FurtherRecord, decision: Decision) -> Dee
     if "retired" not in wrote.after:
         return None
     if not wrote.after["retired"]:
-        return Deed("in force again", f"In force again: {undone(decision)}") if wrote.before.get("retired") else None
+        was_retired = bool(wrote.before.get("retired"))
+        return Deed("in force again", "In force again:", ends=f" {undone(decision)}.") if was_retired else None
     if decision.kind == DecisionOn.REVOKED:
         return withdrawn(wrote, decision)
     became = links(wrote.after.get("became", ()))
@@ -115,7 +116,7 @@ def revoked_since(decision: Decision) -> Deed | None:
         return None
     for one in decision.proposal.decisions.all():
         if one.kind == DecisionOn.REVOKED:
-            return Deed("revoked since", f"What it changed was revoked on {day(one.made_at)}: {one.reason}", ends="")
+            return Deed("revoked since", f"Revoked on {day(one.made_at)}:", ends=f" {one.reason}")
     return None
 
 

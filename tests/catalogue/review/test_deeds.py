@@ -78,7 +78,7 @@ def test_a_record_that_retires_a_version_says_so_in_the_list_on_its_page_and_bes
     newest, before, _ = heads(client, "SMK-61")
     assert f"in force again In force again: its retirement was revoked (proposal {proposal.pk})." in newest
     assert "revoked since" in before
-    assert "What it changed was revoked on" in read(client, "/issue-versions/SMK-61/history/2/")
+    assert "Revoked on" in read(client, "/issue-versions/SMK-61/history/2/")
 
 
 def test_a_record_that_takes_a_change_back_and_the_one_that_was_revoked_say_so_beside_each_other(society, client):
@@ -187,9 +187,7 @@ def test_pieces_of_a_version_that_was_split_are_led_on_to_those_of_both(society,
     taken_back(society, proposal)
     forget_everything()
     page = text(client, "/examples/?version=SMK-76B")
-    assert "SMK-76B is no version any more. In its place stands Smock 76 SMK-76: pieces of it are shown." in words(
-        page
-    )
+    assert "SMK-76B is no version any more. In its place stands Smock 76 SMK-76: pieces of it are shown." in words(page)
     assert f"/examples/{tabbed}/" in page
 
 
