@@ -15,6 +15,7 @@ from identification.label_reading.reading import PARTING
 from identification.label_reading.two_labels import second_label_begins
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.each_label import evidence_by_label
 from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
@@ -94,9 +95,13 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     questions = questions_of(answer, request.POST)
     settle(pieces, questions)
     sewn = request.POST.get("sewn", "")
-    evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
+    sewn = sewn if sewn in dict(sewn_choices()) else ""
+    evidence = evidence_of(answer, questions, sewn)
     within = [chosen] if chosen else list(types.values())
-    found = versions_allowed(within, evidence, number) if evidence.seen else []
+    groups = [
+        versions_context(place, one, within, types, number) for place, one in evidence_by_label(answer, questions, sewn)
+    ]
+    found = [version for group in groups for version in group["found"]]
     conflict = answer["consistency"]
     return {
         "read": True,
@@ -111,7 +116,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "direction": label["direction"],
         "conflicts": [
             *(REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason),
-            *number_conflicts(evidence.numbers, evidence.seen, number),
+            *(said for group in groups for said in group["conflicts"]),
         ],
         "questions": questions,
         "evidence": evidence,
@@ -119,16 +124,29 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
-        "unknown_numbers": unknown_numbers(evidence, number),
-        "allowed": [one for one in found if one.fits][:MOST_SHOWN],
-        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
-        "more": max(0, len([one for one in found if one.fits]) - MOST_SHOWN),
-        "walks": walk_addresses(found, types, evidence) if found else [],
+        "groups": groups,
         "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
         "chosen": chosen,
         "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
+    }
+
+
+def versions_context(place: int, evidence, within: list, types: dict, number: int) -> dict:
+    """What one label allows, or all of them together where `place` is 0, and the walks that it leads to."""
+    found = versions_allowed(within, evidence, number) if evidence.seen else []
+    fitting = [one for one in found if one.fits]
+    return {
+        "place": place,
+        "evidence": evidence,
+        "found": found,
+        "conflicts": number_conflicts(evidence.numbers, evidence.seen, number),
+        "unknown_numbers": unknown_numbers(evidence, number),
+        "allowed": fitting[:MOST_SHOWN],
+        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
+        "more": max(0, len(fitting) - MOST_SHOWN),
+        "walks": walk_addresses(found, types, evidence) if found else [],
     }
 
 

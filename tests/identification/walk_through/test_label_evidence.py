@@ -303,3 +303,13 @@ def test_a_depot_s_mark_speaks_for_what_the_depot_altered_and_excludes_nothing(c
     odds = lambda chances: chances["SHI-DM"] / chances["SHI-68"]  # noqa: E731 - one line of arithmetic
     assert odds(marked) > 5 * odds(plain)
     assert marked["SHI-68"] > marked["SHI-81"] > 0  # any piece may have been mended
+
+
+def test_the_form_of_a_number_that_was_read_is_neither_asked_nor_offered_as_a_check(client, demo):
+    query = "_accepted=yes&_stop=yes&sleeve_set=set_in&cuff=tab_button"
+    without = data(client, f"/which/BLO.json?{query}&stock_no=cannot-tell")["next"]
+    labelled = data(client, f"/which/BLO.json?{query}&_label_number=27-114-06&_label_sewn=same")["next"]
+
+    assert "stock_no" in without["untold_checks"]
+    assert "stock_no" not in labelled["next_checks"]
+    assert labelled["next_checks"]
