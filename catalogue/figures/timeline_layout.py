@@ -8,6 +8,8 @@ from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.years import Piece, Scale, pieces_of
 from catalogue.reference.facts import VersionFacts
 
+# What a page leaves of a screen of 360 pixels.
+PHONE = 328
 EDGE = 16
 SIZE, HEADING_SIZE = 14, 15
 AXIS, HEADING, ROW = 26, 34, 37

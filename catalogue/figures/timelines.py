@@ -1,7 +1,7 @@
 """Versions on a chart of years: a bar for each, lines of descent between them, every word as text.
 
-The whole is drawn in the units of the screen, so that its text stays as large as text; where the screen is narrower
-the box around it scrolls.
+The whole is drawn in the units of the screen, so that its text stays as large as text: as wide as its years want it,
+and once more as narrow as a phone, where the notes of what changed are left to the pages of the versions.
 """
 
 from collections.abc import Iterable, Sequence
@@ -19,6 +19,7 @@ from catalogue.figures.timeline_layout import (
     HEADING_SIZE,
     NOTE,
     NOTES,
+    PHONE,
     WORDS,
     Bar,
     Layout,
@@ -46,11 +47,13 @@ LATE = 9999  # a version without a year stands behind the dated ones
 
 @dataclass(frozen=True)
 class Chart:
-    """A chart in one or several parts, the signs that occur in it, and the versions that could not stand in it."""
+    """A chart in one or several parts, the signs that occur in it, and the versions that could not stand in it.
+    `narrow`: the same for a phone."""
 
     parts: tuple[str, ...]
     signs: tuple[str, ...]
     undated: tuple[VersionFacts, ...] = ()
+    narrow: tuple[str, ...] = ()
 
 
 def timeline_of_type(facts: TypeFacts, *, number: int | None = None) -> Chart | None:
@@ -93,8 +96,15 @@ def chart(name: str, sections: Sequence[Section], *, close: bool) -> Chart | Non
     years = span_of_years(versions)
     if years is None:
         return None
+    width = min(max((years[1] - years[0]) * WIDTH_OF_A_YEAR, LEAST_WIDTH), MOST_WIDTH)
+    wide = chart_of_width(name, sections, years, width, close=close)
+    bare = [replace(section, steps={}) for section in sections]
+    return replace(wide, narrow=chart_of_width(name, bare, years, PHONE, close=close).parts)
+
+
+def chart_of_width(name: str, sections: Sequence[Section], years: tuple[int, int], width: int, *, close: bool) -> Chart:
     first, last = years
-    width = min(max((last - first) * WIDTH_OF_A_YEAR, LEAST_WIDTH), MOST_WIDTH)
+    versions = [version for section in sections for version in section.versions]
     dated = [replace(s, versions=tuple(v for v in s.versions if v.from_year or v.to_year)) for s in sections]
     dated = [section for section in dated if section.versions]
     parts = laid_in_parts(dated, Scale(first, last, EDGE, width - EDGE), headed=len(dated) > 1 or close, close=close)

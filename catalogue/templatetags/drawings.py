@@ -9,6 +9,7 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString, mark_safe
 
+from catalogue.figures.change_charts import for_phone, for_wide
 from catalogue.figures.composing import picture
 from catalogue.figures.figure import (
     check_spots,
@@ -194,11 +195,10 @@ def issuer_timeline(issuer: str, types, number=None):
 
 
 def charted(chart, name: str) -> dict:
-    return (
-        {"svg": drawn("".join(chart.parts)), "signs": chart.signs, "undated": chart.undated, "name": name}
-        if chart
-        else {}
-    )
+    if not chart:
+        return {}
+    svg = "".join([*map(for_wide, chart.parts), *map(for_phone, chart.narrow)])
+    return {"svg": drawn(svg), "signs": chart.signs, "undated": chart.undated, "name": name}
 
 
 def small(inner: str) -> str:

@@ -419,7 +419,7 @@ def test_the_chart_stands_on_the_pages_of_the_type_and_the_issuer_in_a_box_that_
         page = client.get(address).content.decode()
 
         assert re.search(
-            r'<div class="scroll" role="region" aria-label="[^"]+" tabindex="0"><svg class="timeline"', page
+            r'<div class="scroll" role="region" aria-label="[^"]+" tabindex="0"><svg class="timeline wide"', page
         )
 
 
@@ -437,3 +437,29 @@ def test_the_chart_asks_the_database_nothing(demo):
         timeline_of_issuer("Strandfell Service", types, number=1)
 
     assert len(asked) == 0
+
+
+def test_a_chart_is_drawn_once_more_as_narrow_as_a_phone_with_every_version_in_it(client, demo):
+    """Of a screen of 360 pixels a page leaves 328."""
+    for address in ("/garment-types/BLO/", "/issuers/SFS/"):
+        page = client.get(address).content.decode()
+        narrow = re.findall(r'<svg class="timeline phone".*?</svg>', page, re.DOTALL)
+        wide = re.findall(r'<svg class="timeline wide".*?</svg>', page, re.DOTALL)
+
+        assert narrow
+        assert all(re.search(r'viewBox="0 0 328 \d+" width="328"', one) for one in narrow)
+        shown = [sorted(re.findall(r'href="([^"]+)"', "".join(svgs))) for svgs in (narrow, wide)]
+        assert shown[0] == shown[1]
+        assert 'class="note"' not in "".join(narrow)
+
+
+def test_nothing_leaves_a_narrow_chart(demo):
+    for facts in all_types(number=1):
+        found = timeline_of_type(facts)
+        for svg in found.narrow if found else ():
+            root = ET.fromstring(svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1))
+            for link in links(root).values():
+                if link.find(f"{SVG}title") is not None:
+                    _, begin, end, _ = words_of(link)
+                    assert begin >= 0
+                    assert end <= 328
