@@ -11,8 +11,8 @@ from html import escape
 import numpy as np
 
 from catalogue.figures.text_width import cut_to
-from catalogue.figures.timeline_layout import AXIS, BAR, EDGE, HALF, PHONE, ROW, SIZE, WORDS
-from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, WIDTH_OF_A_YEAR, axis
+from catalogue.figures.timeline_layout import AXIS, BAR, EDGE, HALF, ROW, SIZE, WORDS
+from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, PHONE, WIDTH_OF_A_YEAR, axis
 from catalogue.figures.years import Scale
 from identification.dating.change_over import Change, DatedPiece, History
 from identification.dating.fits import never_falling
@@ -43,17 +43,9 @@ def for_screens(draw: Callable[[int], str]) -> str:
     wide = draw(0)
     if not wide:
         return ""
-    return for_wide(wide) + for_phone(draw(PHONE))
-
-
-def for_wide(svg: str) -> str:
-    """A drawing that is shown where there is room."""
-    return svg.replace('class="timeline"', 'class="timeline wide"', 1)
-
-
-def for_phone(svg: str) -> str:
-    """A drawing that is shown on a phone only."""
-    return svg.replace('class="timeline"', 'class="timeline phone"', 1)
+    return wide.replace('class="timeline"', 'class="timeline wide"', 1) + draw(PHONE).replace(
+        'class="timeline"', 'class="timeline phone"', 1
+    )
 
 
 def scale_over(first: int, last: int, width: int = 0) -> tuple[Scale, int]:
@@ -289,23 +281,33 @@ def wedge(x: int, middle: int) -> str:
 
 
 def type_bars(row: TypeRow, scale: Scale, middle: int, first: int, last: int) -> list[str]:
-    top, bottom = middle - HALF, middle + HALF
+    """A state and those that replaced it by turns solid and outlined; one that was met out of its turn as it was."""
     if not row.history.changes:
         return [f'<path class="turn" d="M{scale.place(first)} {middle}H{scale.place(last + 1)}"/>']
     found, begin = [], first
     for place, change in enumerate(row.history.changes):
-        from_year, to_year = max(change.first, begin), change.last + 1
         follows = row.history.changes[place + 1 :]
-        until = max(follows[0].first if follows else last + 1, to_year)
-        x, turn, done, end = (scale.place(year) for year in (begin, from_year, to_year, until))
+        before, after = (solid_bar, outlined_bar) if place % 2 == 0 else (outlined_bar, solid_bar)
         if place == 0:
-            found.append(f'<path class="sure" d="M{x} {middle}H{turn}"/>')
-        found.append(f'<path class="about" d="M{turn} {middle}H{done}"/>')
-        kind = "hollow" if place % 2 == 0 else "sure"
-        found.append(
-            f'<path class="hollow" d="M{done} {top}H{end}V{bottom}H{done}Z"/>'
-            if kind == "hollow"
-            else f'<path class="sure" d="M{done} {middle}H{end}"/>'
-        )
+            if change.already is not None:
+                found.append(after(scale, middle, begin, change.already.last + 1))
+                begin = change.already.last + 1
+            found.append(before(scale, middle, begin, max(change.first, begin)))
+        from_year, to_year = max(change.first, begin), change.last + 1
+        end = follows[0].first if follows else change.again.first if change.again is not None else last + 1
+        until = max(end, to_year)
+        found.append(f'<path class="about" d="M{scale.place(from_year)} {middle}H{scale.place(to_year)}"/>')
+        found.append(after(scale, middle, to_year, until))
         begin = until
+        if change.again is not None and not follows:
+            found.append(before(scale, middle, until, max(last + 1, until)))
     return found
+
+
+def solid_bar(scale: Scale, middle: int, first: int, end: int) -> str:
+    return f'<path class="sure" d="M{scale.place(first)} {middle}H{scale.place(end)}"/>'
+
+
+def outlined_bar(scale: Scale, middle: int, first: int, end: int) -> str:
+    top, bottom = middle - HALF, middle + HALF
+    return f'<path class="hollow" d="M{scale.place(first)} {top}H{scale.place(end)}V{bottom}H{scale.place(first)}Z"/>'

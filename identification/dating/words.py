@@ -8,6 +8,12 @@ from identification.dating.spans import FEWEST_YEARS, VersionDates
 from identification.dating.strays import StillMade
 
 NO_NAMES: Mapping[str, str] = {}
+SHOWN_WORDS = {
+    Shown.WITH_MAKER: "year and maker cannot be separated",
+    Shown.NO_CHANGE: "no change shown",
+    Shown.ONE_STATE: "one state only",
+    Shown.TOO_FEW: "too few to say",
+}
 
 
 def years_between(first: int, last: int) -> str:
@@ -183,6 +189,26 @@ def change_sentences(
     sentences += elsewhere_sentence(change.already, f"“{after}” was met before it all", makers)
     sentences += elsewhere_sentence(change.again, f"“{before}” came back", makers)
     return sentences
+
+
+def history_in_short(history: History, labels: Mapping[str, str] = NO_NAMES) -> str:
+    """The same figures as `history_sentences` in one line of a list, a state that returned among them: `Sewn, then
+    Slotted about 1986 (1985–88, 50 labels), then Sewn again in 1995–2006 (27 labels)`."""
+    if history.shown is not Shown.CHANGED:
+        return f"{SHOWN_WORDS[history.shown]}, {counted(history.pieces, 'label')}"
+    steps: list[str] = []
+    for change in history.changes:
+        before, after = labels.get(change.before, change.before), labels.get(change.after, change.after)
+        already = f"{after} already in {pieces_elsewhere(change.already)}" if change.already else ""
+        held = f"{years_between(change.first, change.last)}, {counted(change.pieces, 'label')}"
+        again = f"{before} again in {pieces_elsewhere(change.again)}" if change.again else ""
+        first = "" if steps else before
+        steps += [one for one in (already, first, f"{after} about {change.about} ({held})", again) if one]
+    return ", then ".join(steps)
+
+
+def pieces_elsewhere(found: Elsewhere) -> str:
+    return f"{years_between(found.first, found.last)} ({counted(found.pieces, 'label')})"
 
 
 def still_made_sentence(found: Sequence[StillMade], makers: Mapping[str, str] = NO_NAMES) -> str:

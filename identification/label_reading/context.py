@@ -47,6 +47,7 @@ class KnownMaker:
     first_year: int | None = None
     last_year: int | None = None
     two_figure_year: bool = False
+    country: str = ""
     repairs: bool = False
 
 
@@ -116,7 +117,15 @@ def pattern_of(marks: tuple[str, ...]) -> re.Pattern:
 
 
 def maker_known(
-    *, code: str, name: str, mark: str, kind: str = "", first_year=None, last_year=None, others: Iterable[str] = ()
+    *,
+    code: str,
+    name: str,
+    mark: str,
+    kind: str = "",
+    place: str = "",
+    first_year=None,
+    last_year=None,
+    others: Iterable[str] = (),
 ) -> KnownMaker:
     """A maker from its record: marks are its name, the capitals of its `mark`, and its first word if no other's."""
     marks = {name.upper()} | {m.strip() for m in re.findall(r"[A-ZÀ-Þ][A-ZÀ-Þ&.' -]{2,}[A-ZÀ-Þ.]", mark)}
@@ -130,8 +139,16 @@ def maker_known(
         first_year,
         last_year,
         two_figure_year="two-figure year" in mark,
+        country=country_of_place(place),
         repairs=bool(REPAIRS_ONLY.search(kind)),
     )
+
+
+def country_of_place(place: str) -> str:
+    """The last part of a maker's place: `Vessenholt, Ostrevald (mainland)` lies in Ostrevald. Nothing where no part
+    stands before it."""
+    parts = [part.strip() for part in re.sub(r"\([^()]*\)", "", place).split(",")]
+    return parts[-1] if len(parts) > 1 else ""
 
 
 class FaultyContext(ValueError):
@@ -217,4 +234,5 @@ def maker_of(row: Mapping) -> KnownMaker:
         kind=text_of(row, "kind"),
         first_year=whole(row, "first_year"),
         last_year=whole(row, "last_year"),
+        place=text_of(row, "place"),
     )

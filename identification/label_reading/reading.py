@@ -10,7 +10,9 @@ from identification.label_reading.contracts import read_contract
 from identification.label_reading.date_forms import Reading, last_day
 from identification.label_reading.dates import dates_on
 from identification.label_reading.fibres import caution_words, read_fibres
+from identification.label_reading.made_in import read_made_in
 from identification.label_reading.makers import persons_on, read_makers
+from identification.label_reading.near_numbers import read_near_numbers
 from identification.label_reading.page import TAKEN, Page, page_of
 from identification.label_reading.sizes import read_size
 from identification.label_reading.society_numbers import (
@@ -27,8 +29,8 @@ LIMIT = 4000
 MOST_LABELS = 24
 FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specification")
 # What may stand on a label several times, each with its place.
-LISTS = ("numbers", "repairs", "persons", "cautions")
-ORDER = ("label", *FIELDS, "maker", *LISTS, "consistency")
+LISTS = ("numbers", "near_numbers", "repairs", "persons", "cautions")
+ORDER = ("label", *FIELDS, "maker", "made_in", *LISTS, "consistency")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
 UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
@@ -59,12 +61,9 @@ def read_label(text: str, context: Context) -> dict:
 
 def absent(label: dict) -> dict:
     """An answer in which no field is there."""
-    fields = {name: field("absent", **EMPTY.get(name, {})) for name in FIELDS}
-    return (
-        {"label": label, **fields, "maker": field("absent")}
-        | {name: [] for name in LISTS}
-        | {"consistency": field("read")}
-    )
+    fields = {name: field("absent", **EMPTY.get(name, {})) for name in (*FIELDS, "maker", "made_in")}
+    answer = {"label": label, **fields, "consistency": field("read")}
+    return {key: answer.get(key, []) for key in ORDER}
 
 
 def label_parts(text: str) -> list[tuple[int, int]]:
@@ -88,8 +87,10 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["care"] = read_care(page)
     answer["fibres"] = read_fibres(page)
     answer["maker"], answer["repairs"], makers = read_makers(page, context)
+    answer["made_in"] = read_made_in(page, context)
     answer["size"] = read_size(page, context)
     claim_society_numbers(page, society, sizes=True)
+    near = read_near_numbers(page, context, lettered=True)
     dates = dates_on(page, context)
     answer["date"] = date_field(dates, page)
     answer["numbers"] = [number for _, _, number in society]
@@ -98,6 +99,8 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["cautions"] = [{"kind": "asbestos"} | page.printed(*place) for place in caution_words(page.text)]
     answer["consistency"] = compare(answer, dates, makers, answer["numbers"])
     remark_years(answer)
+    near += read_near_numbers(page, context, lettered=False)
+    answer["near_numbers"] = sorted(near, key=lambda one: one["span"])
     answer["label"] = label_facts(page, answer)
     return {key: answer[key] for key in ORDER}
 
@@ -139,7 +142,9 @@ def remark_years(answer: dict) -> None:
 def label_facts(page: Page, answer: dict) -> dict:
     reasons = removals(page)
     found = any(answer[name]["status"] != "absent" or answer[name].get("reason") for name in FIELDS)
-    found = found or any(answer[name] for name in LISTS) or answer["maker"]["status"] != "absent"
+    # What is only nearly a number was not understood.
+    found = found or any(answer[name] for name in LISTS if name != "near_numbers")
+    found = found or any(answer[name]["status"] != "absent" for name in ("maker", "made_in"))
     script, direction = script_of(page.text)
     facts = {"unread": unread(page), "count": 1, "removed": removed(page), "direction": direction, "script": script}
     facts["escaped_on_output"] = True
@@ -191,7 +196,7 @@ def merged(text: str, labels: list[dict]) -> dict:
     """Several labels of one piece: what one has is kept with its number, what two have must agree."""
     answer: dict = {}
     differing: set[str] = set()
-    for name in (*FIELDS, "maker"):
+    for name in (*FIELDS, "maker", "made_in"):
         answer[name] = merged_field(name, labels)
         if answer[name].get("reason") == "two_labels_differ":
             differing.add(name)
@@ -208,7 +213,7 @@ def merged(text: str, labels: list[dict]) -> dict:
 
 def said(name: str, reading: dict):
     """What a field says, for comparing two labels; places and prints do not count."""
-    if name in ("stock_number", "contract", "maker", "specification"):
+    if name in ("stock_number", "contract", "maker", "made_in", "specification"):
         return reading.get("value") or tuple(reading.get("values", ()))
     if name == "date":
         return reading.get("edtf") or tuple(reading.get("candidates") or ())

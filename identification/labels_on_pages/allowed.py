@@ -1,24 +1,39 @@
 """The versions that a label allows, with what speaks for and against each."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from django.urls import reverse
 
+from catalogue.member_examples.queries import keep_evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts, years_in_words
+from catalogue.reference.label_context import countries_of_makers
 from catalogue.reference.models import StockNumber
 from catalogue.reference.snapshots import keep_for_state
+from identification import engine
 from identification.engine.label_witness import LEEWAY, CarriedNumber, LabelRecord, LabelSeen, hear_label
-from identification.label_reading.said_of_states import is_said
 from identification.labels_on_pages.evidence import Evidence
+from identification.labels_on_pages.said import (
+    AGAINST,
+    FOR,
+    UNKNOWN,
+    Reason,
+    Said,
+    chances_said,
+    reasons_said,
+    ruled_out,
+    said_by,
+    together,
+)
 from identification.profiles_from_catalogue import WEIGHT_OF_RARITY
+from identification.walk_through.packs import pack_for
 
 MOST_SHOWN = 12
+EMPTY: Mapping[str, str] = {}
 LEEWAY_WORDS = "allowed for, since labels repeat the year of a pattern or a contract"
-FOR, AGAINST, UNKNOWN = ("for", "✓"), ("against", "✗"), ("unknown", "?")
 # A converted or modified piece keeps the label, and so the number, of the piece it was made from.
 KEEPS_ITS_LABEL = ("conversion", "depot_modification")
 
@@ -35,13 +50,6 @@ class Carried:
     note: str
     form: str
     from_donor: str = ""
-
-
-@dataclass(frozen=True)
-class Reason:
-    direction: str
-    mark: str
-    words: str
 
 
 @dataclass(frozen=True)
@@ -94,20 +102,25 @@ def altered_by(version: VersionFacts) -> dict[str, str]:
     return {one.code: one.name for one in version.makers} if version.kind in KEEPS_ITS_LABEL else {}
 
 
-def label_record(version: VersionFacts, carried: Iterable[Carried], makers: Iterable[str] = ()) -> LabelRecord:
+def label_record(
+    version: VersionFacts, carried: Iterable[Carried], makers: Iterable[str] = (), countries: Mapping[str, str] = EMPTY
+) -> LabelRecord:
+    """`countries`: by code of a maker where it worked."""
+    makers = tuple(makers)
     prior = version.abundance if version.abundance is not None else WEIGHT_OF_RARITY.get(version.rarity, 1.0)
     return LabelRecord(
         version.code,
         tuple(CarriedNumber(one.bare, one.first_year, one.last_year) for one in carried),
         version.from_year,
         version.to_year,
-        tuple(makers),
+        makers,
         prior,
-        tuple(altered_by(version)),
+        altered_by=tuple(altered_by(version)),
+        countries=tuple(countries[code] for code in makers if code in countries),
     )
 
 
-def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int) -> list[Allowed]:
+def versions_allowed(types: Collection[TypeFacts], evidence: Evidence, number: int) -> list[Allowed]:
     """Versions for which something on the label speaks, best first. A number narrows: every version that carries it
     is named, also where the year or the maker does not fit."""
     seen = evidence.seen
@@ -116,16 +129,24 @@ def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int
     carried = {version.code: carried_by(version, on_record) for _, version in pairs}
     makers = {version.code: makers_on_labels(version, facts.versions) for facts, version in pairs}
     known = {one.bare for rows in carried.values() for one in rows}
-    heard = hear_label([label_record(v, carried[v.code], makers[v.code]) for _, v in pairs], seen)
+    said = {facts.code: said_by(facts.features, evidence.signs) for facts in types}
+    chances = chances_of_types([facts for facts in types if said[facts.code]], said, number)
+    inside = {code: chance for of_type in chances.values() for code, chance in together(of_type).items()}
+    countries = countries_of_makers(number)
+    records = [label_record(v, carried[v.code], makers[v.code], countries) for _, v in pairs]
+    heard = hear_label(records, seen, inside=inside)
     numbered = [one for one in seen.numbers if one in known]
     found = []
     for facts, version in pairs:
         if numbered and not any(one.bare in seen.numbers for one in carried[version.code]):
             continue
-        reasons = reasons_for(version, carried[version.code], makers[version.code], seen)
+        reasons = reasons_for(version, carried[version.code], makers[version.code], seen, countries)
+        fits = not any(reason.direction == "against" for reason in reasons)
+        if of_type := chances.get(facts.code):
+            reasons += reasons_said(facts, said[facts.code], of_type, version.code)
+            fits = fits and not ruled_out(of_type, version.code)
         if not any(reason.direction == "for" for reason in reasons):
             continue
-        fits = not any(reason.direction == "against" for reason in reasons)
         if not numbered and not fits:
             continue
         weight = heard.likelihood[version.code] * label_record(version, ()).prior
@@ -133,8 +154,22 @@ def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int
     return sorted(found, key=lambda one: (not one.fits, -one.weight, one.version.code))
 
 
+def chances_of_types(
+    types: list[TypeFacts], said: Mapping[str, Said], number: int
+) -> dict[str, dict[str, dict[str, float]]]:
+    """By type and feature the chance of what the label says, for each version: as the walk of the type counts it."""
+    keep_evidence_of([facts.code for facts in types], number=number)
+    return {
+        facts.code: chances_said(pack_for(facts, engine.Context(), number), facts, said[facts.code]) for facts in types
+    }
+
+
 def reasons_for(
-    version: VersionFacts, carried: tuple[Carried, ...], makers: dict[str, str], seen: LabelSeen
+    version: VersionFacts,
+    carried: tuple[Carried, ...],
+    makers: dict[str, str],
+    seen: LabelSeen,
+    countries: Mapping[str, str],
 ) -> list[Reason]:
     """What each thing on the label says of the version."""
     reasons = []
@@ -150,6 +185,8 @@ def reasons_for(
         reasons.append(year_reason(version, own, seen))
     for maker in seen.makers:
         reasons.append(maker_reason(makers, maker))
+    if seen.country:
+        reasons.append(country_reason(makers, seen.country, countries))
     for depot in seen.repairs:
         reasons.append(repair_reason(version, depot))
     return reasons
@@ -181,6 +218,18 @@ def maker_reason(names: dict[str, str], maker: str) -> Reason:
     return Reason(*AGAINST, f"this maker is not recorded for it, but {', '.join(names.values())}")
 
 
+def country_reason(names: dict[str, str], country: str, countries: Mapping[str, str]) -> Reason:
+    there = [name for code, name in names.items() if countries.get(code) == country]
+    if there:
+        return Reason(*FOR, f"made in {country}, where {' and '.join(there)} worked")
+    known = list(dict.fromkeys(countries[code] for code in names if code in countries))
+    if country not in countries.values():
+        return Reason(*UNKNOWN, f"made in {country}: no maker on record worked there")
+    if not known:
+        return Reason(*UNKNOWN, f"made in {country}: where its makers worked is not recorded")
+    return Reason(*AGAINST, f"made in {country}; its makers worked in {' and '.join(known)}")
+
+
 def repair_reason(version: VersionFacts, depot: str) -> Reason:
     if name := altered_by(version).get(depot):
         return Reason(*FOR, f"mark of {name}, whose work it is")
@@ -196,6 +245,7 @@ def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: 
         "_label_maker": ",".join(evidence.seen.makers),
         "_label_repair": ",".join(evidence.seen.repairs),
         "_label_contract": evidence.seen.contract or "",
+        "_label_country": evidence.seen.country,
         "_label_sewn": evidence.seen.sewn,
     }
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)
@@ -218,9 +268,5 @@ def query_of(given: Mapping[str, object]) -> str:
 
 def says_of(facts: TypeFacts, evidence: Evidence) -> str:
     """The states of the type's features that the label shows by what it says, as an address has them."""
-    return ",".join(
-        f"{code}:{state.code}"
-        for code, feature in facts.features.items()
-        for state in feature.states
-        if is_said(state.label_says, evidence.signs)
-    )
+    said = said_by(facts.features, evidence.signs)
+    return ",".join(f"{code}:{state}" for code, states in said.items() for state in states)

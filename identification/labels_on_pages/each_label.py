@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from identification.engine.label_witness import LabelSeen
+from identification.label_reading.said_of_states import Signs
 from identification.labels_on_pages.evidence import Evidence, Question, evidence_of
 
 NUMBERED = "confirm-number-"
@@ -23,8 +24,15 @@ def evidence_by_label(answer: dict, questions: list[Question], sewn: str) -> lis
     differ = any(contradict(one.seen, other.seen) for _, one in saying for _, other in saying)
     if not differ:
         return together
-    repairs = together[0][1].seen.repairs
-    return [(place, replace(one, seen=replace(one.seen, repairs=repairs))) for place, one in saying]
+    every = together[0][1]
+    repairs, spoken_for = every.seen.repairs, {place for place, _ in saying}
+    # A label of its own for the size or the care goes with each of the others.
+    silent = [one.signs for place, one in apart if place not in spoken_for]
+    signs = every.signs if any(signs != Signs() for signs in silent) else None
+    return [
+        (place, replace(one, seen=replace(one.seen, repairs=repairs), signs=signs or one.signs))
+        for place, one in saying
+    ]
 
 
 def contradict(one: LabelSeen, other: LabelSeen) -> bool:
@@ -44,6 +52,6 @@ def questions_on(answer: dict, place: int, questions: list[Question]) -> list[Qu
         if one.name.startswith(NUMBERED):
             number = int(one.name.removeprefix(NUMBERED))
             found += [replace(one, name=f"{NUMBERED}{number - before}")] if number in own else []
-        elif answer[one.name.removeprefix("confirm-")].get("label_no") == place:
+        elif answer.get(one.name.removeprefix("confirm-"), {}).get("label_no") == place:
             found.append(one)
     return found

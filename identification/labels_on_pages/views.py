@@ -20,7 +20,9 @@ from identification.labels_on_pages.evidence import YES, evidence_of, questions_
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
+from identification.labels_on_pages.said import said_by
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
+from identification.labels_on_pages.suggested import suggested
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"
@@ -103,6 +105,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     ]
     found = [version for group in groups for version in group["found"]]
     conflict = answer["consistency"]
+    unread = not_explained(answer)
     return {
         "read": True,
         "typed": text,
@@ -110,17 +113,18 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "one_label": one_label,
         "pieces": pieces,
         "segments": segments_of(text, pieces),
-        "unread": [visible(piece) for piece in label["unread"][:MOST_UNREAD]],
-        "unread_more": max(0, len(label["unread"]) - MOST_UNREAD),
+        "unread": unread[:MOST_UNREAD],
+        "unread_more": max(0, len(unread) - MOST_UNREAD),
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [
             *(REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason),
             *(said for group in groups for said in group["conflicts"]),
         ],
+        "suggested": suggested(answer, text, numbers_on_record(number)),
         "questions": questions,
         "evidence": evidence,
-        "sewn_choices": sewn_choices() if evidence.seen else [],
+        "sewn_choices": sewn_choices() if any(group["telling"] for group in groups) else [],
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
@@ -135,11 +139,13 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
 
 def versions_context(place: int, evidence, within: list, types: dict, number: int) -> dict:
     """What one label allows, or all of them together where `place` is 0, and the walks that it leads to."""
-    found = versions_allowed(within, evidence, number) if evidence.seen else []
+    telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
+    found = versions_allowed(within, evidence, number) if telling else []
     fitting = [one for one in found if one.fits]
     return {
         "place": place,
         "evidence": evidence,
+        "telling": telling,
         "found": found,
         "conflicts": number_conflicts(evidence.numbers, evidence.seen, number),
         "unknown_numbers": unknown_numbers(evidence, number),
@@ -148,6 +154,13 @@ def versions_context(place: int, evidence, within: list, types: dict, number: in
         "more": max(0, len(fitting) - MOST_SHOWN),
         "walks": walk_addresses(found, types, evidence) if found else [],
     }
+
+
+def not_explained(answer: dict) -> list[str]:
+    """What was not understood, without the words before a country of making, which stay unread: `MADE IN OSTREVALD`."""
+    made_in = [label["made_in"] for label in answer.get("labels") or [answer]]
+    explained = tuple(one["as_printed"] for one in made_in if "as_printed" in one)
+    return [visible(piece) for piece in answer["label"]["unread"] if not piece.endswith(explained)]
 
 
 def only_type(chosen, found: list, types: dict) -> str:

@@ -55,6 +55,7 @@ class Walk:
     label_maker: str = ""
     label_repair: str = ""
     label_contract: int | None = None
+    label_country: str = ""
     label_sewn: str = ""
     label_says: tuple[tuple[str, tuple[str, ...]], ...] = ()
     notes: tuple[str, ...] = ()
@@ -64,7 +65,7 @@ class Walk:
         """What the address says of the label; all empty where it says nothing."""
         return (
             self.label_number, self.label_year, self.label_maker, self.label_repair, self.label_contract,
-            self.label_sewn, self.label_says,
+            self.label_country, self.label_sewn, self.label_says,
         )  # fmt: skip
 
     @property
@@ -81,10 +82,10 @@ class Walk:
     def says_of_label(self) -> bool:
         """Whether the address says what stands on the label; how it is sewn in alone tells nothing."""
         said = (self.label_number, self.label_year, self.label_maker, self.label_repair, self.label_contract)
-        return any(said) or bool(self.label_says)
+        return any(said) or bool(self.label_country or self.label_says)
 
     def without_label(self) -> "Walk":
-        none = dict.fromkeys(("label_number", "label_maker", "label_repair", "label_sewn"), "")
+        none = dict.fromkeys(("label_number", "label_maker", "label_repair", "label_country", "label_sewn"), "")
         return replace(self, **none, label_year=None, label_contract=None, label_says=(), ask="")
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
@@ -104,6 +105,7 @@ class Walk:
             ("_label_maker", self.label_maker),
             ("_label_repair", self.label_repair),
             ("_label_contract", str(self.label_contract or "")),
+            ("_label_country", self.label_country),
             (LABEL_SAYS, label_says_text(self.label_says)),
             (LABEL_SEWN, self.label_sewn),
             ("_views", ",".join(self.views)),
@@ -177,6 +179,7 @@ def own_parameters(
         "label_maker": read_label_number(own.get("_label_maker", "")),
         "label_repair": read_label_number(own.get("_label_repair", "")),
         "label_contract": read_year(own.get("_label_contract", "")),
+        "label_country": read_label_number(own.get("_label_country", "")),
         "label_says": read_label_says(own.get(LABEL_SAYS, ""), features, notes),
         "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
     }

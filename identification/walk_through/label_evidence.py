@@ -8,6 +8,7 @@ from dataclasses import asdict
 from math import log10
 
 from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.label_context import countries_of_makers
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.words import CANNOT_TELL
 from identification import engine
@@ -22,10 +23,6 @@ from identification.engine.label_witness import (
 )
 from identification.engine.reasons import strength_word
 from identification.labels_on_pages.allowed import (
-    AGAINST,
-    FOR,
-    UNKNOWN,
-    Reason,
     carried_by,
     label_record,
     makers_on_labels,
@@ -33,6 +30,7 @@ from identification.labels_on_pages.allowed import (
     reasons_for,
 )
 from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.said import AGAINST, Reason, chances_said, reasons_said, states_words
 from identification.labels_on_pages.sewn import is_doubtful, sewn_words
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
@@ -42,8 +40,6 @@ from identification.walk_through.words import percent
 
 LABEL = "label"
 MOST_CARRIERS = 3
-# A ratio nearer to one than this speaks neither for nor against. Ours.
-TELLING = 1.1
 MARKS = {"for": "✓", "against": "✗"}
 
 
@@ -61,6 +57,8 @@ def seen_of(walk: Walk) -> LabelSeen:
         walk.label_makers,
         contract=walk.label_contract,
         sewn=walk.label_sewn,
+        # A maker says it too, and counts once.
+        country="" if walk.label_makers else walk.label_country,
         repairs=walk.label_repairs,
     )
 
@@ -75,10 +73,15 @@ def speaks(walk: Walk) -> bool:
     return bool(seen_of(walk)) or bool(walk.label_says)
 
 
-def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
-    """States that the label shows by what it says, as answers. What somebody has looked at counts instead."""
+def states_shown(walk: Walk) -> dict[str, tuple[str, ...]]:
+    """States that the label shows by what it says. What somebody has looked at counts instead."""
     looked = {code for code, texts in walk.answers.items() if texts[-1] != CANNOT_TELL}
-    return {code: (",".join(states),) for code, states in walk.label_says if code not in looked}
+    return {code: states for code, states in walk.label_says if code not in looked}
+
+
+def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
+    """The same as answers."""
+    return {code: (",".join(states),) for code, states in states_shown(walk).items()}
 
 
 def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
@@ -93,11 +96,8 @@ def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
         f"{facts.features[code].name.lower()}: {states_words(facts.features[code], states)}"
         for code, states in walk.label_says
     ]
-    return [*numbers, *year, *contract, *makers, *repairs, *says]
-
-
-def states_words(feature: FeatureFacts, states: tuple[str, ...]) -> str:
-    return " or ".join(feature.label_of(state) for state in states)
+    country = [f"made in {walk.label_country}"] if walk.label_country else []
+    return [*numbers, *year, *contract, *makers, *repairs, *country, *says]
 
 
 def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
@@ -153,11 +153,11 @@ def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
 
 
 def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
-    on_record = numbers_on_record(number)
+    on_record, countries = numbers_on_record(number), countries_of_makers(number)
     records = []
     for version in facts.versions.values():
         makers = makers_on_labels(version, facts.versions)
-        records.append(label_record(version, carried_by(version, on_record), makers))
+        records.append(label_record(version, carried_by(version, on_record), makers, countries))
     answers = engine_answers(heard_answers(facts, walk, number) | said_states(walk), facts.features)
     inside = inside_of(bare_pack(facts, walk, number), answers) if answers else None
     return hear_label(records, seen_of(walk), inside=inside)
@@ -197,7 +197,13 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
         "doubtful": is_doubtful(walk.label_sewn),
         "belongs": percent(witness.belongs),
         "reasons": [
-            *reasons_for(leader, carried, makers_on_labels(leader, facts.versions), seen_of(walk)),
+            *reasons_for(
+                leader,
+                carried,
+                makers_on_labels(leader, facts.versions),
+                seen_of(walk),
+                countries_of_makers(number),
+            ),
             *numbers_of_others(facts, leader.code, walk, number),
             *states_said_reasons(facts, leader.code, against, walk, number),
         ],
@@ -227,15 +233,9 @@ def numbers_of_others(facts: TypeFacts, version: str, walk: Walk, number: int) -
 
 def states_said_reasons(facts: TypeFacts, version: str, against: str | None, walk: Walk, number: int) -> list[Reason]:
     """What each state that the label shows says for a version against another, or against the mean of all."""
-    pack, found = bare_pack(facts, walk, number), []
-    for code, texts in said_states(walk).items():
-        chances = inside_of(pack, engine_answers({code: texts}, facts.features))
-        beside = chances[against] if against else sum(chances.values()) / len(chances)
-        ratio = chances[version] / beside
-        stands = FOR if ratio > TELLING else AGAINST if ratio < 1 / TELLING else UNKNOWN
-        feature = facts.features[code]
-        found.append(Reason(*stands, f"{feature.name.lower()}: {states_words(feature, tuple(texts[0].split(',')))}"))
-    return found
+    said = states_shown(walk)
+    chances = chances_said(bare_pack(facts, walk, number), facts, said)
+    return reasons_said(facts, said, chances, version, against)
 
 
 def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
@@ -251,6 +251,7 @@ def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
         "maker": walk.label_maker,
         "repair": walk.label_repair,
         "contract": walk.label_contract,
+        "country": walk.label_country,
         "says": {code: list(states) for code, states in walk.label_says},
         "sewn": walk.label_sewn,
         "belongs": witness.belongs,

@@ -111,3 +111,13 @@ def test_types_of_an_issuer_stand_on_the_same_years():
     assert len(shapes(svg, "sure")) == len(shapes(svg, "about")) == len(shapes(svg, "hollow")) == 1
     assert "Cap: too few" in words(svg)
     assert issuer_chart("Buttons", []) == ""
+
+
+def test_a_state_that_returned_has_its_bar_again():
+    back = [DatedPiece(year, "sewn", "DUN", f"C{year}") for year in range(1995, 2004)]
+    pieces = tuple(PIECES + back)
+    svg = issuer_chart("Buttons", [TypeRow("Blouse", "/a/", pieces, histories({"b": pieces})["b"], "words")])
+    bars, outlined = shapes(svg, "sure"), shapes(svg, "hollow")
+
+    assert len(bars) == 2
+    assert float(re.search(r"M([\d.]+)", bars[1])[1]) >= float(re.search(r"H([\d.]+)", outlined[0])[1])

@@ -8,8 +8,8 @@ from io import StringIO
 from catalogue.member_examples.detail_papers import RecordedChange, grounds_of
 from catalogue.member_examples.models import Example
 from catalogue.reference.facts import CitationFacts
-from catalogue.reference.models import IssueVersion
-from tests.making import make_type
+from catalogue.reference.models import Issuer, IssueVersion, VersionAncestor
+from tests.making import make_feature, make_type, make_version
 from tests.reading import words
 
 
@@ -87,10 +87,47 @@ def test_behind_a_detail_of_all_types_stand_orders_and_where_it_is_expected(clie
     told = unescape(words(page(client, "/issuers/SFS/details/button_fix/")))
 
     assert "Slotted, held by a tape with Blouse, working, Pattern 86" in told
-    assert "Ordered: specification Specification SF/C/86/1, blouse" in told
+    assert "Ordered by Strandfell Service: Specification SF/C/86/1, blouse (December 1985, Circle archive)" in told
     expected = told.split("Expected, and not recorded")[1]
     assert "Warm-station shirt “Slotted, held by a tape” replaced “Sewn through 4 holes” on" in expected
     assert "first about 1983" in expected
+    assert "No buttons anywhere" not in expected
+
+
+def test_the_issuers_page_of_a_detail_has_the_figures_of_the_types_page_and_the_return(client, demo_pieces):
+    """The last pattern of the blouse has sewn buttons again (its label years begin in 1995)."""
+    of_type = unescape(words(page(client, "/garment-types/BLO/details/button_fix/")))
+    of_all = unescape(words(page(client, "/garment-types/BLO/details/")))
+    of_issuer = unescape(words(page(client, "/issuers/SFS/details/button_fix/")))
+    about, held = re.search(r"“Slotted.*?” replaced “Sewn.*?” about (\d+) \(([^)]+)\)", of_type).groups()
+    back, labels = re.search(r"“Sewn through 4 holes” came back in (\S+) \((\d+ labels)", of_type).groups()
+    told = (
+        f"Sewn through 4 holes, then Slotted, held by a tape about {about} ({held}), "
+        f"then Sewn through 4 holes again in {back} ({labels})"
+    )
+
+    assert back.startswith("1995–")
+    assert told in of_issuer
+    assert told in of_all
+
+
+def test_a_version_made_beside_the_main_line_is_no_change_of_the_type(client, db):
+    """Of a jacket with buttons from 1971 to 1988 a fire district's has a zip from 1976 to 1981. So no zip is expected
+    on the coat, which keeps its buttons; the jacket's later buttons of 1990 were not a change back either."""
+    service = Issuer.objects.create(code="SVC", name="The Service")
+    jacket, coat = make_type("JAC", name="Jacket", issuer=service), make_type("COT", name="Coat", issuer=service)
+    front = make_feature("front", ("buttons", "zip"), types=[jacket, coat])
+    main = make_version(jacket, "JAC-71", {front: "buttons"}, from_year=1971, to_year=1988)
+    side = make_version(jacket, "JAC-76F", {front: "zip"}, from_year=1976, to_year=1981)
+    later = make_version(jacket, "JAC-90", {front: "buttons"}, from_year=1989, to_year=1995)
+    make_version(coat, "COT-70", {front: "buttons"}, from_year=1970, to_year=1995)
+    for one in (side, later):
+        VersionAncestor.objects.create(version=one, ancestor=main, role="continues")
+    told = unescape(words(page(client, "/issuers/SVC/details/front/")))
+
+    assert "Buttons, then Zip with Version JAC-76F" in told
+    assert "made beside Version JAC-90, which kept “Buttons” until 1995: no change of the type" in told
+    assert "Expected, and not recorded" not in told
 
 
 def test_a_change_is_ordered_inferred_or_guessed_by_what_its_record_cites():

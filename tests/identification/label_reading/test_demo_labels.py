@@ -2,10 +2,11 @@
 
 import csv
 import re
+from dataclasses import replace
 
 import pytest
 
-from identification.label_reading import context_from, read_label
+from identification.label_reading import read_label
 from identification.label_reading.two_labels import second_label_begins
 from tests.benchmarks.label_reading import demo_context
 from tests.identification.label_reading.check_rows import DATA
@@ -30,11 +31,11 @@ def text_of(written: str) -> str:
 
 def read(piece: dict) -> tuple[str, dict]:
     text = text_of(piece["label_text"])
-    demo = demo_context()
-    context = context_from({"garment": GARMENTS[piece["type"]]}, 2026)
-    return text, read_label(
-        text, type(context)(2026, garment=context.garment, number_forms=demo.number_forms, makers=demo.makers)
-    )
+    return text, read_text(piece, text)
+
+
+def read_text(piece: dict, text: str) -> dict:
+    return read_label(text, replace(demo_context(), garment=GARMENTS[piece["type"]]))
 
 
 @pytest.mark.parametrize("piece", pieces(), ids=lambda piece: piece["example"])
@@ -158,3 +159,31 @@ def test_a_date_outside_the_years_of_the_maker_is_a_conflict():
 
     assert answer["consistency"]["reason"] == "outside_years_of_maker"
     assert answer["date"]["edtf"] == "1975"
+
+
+@pytest.mark.parametrize("written", [
+    "BLOUSE WORKING / SIZE 4 / C/14/61 / DUNSALLOW 1961",
+    "BLOUSE WORKING SIZE 4 C/14/61 DUNSALLOW 1961",
+    "BLOUSE / 27-114-06 / 4 / T/74/208 / EDDLEMUIR",
+    "SIZE 4 27-114-06",
+    "SIZE NO. 4 / DUNSALLOW 1961",
+])  # fmt: skip
+def test_a_size_is_read_on_a_label_written_in_one_line(written):
+    size = read_label(written, demo_context())["size"]
+
+    assert (size["status"], size["system"], size["value"]) == ("read", "society", "4")
+
+
+@pytest.mark.parametrize("written", ["SIZE 21 1/2", "SIZE 4/5", "SIZE 4 5", "SIZE 4 / 5", "ARTICLE 4 / 61"])
+def test_a_figure_that_goes_on_is_no_size_number(written):
+    assert read_label(written, demo_context())["size"].get("system") != "society"
+
+
+@pytest.mark.parametrize("piece", pieces(), ids=lambda piece: piece["example"])
+def test_a_label_in_one_line_has_the_numbers_and_sizes_of_the_label_on_its_lines(piece):
+    text, answer = read(piece)
+    in_one = read_text(piece, "\n---\n".join(part.replace("\n", " / ") for part in text.split("\n---\n")))
+
+    assert [one["value"] for one in in_one["numbers"]] == [one["value"] for one in answer["numbers"]]
+    assert in_one["size"].get("as_printed") == answer["size"].get("as_printed")
+    assert in_one["near_numbers"] == answer["near_numbers"] == []

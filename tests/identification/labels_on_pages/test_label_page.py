@@ -10,6 +10,7 @@ from django.test.utils import CaptureQueriesContext
 
 from identification.label_reading import REASONS
 from identification.labels_on_pages.words import REASON_WORDS, date_words
+from tests.making import make_feature, make_type, make_version
 from tests.reading import words
 
 pytestmark = pytest.mark.django_db
@@ -369,3 +370,107 @@ def test_every_reason_has_words_for_people():
 )
 def test_dates_are_said_as_people_say_them(edtf, spoken):
     assert date_words(edtf) == spoken
+
+
+def test_a_number_with_a_figure_too_many_is_explained_and_a_tap_puts_the_likely_one_in(client, demo):
+    html = read(client, "BLOUSE\n27-114-066\nDUNSALLOW 1974")
+    told = said(html)
+    part = html.split('id="look-again"')[1].split("</section>")[0]
+    texts = [unescape(one) for one in re.findall(r'name="text" value="([^"]*)"', part)]
+
+    assert "A stores number has 2 figures in part 3 (running number of the pattern), here are 3. Misread?" in told
+    assert texts == ["BLOUSE\n27-114-06\nDUNSALLOW 1974", "BLOUSE\n27-114-66\nDUNSALLOW 1974"]
+    # Until somebody looks again it is no number: the versions are those of the maker and the year.
+    assert "number 27-114-06" not in told
+    assert "number 27-114-06" in said(read(client, texts[0]))
+
+
+def test_a_number_that_lacks_a_figure_names_those_on_record_and_takes_none(client, demo):
+    html = read(client, "BLOUSE\n27-114-1\nEDDLEMUIR")
+    part = said(html.split('id="look-again"')[1].split("</section>")[0])
+
+    assert "lacks a figure" in part
+    assert "27-114-10" in part
+    assert "<button" not in html.split('id="look-again"')[1].split("</section>")[0]
+    assert "number 27-114-1" not in said(html)
+
+
+def test_other_signs_between_the_figures_are_offered_as_the_service_writes_them(client, demo):
+    told = said(read(client, "CON 1994-12\nLUMVIKAR"))
+
+    assert "Nearly a contract number: CON 1994-12" in told
+    assert "here are 4. Misread? Perhaps CON 94-12." in told
+    assert "December 1994" not in told
+
+
+def chances_of_walk(client, html: str) -> dict[str, float]:
+    """What the walk that the page leads to makes of the same label."""
+    address = unescape(re.search(r'href="(/which/[A-Z]+/)(\?[^"]*)"', html)[0])[6:-1]
+    path, query = address.split("?")
+    return dict(client.get(f"{path.rstrip('/')}.json?_accepted=yes&{query}").json()["posterior"])
+
+
+@pytest.mark.parametrize(
+    "text", ["BLOUSE\n176/100", "BLOUSE\nDUNSALLOW 1986\n176/100", "BLOUSE\nSIZE 4\nDUNSALLOW 1986"]
+)
+def test_the_page_ranks_by_the_size_as_the_walk_that_it_leads_to_does(client, demo_pieces, text):
+    html = read(client, text, type="BLO")
+    chances = chances_of_walk(client, html)
+    shown = versions_in(html)
+
+    assert shown == sorted(shown, key=lambda code: -chances[code])
+    assert "size marking: " in said(html)
+
+
+def test_a_size_alone_narrows_and_rules_out_what_marks_its_sizes_otherwise(client, demo):
+    told = versions_in(read(client, "176/100", type="BLO"))
+
+    assert "BLO-86" in told
+    assert not {"BLO-52", "BLO-57"} & set(told)
+
+
+def test_the_country_of_making_speaks_by_the_places_of_the_makers(client, demo):
+    """Vessenholt and Lumvikar lie in Ostrevald, Dunsallow in Oskervane (the demo's makers)."""
+    html = read(client, "BLOUSE\nMADE IN OSTREVALD", type="BLO")
+    told = said(html)
+
+    assert versions_in(html)[0] == "BLO-94"
+    assert "BLO-71" not in versions_in(html)
+    assert "made in Ostrevald, where " in told
+    assert "_label_country=Ostrevald" in html
+    assert "Ostrevald: where it was made." in told
+    assert "Not understood: “BLOUSE”" in told
+    assert chances_of_walk(client, html)["BLO-94"] == max(chances_of_walk(client, html).values())
+
+
+def test_beside_a_known_maker_the_country_counts_no_second_time(client, demo):
+    alone, beside = (read(client, text, type="BLO") for text in ("LUMVIKAR", "MADE IN OSTREVALD\nLUMVIKAR"))
+
+    assert "_label_country" not in beside
+    assert versions_in(alone) == versions_in(beside)
+
+
+@pytest.mark.parametrize(("text", "told"), [
+    ("MADE IN NOWHERELAND", "nor one where a known maker worked"),
+    ("MADE IN OSTREVALD\nMADE IN OSKERVANE", "Two countries stand on it"),
+    ("MADE IN FRANCE", "France: where it was made."),
+])  # fmt: skip
+def test_a_country_that_no_maker_worked_in_says_nothing(client, demo, text, told):
+    html = read(client, text)
+
+    assert told in said(html)
+    assert versions_in(html) == []
+
+
+def test_fibres_rank_where_the_society_says_that_labels_name_them(client, db):
+    jacket = make_type("JAC", name="Jacket")
+    cloth = make_feature("cloth", ("cotton", "mixed"), types=[jacket])
+    cloth.states.filter(code="cotton").update(label_says="fibres:cotton")
+    cloth.states.filter(code="mixed").update(label_says="fibres:polyester, cotton")
+    for code, state in (("JAC-1", "cotton"), ("JAC-2", "mixed")):
+        make_version(jacket, code, {cloth: state})
+
+    assert versions_in(read(client, "65% POLYESTER 35% COTTON"))[0] == "JAC-2"
+    assert versions_in(read(client, "100% COTTON"))[0] == "JAC-1"
+    assert 'name="sewn"' in read(client, "100% COTTON")
+    assert versions_in(read(client, "100% WOOL")) == []
