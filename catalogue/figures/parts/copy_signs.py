@@ -35,11 +35,11 @@ def same_thread(pen: BoxPen, place: Place) -> None:
 
 @part("label_thread", "other", detail=True, frame=WHOLE)
 def another_thread(pen: BoxPen, place: Place) -> None:
-    """Thick dark stitches, another length than those of the garment."""
+    """Thick stitches of another colour and length than those of the garment."""
     page = sheet(pen)
     garment_seam(page)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("k", "".join(f"M{x} {y}H{x + 3}V{y + 4}H{x}Z" for y in (13, 47) for x in range(36, 92, 5)))
+    page.dyed("#d9622b", "".join(f"M{x} {y}H{x + 4}V{y + 4}H{x}Z" for y in (13, 47) for x in range(35, 92, 7)))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
@@ -175,9 +175,10 @@ def painted_iron_stud(pen: BoxPen, place: Place) -> None:
 def plastic_stud(pen: BoxPen, place: Place) -> None:
     """Still on the runner on which they came out of the mould, whose seam goes over each."""
     page = sheet(pen)
-    page.path("o", "M44 1H52V28H58V36H52V63H44V36H38V28H44Z")
-    for x in (20, 76):
-        page.circle("o", x, 32, 18)
-        page.circle("e", x, 32, 12)
-        page.circle("k", x, 32, 4)
-    page.path("e", "M2 32H16M24 32H38M58 32H72M80 32H94")
+    page.path("o", "M41 1H55L52 7V14H58V20H52V44H58V50H52V62H44V50H38V44H44V20H38V14H44V7Z")
+    for x in (24, 72):
+        for y in (17, 47):
+            page.circle("o", x, y, 14)
+            page.circle("e", x, y, 9)
+            page.circle("k", x, y, 3)
+    page.path("e", "M2 17H18M30 17H38M2 47H18M30 47H38M58 17H66M78 17H94M58 47H66M78 47H94")
