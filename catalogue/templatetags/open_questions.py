@@ -29,14 +29,15 @@ def question_decided(context, question):
         "decisions": [decision_row(one) for one in made.order_by("-made_at", "-pk")],
         "waiting": list(waiting) if reads else [],
         "own": [view for view in views if view.by_id == person.pk and not view.taken_out] if reads else [],
-        "moderated": [row for view in views for row in moderated_rows(view)],
+        "moderated": [row for view in views for row in moderated_rows(view, person)],
         "held": [view for view in views if not view.taken_out],
         "moderates": may(person, REVIEW_REFERENCE),
     }
 
 
-def moderated_rows(view) -> list[dict]:
-    """What moderators did to a view, in order of time; of one that came taken out with the reference, its reason."""
+def moderated_rows(view, person) -> list[dict]:
+    """What moderators did to a view, in order of time; of one that came taken out with the reference, its reason. What
+    such a view said is read by moderators and by who wrote it down: it may name somebody."""
     rows = [
         {"view": view, "out": one.taken_out, "by": one.by.username, "on": one.made_at, "reason": one.reason}
         for one in view.decisions.all()
@@ -45,6 +46,7 @@ def moderated_rows(view) -> list[dict]:
         rows = [{"view": view, "out": True, "by": "", "on": None, "reason": view.taken_out}]
     if view.taken_out:
         rows[-1]["is_out"] = True
+        rows[-1]["may_read"] = may(person, REVIEW_REFERENCE) or (view.by_id is not None and view.by_id == person.pk)
     return rows
 
 

@@ -329,7 +329,10 @@ def test_a_moderator_takes_a_view_out_and_the_reason_stays_in_the_history(client
     assert "Curlew holds no such view." in page
     assert "Spam" not in page
     client.force_login(person("Plover"))
-    assert "What view C said Held by Curlew: Spam" in text(client, "/open-questions/D1/")
+    assert "Spam" not in text(client, "/open-questions/D1/")
+    for name in ("Turnstone", "Whimbrel"):
+        client.force_login(person(name))
+        assert "What view C said Held by Curlew: Spam" in text(client, "/open-questions/D1/")
 
 
 def test_who_wrote_the_view_down_is_told_on_their_page_and_by_mail(

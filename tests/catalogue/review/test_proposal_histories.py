@@ -10,7 +10,7 @@ from django.test import Client
 from django.utils import timezone
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule, run_state_machine_as_test
 
 from catalogue.member_examples.actions import NotDone, attribute_anew
 from catalogue.member_examples.models import Example
@@ -64,6 +64,7 @@ OF_A_FEATURE = {
 
 
 SOURCES = st.sampled_from(["S1", "S2"])
+FAR = st.sampled_from([0, 1, 1, 2, 3])
 NAMES = st.sampled_from(["none", "none", "masked", "to_mask"])
 PICTURES = st.sampled_from([picture(size=(90, 60), colour=colour) for colour in ("tan", "olive", "navy")])
 
@@ -217,7 +218,11 @@ class Proposing(RuleBasedStateMachine):
         self.attempt(attribute_anew, example=piece, moderator=self.society.mo, reason="Looked again.",
                      held_as=versions[version % len(versions)], believed=piece.held_as)  # fmt: skip
 
-    @rule(author=PLACE, source=SOURCES, picture_of=PICTURES, names=NAMES, far=st.sampled_from([0, 1, 1, 2, 3]))
+    @initialize(author=PLACE, source=SOURCES, picture_of=PICTURES, names=NAMES, far=FAR)
+    def every_history_begins_with_a_scan(self, **given):
+        self.somebody_puts_a_scan_in(**given)
+
+    @rule(author=PLACE, source=SOURCES, picture_of=PICTURES, names=NAMES, far=FAR)
     def somebody_puts_a_scan_in(self, author, source, picture_of, names, far):
         """`far`: left to others, decided by a deputy and a moderator, revoked as well, or taken out by its author."""
         by, at = self.authors[author % len(self.authors)], Source.objects.get(code=source)
