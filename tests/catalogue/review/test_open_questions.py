@@ -347,7 +347,7 @@ def test_who_wrote_the_view_down_is_told_on_their_page_and_by_mail(
     page = text(client, "/my/notices/")
     assert "Question D1: Your view C was taken out – Dunlin" in page
     assert "It is about a person, not the blouse." in page
-    assert "question D1" in mailoutbox[0].body
+    assert "Question D1" in mailoutbox[0].body
     assert "Your view was taken out" in mailoutbox[0].body
     assert "It is about a person" not in mailoutbox[0].body
 

@@ -88,8 +88,8 @@ def test_a_mail_of_several_tells_a_thing_once_says_how_often_and_leads_to_it(soc
 
     body = mailoutbox[0].body
     assert mailoutbox[0].subject.endswith(": your notices, 2 new")
-    assert f"- piece {piece.code}: A word was written (2 times); Returned with a question\n  https://cat" in body
-    assert f"- piece {other.code}: Declined\n  https://catalogue.example.org/" in body
+    assert f"- Piece {piece.code}: A word was written (2 times); Returned with a question\n  https://cat" in body
+    assert f"- Piece {other.code}: Declined\n  https://catalogue.example.org/" in body
     assert "“Notices” on your page: https://catalogue.example.org/my/notices/" in body
     assert "one such message a day" in body
     for words in ("Which year?", "A secret.", "Another."):
