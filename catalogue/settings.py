@@ -61,9 +61,11 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "catalogue.site_pages.middleware.RefuseNulInForms",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "catalogue.accounts.unsent.remember_who_was_here",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "allauth.account.middleware.AccountMiddleware",
+    "catalogue.site_pages.wrong_way.say_what_an_address_is_for",
 ]
 
 ROOT_URLCONF = "catalogue.urls"

@@ -3,6 +3,7 @@
 Units of the flat: x from the middle line, y as upper_cuts counts it; a vent counts y from the top of its region.
 """
 
+from catalogue.figures import miniatures
 from catalogue.figures.halves import across, closed, corner_at, crop, strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -31,7 +32,9 @@ def foot(pen: BoxPen, place: Place) -> float:
 
 @part("back_fullness", "plain", frame=WHOLE, layer=LAYER)
 def plain_back(pen: BoxPen, place: Place) -> None:
-    back_page(pen, place, 0)
+    page = back_page(pen, place, 0)
+    if place.small:
+        miniatures.absent(page, "M-16 150V300M16 150V300M-16 150H16", (0, 220), reach=18)
 
 
 @part("back_fullness", "box_pleat", frame=WHOLE, views={"back": ("centre_pleat",)}, layer=LAYER)
@@ -60,10 +63,10 @@ def bellows(pen: BoxPen, place: Place) -> None:
 
 def opened_bellows(page: BoxPen) -> None:
     """Both pleats drawn apart: dark in their depth, with the cloth that lies folded in them."""
-    page.path("k", strokes("M96 128C44 160 40 250 98 300C84 250 82 180 96 128Z"))
-    page.path("b", strokes("M96 128C70 170 70 250 98 300C92 250 90 180 96 128Z"))
-    page.path("e", strokes("M96 128C44 160 40 250 98 300"))
-    page.path("t", strokes("M88 124C34 156 32 248 86 298"))
+    page.path("k", strokes("M96 126C48 160 44 250 98 300L88 290C56 240 58 170 92 134Z"))
+    page.path("b", strokes("M92 134C58 170 56 240 88 290L98 300C84 250 82 180 96 126Z"))
+    page.path("e", strokes("M94 140C74 180 74 236 92 288"))
+    page.path("t", strokes("M88 122C38 156 34 248 86 298"))
 
 
 @part("back_fullness", "yoke_gather", frame=WHOLE, views={"back": ("yoke",)}, layer=LAYER)
@@ -93,7 +96,9 @@ def skirt(pen: BoxPen) -> BoxPen:
 @part("hem_vent", "none", frame=WHOLE, layer=LAYER)
 def closed_hem(pen: BoxPen, place: Place) -> None:
     if place.small:
-        skirt(pen)
+        miniatures.absent(
+            skirt(pen), "M43 60L48 26L53 60M19 57L23 26M77 57L73 26", (48, 44), (22, 44), (74, 44), reach=4
+        )
 
 
 @part("hem_vent", "centre", frame=WHOLE, views={"back": ("hem_centre",)}, layer=LAYER)

@@ -1,5 +1,6 @@
 """How the legs of trousers end, and the second layers on their knees and seat."""
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import closed
 from catalogue.figures.parts import Place, part
@@ -82,6 +83,8 @@ def ankle_zip(pen: BoxPen, place: Place) -> None:
 def foot_loop(pen: BoxPen, place: Place) -> None:
     """A strap under the foot, sewn to both seams inside the hem."""
     page, w = leg_page(pen, place)
+    if place.small:
+        page.path("e", "M34 58C32 64 20 66 4 68C-6 69 -6 75 2 75H90V58")
     page.path("b", f"M12 60C20 82 {w - 22} 80 {w - 14} 57L{w - 24} 58C{w - 30} 70 30 72 24 60Z")
     page.path("t", f"M18 60C26 77 {w - 27} 76 {w - 19} 58")
     hem(page, w)
@@ -103,7 +106,8 @@ def cut_short(pen: BoxPen, place: Place) -> None:
         return
     page.path("o", "M-8 -40L-5 14L8 9L22 17L36 10L52 18L66 9L82 16L96 9L108 15L119 8L117 -40")
     page.path("e", "".join(f"M{x} {12 + x % 3}L{x + 2} {22 + x % 4 * 2}" for x in range(0, 118, 8)))
-    page.path("u", f"M-4 34L0 62C40 66 84 65 {LEG} 58L{LEG} 28")
+    page.path("u", f"M-4 34L0 80H{LEG}V28")
+    miniatures.scissors(pen.sheet(96, 64), 48, 46)
 
 
 KNEES = {"front": ("knee_left",)}
@@ -127,7 +131,11 @@ def knee_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("reinforcement", "none", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def no_second_layer(pen: BoxPen, place: Place) -> None:
-    if place.profile.get("ankle") != "cut":
+    if place.small:
+        page = knee_page(pen, place)
+        page.path("u", KNEE_PATCH)
+        page.path("e", "M54 38L82 66M82 38L54 66")
+    elif place.profile.get("ankle") != "cut":
         knee_page(pen, place).path("f", "M26 30C50 40 76 42 96 36M108 54C90 62 70 62 54 57M36 70C50 75 62 76 74 74")
 
 

@@ -1,6 +1,6 @@
 """What holds a removable liner, along the inside of both front edges."""
 
-from catalogue.figures import hardware
+from catalogue.figures import hardware, miniatures
 from catalogue.figures.closeups import opened_garment
 from catalogue.figures.hardware import in_units, moved, spread
 from catalogue.figures.parts import Place, part
@@ -31,7 +31,7 @@ def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
 def no_fixing(pen: BoxPen, place: Place) -> None:
     """The inside of both fronts, empty."""
     if place.small:
-        opened(pen)
+        miniatures.absent(opened(pen), "M15 22V58M81 22V58", (15, 38), (81, 38))
 
 
 @part("liner_fixing", "buttons", views=VIEWS, layer=45, frame=WHOLE)

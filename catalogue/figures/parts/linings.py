@@ -1,5 +1,6 @@
 """Linings: in the inside view soft strokes that suit a back as well as a crown, as a picture the whole inside."""
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import WHOLE, hatch, opened_garment, sheet
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -32,6 +33,7 @@ def unlined(pen: BoxPen, place: Place) -> None:
     opened_garment(page)
     page.path("e", "M33 23L35 60M63 23L61 60")
     page.path("t", "M31 24L33 60M65 24L63 60M37 22L39 60M59 22L57 60")
+    miniatures.absent(page, "M42 28H54V52H42ZM6 20H20V52H6ZM76 20H90V52H76Z", (48, 40), (13, 36), (83, 36), reach=4)
 
 
 @part("lining", "half", views=INSIDE, frame=WHOLE, layer=20)

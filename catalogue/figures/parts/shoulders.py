@@ -3,6 +3,7 @@
 Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import aslant, closed, corner_at, crop, mirrored
 from catalogue.figures.parts import Place, part
@@ -27,7 +28,9 @@ def shoulder_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("shoulder_strap", "none", frame=WHOLE, views=SHOULDERS, layer=54)
 def bare_shoulder(pen: BoxPen, place: Place) -> None:
-    shoulder_page(pen, place)
+    page = shoulder_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M105 122L62 106L53 111L56 121L99 139", (78, 120), reach=6)
 
 
 @part("shoulder_strap", "sewn_button", frame=WHOLE, views=SHOULDERS, layer=54)
@@ -80,7 +83,9 @@ def throat_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("throat_tab", "none", frame=WHOLE, layer=62)
 def no_throat_tab(pen: BoxPen, place: Place) -> None:
-    throat_page(pen, place)
+    page = throat_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M33 137H-23L-31 145L-23 153H33", (19, 145), reach=6)
 
 
 def tab(page: BoxPen, tip: float) -> None:
@@ -133,9 +138,17 @@ def neck_page(pen: BoxPen, place: Place) -> BoxPen:
     return page
 
 
+def on_a_hook(page: BoxPen, place: Place) -> None:
+    """In the small picture, the hook that the loop is hung on."""
+    if place.small:
+        page.path("b", "M-3 84V130C-3 138 11 138 11 130V124H7V130C7 133 1 133 1 130V84Z")
+
+
 @part("hanger", "none", views=NECK, frame=WHOLE, layer=58)
 def no_hanger(pen: BoxPen, place: Place) -> None:
-    neck_page(pen, place)
+    page = neck_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M-24 110C-24 132 24 132 24 110", (0, 124), reach=5)
 
 
 @part("hanger", "tape", views=NECK, frame=WHOLE, layer=58)
@@ -145,6 +158,7 @@ def hanger_of_tape(pen: BoxPen, place: Place) -> None:
     page.path("b", "M-24 110L-16 111C-14 122 14 122 16 111L24 110C24 132 -24 132 -24 110Z")
     page.path("f", "M-19 118C-10 128 10 128 19 118M-17 115C-9 124 9 124 17 115")
     page.path("e", "M-23 114L-16 115M23 114L16 115")
+    on_a_hook(page, place)
 
 
 @part("hanger", "self", views=NECK, frame=WHOLE, layer=58)
@@ -155,6 +169,7 @@ def hanger_of_cloth(pen: BoxPen, place: Place) -> None:
     page.path("t", "M-22 112C-21 130 21 130 22 112")
     page.path("f", "".join(f"M{x} {y}L{x + 8} {y - 8}" for x, y in WEAVE))
     page.path("e", "M-24 111L-14 116M-14 111L-24 116M24 111L14 116M14 111L24 116")
+    on_a_hook(page, place)
 
 
 @part("hanger", "cord", views=NECK, frame=WHOLE, layer=58)
@@ -164,6 +179,7 @@ def hanger_of_cord(pen: BoxPen, place: Place) -> None:
     page.path("b", "M-22 110L-18 110C-16 124 16 124 18 110L22 110C22 129 -22 129 -22 110Z")
     twist = "".join(aslant("M0 100L60 0", (x, y), (4, 0), (0, 4)) for x, y in TWIST)
     page.path("e", twist)
+    on_a_hook(page, place)
 
 
 WEAVE = ((-24, 120), (-19, 124), (-13, 127), (-6, 128), (2, 128), (9, 126), (15, 121))

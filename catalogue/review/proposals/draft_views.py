@@ -8,7 +8,6 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
 from catalogue.reference.snapshots import type_facts
-from catalogue.review.models import Proposal
 from catalogue.review.proposals import profile_form
 from catalogue.review.proposals.actions import (
     NotDone,
@@ -27,9 +26,11 @@ from catalogue.review.proposals.forms import MergeForm, NewVersionForm, Particul
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
 from catalogue.review.proposals.prefilled import from_labels, from_pieces
+from catalogue.review.proposals.rules import CHANGEABLE
 from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.split_page import pages_of_draft
 from catalogue.review.proposals.subjects import codes_of_split, is_split
+from catalogue.review.proposals.views import shown_instead_of_written
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
 from catalogue.review.proposals.written import written_of
 from catalogue.revisions import revision_sent
@@ -157,20 +158,14 @@ def maintains(request) -> bool:
     return may(request.user, MAINTAIN_REFERENCE)
 
 
-def changeable_or_page(request, number: int) -> Proposal | None:
-    """The proposal of its author while it can be written on; None once it waits or was decided."""
-    found = proposal_of_author(request.user, number)
-    return found if found.state in (ProposalState.DRAFT, ProposalState.RETURNED) else None
-
-
 @require_http_methods(WRITING)
 @proposing_required
 def edit(request, number, *, second=False):
     """Names, dates, kind, notes, grounds and sources, each beside what stands today. `second`: of the second version
     that a split makes; grounds and sources are asked for with the first."""
-    found = changeable_or_page(request, number)
-    if found is None or (second and not is_split(found)):
-        return redirect("proposals:proposal", number)
+    found = proposal_of_author(request.user, number)
+    if found.state not in CHANGEABLE or (second and not is_split(found)):
+        return shown_instead_of_written(request, found)
     if found.kind == ProposalKind.FEATURE:
         return redirect("feature_records:edit", number)
     if found.kind == ProposalKind.QUESTION:
@@ -211,10 +206,10 @@ def edit(request, number, *, second=False):
 @proposing_required
 def edit_profile(request, number, *, second=False):
     """The features, each beside what stands today. `second`: of the second version that a split makes."""
-    found = changeable_or_page(request, number)
+    found = proposal_of_author(request.user, number)
     without = (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN)
-    if found is None or found.kind in without:
-        return redirect("proposals:proposal", number)
+    if found.state not in CHANGEABLE or found.kind in without:
+        return shown_instead_of_written(request, found, with_text=False)
     if second and not is_split(found):
         return redirect("proposals:proposal", number)
     home, may_maintain = type_facts(found.garment_type.code), maintains(request)

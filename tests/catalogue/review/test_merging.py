@@ -135,7 +135,7 @@ def test_the_old_address_says_what_became_of_it_and_leads_on(society, client):
 
     page = client.get("/issue-versions/SMK-76/")
     assert page.status_code == 200
-    assert "Merged into Smock 61 SMK-61" in words(client, "/issue-versions/SMK-76/")
+    assert "Retired: merged into Smock 61 SMK-61" in words(client, "/issue-versions/SMK-76/")
     assert 'href="/issue-versions/SMK-61/"' in page.content.decode()
     history = words(client, "/issue-versions/SMK-76/history/")
     assert "Became: SMK-61 (before: nothing)" in history
@@ -217,7 +217,7 @@ def test_a_comparison_takes_what_a_merged_version_became(client, society):
     merged(society)
 
     page = words(client, f"/compare/?v=SMK-76&v={third.code}")
-    assert "SMK-76 is no version any more. It became SMK-61 , which is taken in its place." in page
+    assert "SMK-76 is no version any more. In its place stands SMK-61 , which is taken." in page
     assert "SMK-61 and SMK-90 compared" in page
     assert "There is no version" not in page
 
