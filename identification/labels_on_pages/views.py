@@ -14,7 +14,7 @@ from identification.label_reading import LIMIT, read_label
 from identification.label_reading.reading import PARTING
 from identification.label_reading.two_labels import second_label_begins
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
-from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.conflicts import label_conflicts
 from identification.labels_on_pages.each_label import evidence_by_label
 from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
@@ -26,6 +26,8 @@ from identification.labels_on_pages.suggested import suggested
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"
+# A conflict that is told with the years of the maker; a year beyond them is allowed for.
+SAID_WITH_YEARS = "outside_years_of_maker"
 # What parts two labels in one text.
 PARTING_LINE = "---\n"
 # So many pieces that were not understood are named; of more it is said where they stand.
@@ -118,7 +120,11 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [
-            *(REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason),
+            *(
+                REASON_WORDS[reason]
+                for reason in conflict.get("reasons") or [conflict.get("reason")]
+                if reason and reason != SAID_WITH_YEARS
+            ),
             *(said for group in groups for said in group["conflicts"]),
         ],
         "suggested": suggested(answer, text, numbers_on_record(number)),
@@ -147,7 +153,7 @@ def versions_context(place: int, evidence, within: list, types: dict, number: in
         "evidence": evidence,
         "telling": telling,
         "found": found,
-        "conflicts": number_conflicts(evidence.numbers, evidence.seen, number),
+        "conflicts": label_conflicts(evidence.numbers, evidence.seen, number),
         "unknown_numbers": unknown_numbers(evidence, number),
         "allowed": fitting[:MOST_SHOWN],
         "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],

@@ -29,7 +29,7 @@ from identification.labels_on_pages.allowed import (
     numbers_on_record,
     reasons_for,
 )
-from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.conflicts import label_conflicts
 from identification.labels_on_pages.said import AGAINST, Reason, chances_said, reasons_said, states_words
 from identification.labels_on_pages.sewn import is_doubtful, sewn_words
 from identification.profiles_from_catalogue import engine_answers
@@ -207,7 +207,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
             *numbers_of_others(facts, leader.code, walk, number),
             *states_said_reasons(facts, leader.code, against, walk, number),
         ],
-        "conflicts": number_conflicts(numbers_printed(walk), seen_of(walk), number),
+        "conflicts": label_conflicts(numbers_printed(walk), seen_of(walk), number),
         "moved": found
         and {
             "body": facts.versions[found.body],
