@@ -168,16 +168,16 @@ def small_inside_pocket(pen: BoxPen, state: str) -> None:
     """The garment opened flat, its inside up, a folded paper looking out of each pocket there is."""
     page = pen.sheet(96, 64)
     opened_garment(page)
-    for x, side in ((5, "right"), (71, "left")):
+    for x, side in ((3, "right"), (73, "left")):
         if state in (side, "both"):
             spot = moved(page, x, 28)
             spot.path("b", "M5 2L7 -7L16 -5L15 2Z")
             spot.path("o", "M0 0V15Q0 18 3 18H17Q20 18 20 15V0Z")
             spot.path("k", "M0 0H20V4H0Z")
     if state == "none":
-        miniatures.absent(page, "M5 28H25V46H5ZM71 28H91V46H71Z", (15, 37), (81, 37))
-    page.text(15, 57, "R", size=11)
-    page.text(81, 57, "L", size=11)
+        miniatures.absent(page, "M3 28H23V46H3ZM73 28H93V46H73Z", (13, 37), (83, 37))
+    page.text(14, 56, "R", size=11)
+    page.text(82, 56, "L", size=11)
 
 
 # --- strain points ---
