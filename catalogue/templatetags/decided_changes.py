@@ -9,9 +9,13 @@ register = template.Library()
 
 
 @register.simple_tag
-def changes_citing(source) -> list[dict]:
-    """The approved changes that a source was cited for, the latest first."""
-    return citing.changes_citing(source.code)
+def changes_citing(source) -> dict[str, list[dict]]:
+    """The approved changes that a source was cited for, the latest first: those that stand, and those revoked since."""
+    rows = citing.changes_citing(source.code)
+    return {
+        "stand": [one for one in rows if one["revoked_on"] is None],
+        "revoked": [one for one in rows if one["revoked_on"] is not None],
+    }
 
 
 @register.simple_tag
