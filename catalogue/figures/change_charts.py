@@ -12,19 +12,18 @@ import numpy as np
 
 from catalogue.figures.text_width import cut_to
 from catalogue.figures.timeline_layout import AXIS, BAR, EDGE, HALF, ROW, SIZE, WORDS
-from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, WIDTH_OF_A_YEAR, axis
+from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, PHONE, WIDTH_OF_A_YEAR, axis
 from catalogue.figures.years import Scale
 from identification.dating.change_over import Change, DatedPiece, History
 from identification.dating.fits import never_falling
 from identification.dating.spans import VersionDates
+from identification.dating.strays import odd_ones
 from identification.dating.words import counted, years_between
 
 WIDEST_MARK, NARROWEST_MARK, BETWEEN = 8, 3, 2
 MOST_STACKED = 8
 LANE_WORDS, LANE_GAP = 20, 12
 SHARE = 40
-# What a page leaves of a screen of 360 pixels.
-PHONE = 328
 FARTHEST_DRAWN = 25  # an interval that reaches farther is drawn to here with an open end
 
 
@@ -80,7 +79,7 @@ def detail_chart(
         return None
     scale, width = scale_over(min(p.year for p in pieces), max(p.year for p in pieces), width)
     lanes = lanes_of(pieces)
-    odd = {piece for change in history.changes for piece in change.odd}
+    odd = {piece for change in history.changes for piece in odd_ones(change, pieces)}
     apart = {(one.maker, state) for change in history.changes for one in change.makers_apart
              for state in (change.before, change.after)}  # fmt: skip
     y, drawn, said = AXIS, [], []
@@ -189,11 +188,19 @@ def share_line(pieces: Sequence[DatedPiece], change: Change, scale: Scale, y: in
     )
 
 
+def span_signs(dates: VersionDates) -> tuple[str, ...]:
+    """Which signs occur in `span_chart`."""
+    begun = first_known(dates.documented.first, dates.low if dates.begin_told else None, dates.first) < dates.first
+    ended = first_known(dates.documented.last, dates.high if dates.end_told else None, dates.last) > dates.last
+    known = dates.begin_told and dates.end_told
+    return ("mark", "sure", *(["about"] if begun or ended else []), *([] if known else ["unknown"]))
+
+
 def span_chart(name: str, dates: VersionDates, label_years: Sequence[int], width: int = 0) -> str:
-    """The span seen as a solid bar with its labels above, how far it may reach dashed; `width` as `for_screens` gives
-    it."""
-    low = dates.low if dates.low is not None else dates.first
-    high = dates.high if dates.high is not None else dates.last
+    """The span seen as a solid bar with its labels above, how far it may reach dashed, and a question mark at an end
+    that too few labels tell; `width` as `for_screens` gives it."""
+    low = first_known(dates.documented.first, dates.low if dates.begin_told else None, dates.first)
+    high = first_known(dates.documented.last, dates.high if dates.end_told else None, dates.last)
     left, right = max(low, dates.first - FARTHEST_DRAWN), min(high, dates.last + FARTHEST_DRAWN)
     scale, width = scale_over(min(left, dates.first), max(right, dates.last), width)
     numbers = Counter(label_years)
@@ -211,10 +218,20 @@ def span_chart(name: str, dates: VersionDates, label_years: Sequence[int], width
     parts.append(f'<path class="sure" d="M{begin} {middle}H{end}"/>')
     if right > dates.last:
         parts.append(f'<path class="about" d="M{end} {middle}H{scale.place(right + 1)}"/>')
+    if not dates.begin_told:
+        parts.append(f'<text x="{begin - 4}" y="{middle + 4}" text-anchor="end">?</text>')
+    if not dates.end_told:
+        parts.append(f'<text x="{end + 4}" y="{middle + 4}">?</text>')
     described = f"Labels of {', '.join(f'{year} ({number})' for year, number in sorted(numbers.items()))}."
-    if dates.low is not None and dates.high is not None:
-        described += f" Production probably within {years_between(dates.low, dates.high)}."
+    if dates.low is not None and dates.high is not None and dates.begin_told and dates.end_told:
+        papers = dates.documented.first is not None and dates.documented.last is not None
+        told = "Papers name" if papers else "Production probably within"
+        described += f" {told} {years_between(dates.low, dates.high)}."
     return drawing(name, described, width, middle + 14, parts)
+
+
+def first_known(*years: int | None) -> int:
+    return next(year for year in years if year is not None)
 
 
 @dataclass(frozen=True)
@@ -264,23 +281,33 @@ def wedge(x: int, middle: int) -> str:
 
 
 def type_bars(row: TypeRow, scale: Scale, middle: int, first: int, last: int) -> list[str]:
-    top, bottom = middle - HALF, middle + HALF
+    """A state and those that replaced it by turns solid and outlined; one that was met out of its turn as it was."""
     if not row.history.changes:
         return [f'<path class="turn" d="M{scale.place(first)} {middle}H{scale.place(last + 1)}"/>']
     found, begin = [], first
     for place, change in enumerate(row.history.changes):
-        from_year, to_year = max(change.first, begin), change.last + 1
         follows = row.history.changes[place + 1 :]
-        until = max(follows[0].first if follows else last + 1, to_year)
-        x, turn, done, end = (scale.place(year) for year in (begin, from_year, to_year, until))
+        before, after = (solid_bar, outlined_bar) if place % 2 == 0 else (outlined_bar, solid_bar)
         if place == 0:
-            found.append(f'<path class="sure" d="M{x} {middle}H{turn}"/>')
-        found.append(f'<path class="about" d="M{turn} {middle}H{done}"/>')
-        kind = "hollow" if place % 2 == 0 else "sure"
-        found.append(
-            f'<path class="hollow" d="M{done} {top}H{end}V{bottom}H{done}Z"/>'
-            if kind == "hollow"
-            else f'<path class="sure" d="M{done} {middle}H{end}"/>'
-        )
+            if change.already is not None:
+                found.append(after(scale, middle, begin, change.already.last + 1))
+                begin = change.already.last + 1
+            found.append(before(scale, middle, begin, max(change.first, begin)))
+        from_year, to_year = max(change.first, begin), change.last + 1
+        end = follows[0].first if follows else change.again.first if change.again is not None else last + 1
+        until = max(end, to_year)
+        found.append(f'<path class="about" d="M{scale.place(from_year)} {middle}H{scale.place(to_year)}"/>')
+        found.append(after(scale, middle, to_year, until))
         begin = until
+        if change.again is not None and not follows:
+            found.append(before(scale, middle, until, max(last + 1, until)))
     return found
+
+
+def solid_bar(scale: Scale, middle: int, first: int, end: int) -> str:
+    return f'<path class="sure" d="M{scale.place(first)} {middle}H{scale.place(end)}"/>'
+
+
+def outlined_bar(scale: Scale, middle: int, first: int, end: int) -> str:
+    top, bottom = middle - HALF, middle + HALF
+    return f'<path class="hollow" d="M{scale.place(first)} {top}H{scale.place(end)}V{bottom}H{scale.place(first)}Z"/>'

@@ -2,13 +2,16 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from django.utils import timezone
 
 from catalogue.member_examples.kept_histories import kept_histories
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.queries import evidence_of, keep_evidence, keep_evidence_of
 from catalogue.member_examples.words import Condition
 from catalogue.reference.facts import TypeFacts, VersionFacts
+from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import Certainty, VersionKind
 from identification.dating.change_over import DatedPiece, History
 from identification.dating.spans import Documented, VersionDates, date_version
@@ -32,6 +35,7 @@ class IssuedExample:
     size_mark: str
     wear: int | None
     states: Mapping[str, str]
+    contract: str = ""
 
 
 def issued_examples(facts: TypeFacts, *, number: int) -> tuple[IssuedExample, ...]:
@@ -60,18 +64,19 @@ def read_issued_of(types: Sequence[TypeFacts], *, number: int) -> dict[str, tupl
         .filter(garment_type__code__in=home, held_as__isnull=False)
         .values_list(
             "garment_type__code", "code", "held_as__code", "label_year", "maker__code", "maker__name", "size_mark",
-            "condition",
+            "condition", "contract",
         )
     )  # fmt: skip
     seen = {facts.code: evidence_of(facts.code, number=number).by_code for facts in types}
     wear = {condition.value: place for place, condition in enumerate(Condition)}
     found: dict[str, list[IssuedExample]] = {code: [] for code in home}
-    for type_code, code, version, year, maker, name, mark, condition in rows:
+    for type_code, code, version, year, maker, name, mark, condition, contract in rows:
         versions = home[type_code].versions
         if version not in versions or versions[version].kind != VersionKind.ISSUE:
             continue
         states = seen[type_code][code].states if code in seen[type_code] else {}
-        one = IssuedExample(code, version, year, maker or "", name or "", mark, wear.get(condition), states)
+        worn = wear.get(condition)
+        one = IssuedExample(code, version, year, maker or "", name or "", mark, worn, states, contract)
         found[type_code].append(one)
     return {
         code: tuple(sorted(every, key=lambda one: (one.year is None, one.year or 0, one.code)))
@@ -130,6 +135,12 @@ def version_dates(facts: TypeFacts, version: VersionFacts, *, number: int) -> tu
     return date_version(years, documented(version)), years
 
 
+def contracts_of_ends(facts: TypeFacts, version: VersionFacts, *, number: int) -> tuple[str, str]:
+    """The contracts on the earliest and on the latest dated label of a version; empty where none is read."""
+    dated = [one for one in dated_examples(facts, number=number) if one.version == version.code and one.contract]
+    return (dated[0].contract, dated[-1].contract) if dated else ("", "")
+
+
 def label_years_of(versions: Iterable[str]) -> dict[str, list[int | None]]:
     """By code of a version the label years of all accepted pieces held as it, of any kind; None for a piece without
     one. Versions without a piece are left out. One query."""
@@ -147,14 +158,42 @@ def years_on_labels(version: str) -> dict[str, int]:
 
 
 def documented(version: VersionFacts) -> Documented:
-    """The ends of its record that a cited official paper with a date may stand for, and that are not estimated."""
+    """What bounds the making of a version: papers, else the years of the service that gave it out, and today.
+
+    Of its record those ends that a cited official paper with a date may stand for, and that are not estimated.
+    """
     papers = [c for c in version.citations if c.grade == OFFICIAL_DATED and not c.contradicts]
+    bounds = bounds_of_service(version, timezone.localdate().year)
     if version.certainty != Certainty.DOCUMENTED or not papers:
-        return Documented()
-    early, _, late = version.date.partition("/")
-    return Documented(
-        first=version.from_year if is_sure(early) else None, last=version.to_year if is_sure(late or early) else None
+        return bounds
+    first, last = sure_ends(version.date)
+    return replace(
+        bounds,
+        first=first,
+        last=last,
+        not_before=bounds.not_before if first is None else None,
+        not_after=bounds.not_after if last is None else None,
     )
+
+
+def bounds_of_service(version: VersionFacts, this_year: int) -> Documented:
+    """No service gave out a garment before it began or after it ended, and nobody made one in a year to come. Ends that
+    are estimated are no bounds."""
+    began, ended = sure_ends(version.issuer_date)
+    last = ended is not None and ended <= this_year
+    return Documented(
+        not_before=began,
+        not_after=ended if last else this_year,
+        why_not_before=f"when the {version.issuer} began" if began is not None else "",
+        why_not_after=f"when the {version.issuer} ended" if last else "this year",
+    )
+
+
+def sure_ends(date: str) -> tuple[int | None, int | None]:
+    """First and last year of an uncertain date, each None where it is open or estimated."""
+    early, _, late = date.partition("/")
+    first, last = year_span(date) if date else (None, None)
+    return first if is_sure(early) else None, last if is_sure(late or early) else None
 
 
 def is_sure(date: str) -> bool:

@@ -12,6 +12,8 @@ ORDERED, INFERRED, GUESSED = "ordered", "inferred", "guessed"
 ORDERING = ("order", "specification", "tender", "contract", "ledger")
 # Stocks of the earlier state are used up for so long after the change elsewhere. Ours.
 USED_UP_WITHIN = 3
+# The state that says a part is not there. That a garment got pockets, or lost them, makes nobody expect it elsewhere.
+NO_PART = "none"
 
 
 @dataclass(frozen=True)
@@ -19,6 +21,7 @@ class RecordedChange:
     """A version of a type shows a state that the one it continues did not: the first that is recorded to.
 
     `papers`: what it rests on; `carried_from`: the version whose papers those are. `year`: the first of the version.
+    `beside`: the version of the main line that kept the earlier state meanwhile, so that the type did not change.
     """
 
     before: tuple[str, ...]
@@ -28,6 +31,7 @@ class RecordedChange:
     certainty: str
     papers: tuple[CitationFacts, ...]
     carried_from: str
+    beside: VersionFacts | None = None
 
 
 @dataclass(frozen=True)
@@ -54,9 +58,7 @@ def recorded_changes(facts: TypeFacts, feature: str) -> list[RecordedChange]:
     """The changes of a feature along the line of issued versions, in the order of their years."""
     found = []
     for version in issued(facts):
-        above = [
-            facts.versions[a.version] for a in version.ancestors if not a.made_from and a.version in facts.versions
-        ]
+        above = [facts.versions[code] for code in sorted(continued(version)) if code in facts.versions]
         before = tuple(dict.fromkeys(state for one in above for state in states_of(one, feature)))
         after = states_of(version, feature)
         if not before or not after or set(before) & set(after):
@@ -64,8 +66,39 @@ def recorded_changes(facts: TypeFacts, feature: str) -> list[RecordedChange]:
         cells = version.cells[feature]
         papers = tuple(dict.fromkeys(one for cell in cells for one in cell.citations if not one.contradicts))
         carried = next((cell.carried_from for cell in cells if cell.carried_from), "")
-        found.append(RecordedChange(before, after, version, version.from_year, cells[0].certainty, papers, carried))
+        beside = kept_beside(facts, version, above, feature, before)
+        found.append(
+            RecordedChange(before, after, version, version.from_year, cells[0].certainty, papers, carried, beside)
+        )
     return sorted(found, key=lambda one: (one.year or 9999, one.version.code))
+
+
+def kept_beside(
+    facts: TypeFacts, version: VersionFacts, above: list[VersionFacts], feature: str, before: tuple[str, ...]
+) -> VersionFacts | None:
+    """The version that kept the earlier state until this one was given up, or longer, on the line that this one left:
+    one that it continues, or another that continues those, of their cut and colourway. A fire district's blouse is no
+    change of the blouse."""
+    if version.to_year is None:
+        return None
+    cuts = {(one.cut, one.colourway) for one in above}
+    line = {one.code for one in above}
+    # Records stand in no order of descent: whoever continues one of the line joins it, until nobody does.
+    while joined := [
+        one for one in issued(facts) if one.code not in line | {version.code} and line.intersection(continued(one))
+    ]:
+        line |= {one.code for one in joined}
+    kept = [
+        one
+        for one in issued(facts)
+        if one.code in line and (one.cut, one.colourway) in cuts and set(states_of(one, feature)) & set(before)
+    ]
+    last = max(kept, key=lambda one: (one.to_year or 0, one.code), default=None)
+    return last if last is not None and (last.to_year or 0) >= version.to_year else None
+
+
+def continued(version: VersionFacts) -> set[str]:
+    return {one.version for one in version.ancestors if not one.made_from}
 
 
 def grounds_of(one: RecordedChange, kinds: Mapping[str, str]) -> str:
@@ -97,7 +130,7 @@ def expected_changes(
             others = {name: year for name, year in years.items() if name != facts.name}
             if (
                 after in shown
-                or after == facts.features[feature].absent
+                or {before, after} & {NO_PART, facts.features[feature].absent}
                 or after not in states_known(facts, feature)
                 or not others
             ):

@@ -4,7 +4,7 @@ from django.http import Http404, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from catalogue.member_examples import detail_pages
+from catalogue.member_examples import detail_pages, issuer_detail_pages
 from catalogue.reference import nearest
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.models import GarmentType, Issuer, ReferenceState
@@ -66,7 +66,7 @@ def issuer_details(request, code):
     """Which details can be followed over all types of an issuer."""
     number = ReferenceState.current_number()
     issuer = issuer_or_nearest(code)
-    context = detail_pages.issuer_details_context(issuer, all_types(number=number), number=number)
+    context = issuer_detail_pages.issuer_details_context(issuer, all_types(number=number), number=number)
     return render(request, "member_examples/issuer_details.html", context)
 
 
@@ -75,7 +75,7 @@ def issuer_detail(request, code, feature):
     """One detail of all types of an issuer on one line of years."""
     number = ReferenceState.current_number()
     issuer = issuer_or_nearest(code)
-    context = detail_pages.issuer_detail_context(issuer, all_types(number=number), feature, number=number)
+    context = issuer_detail_pages.issuer_detail_context(issuer, all_types(number=number), feature, number=number)
     if context is None:
         raise Http404(f"No garment type of {issuer.name} has a feature “{feature}”.")
     return render(request, "member_examples/issuer_detail.html", context)

@@ -274,6 +274,7 @@ class VersionFacts:
     sizes: tuple[SizeFacts, ...] = ()
     companions: tuple[CompanionFacts, ...] = ()
     restrictions: tuple[str, ...] = ()
+    issuer_date: str = ""
 
     def only_asserts(self, feature: str) -> bool:
         """Whether what the record says of the feature rests on nothing that it names."""

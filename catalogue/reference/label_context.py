@@ -5,7 +5,7 @@ from catalogue.reference.snapshots import keep_for_state
 from identification.label_reading import Context, Form, KnownMaker, context_from
 
 FORM_COLUMNS = ("code", "name", "pattern", "groups", "year_group", "check_rule", "years")
-MAKER_COLUMNS = ("code", "name", "mark", "first_year", "last_year")
+MAKER_COLUMNS = ("code", "name", "kind", "place", "mark", "first_year", "last_year")
 
 
 def society_rows() -> dict[str, list[dict]]:
@@ -20,6 +20,12 @@ def society_context(*, garment: str, this_year: int, number: int) -> Context:
     """The reader's context for a label of this society; forms and makers are read once for each state."""
     forms, makers = keep_for_state(("label forms and makers",), forms_and_makers, number=number)
     return Context(this_year, garment=garment, number_forms=forms, makers=makers)
+
+
+def countries_of_makers(number: int) -> dict[str, str]:
+    """By code of each maker whose place names one, the country in which it worked."""
+    _, makers = keep_for_state(("label forms and makers",), forms_and_makers, number=number)
+    return {maker.code: maker.country for maker in makers if maker.country}
 
 
 def forms_and_makers() -> tuple[tuple[Form, ...], tuple[KnownMaker, ...]]:

@@ -274,6 +274,7 @@ def version_facts(
         cut=row.cut.name if row.cut else "",
         colourway=row.colourway.name if row.colourway else "",
         issuer=row.issuer.name if row.issuer else "",
+        issuer_date=row.issuer.date if row.issuer else "",
         date=row.date,
         from_year=row.from_year,
         to_year=row.to_year,

@@ -3,9 +3,9 @@
 from django import template
 from django.urls import reverse
 
-from catalogue.figures.change_charts import for_screens, span_chart
+from catalogue.figures.change_charts import for_screens, span_chart, span_signs
 from catalogue.member_examples.addresses import gallery_address
-from catalogue.member_examples.dated import label_years_of
+from catalogue.member_examples.dated import contracts_of_ends, label_years_of
 from catalogue.member_examples.dated import version_dates as dates_of
 from catalogue.member_examples.piece_pages import mark_words, year_words
 from catalogue.member_examples.queries import keep_evidence
@@ -14,7 +14,7 @@ from catalogue.reference.evidence_pages import dated_link
 from catalogue.reference.words import VersionKind
 from catalogue.templatetags.drawings import drawn
 from identification.dating.spans import date_version
-from identification.dating.words import counted, papers_sentences, span_sentences
+from identification.dating.words import counted, span_sentences
 
 register = template.Library()
 # Where the label need not be of the year in which the piece became what it is.
@@ -52,21 +52,19 @@ def version_dates(facts, version, number: int):
 
 
 def made_dates(facts, version, number: int) -> dict:
-    papers, years = dates_of(facts, version, number=number)
-    if papers is None or version.kind != VersionKind.ISSUE:
+    dates, years = dates_of(facts, version, number=number)
+    if dates is None or version.kind != VersionKind.ISSUE:
         return {}
-    # Where papers name both ends nothing is left to estimate; then the labels are told apart from them.
-    both = papers.documented.first is not None and papers.documented.last is not None
-    dates = date_version(years) if both else papers
-    said = span_sentences(dates, narrowing=not both) + papers_sentences(papers)
+    contracts = contracts_of_ends(facts, version, number=number)
+    said = span_sentences(dates, contracts=contracts)
     title = f"{version.name}: dated labels"
     return {
         "sentences": said,
         "svg": drawn(for_screens(lambda width: span_chart(title, dates, years, width))),
-        "signs": ("mark", "sure", "about") if dates.low is not None else ("mark", "sure"),
+        "signs": span_signs(dates),
         "title": title,
         "sure": "span seen",
-        "about": "production may reach",
+        "about": "by papers" if dates.documented.first is not None else "production may reach",
         "details_address": reverse("details:of_type", args=[facts.code]),
     }
 

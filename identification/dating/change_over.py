@@ -7,7 +7,7 @@ of any. Then the year in which the later state became the usual one, with what t
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import combinations
 from math import ceil
@@ -249,7 +249,8 @@ def history(pieces: tuple[DatedPiece, ...], tried: Sequence[tuple[Pair, float, f
         return History(Shown.ONE_STATE if len(pieces) > 2 else Shown.TOO_FEW, len(pieces))
     changed = clearest_windows([(pair, p) for pair, p, _ in tried if p <= SURE and pair.same_way])
     if changed:
-        return History(Shown.CHANGED, len(pieces), tuple(change_of(pair, p, level) for pair, p in next_to(changed)))
+        changes = [outside_of_part(change_of(pair, p, level), pair, pieces) for pair, p in next_to(changed)]
+        return History(Shown.CHANGED, len(pieces), tuple(changes_told_once(changes)))
     confounded = tuple((pair.before, pair.after) for pair, _, p in tried if p <= SURE and pair.window == WHOLE)
     if confounded:
         return History(Shown.WITH_MAKER, len(pieces), confounded=confounded)
@@ -341,6 +342,24 @@ def within_the_change(pair: Pair) -> tuple[list[DatedPiece], Elsewhere | None, E
     already = already if len(already) > 1 and len(new) - len(already) > 1 else []
     left_out = {id(piece) for piece in (*again, *already)}
     return [piece for piece in pair.pieces if id(piece) not in left_out], elsewhere(again), elsewhere(already)
+
+
+def outside_of_part(change: Change, pair: Pair, pieces: Sequence[DatedPiece]) -> Change:
+    """A change that only a part of the years shows, with the pieces of the other years that are on its wrong side."""
+    if pair.window == WHOLE:
+        return change
+    both = [piece for piece in pieces if piece.state in (pair.before, pair.after)]
+    _, again, already = within_the_change(replace(pair, pieces=tuple(both)))
+    return replace(change, again=change.again or again, already=change.already or already)
+
+
+def changes_told_once(changes: Sequence[Change]) -> list[Change]:
+    """A state that comes back by a change of its own is not said to come back a second time."""
+    steps = {(change.before, change.after) for change in changes}
+    return [
+        replace(change, again=None, already=None) if (change.after, change.before) in steps else change
+        for change in changes
+    ]
 
 
 def elsewhere(pieces: Sequence[DatedPiece]) -> Elsewhere | None:

@@ -4,9 +4,16 @@ from collections.abc import Mapping, Sequence
 
 from identification.dating.change_over import Change, Elsewhere, History, Shown
 from identification.dating.piece_year import PieceYear
-from identification.dating.spans import FEWEST_YEARS, VersionDates
+from identification.dating.spans import FEWEST_TO_TELL, VersionDates
+from identification.dating.strays import StillMade
 
 NO_NAMES: Mapping[str, str] = {}
+SHOWN_WORDS = {
+    Shown.WITH_MAKER: "year and maker cannot be separated",
+    Shown.NO_CHANGE: "no change shown",
+    Shown.ONE_STATE: "one state only",
+    Shown.TOO_FEW: "too few to say",
+}
 
 
 def years_between(first: int, last: int) -> str:
@@ -29,25 +36,58 @@ def listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def span_sentences(dates: VersionDates, *, narrowing: bool = True) -> list[str]:
-    """The span seen, the interval or why there is none, what rules labels out, and what would narrow it, if wanted."""
+def span_sentences(dates: VersionDates, *, narrowing: bool = True, contracts: tuple[str, str] = ("", "")) -> list[str]:
+    """The span seen; the interval, or that there are too few labels; what rules labels out; what would narrow it.
+
+    Where papers name both ends they stand in place of the interval. `contracts`: on the earliest and on the latest
+    label, as printed: their papers may say when making began and ended.
+    """
     pieces = counted(dates.pieces, "dated label")
     different = "" if dates.distinct == dates.pieces else f", {counted(dates.distinct, 'different year')}"
     said = [f"Label years seen: {years_between(dates.first, dates.last)} ({pieces}{different})."]
-    if dates.low is None or dates.high is None:
-        missing = FEWEST_YEARS - dates.distinct
-        more = f"{counted(missing, 'more different year')} would allow one" if missing > 0 else "they do not allow one"
-        said.append(f"Too few to say how far production reached beyond them: {more}.")
-    else:
-        sure = f"{dates.level * 100:.0f} %"
-        known = [word for word, year in documented_words(dates) if year is not None]
-        by_papers = f"; {listed(known)} by papers" if known else ""
+    if dates.documented.first is not None and dates.documented.last is not None:
+        return said + papers_sentences(dates)
+    if dates.low is not None and dates.high is not None and dates.begin_told and dates.end_told:
         held = years_between(dates.low, dates.high)
         guess = ""
         if dates.about_first is not None and dates.about_last is not None:
             guess = f", best guess {years_between(dates.about_first, dates.about_last)}"
-        said.append(f"Production probably lay within {held} ({sure}{by_papers}){guess}.")
-    return said + against_sentences(dates) + (narrowing_sentences(dates) if narrowing else [])
+        said.append(f"Production probably lay within {held} ({level_words(dates)}){guess}.")
+    else:
+        said += half_told_sentences(dates)
+    return said + against_sentences(dates) + (narrowing_sentences(dates, contracts) if narrowing else [])
+
+
+def level_words(dates: VersionDates) -> str:
+    """`95 %`, and which of the ends rest on papers."""
+    known = [word for word, year in documented_words(dates) if year is not None]
+    return f"{dates.level * 100:.0f} %" + (f"; {listed(known)} by papers" if known else "")
+
+
+def half_told_sentences(dates: VersionDates) -> list[str]:
+    """At least one end lies too far from the labels to be told, or none is: that in words, and the other end."""
+    papers, sure = dates.documented, f"{dates.level * 100:.0f} %"
+    missing = FEWEST_TO_TELL - dates.distinct
+    more = f"; labels of {counted(missing, 'more different year')} might allow it" if missing > 0 else ""
+    begun = f"in {papers.first}, by papers" if papers.first is not None else f"not before {dates.low} ({sure})"
+    ended = f"in {papers.last}, by papers" if papers.last is not None else f"by {dates.high} ({sure})"
+    if dates.begin_told:
+        said = f"Production began {begun}; too few dated labels to say how long it went on{more}."
+    elif dates.end_told:
+        said = f"Production ended {ended}; too few dated labels to say when it began{more}."
+    else:
+        said = f"Too few dated labels to say how long it was made{more}."
+    return [said, *limit_sentences(dates)]
+
+
+def limit_sentences(dates: VersionDates) -> list[str]:
+    """The limits of an end that is not told, with what stands behind them."""
+    papers, ends = dates.documented, []
+    if papers.not_before is not None and not dates.begin_told:
+        ends.append(f"not before {papers.not_before}, {papers.why_not_before or 'by papers'}")
+    if papers.not_after is not None and not dates.end_told:
+        ends.append(f"not after {papers.not_after}, {papers.why_not_after or 'by papers'}")
+    return [f"Sure is only: {'; '.join(ends)}."] if ends else []
 
 
 def against_sentences(dates: VersionDates) -> list[str]:
@@ -58,43 +98,57 @@ def against_sentences(dates: VersionDates) -> list[str]:
 
 
 def papers_sentences(dates: VersionDates) -> list[str]:
-    """Both ends by papers, and the labels that lie outside them."""
+    """Both ends by papers, how many of these years labels bear out, and the labels that lie outside them."""
     papers = dates.documented
     if papers.first is None or papers.last is None:
         return []
-    return [f"Papers name {years_between(papers.first, papers.last)}.", *against_sentences(dates)]
+    wide = papers.last - papers.first + 1
+    borne = dates.distinct - len(set(dates.against))
+    if not borne:
+        out = "no dated label is of these years"
+    elif borne == wide:
+        out = "labels of every one of these years are known" if wide > 1 else "a label of that year is known"
+    else:
+        out = f"labels of {borne} of these {wide} years are known"
+    return [f"Papers name {years_between(papers.first, papers.last)}; {out}.", *against_sentences(dates)]
 
 
 def documented_words(dates: VersionDates) -> list[tuple[str, int | None]]:
+    """The ends that papers name. A limit that is only that of the service, or today, is no paper about the version."""
     papers = dates.documented
     return [
         ("the beginning", papers.first),
         ("the end", papers.last),
-        ("no earlier beginning", papers.not_before),
-        ("no later end", papers.not_after),
+        ("no earlier beginning", None if papers.why_not_before else papers.not_before),
+        ("no later end", None if papers.why_not_after else papers.not_after),
     ]
 
 
-def narrowing_sentences(dates: VersionDates) -> list[str]:
+def narrowing_sentences(dates: VersionDates, contracts: tuple[str, str] = ("", "")) -> list[str]:
     found = dates.narrowing
     if found is None:
         return []
-    ends = []
+    ends, papers = [], []
     if found.open_before > 0:
         ends.append("before" if dates.first == dates.last and found.open_after > 0 else f"before {dates.first}")
+        papers.append(contracts[0])
     if found.open_after > 0:
         ends.append(f"after {dates.last}")
+        papers.append(contracts[1])
     if not ends:
         return []
-    said = f"A dated label from {' or '.join(ends)}, or a paper that names the year, would narrow it most"
-    if found.labels and found.low is not None and found.high is not None and narrower(dates, found.low, found.high):
+    wanted = list(dict.fromkeys(one for one in papers if one))
+    named = f", such as that of contract {' or '.join(wanted)}" if wanted else ""
+    said = f"A dated label from {' or '.join(ends)}, or a paper that names the year{named}, would narrow it most"
+    if found.labels and found.low is not None and found.high is not None and worth_it(dates, found.low, found.high):
         more = counted(found.labels, "more label year")
         said += f"; {more} in between would leave about {years_between(found.low, found.high)}"
     return [said + "."]
 
 
-def narrower(dates: VersionDates, low: int, high: int) -> bool:
-    return high - low < (dates.high or 0) - (dates.low or 0)
+def worth_it(dates: VersionDates, low: int, high: int) -> bool:
+    """Whether the interval is told, and the one that more labels would leave is narrower."""
+    return dates.begin_told and dates.end_told and high - low < (dates.high or 0) - (dates.low or 0)
 
 
 def history_sentences(
@@ -131,15 +185,40 @@ def change_sentences(
     if change.both_from is not None and change.both_to is not None:
         met = years_between(change.both_from, change.both_to)
         sentences.append(f"Both are met on labels of {met}: old stock used up, or more than one hand.")
-    if change.odd:
-        pieces = [f"{piece.code or 'a piece'} ({piece.year})" for piece in change.odd[:5]]
-        left = len(change.odd) - len(pieces)
-        more = f" and {left} more" if left else ""
-        verb = "does" if len(change.odd) == 1 else "do"
-        sentences.append(f"{', '.join(pieces)}{more} {verb} not fit: repaired, altered or wrongly dated?")
     sentences += elsewhere_sentence(change.already, f"“{after}” was met before it all", makers)
     sentences += elsewhere_sentence(change.again, f"“{before}” came back", makers)
     return sentences
+
+
+def history_in_short(history: History, labels: Mapping[str, str] = NO_NAMES) -> str:
+    """The same figures as `history_sentences` in one line of a list, a state that returned among them: `Sewn, then
+    Slotted about 1986 (1985–88, 50 labels), then Sewn again in 1995–2006 (27 labels)`."""
+    if history.shown is not Shown.CHANGED:
+        return f"{SHOWN_WORDS[history.shown]}, {counted(history.pieces, 'label')}"
+    steps: list[str] = []
+    for change in history.changes:
+        before, after = labels.get(change.before, change.before), labels.get(change.after, change.after)
+        already = f"{after} already in {pieces_elsewhere(change.already)}" if change.already else ""
+        held = f"{years_between(change.first, change.last)}, {counted(change.pieces, 'label')}"
+        again = f"{before} again in {pieces_elsewhere(change.again)}" if change.again else ""
+        first = "" if steps else before
+        steps += [one for one in (already, first, f"{after} about {change.about} ({held})", again) if one]
+    return ", then ".join(steps)
+
+
+def pieces_elsewhere(found: Elsewhere) -> str:
+    return f"{years_between(found.first, found.last)} ({counted(found.pieces, 'label')})"
+
+
+def still_made_sentence(found: Sequence[StillMade], makers: Mapping[str, str] = NO_NAMES) -> str:
+    """Who made the earlier state after the change; nothing where nobody did."""
+    if not found:
+        return ""
+    who = [
+        f"{makers.get(one.maker, one.maker)} ({years_between(one.first, one.last)}, {counted(one.pieces, 'label')})"
+        for one in found
+    ]
+    return f"Made the earlier way after others had changed: {listed(who)}."
 
 
 def elsewhere_sentence(found: Elsewhere | None, what: str, makers: Mapping[str, str]) -> list[str]:

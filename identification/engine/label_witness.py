@@ -31,6 +31,10 @@ SEWN = {
 }
 # Chance of a number, or a maker, that is not on the version's record although others are.
 OTHER_NUMBER, OTHER_MAKER = 0.02, 0.05
+# Chance that a piece says to be made where none of the version's makers worked.
+OTHER_COUNTRY = 0.05
+# Chance of a depot's mark on what that depot altered by order, and on any other piece, which it may have mended.
+ALTERED_MARKED, MENDED_MARKED = 0.6, 0.03
 # Chance of a year outside the version's recorded span, halved with every second year away.
 OUTSIDE_SPAN, HALVED_IN_YEARS = 0.05, 2.0
 # Labels repeat the year of the pattern or of the contract: a year more on each side costs nothing.
@@ -50,7 +54,8 @@ class CarriedNumber:
 
 @dataclass(frozen=True)
 class LabelRecord:
-    """What is on record of the labels of one version; an altered piece keeps its donors' numbers."""
+    """What is on record of the labels of one version; an altered piece keeps its donors' numbers and makers.
+    `altered_by`: whose work the alteration is."""
 
     version: str
     numbers: tuple[CarriedNumber, ...] = ()
@@ -58,14 +63,19 @@ class LabelRecord:
     last_year: int | None = None
     makers: tuple[str, ...] = ()
     prior: float = 1.0
+    # Of each of its makers of whom it is known the country.
+    countries: tuple[str, ...] = ()
+    altered_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class LabelSeen:
-    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year.
+    """What was read on one label, and confirmed where it had to be; `years` is first and last possible year. `repairs`:
+    depots whose mark stands on it, which mended or altered the piece and did not make it.
 
     `contract`: the year in which a contract on it was signed, of use where the label has no year of its own. `sewn`:
-    one of SEWN, or anything else where nobody looked or could tell.
+    one of SEWN, or anything else where nobody looked or could tell. `country`: that of making, where no maker is named:
+    a maker says it too, and counts once.
     """
 
     numbers: tuple[str, ...] = ()
@@ -73,9 +83,11 @@ class LabelSeen:
     makers: tuple[str, ...] = ()
     contract: int | None = None
     sewn: str = ""
+    country: str = ""
+    repairs: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.numbers or self.possible_years or self.makers)
+        return bool(self.numbers or self.possible_years or self.makers or self.country or self.repairs)
 
     @property
     def possible_years(self) -> tuple[int, int] | None:
@@ -89,7 +101,9 @@ class LabelSeen:
 class LabelWitness:
     """`likelihood` of the label by version, `alone` as if it surely belonged, `stray` what any label would say.
 
-    `aspects` has, by version, each thing on the label with its likelihood over the mean: number, year, maker, inside.
+    `aspects` has, by version, each thing on the label with its likelihood over the mean: number, year, maker, country,
+    repair,
+    inside.
     """
 
     likelihood: Mapping[str, float]
@@ -132,6 +146,8 @@ def hear_label(
         "number": [number_likelihoods(records, number) for number in seen.numbers],
         "year": [year_likelihoods(records, seen)] if seen.possible_years else [],
         "maker": [maker_likelihoods(records, maker) for maker in seen.makers],
+        "country": [country_likelihoods(records, seen.country)] if seen.country else [],
+        "repair": [repair_likelihoods(records, depot) for depot in seen.repairs],
         "inside": [[inside.get(record.version) for record in records]] if inside else [],
     }
     weights = [record.prior for record in records]
@@ -233,6 +249,29 @@ def maker_likelihoods(records: Sequence[LabelRecord], maker: str) -> list[float 
         else OTHER_MAKER / max(1, len(every) - len(record.makers))
         for record in records
     ]
+
+
+def country_likelihoods(records: Sequence[LabelRecord], country: str) -> list[float | None]:
+    """By the share of a version's makers that worked there. A maker may have had pieces sewn elsewhere."""
+    every = {known for record in records for known in record.countries}
+    if country not in every:
+        return [None] * len(records)
+    others = max(1, len(every) - 1)
+    return [
+        None
+        if not record.countries
+        else (1 - OTHER_COUNTRY) * record.countries.count(country) / len(record.countries)
+        if country in record.countries
+        else OTHER_COUNTRY / others
+        for record in records
+    ]
+
+
+def repair_likelihoods(records: Sequence[LabelRecord], depot: str) -> list[float | None]:
+    """A depot's mark speaks for what it altered by order; of all else it says only that the piece was mended."""
+    if not any(depot in record.altered_by for record in records):
+        return [None] * len(records)
+    return [ALTERED_MARKED if depot in record.altered_by else MENDED_MARKED for record in records]
 
 
 def inside_of(pack: Pack, answers: Answers) -> dict[str, float]:

@@ -38,7 +38,8 @@ class Form:
 
 @dataclass(frozen=True)
 class KnownMaker:
-    """A maker that the society knows: what stands on its labels, and when it worked."""
+    """A maker that the society knows: what stands on its labels, and when it worked. `repairs`: a depot or workshop
+    that marks what it mended or altered and makes nothing."""
 
     code: str
     name: str
@@ -46,6 +47,8 @@ class KnownMaker:
     first_year: int | None = None
     last_year: int | None = None
     two_figure_year: bool = False
+    country: str = ""
+    repairs: bool = False
 
 
 @dataclass(frozen=True)
@@ -103,6 +106,8 @@ class Context:
 
 
 NOTHING = re.compile(r"(?!)")
+# What a maker is called that mends and alters, in the society's own words for its kind.
+REPAIRS_ONLY = re.compile(r"\b(?:depot|repair)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=256)
@@ -111,15 +116,39 @@ def pattern_of(marks: tuple[str, ...]) -> re.Pattern:
     return re.compile(rf"(?<![^\W_])(?:{known})(?![^\W_])", re.IGNORECASE) if marks else NOTHING
 
 
-def maker_known(*, code: str, name: str, mark: str, first_year=None, last_year=None, others: Iterable[str] = ()):
+def maker_known(
+    *,
+    code: str,
+    name: str,
+    mark: str,
+    kind: str = "",
+    place: str = "",
+    first_year=None,
+    last_year=None,
+    others: Iterable[str] = (),
+) -> KnownMaker:
     """A maker from its record: marks are its name, the capitals of its `mark`, and its first word if no other's."""
     marks = {name.upper()} | {m.strip() for m in re.findall(r"[A-ZÀ-Þ][A-ZÀ-Þ&.' -]{2,}[A-ZÀ-Þ.]", mark)}
     first_word = name.split()[0].upper() if name.split() else ""
     if len(first_word) >= 5 and first_word not in {other.split()[0].upper() for other in others if other.split()}:
         marks.add(first_word)
     return KnownMaker(
-        code, name, tuple(sorted(marks - {""}, key=len, reverse=True)), first_year, last_year, "two-figure year" in mark
+        code,
+        name,
+        tuple(sorted(marks - {""}, key=len, reverse=True)),
+        first_year,
+        last_year,
+        two_figure_year="two-figure year" in mark,
+        country=country_of_place(place),
+        repairs=bool(REPAIRS_ONLY.search(kind)),
     )
+
+
+def country_of_place(place: str) -> str:
+    """The last part of a maker's place: `Vessenholt, Ostrevald (mainland)` lies in Ostrevald. Nothing where no part
+    stands before it."""
+    parts = [part.strip() for part in re.sub(r"\([^()]*\)", "", place).split(",")]
+    return parts[-1] if len(parts) > 1 else ""
 
 
 class FaultyContext(ValueError):
@@ -202,6 +231,8 @@ def maker_of(row: Mapping) -> KnownMaker:
         code=code,
         name=name,
         mark=text_of(row, "mark"),
+        kind=text_of(row, "kind"),
         first_year=whole(row, "first_year"),
         last_year=whole(row, "last_year"),
+        place=text_of(row, "place"),
     )

@@ -6,7 +6,7 @@ back, and for fibres added to a place. A code's two letters are no official name
 
 import re
 from functools import lru_cache
-from itertools import product
+from itertools import accumulate, product
 
 from identification.label_reading.fibre_items import (
     FIELD_WORDS,
@@ -25,6 +25,9 @@ from identification.label_reading.tables import fibre_words, folded, longest_fib
 from identification.label_reading.vocabulary import field as answer_field
 from identification.label_reading.vocabulary import weakest
 
+WORD_OR_FIGURE = re.compile(r"[^\W_]+")
+# Three whole percentages that are rounded may make 101.
+MOST_ROUNDED = 101.05
 RATIO = re.compile(r"(?<![0-9A-Za-z./-])(\d{1,2}) ?/ ?(\d{1,2})(?: ?/ ?(\d{1,2}))? (?=[^\W\d_])")
 EXCEPT = re.compile(
     rf",? ?\bEXCEPT (?P<figure>\d{{1,2}}(?:[.,]\d)?|ONE|TWO|THREE|FOUR|FIVE) ?{PERCENT} ?"
@@ -141,7 +144,7 @@ def claim_field_words(page: Page, start: int) -> None:
 
 
 def composition(page: Page, items: list[Item], added: list[Item]) -> dict:
-    components = parted(items)
+    components = parted(page, items)
     statuses, reasons, bad, missing = ["read"], set(), [], None
     open_items = [item for item in items if item.fibre and len(item.fibre.names) > 1]
     unknown = [item for item in items if item.fibre is None]
@@ -225,13 +228,16 @@ def sum_fault(component: list[Item], total: float) -> str | None:
     return "sum_not_100"
 
 
-def parted(items: list[Item]) -> list[list[Item]]:
-    """Components in printed order: a new part begins one, and so does what follows a full hundred."""
+def parted(page: Page, items: list[Item]) -> list[list[Item]]:
+    """Components in printed order: a new part begins one, and so does what follows a full hundred, or would go beyond
+    it and is a cloth of its own."""
     components: list[list[Item]] = []
-    for item in items:
+    for place, item in enumerate(items):
         last = components[-1] if components else None
-        full = last and abs(sum(i.percent for i in last) - 100) < 0.05
-        if last is None or last[0].part != item.part or full:
+        total = sum(i.percent for i in last or ())
+        full = last and abs(total - 100) < 0.05
+        beyond = last and total + item.percent > MOST_ROUNDED and is_apart(page, last[-1], items[place:])
+        if last is None or last[0].part != item.part or full or beyond:
             components.append([item])
         else:
             last.append(item)
@@ -241,6 +247,15 @@ def parted(items: list[Item]) -> list[list[Item]]:
         if said not in [[(i.part, i.fibre and i.fibre.names, i.percent) for i in other] for other in unlike]:
             unlike.append(component)
     return unlike
+
+
+def is_apart(page: Page, before: Item, items: list[Item]) -> bool:
+    """Whether something else is printed between, as a date, or what follows makes a hundred by itself. `80% wool, 30%
+    cotton` is one cloth with a wrong figure."""
+    words = [folded(word) for word in WORD_OR_FIGURE.findall(page.text[before.end : items[0].start])]
+    if any(word not in SKIPPED | FIELD_WORDS for word in words):
+        return True
+    return any(abs(total - 100) < 0.05 for total in accumulate(item.percent for item in items))
 
 
 def tidy_number(number: float) -> int | float:

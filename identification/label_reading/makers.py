@@ -10,6 +10,10 @@ from identification.label_reading.vocabulary import field, weakest
 
 # Of six signs at least.
 LONG_WORD = re.compile(r"[^\W_](?=\S{5})(?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
+# Where a mark stands, whose it is, and why it has to be confirmed.
+Mark = tuple[int, int, KnownMaker, str | None]
+# Behind a maker's name: it mended or altered the piece. Common practice, no source.
+REPAIRED = re.compile(r" ?[:,(-]? ?(?:REP(?:AIR(?:ED|S)?)?|ALTERED|RECONDITIONED)(?![^\W_])[.)]{0,2}", re.IGNORECASE)
 NAME_WORD = re.compile(
     r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|PROPERTY OF|OWNER|WEARER|SERVICE NO\.?"
     r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
@@ -33,9 +37,10 @@ INITIALS = re.compile(
 )
 
 
-def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
-    """The known makers whose mark stands on the label. A mark read with a repair waits for a person to confirm it."""
-    found: list[tuple[int, int, KnownMaker, str | None]] = []
+def read_makers(page: Page, context: Context) -> tuple[dict, list[dict], list[KnownMaker]]:
+    """The known makers whose mark stands on the label, and apart from them the marks of repairs and depots. A mark read
+    with a repair of its letters waits for a person to confirm it."""
+    found: list[Mark] = []
     if context.makers:
         pattern, owners = context.marks_in(page.folded())
         for match in pattern.finditer(page.free):
@@ -43,23 +48,42 @@ def read_makers(page: Page, context: Context) -> tuple[dict, list[KnownMaker]]:
                 found.append((*match.span(), maker, None))
     if not found and context.makers:
         found = repaired_marks(page, context)
-    if not found:
-        return field("absent"), []
     found.sort(key=lambda item: item[:2])
-    for start, end, *_ in found:
-        page.claim(start, end)
-    note_two_figure_years(page, found)
-    makers = list(dict.fromkeys(maker for _, _, maker, _ in found))
-    reasons = {reason for *_, reason in found if reason}
+    repairs = [
+        {"value": mark[2].name, "code": mark[2].code} | page.printed(mark[0], repair_ends(page, mark))
+        for mark in found
+        if is_repair(page, mark)
+    ]
+    made = [mark for mark in found if not is_repair(page, mark)]
+    for mark in found:
+        page.claim(mark[0], repair_ends(page, mark))
+    if not made:
+        return field("absent"), repairs, []
+    note_two_figure_years(page, made)
+    makers = list(dict.fromkeys(maker for _, _, maker, _ in made))
+    reasons = {reason for *_, reason in made if reason}
     status = weakest(["corrected"] if reasons else ["read"])
     keys = {"value": makers[0].name, "code": makers[0].code}
     if len(makers) > 1:
         keys = {"value": None, "values": [maker.name for maker in makers], "codes": [maker.code for maker in makers]}
-    start, end = found[0][:2]
-    return field(status, reasons, **keys) | page.printed(start, end), makers
+        others = [mark for mark in made if mark[2] is not makers[0]]
+        keys |= {"others": [page.printed(*mark[:2]) for mark in others]}
+    start, end = made[0][:2]
+    return field(status, reasons, **keys) | page.printed(start, end), repairs, makers
 
 
-def repaired_marks(page: Page, context: Context) -> list[tuple[int, int, KnownMaker, str | None]]:
+def is_repair(page: Page, mark: Mark) -> bool:
+    """A depot's mark, or any maker's that says it repaired."""
+    return mark[2].repairs or repair_ends(page, mark) > mark[1]
+
+
+def repair_ends(page: Page, mark: Mark) -> int:
+    """Where the mark ends, with the word behind it that says it is one of a repair."""
+    told = REPAIRED.match(page.text, mark[1])
+    return told.end() if told else mark[1]
+
+
+def repaired_marks(page: Page, context: Context) -> list[Mark]:
     """A single-word mark with figures for letters in it, or one letter off: the one best, well ahead of the next."""
     found, known = [], {}
     for match in LONG_WORD.finditer(page.free):

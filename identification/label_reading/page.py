@@ -81,9 +81,12 @@ class Page:
         return before.lower().endswith(endings) or not before.isascii()
 
     def alone_on_line(self, start: int, end: int) -> bool:
+        """Whether nothing else stands on its line; ` / ` parts lines too, as in a label written out in one."""
         # Tidied text has no two spaces beside each other.
-        before, after = self.text[max(0, start - 2) : start].rstrip(" "), self.text[end : end + 2].lstrip(" ")
-        return before[-1:] in ("", "\n") and after[:1] in ("", "\n")
+        before, after = self.text[max(0, start - 2) : start], self.text[end : end + 2]
+        begins = before.rstrip(" ")[-1:] in ("", "\n") or before == "/ " and self.text[max(0, start - 3)] in " \n"
+        ends = after.lstrip(" ")[:1] in ("", "\n") or after == " /" and self.text[end + 2 : end + 3] in (" ", "\n", "")
+        return begins and ends
 
 
 def near(pattern: re.Pattern, text: str, places: Iterable[int], before: int = 0) -> Iterator[re.Match]:

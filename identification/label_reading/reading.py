@@ -10,7 +10,9 @@ from identification.label_reading.contracts import read_contract
 from identification.label_reading.date_forms import Reading, last_day
 from identification.label_reading.dates import dates_on
 from identification.label_reading.fibres import caution_words, read_fibres
+from identification.label_reading.made_in import read_made_in
 from identification.label_reading.makers import persons_on, read_makers
+from identification.label_reading.near_numbers import read_near_numbers
 from identification.label_reading.page import TAKEN, Page, page_of
 from identification.label_reading.sizes import read_size
 from identification.label_reading.society_numbers import (
@@ -26,6 +28,9 @@ LIMIT = 4000
 # No piece carries more, and each costs some work however short it is (the project's own figure).
 MOST_LABELS = 24
 FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specification")
+# What may stand on a label several times, each with its place.
+LISTS = ("numbers", "near_numbers", "repairs", "persons", "cautions")
+ORDER = ("label", *FIELDS, "maker", "made_in", *LISTS, "consistency")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
 UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
@@ -56,10 +61,9 @@ def read_label(text: str, context: Context) -> dict:
 
 def absent(label: dict) -> dict:
     """An answer in which no field is there."""
-    fields = {name: field("absent", **EMPTY.get(name, {})) for name in FIELDS}
-    return {"label": label, **fields, "maker": field("absent"), "numbers": [], "persons": [], "cautions": []} | {
-        "consistency": field("read")
-    }
+    fields = {name: field("absent", **EMPTY.get(name, {})) for name in (*FIELDS, "maker", "made_in")}
+    answer = {"label": label, **fields, "consistency": field("read")}
+    return {key: answer.get(key, []) for key in ORDER}
 
 
 def label_parts(text: str) -> list[tuple[int, int]]:
@@ -82,9 +86,11 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["stock_number"] = read_stock_number(page)
     answer["care"] = read_care(page)
     answer["fibres"] = read_fibres(page)
-    answer["maker"], makers = read_makers(page, context)
+    answer["maker"], answer["repairs"], makers = read_makers(page, context)
+    answer["made_in"] = read_made_in(page, context)
     answer["size"] = read_size(page, context)
     claim_society_numbers(page, society, sizes=True)
+    near = read_near_numbers(page, context, lettered=True)
     dates = dates_on(page, context)
     answer["date"] = date_field(dates, page)
     answer["numbers"] = [number for _, _, number in society]
@@ -93,9 +99,10 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     answer["cautions"] = [{"kind": "asbestos"} | page.printed(*place) for place in caution_words(page.text)]
     answer["consistency"] = compare(answer, dates, makers, answer["numbers"])
     remark_years(answer)
+    near += read_near_numbers(page, context, lettered=False)
+    answer["near_numbers"] = sorted(near, key=lambda one: one["span"])
     answer["label"] = label_facts(page, answer)
-    order = ("label", *FIELDS, "maker", "numbers", "persons", "cautions", "consistency")
-    return {key: answer[key] for key in order}
+    return {key: answer[key] for key in ORDER}
 
 
 def removed(page: Page) -> int:
@@ -135,11 +142,9 @@ def remark_years(answer: dict) -> None:
 def label_facts(page: Page, answer: dict) -> dict:
     reasons = removals(page)
     found = any(answer[name]["status"] != "absent" or answer[name].get("reason") for name in FIELDS)
-    found = (
-        found
-        or bool(answer["numbers"] or answer["persons"] or answer["cautions"])
-        or answer["maker"]["status"] != "absent"
-    )
+    # What is only nearly a number was not understood.
+    found = found or any(answer[name] for name in LISTS if name != "near_numbers")
+    found = found or any(answer[name]["status"] != "absent" for name in ("maker", "made_in"))
     script, direction = script_of(page.text)
     facts = {"unread": unread(page), "count": 1, "removed": removed(page), "direction": direction, "script": script}
     facts["escaped_on_output"] = True
@@ -191,11 +196,11 @@ def merged(text: str, labels: list[dict]) -> dict:
     """Several labels of one piece: what one has is kept with its number, what two have must agree."""
     answer: dict = {}
     differing: set[str] = set()
-    for name in (*FIELDS, "maker"):
+    for name in (*FIELDS, "maker", "made_in"):
         answer[name] = merged_field(name, labels)
         if answer[name].get("reason") == "two_labels_differ":
             differing.add(name)
-    for name in ("numbers", "persons", "cautions"):
+    for name in LISTS:
         answer[name] = [item | {"label_no": n} for n, label in enumerate(labels, 1) for item in label[name]]
     answer["label"] = merged_facts(labels)
     own = next((label["consistency"] for label in labels if label["consistency"]["status"] == "conflict"), None)
@@ -203,13 +208,12 @@ def merged(text: str, labels: list[dict]) -> dict:
         answer["consistency"] = consistency([("two_labels_differ", differing)])
     else:
         answer["consistency"] = compare_merged(answer) if own is None else own
-    order = ("label", *FIELDS, "maker", "numbers", "persons", "cautions", "consistency")
-    return {key: answer[key] for key in order} | {"labels": labels}
+    return {key: answer[key] for key in ORDER} | {"labels": labels}
 
 
 def said(name: str, reading: dict):
     """What a field says, for comparing two labels; places and prints do not count."""
-    if name in ("stock_number", "contract", "maker", "specification"):
+    if name in ("stock_number", "contract", "maker", "made_in", "specification"):
         return reading.get("value") or tuple(reading.get("values", ()))
     if name == "date":
         return reading.get("edtf") or tuple(reading.get("candidates") or ())

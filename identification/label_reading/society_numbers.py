@@ -11,8 +11,14 @@ from identification.label_reading.page import Page
 from identification.label_reading.repairs import MOST_REPAIRS, as_figures, guesses_in, repairs_in
 from identification.label_reading.vocabulary import field, weakest
 
-SIZE_WORD = re.compile(r"(?:SIZE|SZ|GR(?:ÖSSE|OSSE)?|TAILLE|TALLA|TAGLIA|MAAT|STORLEK|STR)\.? ?[:#]? ?$", re.IGNORECASE)
-SIZE_ENDINGS = ("size", "sz", "gr", "osse", "taille", "talla", "taglia", "maat", "storlek", "str")
+SIZE_WORD = re.compile(
+    r"(?:SIZE|SZ|GR(?:ÖSSE|OSSE)?|TAILLE|TALLA|TAGLIA|MAAT|STORLEK|STR)\.?(?: ?(?:NO|NR)\b\.?)? ?[:#]? ?$",
+    re.IGNORECASE,
+)
+SIZE_ENDINGS = ("size", "sz", "gr", "osse", "taille", "talla", "taglia", "maat", "storlek", "str", "no", "nr")
+# `SIZE 21 1/2` is no size number 21 with a remark, nor `SIZE 4/5` a 4. Behind ` / ` begins what stood on the next line,
+# and a longer number is one of its own.
+GOES_ON = re.compile(r"[0-9]| ?/(?! )| / ?(?=[0-9]{1,2}(?![-/0-9A-Za-z]))| [0-9]{1,2}(?:/[0-9]+)?(?![-/0-9])")
 ROLE_WORDS = {
     "contract": re.compile(r"CONTRACT\.?(?: ?(?:NO|NR|NUMBER)\.?)? ?[:#]? ?$", re.IGNORECASE),
     "stock number": re.compile(r"(?:STOCK|STORES|LEDGER)(?: ?(?:NO|NR|NUMBER)\.?)? ?[:#]? ?$", re.IGNORECASE),
@@ -59,8 +65,7 @@ def stands_for_itself(page: Page, match: re.Match, form: Form) -> bool:
     if form.role != "size" or not page.may_end(match.start(), SIZE_ENDINGS):
         return False
     line = max(page.free.rfind("\n", 0, match.start()) + 1, match.start() - 30)
-    # `SIZE 21 1/2` is no size number 21 with a remark.
-    follows = re.match(r" ?[0-9/]", page.text[match.end() : match.end() + 2])
+    follows = GOES_ON.match(page.text[match.end() : match.end() + 8])
     return bool(SIZE_WORD.search(page.free[line : match.start()])) and not follows
 
 

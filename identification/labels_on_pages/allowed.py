@@ -1,23 +1,39 @@
 """The versions that a label allows, with what speaks for and against each."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from django.urls import reverse
 
+from catalogue.member_examples.queries import keep_evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts, years_in_words
+from catalogue.reference.label_context import countries_of_makers
 from catalogue.reference.models import StockNumber
 from catalogue.reference.snapshots import keep_for_state
+from identification import engine
 from identification.engine.label_witness import LEEWAY, CarriedNumber, LabelRecord, LabelSeen, hear_label
-from identification.label_reading.said_of_states import is_said
 from identification.labels_on_pages.evidence import Evidence
+from identification.labels_on_pages.said import (
+    AGAINST,
+    FOR,
+    UNKNOWN,
+    Reason,
+    Said,
+    chances_said,
+    reasons_said,
+    ruled_out,
+    said_by,
+    together,
+)
 from identification.profiles_from_catalogue import WEIGHT_OF_RARITY
+from identification.walk_through.packs import pack_for
 
 MOST_SHOWN = 12
-FOR, AGAINST, UNKNOWN = ("for", "✓"), ("against", "✗"), ("unknown", "?")
+EMPTY: Mapping[str, str] = {}
+LEEWAY_WORDS = "allowed for, since labels repeat the year of a pattern or a contract"
 # A converted or modified piece keeps the label, and so the number, of the piece it was made from.
 KEEPS_ITS_LABEL = ("conversion", "depot_modification")
 
@@ -34,13 +50,6 @@ class Carried:
     note: str
     form: str
     from_donor: str = ""
-
-
-@dataclass(frozen=True)
-class Reason:
-    direction: str
-    mark: str
-    words: str
 
 
 @dataclass(frozen=True)
@@ -80,27 +89,38 @@ def carried_by(version: VersionFacts, on_record: dict[str, tuple[Carried, ...]])
 
 
 def makers_on_labels(version: VersionFacts, versions: Mapping[str, VersionFacts]) -> dict[str, str]:
-    """Makers whose labels the version carries, by code; an altered piece has those of its donors as well."""
-    makers = {one.code: one.name for one in version.makers}
-    if version.kind in KEEPS_ITS_LABEL:
-        donors = [versions[a.version] for a in version.ancestors if a.made_from and a.version in versions]
-        makers |= {one.code: one.name for donor in donors for one in donor.makers}
-    return makers
+    """Makers whose labels the version carries, by code: of an altered piece those of its donors, where any is known."""
+    donors = [versions[a.version] for a in version.ancestors if a.made_from and a.version in versions]
+    makers = {one.code: one.name for donor in donors for one in donor.makers}
+    if version.kind in KEEPS_ITS_LABEL and makers:
+        return makers
+    return {one.code: one.name for one in version.makers}
 
 
-def label_record(version: VersionFacts, carried: Iterable[Carried], makers: Iterable[str] = ()) -> LabelRecord:
+def altered_by(version: VersionFacts) -> dict[str, str]:
+    """Whose work an altered version is, by code: they may have left a mark of their own beside the maker's label."""
+    return {one.code: one.name for one in version.makers} if version.kind in KEEPS_ITS_LABEL else {}
+
+
+def label_record(
+    version: VersionFacts, carried: Iterable[Carried], makers: Iterable[str] = (), countries: Mapping[str, str] = EMPTY
+) -> LabelRecord:
+    """`countries`: by code of a maker where it worked."""
+    makers = tuple(makers)
     prior = version.abundance if version.abundance is not None else WEIGHT_OF_RARITY.get(version.rarity, 1.0)
     return LabelRecord(
         version.code,
         tuple(CarriedNumber(one.bare, one.first_year, one.last_year) for one in carried),
         version.from_year,
         version.to_year,
-        tuple(makers),
+        makers,
         prior,
+        altered_by=tuple(altered_by(version)),
+        countries=tuple(countries[code] for code in makers if code in countries),
     )
 
 
-def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int) -> list[Allowed]:
+def versions_allowed(types: Collection[TypeFacts], evidence: Evidence, number: int) -> list[Allowed]:
     """Versions for which something on the label speaks, best first. A number narrows: every version that carries it
     is named, also where the year or the maker does not fit."""
     seen = evidence.seen
@@ -109,16 +129,24 @@ def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int
     carried = {version.code: carried_by(version, on_record) for _, version in pairs}
     makers = {version.code: makers_on_labels(version, facts.versions) for facts, version in pairs}
     known = {one.bare for rows in carried.values() for one in rows}
-    heard = hear_label([label_record(v, carried[v.code], makers[v.code]) for _, v in pairs], seen)
+    said = {facts.code: said_by(facts.features, evidence.signs) for facts in types}
+    chances = chances_of_types([facts for facts in types if said[facts.code]], said, number)
+    inside = {code: chance for of_type in chances.values() for code, chance in together(of_type).items()}
+    countries = countries_of_makers(number)
+    records = [label_record(v, carried[v.code], makers[v.code], countries) for _, v in pairs]
+    heard = hear_label(records, seen, inside=inside)
     numbered = [one for one in seen.numbers if one in known]
     found = []
     for facts, version in pairs:
         if numbered and not any(one.bare in seen.numbers for one in carried[version.code]):
             continue
-        reasons = reasons_for(version, carried[version.code], makers[version.code], seen)
+        reasons = reasons_for(version, carried[version.code], makers[version.code], seen, countries)
+        fits = not any(reason.direction == "against" for reason in reasons)
+        if of_type := chances.get(facts.code):
+            reasons += reasons_said(facts, said[facts.code], of_type, version.code)
+            fits = fits and not ruled_out(of_type, version.code)
         if not any(reason.direction == "for" for reason in reasons):
             continue
-        fits = not any(reason.direction == "against" for reason in reasons)
         if not numbered and not fits:
             continue
         weight = heard.likelihood[version.code] * label_record(version, ()).prior
@@ -126,8 +154,22 @@ def versions_allowed(types: Iterable[TypeFacts], evidence: Evidence, number: int
     return sorted(found, key=lambda one: (not one.fits, -one.weight, one.version.code))
 
 
+def chances_of_types(
+    types: list[TypeFacts], said: Mapping[str, Said], number: int
+) -> dict[str, dict[str, dict[str, float]]]:
+    """By type and feature the chance of what the label says, for each version: as the walk of the type counts it."""
+    keep_evidence_of([facts.code for facts in types], number=number)
+    return {
+        facts.code: chances_said(pack_for(facts, engine.Context(), number), facts, said[facts.code]) for facts in types
+    }
+
+
 def reasons_for(
-    version: VersionFacts, carried: tuple[Carried, ...], makers: dict[str, str], seen: LabelSeen
+    version: VersionFacts,
+    carried: tuple[Carried, ...],
+    makers: dict[str, str],
+    seen: LabelSeen,
+    countries: Mapping[str, str],
 ) -> list[Reason]:
     """What each thing on the label says of the version."""
     reasons = []
@@ -143,6 +185,10 @@ def reasons_for(
         reasons.append(year_reason(version, own, seen))
     for maker in seen.makers:
         reasons.append(maker_reason(makers, maker))
+    if seen.country:
+        reasons.append(country_reason(makers, seen.country, countries))
+    for depot in seen.repairs:
+        reasons.append(repair_reason(version, depot))
     return reasons
 
 
@@ -159,6 +205,8 @@ def year_reason(version: VersionFacts, own: list[Carried], seen: LabelSeen) -> R
     what = "labels with this number" if any(one.first_year or one.last_year for one in own) else "recorded"
     if (first and years[1] < first - LEEWAY) or (last and years[0] > last + LEEWAY):
         return Reason(*AGAINST, f"{label} on the label; {what} {span}" if seen.years else f"{label}; {what} {span}")
+    if (first and years[1] < first) or (last and years[0] > last):
+        return Reason(*FOR, f"{label}, a year beyond ({what} {span}): {LEEWAY_WORDS}")
     return Reason(*FOR, f"{label} ({what} {span})")
 
 
@@ -170,15 +218,34 @@ def maker_reason(names: dict[str, str], maker: str) -> Reason:
     return Reason(*AGAINST, f"this maker is not recorded for it, but {', '.join(names.values())}")
 
 
+def country_reason(names: dict[str, str], country: str, countries: Mapping[str, str]) -> Reason:
+    there = [name for code, name in names.items() if countries.get(code) == country]
+    if there:
+        return Reason(*FOR, f"made in {country}, where {' and '.join(there)} worked")
+    known = list(dict.fromkeys(countries[code] for code in names if code in countries))
+    if country not in countries.values():
+        return Reason(*UNKNOWN, f"made in {country}: no maker on record worked there")
+    if not known:
+        return Reason(*UNKNOWN, f"made in {country}: where its makers worked is not recorded")
+    return Reason(*AGAINST, f"made in {country}; its makers worked in {' and '.join(known)}")
+
+
+def repair_reason(version: VersionFacts, depot: str) -> Reason:
+    if name := altered_by(version).get(depot):
+        return Reason(*FOR, f"mark of {name}, whose work it is")
+    return Reason(*UNKNOWN, "mark of a repair: a piece of any version may have been mended")
+
+
 def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: Evidence) -> list[dict]:
     """The walk-through of each garment type that the label allows, with the label's evidence in its address."""
-    years, makers = evidence.seen.years, evidence.seen.makers
+    years = evidence.seen.years
     given = {
         "_label_number": ",".join(evidence.numbers),
         "_label_year": years[0] if years and years[0] == years[1] else "",
-        # Of a repaired or altered piece the first maker is the one that made it.
-        "_label_maker": makers[0] if makers else "",
+        "_label_maker": ",".join(evidence.seen.makers),
+        "_label_repair": ",".join(evidence.seen.repairs),
         "_label_contract": evidence.seen.contract or "",
+        "_label_country": evidence.seen.country,
         "_label_sewn": evidence.seen.sewn,
     }
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)
@@ -201,9 +268,5 @@ def query_of(given: Mapping[str, object]) -> str:
 
 def says_of(facts: TypeFacts, evidence: Evidence) -> str:
     """The states of the type's features that the label shows by what it says, as an address has them."""
-    return ",".join(
-        f"{code}:{state.code}"
-        for code, feature in facts.features.items()
-        for state in feature.states
-        if is_said(state.label_says, evidence.signs)
-    )
+    said = said_by(facts.features, evidence.signs)
+    return ",".join(f"{code}:{state}" for code, states in said.items() for state in states)

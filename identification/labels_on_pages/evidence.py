@@ -113,13 +113,16 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
         value = confirmed(number, f"confirm-number-{place}", chosen)
         if value and number["role"] == "stock number":
             numbers.append(value)
+    makers = makers_of(answer, chosen)
     return Evidence(
         LabelSeen(
             numbers=tuple(dict.fromkeys(bare_number(one) for one in numbers)),
             years=years,
-            makers=tuple(makers_of(answer, chosen)),
+            makers=tuple(makers),
             contract=signed[0] if signed else None,
             sewn=sewn,
+            country=country_of(answer, makers),
+            repairs=repairs_of(answer),
         ),
         tuple(dict.fromkeys(numbers)),
         signed[1] if signed else "",
@@ -183,6 +186,11 @@ def years_of(date: dict, chosen: dict[str, str]) -> tuple[int, int] | None:
     return (bounds[0][0], bounds[1][0]) if bounds else None
 
 
+def country_of(answer: dict, makers: list[str]) -> str:
+    """The country of making that is printed, unless a known maker is: it says where, and would count twice."""
+    return "" if makers or answer["made_in"]["status"] != "read" else answer["made_in"]["value"]
+
+
 def makers_of(answer: dict, chosen: dict[str, str]) -> list[str]:
     found = []
     for one in answer.get("labels") or [answer]:
@@ -191,3 +199,8 @@ def makers_of(answer: dict, chosen: dict[str, str]) -> list[str]:
             continue
         found += reading.get("codes") or ([reading["code"]] if reading.get("code") else [])
     return list(dict.fromkeys(found))
+
+
+def repairs_of(answer: dict) -> tuple[str, ...]:
+    """Depots and workshops whose mark of a repair stands on any of the labels."""
+    return tuple(dict.fromkeys(one["code"] for one in answer["repairs"]))

@@ -4,6 +4,7 @@ import unicodedata
 from dataclasses import dataclass, field
 
 from identification.label_reading import Context, Form
+from identification.label_reading.number_patterns import groups_of
 from identification.label_reading.page import BIDI_CONTROLS
 from identification.labels_on_pages.words import (
     REASON_WORDS,
@@ -14,6 +15,7 @@ from identification.labels_on_pages.words import (
     symbol_words,
 )
 
+MADE_IN = "Made in"
 TITLES = {
     "stock_number": "Stock number",
     "contract": "Contract",
@@ -23,6 +25,7 @@ TITLES = {
     "care": "Care",
     "specification": "Specification",
     "maker": "Maker",
+    "made_in": MADE_IN,
 }
 # How a piece is underlined in the text, so that it can be told without colour.
 LINES = {"invalid": "wrong", "conflict": "wrong", "ambiguous": "open", "unconfirmed": "open", "corrected": "repaired"}
@@ -62,21 +65,13 @@ class Segment:
 def pieces_of(answer: dict, context: Context) -> list[Piece]:
     """Every piece that was read, in the order in which it stands, numbered from 1."""
     found: list[Piece] = []
-    for one in answer.get("labels") or [answer]:
-        for name, title in TITLES.items():
-            reading = one[name]
-            if "span" in reading:
-                found.append(piece(reading, title, MEANINGS[name](reading)))
-            found += [piece(reading | other, title, ["Another one."]) for other in reading.get("others", ())]
-        forms = {form.code: form for form in context.number_forms}
-        sizes = [one["size"].get("span")]
-        found += [
-            piece(number, title_of(number), number_lines(number, forms))
-            for number in one["numbers"]
-            if number["role"] != "size" or number["span"] not in sizes
-        ]
-        found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
-        found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
+    labels = answer.get("labels") or [answer]
+    for place, one in enumerate(labels, 1):
+        of_it = pieces_of_one(one, context)
+        if len(labels) > 1:
+            for each in of_it:
+                each.title = f"Label {place}, {each.title[:1].lower()}{each.title[1:]}"
+        found += of_it
     found.sort(key=lambda p: (p.start, -p.end))
     apart: list[Piece] = []
     for one in found:
@@ -86,6 +81,28 @@ def pieces_of(answer: dict, context: Context) -> list[Piece]:
         one.number = len(apart) + 1
         apart.append(one)
     return apart
+
+
+def pieces_of_one(one: dict, context: Context) -> list[Piece]:
+    """What was read on one label."""
+    found: list[Piece] = []
+    for name, title in TITLES.items():
+        reading = one[name]
+        if "span" in reading:
+            found.append(piece(reading, title, MEANINGS[name](reading)))
+        found += [piece(reading | other, title, ["Another one."]) for other in reading.get("others", ())]
+    forms = {form.code: form for form in context.number_forms}
+    sizes = [one["size"].get("span")]
+    found += [
+        piece(number, title_of(number), number_lines(number, forms))
+        for number in one["numbers"]
+        if number["role"] != "size" or number["span"] not in sizes
+    ]
+    found += [near_piece(near, forms) for near in one["near_numbers"]]
+    found += [piece(repair | {"status": "read"}, "Mark of a repair", repair_lines(repair)) for repair in one["repairs"]]
+    found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
+    found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
+    return found
 
 
 def piece(reading: dict, title: str, lines: list[str]) -> Piece:
@@ -162,12 +179,21 @@ def date_lines(reading: dict) -> list[str]:
 
 
 def fibre_lines(reading: dict) -> list[str]:
-    lines = [f"{sentence(fibre_text(component))}." for component in reading["components"] if component["fibres"]]
+    lines = [
+        f"{sentence(fibre_text(component))}{together(total)}."
+        for component, total in zip(reading["components"], reading["totals"], strict=True)
+        if component["fibres"]
+    ]
     if reading.get("candidates"):
         lines.append(f"Perhaps {' or '.join(', '.join(one) for one in reading['candidates'])}.")
-    if reading.get("missing"):
+    if reading.get("missing") and not lines:
         lines.append(f"Together {100 - reading['missing']:g} %.")
     return lines
+
+
+def together(total: float | None) -> str:
+    """What the percentages of one cloth make, where it is not a hundred; an added fibre stands outside it."""
+    return "" if total in (None, 100) else f": together {total:g} %"
 
 
 def care_lines(reading: dict) -> list[str]:
@@ -184,6 +210,14 @@ def maker_lines(reading: dict) -> list[str]:
     return [f"{' and '.join(reading.get('values') or [reading['value']])}."]
 
 
+def made_in_lines(reading: dict) -> list[str]:
+    return [f"{' and '.join(reading.get('values') or [reading['value']])}: where it was made."]
+
+
+def repair_lines(reading: dict) -> list[str]:
+    return [f"{reading['value']} mended or altered the piece: it did not make it."]
+
+
 def size_lines(reading: dict) -> list[str]:
     return [size_words(reading), *([reading["remark"]] if reading.get("remark") else [])]
 
@@ -197,7 +231,41 @@ MEANINGS = {
     "care": care_lines,
     "specification": specification_lines,
     "maker": maker_lines,
+    "made_in": made_in_lines,
 }
+
+
+def near_piece(near: dict, forms: dict[str, Form]) -> Piece:
+    """What is nearly a number of the society's: what is wrong with it, and what it may have been."""
+    titles = " or ".join(dict.fromkeys(small(title_of(reading)) for reading in near["readings"]))
+    lines = [near_words(reading, forms[reading["form"]]) for reading in near["readings"]]
+    start, end = near["span"]
+    return Piece(start, end, visible(near["as_printed"]), f"Nearly a {titles}", near["status"], lines)
+
+
+def near_words(reading: dict, form: Form) -> str:
+    """`A stores number has 2 figures in part 3 (running number of the pattern), here are 3. Misread? …`."""
+    said = f"A {small(title_of(reading))} "
+    if reading["reason"] == "bad_grouping":
+        said += "has other signs between its figures."
+    else:
+        least, most = reading["digits_of_form"]
+        wanted = f"{least} figure{'' if least == 1 else 's'}" if least == most else f"{least} to {most} figures"
+        meaning = meanings_of(form)[reading["group"] - 1] if reading["group"] else ""
+        part = f" in part {reading['group']}{f' ({meaning})' if meaning else ''}" if reading["group"] else ""
+        verb = "is" if reading["digits_found"] == 1 else "are"
+        said += f"has {wanted}{part}, here {verb} {reading['digits_found']}. Misread?"
+    return f"{said} Perhaps {' or '.join(reading['candidates'])}." if reading["candidates"] else said
+
+
+def small(words: str) -> str:
+    return words[:1].lower() + words[1:]
+
+
+def meanings_of(form: Form) -> list[str]:
+    """What each group of a form means, in the society's own words; as many as the pattern has groups."""
+    said = [part.strip().lstrip("0123456789 ") for part in form.groups.split(";")]
+    return said + [""] * (len(groups_of(form.pattern)) - len(said))
 
 
 def title_of(number: dict) -> str:
@@ -211,7 +279,7 @@ def number_lines(number: dict, forms: dict[str, Form]) -> list[str]:
         lines.append(f"Perhaps {' or '.join(number['candidates'])}.")
     elif number["value"] and number["value"] != number["as_printed"]:
         lines.append(f"Read as {number['value']}.")
-    meanings = [part.strip().lstrip("0123456789 ") for part in forms[number["form"]].groups.split(";")]
+    meanings = meanings_of(forms[number["form"]])
     pairs = [f"{group}: {meaning}" for group, meaning in zip(number["groups"], meanings, strict=False) if meaning]
     if pairs:
         lines.append(f"{'; '.join(pairs)}.")

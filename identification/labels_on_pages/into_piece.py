@@ -1,7 +1,7 @@
 """What was read on a label, as the form for a member's piece takes it."""
 
 from catalogue.member_examples.submitting.from_label import PREFIX
-from catalogue.member_examples.submitting.names import MASK
+from catalogue.member_examples.submitting.names import without_names
 from catalogue.member_examples.words import Attachment
 from identification.labels_on_pages.evidence import Evidence
 from identification.labels_on_pages.sewn import BY_CODE
@@ -13,18 +13,18 @@ def carried_on(answer: dict, text: str, evidence: Evidence, type_code: str) -> d
     """Names and values of the form's hidden fields. Names of persons are masked in `text`; the text with them goes
     along as `named_text`, for whoever wants them kept. Nothing that waits to be confirmed is filled in."""
     years, makers = evidence.seen.years, evidence.seen.makers
-    without_names = masked(answer, text)
+    masked = without_names(text)
     fields = {
-        "text": without_names,
-        "named_text": text if without_names != text else "",
+        "text": masked,
+        "named_text": text if masked != text else "",
         "label_year": years[0] if years and years[0] == years[1] else "",
-        "maker": makers[0] if makers else "",
+        "maker": makers[0] if len(makers) == 1 else "",
         "contract": evidence.contract_number,
         "size_mark": answer["size"]["as_printed"] if answer["size"]["status"] == "read" else "",
         **how_fixed(evidence.seen.sewn),
     }
     hidden = {PREFIX + name: value for name, value in fields.items() if value}
-    return {"hidden": {"garment_type": type_code, **hidden}, "names": without_names != text}
+    return {"hidden": {"garment_type": type_code, **hidden}, "names": masked != text}
 
 
 def how_fixed(sewn: str) -> dict[str, str]:
@@ -34,11 +34,3 @@ def how_fixed(sewn: str) -> dict[str, str]:
     said = BY_CODE[sewn].said
     remark = "" if sewn in FIXED else f"{said[:1].upper()}{said[1:]}"
     return {"attachment": FIXED.get(sewn, Attachment.SEWN), "remark": remark}
-
-
-def masked(answer: dict, text: str) -> str:
-    """The text with the words that may name a person left out."""
-    spans = {tuple(one["span"]) for label in answer.get("labels") or [answer] for one in label["persons"]}
-    for start, end in sorted(spans, reverse=True):
-        text = text[:start] + MASK + text[end:]
-    return text

@@ -56,7 +56,7 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "checks": [check_row(facts, version, facts.features[feature], walk) for feature in checks],
         "told": bool(walk.answers or speaks(walk)),
         "label": label_context(facts, walk, code, judged.against, number),
-        "makers_on_labels": label_makers(facts),
+        "makers_on_labels": label_makers(facts) + several_makers(facts, walk),
         "sewn_choices": [] if facts.must_stay_closed else sewn_choices(),
         "label_given": bool(walk.says_of_label or walk.label_sewn),
         "hidden": [("v", code), *((n, value) for n, value in walk.pairs() if n not in (*checks, *LABEL_FIELDS))],
@@ -91,6 +91,13 @@ def label_makers(facts: TypeFacts) -> list[tuple[str, str]]:
     """Makers whose labels any version of the type carries, code and name, by name."""
     known = {code: name for v in facts.versions.values() for code, name in makers_on_labels(v, facts.versions).items()}
     return sorted(known.items(), key=lambda one: one[1])
+
+
+def several_makers(facts: TypeFacts, walk: Walk) -> list[tuple[str, str]]:
+    """Where the labels of the piece name several makers: all of them as one choice, so that the form keeps them."""
+    names = dict(label_makers(facts))
+    several = len(walk.label_makers) > 1
+    return [(walk.label_maker, listed([names.get(code, code) for code in walk.label_makers]))] if several else []
 
 
 def claim_query(code: str, walk: Walk) -> str:

@@ -53,7 +53,9 @@ class Walk:
     label_number: str = ""
     label_year: int | None = None
     label_maker: str = ""
+    label_repair: str = ""
     label_contract: int | None = None
+    label_country: str = ""
     label_sewn: str = ""
     label_says: tuple[tuple[str, tuple[str, ...]], ...] = ()
     notes: tuple[str, ...] = ()
@@ -62,17 +64,29 @@ class Walk:
     def label_key(self) -> tuple:
         """What the address says of the label; all empty where it says nothing."""
         return (
-            self.label_number, self.label_year, self.label_maker, self.label_contract, self.label_sewn, self.label_says,
+            self.label_number, self.label_year, self.label_maker, self.label_repair, self.label_contract,
+            self.label_country, self.label_sewn, self.label_says,
         )  # fmt: skip
+
+    @property
+    def label_makers(self) -> tuple[str, ...]:
+        """The codes of all makers on the label, or the labels, of the piece."""
+        return codes_in(self.label_maker)
+
+    @property
+    def label_repairs(self) -> tuple[str, ...]:
+        """The codes of those whose mark of a repair stands on it."""
+        return codes_in(self.label_repair)
 
     @property
     def says_of_label(self) -> bool:
         """Whether the address says what stands on the label; how it is sewn in alone tells nothing."""
-        return bool(self.label_number or self.label_year or self.label_maker or self.label_contract or self.label_says)
+        said = (self.label_number, self.label_year, self.label_maker, self.label_repair, self.label_contract)
+        return any(said) or bool(self.label_country or self.label_says)
 
     def without_label(self) -> "Walk":
-        none = {"label_number": "", "label_year": None, "label_maker": "", "label_contract": None, "label_sewn": ""}
-        return replace(self, **none, label_says=(), ask="")
+        none = dict.fromkeys(("label_number", "label_maker", "label_repair", "label_country", "label_sewn"), "")
+        return replace(self, **none, label_year=None, label_contract=None, label_says=(), ask="")
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
@@ -89,7 +103,9 @@ class Walk:
             ("_label_number", self.label_number),
             ("_label_year", str(self.label_year or "")),
             ("_label_maker", self.label_maker),
+            ("_label_repair", self.label_repair),
             ("_label_contract", str(self.label_contract or "")),
+            ("_label_country", self.label_country),
             (LABEL_SAYS, label_says_text(self.label_says)),
             (LABEL_SEWN, self.label_sewn),
             ("_views", ",".join(self.views)),
@@ -103,6 +119,11 @@ class Walk:
     def query(self) -> str:
         """The address behind the question mark, with the question mark; `?` alone for a new walk."""
         return "?" + urlencode(self.pairs(), safe=",")
+
+
+def codes_in(text: str) -> tuple[str, ...]:
+    """Codes with commas between, each once."""
+    return tuple(dict.fromkeys(one.strip() for one in text.split(",") if one.strip()))
 
 
 def read_walk(
@@ -156,7 +177,9 @@ def own_parameters(
         "label_number": read_label_number(own.get("_label_number", "")),
         "label_year": read_year(own.get("_label_year", "")),
         "label_maker": read_label_number(own.get("_label_maker", "")),
+        "label_repair": read_label_number(own.get("_label_repair", "")),
         "label_contract": read_year(own.get("_label_contract", "")),
+        "label_country": read_label_number(own.get("_label_country", "")),
         "label_says": read_label_says(own.get(LABEL_SAYS, ""), features, notes),
         "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
     }
@@ -202,7 +225,7 @@ def read_views(value: str, known: tuple[str, ...], notes: list[str]) -> tuple[st
 
 
 def read_label_number(text: str) -> str:
-    """Numbers of a label, with commas between, or the code of its maker; nothing where it can be neither."""
+    """Numbers of a label, or codes of its makers, with commas between; nothing where it can be neither."""
     return text.strip() if len(text) <= LONGEST_LABEL_NUMBER and any(c.isalnum() for c in text) else ""
 
 

@@ -1,4 +1,4 @@
-"""A label's evidence within a walk: `_label_number`, `_label_year` and `_label_maker` of the address, one witness.
+"""A label's evidence within a walk: what the address says in its parts that begin with `_label`, one witness.
 
 Answers about the label itself (features that lie on it) are handed to the same witness, so that nothing on a label
 counts twice, and all of it shares the doubt whether the label belongs to the piece.
@@ -8,6 +8,7 @@ from dataclasses import asdict
 from math import log10
 
 from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.label_context import countries_of_makers
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.words import CANNOT_TELL
 from identification import engine
@@ -22,16 +23,14 @@ from identification.engine.label_witness import (
 )
 from identification.engine.reasons import strength_word
 from identification.labels_on_pages.allowed import (
-    AGAINST,
-    FOR,
-    UNKNOWN,
-    Reason,
     carried_by,
     label_record,
     makers_on_labels,
     numbers_on_record,
     reasons_for,
 )
+from identification.labels_on_pages.conflicts import label_conflicts
+from identification.labels_on_pages.said import AGAINST, Reason, chances_said, reasons_said, states_words
 from identification.labels_on_pages.sewn import is_doubtful, sewn_words
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through import packs
@@ -41,8 +40,6 @@ from identification.walk_through.words import percent
 
 LABEL = "label"
 MOST_CARRIERS = 3
-# A ratio nearer to one than this speaks neither for nor against. Ours.
-TELLING = 1.1
 MARKS = {"for": "✓", "against": "✗"}
 
 
@@ -54,8 +51,21 @@ def lies_on_label(feature: FeatureFacts) -> bool:
 def seen_of(walk: Walk) -> LabelSeen:
     numbers = tuple(dict.fromkeys(bare_number(one) for one in walk.label_number.split(",") if bare_number(one)))
     years = (walk.label_year, walk.label_year) if walk.label_year else None
-    makers = (walk.label_maker,) if walk.label_maker else ()
-    return LabelSeen(numbers, years, makers, contract=walk.label_contract, sewn=walk.label_sewn)
+    return LabelSeen(
+        numbers,
+        years,
+        walk.label_makers,
+        contract=walk.label_contract,
+        sewn=walk.label_sewn,
+        # A maker says it too, and counts once.
+        country="" if walk.label_makers else walk.label_country,
+        repairs=walk.label_repairs,
+    )
+
+
+def numbers_printed(walk: Walk) -> tuple[str, ...]:
+    """The numbers of the address as they stand on the label."""
+    return tuple(one.strip() for one in walk.label_number.split(",") if bare_number(one))
 
 
 def speaks(walk: Walk) -> bool:
@@ -63,28 +73,31 @@ def speaks(walk: Walk) -> bool:
     return bool(seen_of(walk)) or bool(walk.label_says)
 
 
-def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
-    """States that the label shows by what it says, as answers. What somebody has looked at counts instead."""
+def states_shown(walk: Walk) -> dict[str, tuple[str, ...]]:
+    """States that the label shows by what it says. What somebody has looked at counts instead."""
     looked = {code for code, texts in walk.answers.items() if texts[-1] != CANNOT_TELL}
-    return {code: (",".join(states),) for code, states in walk.label_says if code not in looked}
+    return {code: states for code, states in walk.label_says if code not in looked}
+
+
+def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
+    """The same as answers."""
+    return {code: (",".join(states),) for code, states in states_shown(walk).items()}
 
 
 def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
     """What the address says of the label, piece by piece."""
-    makers = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
+    names = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
     numbers = [f"number {one.strip()}" for one in walk.label_number.split(",") if bare_number(one)]
     year = [f"year {walk.label_year}"] if walk.label_year else []
-    maker = [f"maker {makers.get(walk.label_maker, walk.label_maker)}"] if walk.label_maker else []
+    makers = [f"maker {names.get(code, code)}" for code in walk.label_makers]
+    repairs = [f"mark of a repair by {names.get(code, code)}" for code in walk.label_repairs]
     contract = [f"contract of {walk.label_contract}"] if walk.label_contract and not walk.label_year else []
     says = [
         f"{facts.features[code].name.lower()}: {states_words(facts.features[code], states)}"
         for code, states in walk.label_says
     ]
-    return [*numbers, *year, *contract, *maker, *says]
-
-
-def states_words(feature: FeatureFacts, states: tuple[str, ...]) -> str:
-    return " or ".join(feature.label_of(state) for state in states)
+    country = [f"made in {walk.label_country}"] if walk.label_country else []
+    return [*numbers, *year, *contract, *makers, *repairs, *country, *says]
 
 
 def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
@@ -104,16 +117,31 @@ def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
 def heard_answers(facts: TypeFacts, walk: Walk, number: int) -> dict[str, tuple[str, ...]]:
     """Answers about the label that say more than what was read on it.
 
-    Left out is the form of the number where the number itself is on record: whoever reads 27-114-06 has read its form.
+    Left out is the form of the number where the number itself is on record.
     """
-    seen = seen_of(walk).numbers
-    forms = {one.form for rows in numbers_on_record(number).values() for one in rows if one.bare in seen} - {""}
+    forms = forms_read(walk, number)
     return {
         code: walk.answers[code]
         for code in on_label(facts, walk)
         if code in walk.answers
         and not forms.intersection(text for answer in walk.answers[code] for text in answer.split(","))
     }
+
+
+def forms_read(walk: Walk, number: int) -> set[str]:
+    """The forms of those numbers on the label that are on record: whoever reads 27-114-06 has read its form."""
+    seen = seen_of(walk).numbers
+    return {one.form for rows in numbers_on_record(number).values() for one in rows if one.bare in seen} - {""}
+
+
+def told_by_number(facts: TypeFacts, walk: Walk, number: int) -> tuple[str, ...]:
+    """Features that ask for the form of the number, which was read: asked again they could tell nothing."""
+    forms = forms_read(walk, number)
+    return tuple(
+        code
+        for code, feature in facts.features.items()
+        if code not in walk.answers and lies_on_label(feature) and forms & set(feature.state_by_code)
+    )
 
 
 def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
@@ -125,11 +153,11 @@ def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
 
 
 def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
-    on_record = numbers_on_record(number)
+    on_record, countries = numbers_on_record(number), countries_of_makers(number)
     records = []
     for version in facts.versions.values():
         makers = makers_on_labels(version, facts.versions)
-        records.append(label_record(version, carried_by(version, on_record), makers))
+        records.append(label_record(version, carried_by(version, on_record), makers, countries))
     answers = engine_answers(heard_answers(facts, walk, number) | said_states(walk), facts.features)
     inside = inside_of(bare_pack(facts, walk, number), answers) if answers else None
     return hear_label(records, seen_of(walk), inside=inside)
@@ -140,7 +168,7 @@ def pack_with_label(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
     pack = bare_pack(facts, walk, number)
     if not speaks(walk):
         return pack
-    shared = on_label(facts, walk)
+    shared = tuple(dict.fromkeys((*on_label(facts, walk), *told_by_number(facts, walk, number))))
     given = tuple((code, walk.answers.get(code)) for code in shared)
     key = ("pack with label", facts.code, walk.maker, walk.size, walk.year, walk.label_key, given)
     return packs.keep_pack(key, lambda: with_label(pack, heard(facts, walk, number), shared), number=number)
@@ -169,10 +197,17 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
         "doubtful": is_doubtful(walk.label_sewn),
         "belongs": percent(witness.belongs),
         "reasons": [
-            *reasons_for(leader, carried, makers_on_labels(leader, facts.versions), seen_of(walk)),
+            *reasons_for(
+                leader,
+                carried,
+                makers_on_labels(leader, facts.versions),
+                seen_of(walk),
+                countries_of_makers(number),
+            ),
             *numbers_of_others(facts, leader.code, walk, number),
             *states_said_reasons(facts, leader.code, against, walk, number),
         ],
+        "conflicts": label_conflicts(numbers_printed(walk), seen_of(walk), number),
         "moved": found
         and {
             "body": facts.versions[found.body],
@@ -198,15 +233,9 @@ def numbers_of_others(facts: TypeFacts, version: str, walk: Walk, number: int) -
 
 def states_said_reasons(facts: TypeFacts, version: str, against: str | None, walk: Walk, number: int) -> list[Reason]:
     """What each state that the label shows says for a version against another, or against the mean of all."""
-    pack, found = bare_pack(facts, walk, number), []
-    for code, texts in said_states(walk).items():
-        chances = inside_of(pack, engine_answers({code: texts}, facts.features))
-        beside = chances[against] if against else sum(chances.values()) / len(chances)
-        ratio = chances[version] / beside
-        stands = FOR if ratio > TELLING else AGAINST if ratio < 1 / TELLING else UNKNOWN
-        feature = facts.features[code]
-        found.append(Reason(*stands, f"{feature.name.lower()}: {states_words(feature, tuple(texts[0].split(',')))}"))
-    return found
+    said = states_shown(walk)
+    chances = chances_said(bare_pack(facts, walk, number), facts, said)
+    return reasons_said(facts, said, chances, version, against)
 
 
 def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
@@ -220,7 +249,9 @@ def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
         "number": walk.label_number,
         "year": walk.label_year,
         "maker": walk.label_maker,
+        "repair": walk.label_repair,
         "contract": walk.label_contract,
+        "country": walk.label_country,
         "says": {code: list(states) for code, states in walk.label_says},
         "sewn": walk.label_sewn,
         "belongs": witness.belongs,

@@ -26,7 +26,9 @@ def known_of(facts: TypeFacts, walk: Walk) -> KnownOfPiece:
     """What the walk knows that dates: label, contract, maker with the years of its work, each detail that was seen. A
     label that may well come from another piece dates nothing."""
     moved = is_doubtful(walk.label_sewn)
-    code = walk.maker if moved else walk.label_maker or walk.maker
+    # Of two makers on its labels neither is taken: which of them made the piece is not told.
+    of_label = walk.label_makers[0] if len(walk.label_makers) == 1 else ""
+    code = walk.maker if moved or walk.label_maker and not of_label else of_label or walk.maker
     maker = Maker.objects.filter(code=code).values_list("first_year", "last_year").first() if code else None
     details = {
         feature: answers[-1]

@@ -2,7 +2,9 @@
 
     python -m tests.benchmarks.dating [spans] [ends] [changes] [marks] [speed] [--more]
 
-spans: how often the interval holds both true ends, and its width in true spans, beside the plain interval. ends: how
+spans: how often the interval holds both true ends, and its width in true spans, beside the plain interval; how often
+the page tells both ends (`spans.TOLD_WITHIN`), and how many of those hold; the same where the years of the service
+bound it. ends: how
 far the guess of the last year is off, beside the mean gap and the optimal linear estimate. changes: types without a
 change that are told of one, and simulated changes found again. marks: ordinary pieces told off, shortened ones found.
 speed: a type of 40 details with 10,000 dated examples. `--more` takes four times the histories. Fixed seeds;
@@ -21,7 +23,7 @@ import numpy as np
 from identification.dating.change_over import Shown, histories
 from identification.dating.range_ends import both_ends_reach
 from identification.dating.size_marks import Measured, Reading, against_mark
-from identification.dating.spans import date_version
+from identification.dating.spans import Documented, date_version
 from tests.benchmarks.tails import mean_gap_guess, optimal_linear_estimate
 from tests.identification.dating.histories import MAKERS, with_change, without_change
 
@@ -47,12 +49,13 @@ def spans(often: int) -> None:
     print("\nBoth true ends within the interval of 95 %, in %, and its width in true spans; plain interval behind |")
     print("| production | span | " + " | ".join(f"{n} labels" for n in (5, 10, 20, 50)) + " |")
     print("|---|---|---|---|---|---|")
-    worst = (100.0, "even", 5, 5)
+    worst, told_rows = (100.0, "even", 5, 5), []
     for span in (5, 10, 20, 40):
         for name, share in shapes(span).items():
             cells = []
             for labels in (5, 10, 20, 50):
-                held, width, plain_held, plain_width = covered(share, labels, 200 * often)
+                held, width, plain_held, plain_width, *told = covered(share, labels, 200 * often)
+                told_rows.append((labels, *told))
                 cells.append(f"{held:.1f} {width:.1f} / {plain_held:.1f} {plain_width:.1f}")
                 worst = min(worst, (held, name, span, labels))
             print(f"| {name} | {span} | " + " | ".join(cells) + " |", flush=True)
@@ -61,16 +64,43 @@ def spans(often: int) -> None:
     again = covered(shapes(span)[name], labels, 4000, seed=8)[0]
     print(f"Least of all: {held:.1f} % ({name}, span {span}, {labels} labels; 95 % stated; standard error of one "
           f"1.5, 0.8 with --more). The same again with 4,000 new histories: {again:.1f} % (0.3)")  # fmt: skip
+    print("Both ends told on the page, in % of all histories above, and of those told how many hold:")
+    for labels in (5, 10, 20, 50):
+        rows = [row for row in told_rows if row[0] == labels]
+        number, held_of_told = sum(row[1] for row in rows), sum(row[2] for row in rows)
+        of_all = 100 * number / (200 * often * len(rows))
+        print(f"  {labels} labels: {of_all:.1f} told, {100 * held_of_told / max(number, 1):.1f} % of them hold")
+    bounded(often)
 
 
-def covered(share: np.ndarray, labels: int, times: int, seed: int = 7) -> tuple[float, float, float, float]:
+def bounded(often: int) -> None:
+    """A span of 20 anywhere within a service of 57 years, of which the page knows the first and the last."""
+    print(
+        "The same, the years of a service of 57 known, spans of 20: held, median width in true spans, told, told held"
+    )
+    for name, share in shapes(20).items():
+        for labels in (5, 20):
+            held, width, _, _, told, right = covered(share, labels, 200 * often, service=57)
+            told_held = f"{100 * right / told:.1f}" if told else "-"
+            print(f"  {name}, {labels} labels: {held:.1f} %, {width:.1f}, {told / 2 / often:.1f} %, {told_held} %")
+
+
+def covered(
+    share: np.ndarray, labels: int, times: int, seed: int = 7, service: int = 0
+) -> tuple[float, float, float, float, int, int]:
+    """How many intervals hold in %, their median width, the same of the plain ones; how many are told, and hold.
+
+    `service`: the production lies anywhere within so many years, which bound the interval.
+    """
     draw = np.random.default_rng(seed)
     ends = np.flatnonzero(share)
     truth = 1950 + ends[0], 1950 + ends[-1]
-    held, widths = [], []
+    held, widths, told = [], [], []
     for _ in range(times):
         years = 1950 + draw.choice(len(share), labels, p=share / share.sum())
-        dates = date_version(years.tolist())
+        begun = 1950 - int(draw.integers(0, service - len(share) + 1)) if service else None
+        bounds = Documented(not_before=begun, not_after=begun + service - 1) if service else None
+        dates = date_version(years.tolist(), bounds)
         if dates.low is None:
             continue
         distinct = len(set(years.tolist()))
@@ -79,8 +109,13 @@ def covered(share: np.ndarray, labels: int, times: int, seed: int = 7) -> tuple[
         for low, high in ((dates.low, dates.high), plain):
             held.append(low <= truth[0] and high >= truth[1])
             widths.append((high - low + 1) / len(share))
+        if dates.begin_told and dates.end_told:
+            told.append(held[-2])
     ours, theirs = held[::2], held[1::2]
-    return 100 * np.mean(ours), np.median(widths[::2]), 100 * np.mean(theirs), np.median(widths[1::2])
+    return (
+        100 * np.mean(ours), np.median(widths[::2]), 100 * np.mean(theirs), np.median(widths[1::2]),
+        len(told), sum(told),
+    )  # fmt: skip
 
 
 def ends(often: int) -> None:

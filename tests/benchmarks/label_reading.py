@@ -103,6 +103,9 @@ def made_to_be_slow() -> dict[str, str]:
         "too many labels": "1984\n---\n" * (LIMIT // 9),
         "names": "NAME: J. SMITH\n" * (LIMIT // 15),
         "ratios": "50/50 " * (LIMIT // 6),
+        "nearly stores numbers": "27-114-066 " * (LIMIT // 11),
+        "cloths beyond a hundred": "95% WOOL 1984 " * (LIMIT // 14),
+        "countries": "MADE IN FRANCE " * (LIMIT // 15),
         "ledger numbers": "C/14/61 " * (LIMIT // 8),
         "Roman": "XVI/" * (LIMIT // 4),
     }

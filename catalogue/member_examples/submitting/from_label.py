@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalogue.member_examples.submitting.forms import LabelForm, PaperForm, SizeForm
-from catalogue.member_examples.submitting.names import MASK
+from catalogue.member_examples.submitting.names import MASK, without_names
 from catalogue.member_examples.words import LabelKind
 
 # What the page of the label sends along: `named_text` stands for `text` where `keep_name` is ticked.
@@ -40,6 +40,8 @@ def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
     """The label in a form that was sent, or None. What a field of the piece cannot take is left behind."""
     sent = {name: given.get(PREFIX + name, "") for name in FIELDS}
     text = (sent["named_text"] if sent["keep_name"] and sent["named_text"] else sent["text"]).replace("\r\n", "\n")
+    # Whichever page it comes from, and by whatever address: a name goes no farther unless the member says so.
+    text = text if sent["keep_name"] else without_names(text)
     parts = [part.strip("\n") for part in PARTED.split(text) if part.strip()]
     labels = []
     for part in parts:
@@ -52,7 +54,7 @@ def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
         return None
     fields = fields_of(sent)
     shown = {"text": "\n---\n".join(label["text"] for label in labels), **fields}
-    kept = {**sent, "text": text, "named_text": "", "keep_name": ""}
+    kept = {**sent, "text": text, "named_text": ""}
     return CarriedLabel(
         fields=fields,
         labels=tuple(labels),

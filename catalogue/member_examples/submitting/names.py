@@ -21,8 +21,12 @@ from catalogue.member_examples.models import Example, HiddenName
 from catalogue.member_examples.submitting.drafting import refuse_closed, touch
 from catalogue.member_examples.words import AttributedBy, NameOnLabel
 from catalogue.member_examples.written_once import write_anew
+from catalogue.reference.label_context import society_context
+from catalogue.reference.models import ReferenceState
+from identification.label_reading import read_label
 
 MASK = "[name]"
+ANY_YEAR = 9999  # no date matters where names are looked for
 WORD = re.compile(r"\S+")
 LEAST_SIGNS = 2
 EXAMPLES_TEXTS = {
@@ -87,9 +91,27 @@ class Text:
         return sha256(self.text.encode()).hexdigest()[:12]
 
     @property
-    def words(self) -> list[tuple[int, str]]:
-        """The words with their numbers; what is masked already is no word."""
-        return [(n, m.group()) for n, m in enumerate(WORD.finditer(self.text)) if MASK not in m.group()]
+    def words(self) -> list[tuple[int, str, bool]]:
+        """The words with their numbers, and whether each may be of a name; what is masked already is no word."""
+        places = places_of_names(self.text)
+        return [
+            (number, match.group(), any(match.start() < end and start < match.end() for start, end in places))
+            for number, match in enumerate(WORD.finditer(self.text))
+            if MASK not in match.group()
+        ]
+
+    @property
+    def may_name_somebody(self) -> bool:
+        return any(likely for _, _, likely in self.words)
+
+
+def places_of_names(text: str) -> list[tuple[int, int]]:
+    """Where the reader of labels takes words for those of a person: an offer to the member, who decides."""
+    number = ReferenceState.current_number()
+    # The society's own makers and numbers are none, whatever they look like.
+    answer = read_label(text, society_context(garment="", this_year=ANY_YEAR, number=number))
+    labels = answer.get("labels") or [answer]
+    return [tuple(one["span"]) for label in labels for one in label["persons"]]
 
 
 def texts_of(example: Example) -> list[Text]:
@@ -127,6 +149,14 @@ def bare_span(match: re.Match) -> tuple[int, int]:
     """Without brackets, commas and full stops around it; all of it where it is nothing else."""
     inner = re.search(r"\w(?:.*\w)?", match.group(), re.DOTALL)
     return (match.start() + inner.start(), match.start() + inner.end()) if inner else match.span()
+
+
+def without_names(text: str) -> str:
+    """The text with all that may name a person masked; what is masked already stays as it is."""
+    for start, end in sorted(places_of_names(text), reverse=True):
+        if MASK not in text[start:end]:
+            text = text[:start] + MASK + text[end:]
+    return text
 
 
 @transaction.atomic

@@ -3,7 +3,9 @@
 import re
 import xml.etree.ElementTree as ET
 
-from catalogue.figures.change_charts import MOST_STACKED, TypeRow, detail_chart, issuer_chart, span_chart
+import pytest
+
+from catalogue.figures.change_charts import MOST_STACKED, TypeRow, detail_chart, issuer_chart, span_chart, span_signs
 from identification.dating.change_over import DatedPiece, History, Shown, histories
 from identification.dating.spans import date_version
 
@@ -79,16 +81,24 @@ def test_nothing_in_a_drawing_is_styled_inline():
 
 
 def test_a_span_is_solid_where_it_was_seen_and_dashed_beyond():
-    svg = span_chart("BLO", date_version(SEWN), SEWN)
+    many = [*SEWN, *range(1970, 1978)]
+    svg = span_chart("BLO", date_version(many), many)
 
     assert len(shapes(svg, "sure")) == 1
     assert len(shapes(svg, "about")) == 2
-    assert len(shapes(svg, "piece")) == len(SEWN)
+    assert len(shapes(svg, "piece")) == len(many)
     assert "Production probably within" in words(svg)
 
 
-def test_too_few_labels_have_no_dashes():
-    assert shapes(span_chart("BLO", date_version([1980, 1981]), [1980, 1981]), "about") == []
+@pytest.mark.parametrize("years", [[1980, 1981], [1980, 1981, 1984]])
+def test_too_few_labels_have_a_question_mark_at_each_end_and_no_dashes(years):
+    dates = date_version(years)
+    svg = span_chart("BLO", dates, years)
+
+    assert shapes(svg, "about") == []
+    assert svg.count(">?</text>") == 2
+    assert span_signs(dates) == ("mark", "sure", "unknown")
+    assert "Production probably within" not in words(svg)
 
 
 def test_types_of_an_issuer_stand_on_the_same_years():
@@ -102,3 +112,13 @@ def test_types_of_an_issuer_stand_on_the_same_years():
     assert len(shapes(svg, "sure")) == len(shapes(svg, "about")) == len(shapes(svg, "hollow")) == 1
     assert "Cap: too few" in words(svg)
     assert issuer_chart("Buttons", []) == ""
+
+
+def test_a_state_that_returned_has_its_bar_again():
+    back = [DatedPiece(year, "sewn", "DUN", f"C{year}") for year in range(1995, 2004)]
+    pieces = tuple(PIECES + back)
+    svg = issuer_chart("Buttons", [TypeRow("Blouse", "/a/", pieces, histories({"b": pieces})["b"], "words")])
+    bars, outlined = shapes(svg, "sure"), shapes(svg, "hollow")
+
+    assert len(bars) == 2
+    assert float(re.search(r"M([\d.]+)", bars[1])[1]) >= float(re.search(r"H([\d.]+)", outlined[0])[1])

@@ -1,13 +1,15 @@
 """Pages that say when a detail changed, and what dated labels say of a version and of a piece."""
 
 import csv
+import re
 from html import unescape
 from io import StringIO
 
 from catalogue.member_examples.detail_papers import RecordedChange, grounds_of
 from catalogue.member_examples.models import Example
 from catalogue.reference.facts import CitationFacts
-from tests.making import make_type
+from catalogue.reference.models import Issuer, IssueVersion, VersionAncestor
+from tests.making import make_feature, make_type, make_version
 from tests.reading import words
 
 
@@ -31,6 +33,16 @@ def test_slotted_buttons_replaced_sewn_ones_in_the_demo(client, demo_pieces):
     assert [row["year"] for row in rows] == sorted(row["year"] for row in rows)
     assert {row["version"] for row in rows} >= {"BLO-71", "BLO-86"}
     assert "BLO-CV" not in {row["version"] for row in rows}
+
+
+def test_late_makers_and_odd_pieces_of_a_change_are_named(client, demo_pieces):
+    """Garradine sewed until 1988, when the others had slotted buttons; E175 is far from the change (the demo's
+    pieces)."""
+    text = unescape(words(page(client, "/garment-types/BLO/details/button_fix/")))
+
+    assert re.search(r"Made the earlier way after others had changed: [^.]*Garradine & Daughters \(198", text)
+    assert re.search(r"Odd ones: [^.]*E175 \(", text)
+    assert "Made the earlier way" not in words(page(client, "/garment-types/COA/details/lower_pockets/"))
 
 
 def test_a_page_that_shows_no_change_claims_none_further_down(client, demo_pieces):
@@ -75,10 +87,47 @@ def test_behind_a_detail_of_all_types_stand_orders_and_where_it_is_expected(clie
     told = unescape(words(page(client, "/issuers/SFS/details/button_fix/")))
 
     assert "Slotted, held by a tape with Blouse, working, Pattern 86" in told
-    assert "Ordered: specification Specification SF/C/86/1, blouse" in told
+    assert "Ordered by Strandfell Service: Specification SF/C/86/1, blouse (December 1985, Circle archive)" in told
     expected = told.split("Expected, and not recorded")[1]
     assert "Warm-station shirt “Slotted, held by a tape” replaced “Sewn through 4 holes” on" in expected
     assert "first about 1983" in expected
+    assert "No buttons anywhere" not in expected
+
+
+def test_the_issuers_page_of_a_detail_has_the_figures_of_the_types_page_and_the_return(client, demo_pieces):
+    """The last pattern of the blouse has sewn buttons again (its label years begin in 1995)."""
+    of_type = unescape(words(page(client, "/garment-types/BLO/details/button_fix/")))
+    of_all = unescape(words(page(client, "/garment-types/BLO/details/")))
+    of_issuer = unescape(words(page(client, "/issuers/SFS/details/button_fix/")))
+    about, held = re.search(r"“Slotted.*?” replaced “Sewn.*?” about (\d+) \(([^)]+)\)", of_type).groups()
+    back, labels = re.search(r"“Sewn through 4 holes” came back in (\S+) \((\d+ labels)", of_type).groups()
+    told = (
+        f"Sewn through 4 holes, then Slotted, held by a tape about {about} ({held}), "
+        f"then Sewn through 4 holes again in {back} ({labels})"
+    )
+
+    assert back.startswith("1995–")
+    assert told in of_issuer
+    assert told in of_all
+
+
+def test_a_version_made_beside_the_main_line_is_no_change_of_the_type(client, db):
+    """Of a jacket with buttons from 1971 to 1988 a fire district's has a zip from 1976 to 1981. So no zip is expected
+    on the coat, which keeps its buttons; the jacket's later buttons of 1990 were not a change back either."""
+    service = Issuer.objects.create(code="SVC", name="The Service")
+    jacket, coat = make_type("JAC", name="Jacket", issuer=service), make_type("COT", name="Coat", issuer=service)
+    front = make_feature("front", ("buttons", "zip"), types=[jacket, coat])
+    main = make_version(jacket, "JAC-71", {front: "buttons"}, from_year=1971, to_year=1988)
+    side = make_version(jacket, "JAC-76F", {front: "zip"}, from_year=1976, to_year=1981)
+    later = make_version(jacket, "JAC-90", {front: "buttons"}, from_year=1989, to_year=1995)
+    make_version(coat, "COT-70", {front: "buttons"}, from_year=1970, to_year=1995)
+    for one in (side, later):
+        VersionAncestor.objects.create(version=one, ancestor=main, role="continues")
+    told = unescape(words(page(client, "/issuers/SVC/details/front/")))
+
+    assert "Buttons, then Zip with Version JAC-76F" in told
+    assert "made beside Version JAC-90, which kept “Buttons” until 1995: no change of the type" in told
+    assert "Expected, and not recorded" not in told
 
 
 def test_a_change_is_ordered_inferred_or_guessed_by_what_its_record_cites():
@@ -105,9 +154,31 @@ def test_a_version_and_a_piece_are_dated(client, demo_pieces):
     undated = Example.objects.accepted().filter(label_year=None, held_as__code="BLO-86").first()
 
     assert "Label years seen: 1995–" in text
-    assert "Production probably lay within" in text
+    assert "Papers name 1994–2006; labels of " in text
     assert "Dated labels" not in page(client, "/issue-versions/VES-66G/")
     assert "It rests on" in page(client, f"/examples/{undated.code}/")
+
+
+def test_no_version_is_said_to_be_made_before_its_service_began_or_after_it_ended(client, demo_pieces):
+    """The Strandfell Service gave clothing out from 1952 to 2009 (the demo's issuers.csv)."""
+    told = {}
+    for code in IssueVersion.objects.filter(issuer__code="SFS").values_list("code", flat=True):
+        section = re.search(r'<h2 id="dated">.*?<figure', page(client, f"/issue-versions/{code}/"), re.DOTALL)
+        if section:
+            told[code] = [int(year) for year in re.findall(r"\b1[0-9]{3}\b|\b2[0-9]{3}\b", section.group())]
+
+    assert len(told) > 30
+    assert all(1952 <= year <= 2009 for years in told.values() for year in years), told
+
+
+def test_a_version_whose_end_no_paper_names_says_what_would_narrow_it(client, demo_pieces):
+    """Of Pattern 57 the record knows the beginning (September 1957); its end is estimated (the demo's versions.csv)."""
+    text = unescape(words(page(client, "/issue-versions/BLO-57/")))
+
+    assert "Production began in 1957, by papers; too few dated labels to say how long it went on" in text
+    assert "Sure is only: not after 2009, when the Strandfell Service ended." in text
+    assert "A dated label from after 19" in text
+    assert "or a paper that names the year" in text
 
 
 def test_the_pages_take_few_queries_once_they_were_read(client, demo_pieces, django_assert_max_num_queries):

@@ -43,7 +43,7 @@ def test_the_interval_is_never_inside_the_one_for_even_production():
 
 def test_ends_of_production_that_ran_out_with_the_square_are_held_nearly_as_often_as_stated():
     """By simulation, no published figure: 95 % are stated, the even interval alone held half of them."""
-    held, _, plain, _ = covered(shapes(40)["with the square to nothing"], labels=10, times=100)
+    held, _, plain, *_ = covered(shapes(40)["with the square to nothing"], labels=10, times=100)
 
     assert held >= 92
     assert plain < 70
@@ -69,8 +69,11 @@ def test_under_three_distinct_years_there_is_no_interval(years):
 
     assert (dates is None) == (years == [])
     if dates:
-        assert dates.low is dates.high is dates.narrowing is None
-        assert "Too few" in " ".join(span_sentences(dates))
+        words = " ".join(span_sentences(dates))
+        assert dates.low is dates.high is None
+        assert "Too few dated labels to say how long it was made" in words
+        assert "more different years might allow it" in words
+        assert "or a paper that names the year, would narrow it most" in words
 
 
 def test_papers_close_an_end_or_limit_it():
@@ -79,7 +82,8 @@ def test_papers_close_an_end_or_limit_it():
 
     assert (closed.low, closed.high, closed.about_first, closed.about_last) == (1956, 1966, 1956, 1966)
     assert (limited.low, limited.high) == (1950, 1970)
-    assert "by papers" in " ".join(span_sentences(closed))
+    assert "Papers name 1956–66; labels of 5 of these 11 years are known." in span_sentences(closed)
+    assert "by papers" in " ".join(span_sentences(limited))
 
 
 def test_a_paper_for_one_end_leaves_the_other_open():
@@ -110,12 +114,62 @@ def test_more_labels_between_the_ends_narrow_it_and_the_record_says_how_far():
     assert date_version(range(1957, 1965)).narrowing.labels == 0
 
 
-def test_the_sentences_name_span_interval_and_what_would_narrow_it():
-    words = span_sentences(date_version(SEEN))
+MANY_SEEN = [*range(1957, 1971), 1972, 1973]
 
-    assert words[0] == "Label years seen: 1957–64 (6 dated labels, 5 different years)."
-    assert words[1].startswith("Production probably lay within 1939–84 (95 %)")
-    assert "before 1957 or after 1964" in words[2]
+
+def test_the_sentences_name_span_interval_and_what_would_narrow_it():
+    words = span_sentences(date_version(MANY_SEEN))
+
+    assert words[0] == "Label years seen: 1957–73 (16 dated labels)."
+    assert words[1].startswith("Production probably lay within 1950–83 (95 %)")
+    assert "before 1957 or after 1973" in words[2]
+
+
+def test_an_interval_that_reaches_farther_than_the_labels_lie_apart_is_said_in_words_and_not_in_years():
+    dates = date_version(SEEN)
+    words = " ".join(span_sentences(dates))
+
+    assert dates.first - dates.low > 8  # what the labels alone allow: longer on either side than all they span
+    assert not dates.begin_told
+    assert not dates.end_told
+    assert date_version(MANY_SEEN).begin_told
+    assert date_version(MANY_SEEN).end_told
+    assert not date_version(range(1957, 1967)).begin_told  # ten years in a row: too few, however near the estimate
+    assert str(dates.low) not in words
+    assert str(dates.high) not in words
+    assert "Too few dated labels to say how long it was made; labels of 6 more different years might allow it." in words
+    assert "A dated label from before 1957 or after 1964" in words
+
+
+def test_an_end_by_papers_is_told_though_the_other_is_not():
+    begun = " ".join(span_sentences(date_version(SEEN, Documented(first=1957))))
+    ended = " ".join(span_sentences(date_version([1960], Documented(last=1966))))
+
+    assert "Production began in 1957, by papers; too few dated labels to say how long it went on;" in begun
+    assert "after 1964" in begun
+    assert "before 1957" not in begun
+    assert "Production ended in 1966, by papers; too few dated labels to say when it began" in ended
+    assert "labels of 10 more different years might allow it" in ended
+
+
+def test_bounds_of_the_service_are_named_where_an_end_is_not_told():
+    bounds = Documented(not_before=1900, not_after=2009, why_not_before="when it began", why_not_after="when it ended")
+    words = " ".join(span_sentences(date_version(SEEN, bounds)))
+    bounds = Documented(not_before=1952, not_after=1975, why_not_before="w", why_not_after="w")
+    near = date_version(MANY_SEEN, bounds)
+
+    assert "Sure is only: not before 1900, when it began; not after 2009, when it ended." in words
+    assert "by papers" not in words
+    assert (near.low, near.high) == (1952, 1975)
+    assert "Production probably lay within 1952–75 (95 %)" in " ".join(span_sentences(near))
+
+
+def test_contracts_whose_papers_would_tell_an_end_are_named_only_for_an_end_that_is_open():
+    open_ends = " ".join(span_sentences(date_version(SEEN), contracts=("T/57/3", "T/64/9")))
+    begun = " ".join(span_sentences(date_version(SEEN, Documented(first=1957)), contracts=("T/57/3", "T/64/9")))
+
+    assert "such as that of contract T/57/3 or T/64/9, would narrow it most" in open_ends
+    assert "such as that of contract T/64/9, would narrow it most" in begun
 
 
 @given(years_of_labels)

@@ -2,10 +2,12 @@
 
 import csv
 import re
+from dataclasses import replace
 
 import pytest
 
-from identification.label_reading import context_from, read_label
+from identification.label_reading import read_label
+from identification.label_reading.two_labels import second_label_begins
 from tests.benchmarks.label_reading import demo_context
 from tests.identification.label_reading.check_rows import DATA
 
@@ -29,11 +31,11 @@ def text_of(written: str) -> str:
 
 def read(piece: dict) -> tuple[str, dict]:
     text = text_of(piece["label_text"])
-    demo = demo_context()
-    context = context_from({"garment": GARMENTS[piece["type"]]}, 2026)
-    return text, read_label(
-        text, type(context)(2026, garment=context.garment, number_forms=demo.number_forms, makers=demo.makers)
-    )
+    return text, read_text(piece, text)
+
+
+def read_text(piece: dict, text: str) -> dict:
+    return read_label(text, replace(demo_context(), garment=GARMENTS[piece["type"]]))
 
 
 @pytest.mark.parametrize("piece", pieces(), ids=lambda piece: piece["example"])
@@ -80,11 +82,54 @@ def test_the_copied_bar_number_breaks_its_check_rule_and_the_true_ones_keep_it()
     assert broken == {"27131068"}
 
 
-def test_an_altered_piece_names_both_makers_without_a_conflict():
-    answer = read_label("SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP.", demo_context())
+def test_the_mark_of_a_depot_s_repair_is_no_maker():
+    """Depot work is marked HALLINSCAR REP. (the demo's makers.csv has the depot as such)."""
+    answer = read_label("SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP. (stamp)", demo_context())
+    alone = read_label("27-150-01\nDUNSALLOW 1977\nHALLINSCAR REP.", demo_context())
 
-    assert answer["maker"]["status"] == "read"
-    assert [label["maker"]["code"] for label in answer["labels"]] == ["DUN", "HAL"]
+    assert (answer["maker"]["code"], answer["maker"]["status"]) == ("DUN", "read")
+    assert [label["maker"].get("code") for label in answer["labels"]] == ["DUN", None]
+    assert [(one["code"], one["as_printed"], one["label_no"]) for one in answer["repairs"]] == [
+        ("HAL", "HALLINSCAR REP.", 2)
+    ]
+    assert (alone["maker"]["code"], [one["code"] for one in alone["repairs"]]) == ("DUN", ["HAL"])
+
+
+@pytest.mark.parametrize("mark", ["GARRADINE REPAIRED 1980", "GARRADINE (REP.)", "GARRADINE: ALTERED"])
+def test_a_maker_that_says_it_repaired_did_not_make_the_piece(mark):
+    answer = read_label(f"27-150-01\nDUNSALLOW 1977\n{mark}", demo_context())
+
+    assert answer["maker"]["code"] == "DUN"
+    assert [one["code"] for one in answer["repairs"]] == ["GAR"]
+    assert read_label("27-150-01\nGARRADINE REPORTED", demo_context())["maker"]["code"] == "GAR"
+
+
+FIRST = "BLOUSE WORKING\n27-114-06\n4\nT/74/208\nDUNSALLOW 1974\n"
+SECOND = "COAT STRAND\n27-131-04\n164/88\nT/88/127\nEDDLEMUIR\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        (FIRST + SECOND, "COAT STRAND"),
+        (FIRST + "\n" + SECOND, "COAT STRAND"),
+        ("27-114-06\nDUNSALLOW\n1974\n27-131-04\nEDDLEMUIR", "27-131-04"),
+        (FIRST + "HALLINSCAR REP.\n", None),
+        (FIRST + "---\n" + SECOND, None),
+        (FIRST + FIRST, None),
+        ("27-114-06 C/14/61\nDUNSALLOW 1974", None),
+        ("27-114-06\nDUNSALLOW for GARRADINE 1974", None),
+        ("27-114-06 DUNSALLOW 27-131-04 EDDLEMUIR", None),
+        ("8415-12-345-6789\nDUNSALLOW\n8415-14-543-2109\nGARRADINE", "8415-14-543-2109"),
+        ("", None),
+        ("NOTHING OF THE KIND", None),
+    ],
+)
+def test_a_text_with_two_makers_and_two_numbers_in_turn_is_that_of_two_labels(text, line):
+    known = demo_context()
+    begins = second_label_begins(text, read_label(text, known), known)
+
+    assert (None if begins is None else text[begins:].split("\n")[0]) == line
 
 
 def test_a_contract_year_dates_a_label_without_a_year():
@@ -114,3 +159,31 @@ def test_a_date_outside_the_years_of_the_maker_is_a_conflict():
 
     assert answer["consistency"]["reason"] == "outside_years_of_maker"
     assert answer["date"]["edtf"] == "1975"
+
+
+@pytest.mark.parametrize("written", [
+    "BLOUSE WORKING / SIZE 4 / C/14/61 / DUNSALLOW 1961",
+    "BLOUSE WORKING SIZE 4 C/14/61 DUNSALLOW 1961",
+    "BLOUSE / 27-114-06 / 4 / T/74/208 / EDDLEMUIR",
+    "SIZE 4 27-114-06",
+    "SIZE NO. 4 / DUNSALLOW 1961",
+])  # fmt: skip
+def test_a_size_is_read_on_a_label_written_in_one_line(written):
+    size = read_label(written, demo_context())["size"]
+
+    assert (size["status"], size["system"], size["value"]) == ("read", "society", "4")
+
+
+@pytest.mark.parametrize("written", ["SIZE 21 1/2", "SIZE 4/5", "SIZE 4 5", "SIZE 4 / 5", "ARTICLE 4 / 61"])
+def test_a_figure_that_goes_on_is_no_size_number(written):
+    assert read_label(written, demo_context())["size"].get("system") != "society"
+
+
+@pytest.mark.parametrize("piece", pieces(), ids=lambda piece: piece["example"])
+def test_a_label_in_one_line_has_the_numbers_and_sizes_of_the_label_on_its_lines(piece):
+    text, answer = read(piece)
+    in_one = read_text(piece, "\n---\n".join(part.replace("\n", " / ") for part in text.split("\n---\n")))
+
+    assert [one["value"] for one in in_one["numbers"]] == [one["value"] for one in answer["numbers"]]
+    assert in_one["size"].get("as_printed") == answer["size"].get("as_printed")
+    assert in_one["near_numbers"] == answer["near_numbers"] == []

@@ -10,6 +10,7 @@ from django.test.utils import CaptureQueriesContext
 
 from identification.label_reading import REASONS
 from identification.labels_on_pages.words import REASON_WORDS, date_words
+from tests.making import make_feature, make_type, make_version
 from tests.reading import words
 
 pytestmark = pytest.mark.django_db
@@ -153,12 +154,36 @@ def test_of_much_noise_some_pieces_are_named_and_the_rest_counted(client, demo):
     assert "and 27 more pieces: all that is not underlined above" in told
 
 
-def test_two_labels_with_different_years_give_none_and_say_so(client, demo):
-    told = said(read(client, "27-114-06\nT/74/208\nDUNSALLOW 1974\n---\nC/14/61\nPELLOWRIGG 1961"))
+def test_two_labels_that_name_different_things_are_taken_each_on_its_own(client, demo):
+    """What one label says does not speak for a version that the other allows."""
+    html = read(client, "27-114-06\nT/74/208\nDUNSALLOW 1974\n---\nC/14/61\nPELLOWRIGG 1961")
+    first, second = html.split('id="label-2"')
 
-    assert "The labels give different years, so none of them is used" in told
-    assert "Its contract" not in told
-    assert "✗ 1974" not in told
+    assert "What each label allows" in said(html)
+    assert "BLO-71" in versions_in(html)
+    assert "BLO-57" in versions_in(f'id="versions"{second}')
+    assert "1974 (labels with this number" in said(first)
+    assert "1961 (labels with this number" in said(second)
+    assert "_label_number=27-114-06" not in second
+    assert "_label_number=C%2F14%2F61&amp;_label_year=1961&amp;_label_maker=PEL" in second
+
+
+def test_labels_that_add_to_one_another_are_taken_together(client, demo):
+    html = read(client, "27-114-06\nSIZE 4\n---\nDUNSALLOW 1974")
+
+    assert "Versions that this label allows" in said(html)
+    assert "_label_number=27-114-06&amp;_label_year=1974&amp;_label_maker=DUN" in html
+
+
+def test_what_is_confirmed_on_the_second_label_counts_for_that_one(client, demo):
+    text = "27-114-06\nDUNSALLOW 1974\n---\n27-I14-10\nGARRADINE 1988"
+    html = read(client, text)
+    name = re.search(r'name="(confirm-number-\d)" value="27-114-10"', html)[1]
+    confirmed = read(client, text, **{name: "27-114-10"}).split('id="label-2"')
+
+    assert name == "confirm-number-1"
+    assert "_label_number=27-114-10" in confirmed[1]
+    assert "_label_number=27-114-10" not in confirmed[0]
 
 
 def test_the_year_of_a_contract_is_only_the_earliest_in_which_the_piece_was_made(client, demo):
@@ -252,6 +277,66 @@ def test_two_labels_that_differ_are_said_to(client, demo):
     assert "The two labels differ" in told
 
 
+TWO = "BLOUSE WORKING\n27-114-06\nDUNSALLOW 1974\nCOAT STRAND\n27-131-04\nEDDLEMUIR 1988"
+
+
+def test_two_labels_in_one_text_are_parted_and_the_page_says_where(client, demo):
+    html = read(client, TWO)
+    told = said(html)
+
+    assert "This looks like two labels, with a maker and a number each. They were parted before “ COAT STRAND ”" in told
+    assert "DUNSALLOW 1974\n---\nCOAT STRAND" in html
+    assert "Label 1, maker: DUNSALLOW" in told
+    assert "Label 2, maker: EDDLEMUIR" in told
+    assert "made by Eddlemuir" not in said(html.split('id="label-1"')[1].split('id="label-2"')[0])
+
+
+def test_both_makers_that_one_label_names_go_along(client, demo):
+    assert "_label_maker=DUN,GAR" in read(client, "27-114-06\nDUNSALLOW for GARRADINE 1980")
+
+
+def test_whoever_says_that_it_is_one_label_has_it_read_as_one(client, demo):
+    parted = TWO.replace("\nCOAT", "\n---\nCOAT")
+    html = read(client, parted, **{"one-label": "yes"})
+
+    assert "This looks like two labels" not in said(html)
+    assert "Label 2" not in said(html)
+    assert 'name="one-label" value="yes" checked' in html
+
+
+def test_a_depot_s_mark_of_a_repair_is_shown_as_one_and_goes_along_beside_the_maker(client, demo):
+    html = read(client, "SHIRT WARM STN\n27-150-01\nDUNSALLOW 1977\n---\nHALLINSCAR REP.")
+    told = said(html)
+
+    assert "mended or altered the piece: it did not make it." in told
+    assert "mark of Hallinscar Depot workshop, whose work it is" in told
+    assert "_label_maker=DUN&amp;_label_repair=HAL" in html
+
+
+def test_a_number_outside_its_years_on_record_is_a_conflict_with_the_years(client, demo):
+    """27-114-06 stood on labels of 1971 to 1988 (the demo's stock_numbers.csv)."""
+    told = said(read(client, "27-114-06\nGARRADINE 1990"))
+
+    assert "Does not agree: Number 27-114-06 is on record for 1971–1988; the label says 1990." in told
+    assert "label of another piece?" in told
+
+
+def test_a_number_outside_the_years_of_its_form_is_a_conflict_where_nothing_is_on_record_of_it(client, demo):
+    """Stores numbers were given from 1971 (the demo's number_forms.csv); nobody has recorded 27-114-99."""
+    told = said(read(client, "27-114-99\nGARRADINE 1966"))
+
+    assert "Numbers written as 27-114-99 were in use 1971–2009; the label says 1966." in told
+    assert "were in use" not in said(read(client, "27-114-99\nGARRADINE 1970"))
+
+
+def test_the_leeway_of_a_year_is_said_in_words(client, demo):
+    told = said(read(client, "27-114-06\nGARRADINE 1989"))
+
+    assert "1989, a year beyond (labels with this number 1971–1988): allowed for" in told
+    assert "Does not agree" not in told
+    assert "a year beyond" not in said(read(client, "27-114-06\nGARRADINE 1988"))
+
+
 def test_line_ends_of_a_form_do_not_shift_the_pieces(client, demo):
     html = read(client, "BLOUSE\r\nC/14/61\r\nDUNSALLOW 1961")
 
@@ -285,3 +370,107 @@ def test_every_reason_has_words_for_people():
 )
 def test_dates_are_said_as_people_say_them(edtf, spoken):
     assert date_words(edtf) == spoken
+
+
+def test_a_number_with_a_figure_too_many_is_explained_and_a_tap_puts_the_likely_one_in(client, demo):
+    html = read(client, "BLOUSE\n27-114-066\nDUNSALLOW 1974")
+    told = said(html)
+    part = html.split('id="look-again"')[1].split("</section>")[0]
+    texts = [unescape(one) for one in re.findall(r'name="text" value="([^"]*)"', part)]
+
+    assert "A stores number has 2 figures in part 3 (running number of the pattern), here are 3. Misread?" in told
+    assert texts == ["BLOUSE\n27-114-06\nDUNSALLOW 1974", "BLOUSE\n27-114-66\nDUNSALLOW 1974"]
+    # Until somebody looks again it is no number: the versions are those of the maker and the year.
+    assert "number 27-114-06" not in told
+    assert "number 27-114-06" in said(read(client, texts[0]))
+
+
+def test_a_number_that_lacks_a_figure_names_those_on_record_and_takes_none(client, demo):
+    html = read(client, "BLOUSE\n27-114-1\nEDDLEMUIR")
+    part = said(html.split('id="look-again"')[1].split("</section>")[0])
+
+    assert "lacks a figure" in part
+    assert "27-114-10" in part
+    assert "<button" not in html.split('id="look-again"')[1].split("</section>")[0]
+    assert "number 27-114-1" not in said(html)
+
+
+def test_other_signs_between_the_figures_are_offered_as_the_service_writes_them(client, demo):
+    told = said(read(client, "CON 1994-12\nLUMVIKAR"))
+
+    assert "Nearly a contract number: CON 1994-12" in told
+    assert "here are 4. Misread? Perhaps CON 94-12." in told
+    assert "December 1994" not in told
+
+
+def chances_of_walk(client, html: str) -> dict[str, float]:
+    """What the walk that the page leads to makes of the same label."""
+    address = unescape(re.search(r'href="(/which/[A-Z]+/)(\?[^"]*)"', html)[0])[6:-1]
+    path, query = address.split("?")
+    return dict(client.get(f"{path.rstrip('/')}.json?_accepted=yes&{query}").json()["posterior"])
+
+
+@pytest.mark.parametrize(
+    "text", ["BLOUSE\n176/100", "BLOUSE\nDUNSALLOW 1986\n176/100", "BLOUSE\nSIZE 4\nDUNSALLOW 1986"]
+)
+def test_the_page_ranks_by_the_size_as_the_walk_that_it_leads_to_does(client, demo_pieces, text):
+    html = read(client, text, type="BLO")
+    chances = chances_of_walk(client, html)
+    shown = versions_in(html)
+
+    assert shown == sorted(shown, key=lambda code: -chances[code])
+    assert "size marking: " in said(html)
+
+
+def test_a_size_alone_narrows_and_rules_out_what_marks_its_sizes_otherwise(client, demo):
+    told = versions_in(read(client, "176/100", type="BLO"))
+
+    assert "BLO-86" in told
+    assert not {"BLO-52", "BLO-57"} & set(told)
+
+
+def test_the_country_of_making_speaks_by_the_places_of_the_makers(client, demo):
+    """Vessenholt and Lumvikar lie in Ostrevald, Dunsallow in Oskervane (the demo's makers)."""
+    html = read(client, "BLOUSE\nMADE IN OSTREVALD", type="BLO")
+    told = said(html)
+
+    assert versions_in(html)[0] == "BLO-94"
+    assert "BLO-71" not in versions_in(html)
+    assert "made in Ostrevald, where " in told
+    assert "_label_country=Ostrevald" in html
+    assert "Ostrevald: where it was made." in told
+    assert "Not understood: “BLOUSE”" in told
+    assert chances_of_walk(client, html)["BLO-94"] == max(chances_of_walk(client, html).values())
+
+
+def test_beside_a_known_maker_the_country_counts_no_second_time(client, demo):
+    alone, beside = (read(client, text, type="BLO") for text in ("LUMVIKAR", "MADE IN OSTREVALD\nLUMVIKAR"))
+
+    assert "_label_country" not in beside
+    assert versions_in(alone) == versions_in(beside)
+
+
+@pytest.mark.parametrize(("text", "told"), [
+    ("MADE IN NOWHERELAND", "nor one where a known maker worked"),
+    ("MADE IN OSTREVALD\nMADE IN OSKERVANE", "Two countries stand on it"),
+    ("MADE IN FRANCE", "France: where it was made."),
+])  # fmt: skip
+def test_a_country_that_no_maker_worked_in_says_nothing(client, demo, text, told):
+    html = read(client, text)
+
+    assert told in said(html)
+    assert versions_in(html) == []
+
+
+def test_fibres_rank_where_the_society_says_that_labels_name_them(client, db):
+    jacket = make_type("JAC", name="Jacket")
+    cloth = make_feature("cloth", ("cotton", "mixed"), types=[jacket])
+    cloth.states.filter(code="cotton").update(label_says="fibres:cotton")
+    cloth.states.filter(code="mixed").update(label_says="fibres:polyester, cotton")
+    for code, state in (("JAC-1", "cotton"), ("JAC-2", "mixed")):
+        make_version(jacket, code, {cloth: state})
+
+    assert versions_in(read(client, "65% POLYESTER 35% COTTON"))[0] == "JAC-2"
+    assert versions_in(read(client, "100% COTTON"))[0] == "JAC-1"
+    assert 'name="sewn"' in read(client, "100% COTTON")
+    assert versions_in(read(client, "100% WOOL")) == []

@@ -46,10 +46,12 @@ def names(request, example):
                 return answer_saved(request, example, address("review", example.code))
         except NotDone as refusal:
             fault = str(refusal)
+    texts = each_once(texts_of(example))
     context = step_context(
         example,
         "names",
-        texts=each_once(texts_of(example)),
+        texts=texts,
+        likely=any(one.may_name_somebody for one in texts),
         photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
         hidden=list(example.hidden_names.all()),
         said="" if example.name_on_label == NameOnLabel.NOT_LOOKED else example.name_on_label,

@@ -56,6 +56,22 @@ def test_a_name_is_kept_where_the_member_says_so(ada, dunsallow):
     assert not example.hidden_names.exists()
 
 
+def test_a_name_in_an_address_made_by_hand_is_masked_too(ada, dunsallow):
+    shown = ada.get(
+        "/my-pieces/new/", {"_type": "SMK", "label-attachment": "sewn", "label-text": LABEL}
+    ).content.decode()
+
+    assert "WREN" not in shown
+    assert "NAME: [name]" in unescape(shown)
+    assert (
+        "WREN"
+        in ada.get(
+            "/my-pieces/new/",
+            {"_type": "SMK", "label-attachment": "sewn", "label-text": LABEL, "label-keep_name": "yes"},
+        ).content.decode()
+    )
+
+
 def test_two_labels_become_two_and_what_waits_to_be_confirmed_fills_nothing(ada, dunsallow):
     example = begin(ada, form_for(ada, "MFD 3/84\n---\nDO NOT BLEACH"))
 

@@ -45,6 +45,19 @@ def tick(client, example, *words: str, of: str = "label", **more):
     return client.post(f"/my-pieces/{example.code}/names/", {"mask": "yes", "word": chosen, **marks, **more})
 
 
+def test_what_looks_like_a_name_is_ticked_beforehand_and_one_tap_masks_it(ada, society):
+    example = draft(society, text="SMOCK FELL\nNAME: A. WREN\nDUNSALLOW 1974")
+    page = ada.get(f"/my-pieces/{example.code}/names/").content.decode()
+    ticked = re.findall(r'name="word" value="([^"]+)" checked><span>([^<]+)</span>', page)
+    marks = dict(re.findall(r'name="(mark-[^"]+)" value="([^"]+)"', page))
+    ada.post(f"/my-pieces/{example.code}/names/", {"mask": "yes", "word": [value for value, _ in ticked], **marks})
+
+    assert [word for _, word in ticked] == ["A.", "WREN"]
+    assert "What looks like a name is ticked already" in page
+    assert example.labels.get().text == "SMOCK FELL\nNAME: [name]\nDUNSALLOW 1974"
+    assert "is ticked already" not in ada.get(f"/my-pieces/{example.code}/names/").content.decode()
+
+
 def test_a_ticked_name_is_masked_wherever_it_stands_in_the_piece(ada, society):
     example = draft(society, text=TEXT)
     step(ada, example, "condition", provenance="From R. BRANDT himself.")
