@@ -131,6 +131,7 @@ NOT_PAGES = {
     "accounts:change",
     "accounts:decide",
     "accounts:devices",
+    "accounts:unsent",
     "accounts:invitation",
     "accounts:invited",
     "accounts:leave",

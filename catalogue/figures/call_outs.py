@@ -1,8 +1,10 @@
 """Numbered call-outs: circles in the margins of a drawing and, where these are full, in rows below it.
 
-The numbers of one place stand together, tied to each other by a line, and one line leads from them to the place.
+The numbers of one place stand together, tied to each other by a line, and one line leads from them to the place: to a
+dot on what is drawn, or to a ring struck through where something is not.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import count
@@ -11,20 +13,20 @@ from catalogue.figures.pen import Box, Pen, number
 
 RADIUS = 17
 STEP = 54  # 24 px on a screen 320 px wide: WCAG 2.2, success criterion 2.5.8
-MARGIN = 2 * RADIUS + 30
+LARGE_STEP = 84  # for a drawing that is shown half as wide as a phone: its numbers can be as large as text
+MARGIN = STEP + 10
+# The sign of what is not there: a ring of this radius, struck through, drawn from its middle.
+GONE, STRUCK_THROUGH = 10, "m-10 0a10 10 0 1 0 20 0a10 10 0 1 0-20 0m-1 11l22-22"
 Point = tuple[float, float]
 
 
 @dataclass(frozen=True)
 class CallOut:
-    """Numbers that belong to one place, and the point that their line leads to."""
+    """Numbers that belong to one place, and the point that their line leads to. `absent`: where something would be."""
 
     numbers: tuple[int, ...]
     point: Point
-
-    @property
-    def height(self) -> float:
-        return STEP * len(self.numbers)
+    absent: bool = False
 
 
 @dataclass(frozen=True)
@@ -39,10 +41,11 @@ class Placed:
         return [point for column in self.columns for point in column]
 
 
-def in_margins(call_outs: Sequence[CallOut], width: float, height: float) -> list[Placed]:
+def in_margins(call_outs: Sequence[CallOut], width: float, height: float, step: int = STEP) -> list[Placed]:
     """Left or right by where the point lies; what lies in the middle goes to the emptier margin.
 
-    What a margin has no room for goes to the other one, or else below the drawing: the longest first.
+    What a margin has no room for goes to the other one, or else below the drawing: the longest first. `step`: from one
+    number to the next.
     """
     sides: dict[str, list[CallOut]] = {"left": [], "right": []}
     middle = []
@@ -55,72 +58,80 @@ def in_margins(call_outs: Sequence[CallOut], width: float, height: float) -> lis
         emptier = min(sides, key=lambda side: filled(sides[side]))
         sides[emptier].append(one)
     below: list[CallOut] = []
+    most = height // step
     for side, other in (("left", "right"), ("right", "left")):
-        while filled(sides[side]) > height:
-            fitting = [one for one in sides[side] if filled(sides[other]) + one.height <= height]
+        while filled(sides[side]) > most:
+            fitting = [one for one in sides[side] if filled(sides[other]) + len(one.numbers) <= most]
             if fitting:
                 one = min(fitting, key=lambda one: abs(one.point[0] - width / 2))
                 sides[other].append(one)
             else:
-                one = max(sides[side], key=lambda one: (one.height, one.point[1]))
+                one = max(sides[side], key=lambda one: (len(one.numbers), one.point[1]))
                 below.append(one)
             sides[side].remove(one)
-    left = one_side(sides["left"], STEP // 2 - MARGIN, height)
-    right = one_side(sides["right"], width + MARGIN - STEP // 2, height)
-    return left + right + in_rows(below, width, height)
+    out = margin(step) - step // 2
+    left = one_side(sides["left"], -out, height, step)
+    right = one_side(sides["right"], width + out, height, step)
+    return left + right + in_rows(below, width, height, step)
 
 
-def filled(call_outs: Sequence[CallOut]) -> float:
-    return sum(one.height for one in call_outs)
+def margin(step: int) -> int:
+    return step + MARGIN - STEP
 
 
-def one_side(call_outs: Sequence[CallOut], x: float, height: float) -> list[Placed]:
+def filled(call_outs: Sequence[CallOut]) -> int:
+    """How many numbers stand in a margin."""
+    return sum(len(one.numbers) for one in call_outs)
+
+
+def one_side(call_outs: Sequence[CallOut], x: float, height: float, step: int) -> list[Placed]:
     """In the order of their points from the top, each as near to its point as those above it allow."""
     in_order = sorted(call_outs, key=lambda one: one.point[1])
+    heights = [step * len(one.numbers) for one in in_order]
     tops: list[float] = []
-    for one in in_order:
-        wanted = round(one.point[1] - one.height / 2)  # whole units weigh less
-        tops.append(max(wanted, tops[-1] + in_order[len(tops) - 1].height) if tops else max(0.0, wanted))
+    for one, high in zip(in_order, heights, strict=True):
+        wanted = round(one.point[1] - high / 2)  # whole units weigh less
+        tops.append(max(wanted, tops[-1] + heights[len(tops) - 1]) if tops else max(0.0, wanted))
     limit = height
     for place in reversed(range(len(tops))):
-        limit -= in_order[place].height
+        limit -= heights[place]
         tops[place] = limit = min(tops[place], limit)
     return [
-        Placed(one, (tuple((x, top + STEP * (step + 0.5)) for step in range(len(one.numbers))),))
+        Placed(one, (tuple((x, top + step * (turn + 0.5)) for turn in range(len(one.numbers))),))
         for one, top in zip(in_order, tops, strict=True)
     ]
 
 
-def in_rows(call_outs: Sequence[CallOut], width: float, height: float) -> list[Placed]:
+def in_rows(call_outs: Sequence[CallOut], width: float, height: float, step: int) -> list[Placed]:
     """Beside each other below the drawing, in the order of their points, in as few rows as hold them all.
 
     Each begins in the uppermost row, so that its line crosses no other number; where even one column for each is too
     wide, the rest stand below these.
     """
     in_order = sorted(call_outs, key=lambda one: one.point[0])
-    room = max(1, int((width + 2 * MARGIN) // STEP))
+    room = max(1, int((width + 2 * margin(step)) // step))
     found: list[Placed] = []
-    top = height + STEP / 2
+    top = height + step / 2
     while in_order:
         here, in_order = in_order[:room], in_order[room:]
         rows = next(rows for rows in count(1) if sum(-(-len(one.numbers) // rows) for one in here) <= room)
         columns = [[len(one.numbers[at : at + rows]) for at in range(0, len(one.numbers), rows)] for one in here]
-        x = (width - STEP * (sum(map(len, columns)) - 1)) / 2
+        x = (width - step * (sum(map(len, columns)) - 1)) / 2
         for one, lengths in zip(here, columns, strict=True):
             points = [
-                tuple((x + STEP * across, top + STEP * down) for down in range(length))
+                tuple((x + step * across, top + step * down) for down in range(length))
                 for across, length in enumerate(lengths)
             ]
             found.append(Placed(one, tuple(points)))
-            x += STEP * len(lengths)
-        top += STEP * rows
+            x += step * len(lengths)
+        top += step * rows
     return found
 
 
-def framed(placed: Sequence[Placed], width: float, height: float) -> Box:
+def framed(placed: Sequence[Placed], width: float, height: float, step: int = STEP) -> Box:
     """The box that holds a drawing of this size, its margins, and what stands below it."""
-    lowest = max((y + STEP / 2 for one in placed for _, y in one.circles), default=0.0)
-    return Box(-MARGIN, 0, width + 2 * MARGIN, max(height, lowest))
+    lowest = max((y + step / 2 for one in placed for _, y in one.circles), default=0.0)
+    return Box(-margin(step), 0, width + 2 * margin(step), max(height, lowest))
 
 
 def draw(pen: Pen, placed: Sequence[Placed], links: Mapping[int, str]) -> None:
@@ -129,9 +140,15 @@ def draw(pen: Pen, placed: Sequence[Placed], links: Mapping[int, str]) -> None:
         for one in placed:
             x, y = one.call_out.point
             near_x, near_y = min(one.circles, key=lambda point: (point[0] - x) ** 2 + (point[1] - y) ** 2)
-            lead = f"M{number(near_x)} {number(near_y)}L{number(x)} {number(y)}"
-            pen.written.append(f'<path d="{tie(one)}{lead}"/>')
-            pen.written.append(f'<circle class="k" cx="{number(x)}" cy="{number(y)}" r="3.5"/>')
+            end = f"{number(x)} {number(y)}"
+            mark = f'<circle class="k" cx="{number(x)}" cy="{number(y)}" r="3.5"/>'
+            if one.call_out.absent:
+                mark = f'<path class="absent" d="M{end}{STRUCK_THROUGH}"/>'
+                share = 1 - GONE / max(GONE, math.dist((near_x, near_y), (x, y)))
+                # Whole units weigh less.
+                end = f"{near_x + (x - near_x) * share:.0f} {near_y + (y - near_y) * share:.0f}"
+            lead = f"M{number(near_x)} {number(near_y)}L{end}"
+            pen.written.append(f'<path d="{tie(one)}{lead}"/>{mark}')
     with pen.group(class_="call-outs"):
         for one in placed:
             for value, (x, y) in zip(one.call_out.numbers, one.circles, strict=True):

@@ -5,7 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 
-from catalogue.figures.extents import extent_of
+from catalogue.figures.extents import middle_piece
 from catalogue.figures.own_shapes import fitted
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
 from catalogue.figures.pen import Box, BoxPen, Pen
@@ -64,7 +64,9 @@ def where_drawn(
     """How far the parts of each feature reach in what `composed` draws of the same: a box for each side."""
     found: dict[str, list[Box]] = {}
     for stands in kept_drawing(garment_class, view, tuple(shown.values()), frozenset(), look_of(pen), own).parts:
-        extent = stands.box if "transform" in stands.markup else extent_of(stands.markup)
+        # Dots say what is gone or not known: a line leads to them only where nothing else is drawn.
+        moved = "transform" in stands.markup
+        extent = stands.box if moved else middle_piece(stands.markup, but="u") or middle_piece(stands.markup)
         if extent:
             found.setdefault(stands.feature, []).append(extent)
     return found

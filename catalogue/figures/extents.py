@@ -1,7 +1,8 @@
 """How far drawn shapes reach, read from what the site's own pen has written."""
 
+import math
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 from catalogue.figures.pen import AXES, TOKEN, Box
@@ -9,11 +10,31 @@ from catalogue.figures.pen import AXES, TOKEN, Box
 ELEMENT = re.compile(r"<(path|rect|circle|text)([^>]*)>")
 ATTRIBUTE = re.compile(r' (d|x|y|width|height|cx|cy|r)="([^"]*)"')
 
+Reach = tuple[float, float, float, float]
 
-def extent_of(markup: str) -> Box | None:
-    """The box round all shapes of the markup; None where it has none. Of curves the ends count, not the points that
-    shape them, so that the box never reaches beyond what is drawn."""
-    reached = [found for kind, words in ELEMENT.findall(markup) if (found := reach(kind, words))]
+
+def middle_piece(markup: str, *, but: str = "") -> Box | None:
+    """The box round all shapes, but those of one kind of stroke; where its middle lies on none of them, as between
+    two eyelets, the box of the shape nearest to it. None where there is no shape. Of curves the ends count, not the
+    points that shape them, so that the box never reaches beyond what is drawn."""
+    reached = reached_by(markup, but)
+    whole = round_all(reached)
+    if whole is None:
+        return None
+    x, y = whole.centre
+    if any(left <= x <= right and top <= y <= bottom for left, top, right, bottom in reached):
+        return whole
+    boxes = [round_all([one]) for one in reached]
+    return min(boxes, key=lambda box: math.dist(box.centre, (x, y)))
+
+
+def reached_by(markup: str, but: str = "") -> list[Reach]:
+    passed_over = f'class="{but}"'
+    every = [(kind, words) for kind, words in ELEMENT.findall(markup) if not but or passed_over not in words]
+    return [found for kind, words in every if (found := reach(kind, words))]
+
+
+def round_all(reached: Sequence[Reach]) -> Box | None:
     if not reached:
         return None
     lefts, tops, rights, bottoms = zip(*reached, strict=True)
@@ -22,7 +43,7 @@ def extent_of(markup: str) -> Box | None:
 
 
 @lru_cache(maxsize=8192)
-def reach(kind: str, words: str) -> tuple[float, float, float, float] | None:
+def reach(kind: str, words: str) -> Reach | None:
     """Left, top, right and bottom of one element. Kept, since the same parts are drawn again."""
     of = dict(ATTRIBUTE.findall(words))
     if kind == "path":

@@ -26,15 +26,23 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
 
+# Where in a box a line may end, in percent of it: on a part; and, for what is not there, round its middle as well.
+ABOVE_AND_BELOW = ((50, 50), (50, 35), (50, 65), (50, 20), (50, 80))
+AROUND = (*ABOVE_AND_BELOW, (15, 50), (85, 50), (15, 15), (85, 15), (15, 85), (85, 85), (50, 0), (50, 100))
+
 
 @dataclass(frozen=True)
 class Figure:
-    """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show."""
+    """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show.
+
+    `marks_absent`: whether it marks what is not there.
+    """
 
     view: str
     words: str
     svg: str
     called: frozenset[int] = frozenset()
+    marks_absent: bool = False
 
 
 def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = None) -> tuple[Figure, ...]:
@@ -74,7 +82,8 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         frame = call_outs.framed(placed, body.width, body.height)
         name = f"{version.name}: {VIEW_WORDS[view].lower()}, laid flat"
         described = description(facts, version, view, shown, rows, silent)
-        found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, described, side_words=view), called))
+        svg = whole(pen, frame, name, described, side_words=view)
+        found.append(Figure(view, VIEW_WORDS[view], svg, called, any(one.absent for one in chosen)))
     return tuple(found)
 
 
@@ -102,7 +111,8 @@ def call_outs_of(
     drawn: Mapping[str, Sequence[Box]],
 ) -> list[call_outs.CallOut]:
     """Each leads to what is drawn of its features; of a detail that is not drawn, to the part that it is a detail of;
-    where neither is drawn, to the region.
+    where neither is drawn, to the region. What is not there, and leaves no trace that could be drawn, has a call-out
+    of its own, which says so.
 
     Features of one region share a call-out where one point lies on the parts of all of them. `drawn`: how far the
     parts of each feature reach.
@@ -118,9 +128,12 @@ def call_outs_of(
     found = []
     for region, codes in regions.items():
         whole_region = box_of(facts.garment_class, view, region, body)
-        for box, together in sharing_a_place(codes, drawn, whole_region):
-            taken.append(free_point(box, taken))
-            found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1]))
+        missing = [code for code in codes if code not in drawn and shown[code].state == facts.features[code].absent]
+        there = [code for code in codes if code not in missing]
+        places = [(box, together, False) for box, together in sharing_a_place(there, drawn, whole_region)]
+        for box, together, absent in [*places, *[(whole_region, missing, True)] * bool(missing)]:
+            taken.append(free_point(box, AROUND if absent else ABOVE_AND_BELOW, taken, apart=26 if absent else 10))
+            found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1], absent))
     return found
 
 
@@ -155,10 +168,14 @@ def sharing_a_place(
     return found
 
 
-def free_point(box: Box, taken: Sequence[tuple[float, float]]) -> tuple[float, float]:
-    """The middle of the box, or a point above or below it where another line ends there already; whole units."""
-    points = [(round(x), round(y)) for x, y in (box.at(50, down) for down in (50, 35, 65, 20, 80))]
-    return next((one for one in points if all(math.dist(one, other) > 10 for other in taken)), points[0])
+def free_point(
+    box: Box, shares: Sequence[tuple[float, float]], taken: Sequence[tuple[float, float]], *, apart: int
+) -> tuple[float, float]:
+    """The first of these points of the box, in percent of it, near which no other line ends; else the one farthest
+    from all others. Whole units."""
+    points = [(round(x), round(y)) for x, y in (box.at(*share) for share in shares)]
+    room = [min((math.dist(one, other) for other in taken), default=math.inf) for one in points]
+    return next((one for one, free in zip(points, room, strict=True) if free > apart), points[room.index(max(room))])
 
 
 def region_of(one: Shown, garment_class: str, view: str, body: Silhouette, profile: Mapping[str, str]) -> str | None:
@@ -281,6 +298,14 @@ def side_by_side(homes: Sequence[TypeFacts], versions: Sequence[VersionFacts], d
     return found
 
 
+def in_no_drawing(homes: Sequence[TypeFacts], differing: Collection[str], rows: Sequence[Row]) -> list[str]:
+    """Names of the features that differ and of which none of these rows speaks; all that differ where nothing is
+    marked."""
+    told = {name for row in rows for name in (*row.marked, *row.unmarked)} if any(row.marked for row in rows) else ()
+    names = [home.features[code].name for home in homes for code in home.features if code in differing]
+    return [name for name in dict.fromkeys(names) if name not in told]
+
+
 def marked_in(svg: str) -> list[str]:
     """Features of which a part is marked as changed in this drawing, as `composed` wrote it."""
     return re.findall(r'<g data-part="([^":]+):[^"]*"[^>]* class="(?:unsure )?changed"', svg)
@@ -373,9 +398,10 @@ def numbered_spots(facts: TypeFacts, features: Sequence[FeatureFacts], shown: Ma
             if boxes:
                 chosen.append(call_outs.CallOut((place,), boxes[0].centre))
         if chosen:
-            placed = call_outs.in_margins(chosen, body.width, body.height)
+            step = call_outs.LARGE_STEP
+            placed = call_outs.in_margins(chosen, body.width, body.height, step)
             call_outs.draw(pen, placed, {})
-            frame = call_outs.framed(placed, body.width, body.height)
+            frame = call_outs.framed(placed, body.width, body.height, step)
             names = ", ".join(f"{n} {f.name.lower()}" for n, f in here.items())
             name = f"{VIEW_WORDS[view]} view with the places to look at: {names}"
             found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, side_words=view)))

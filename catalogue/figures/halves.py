@@ -76,6 +76,27 @@ def aslant(data: str, corner: Point, right: Point, down: Point) -> str:
     )
 
 
+Quad = tuple[Point, Point, Point, Point]
+
+
+@lru_cache(maxsize=1024)
+def within_quad(data: str, quad: Quad) -> str:
+    """A path in percent of a box whose corners lie where the quad says: upper inner and outer, lower outer and inner.
+
+    So what is drawn from edge to edge ends at the edges, also where they run towards each other.
+    """
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = quad
+
+    def where(x: float, y: float) -> Point:
+        u, v = x / 100, y / 100
+        return (
+            (ax + (bx - ax) * u) * (1 - v) + (dx + (cx - dx) * u) * v,
+            (ay + (by - ay) * u) * (1 - v) + (dy + (cy - dy) * u) * v,
+        )
+
+    return moved(data, where)
+
+
 def from_middle(pen: BoxPen) -> BoxPen:
     """The same box with x counted from its middle line."""
     box = pen.box

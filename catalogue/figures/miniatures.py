@@ -1,5 +1,6 @@
 """Small bodies that the picture of an answer stands on, in units of the small picture."""
 
+from catalogue.figures.halves import closed
 from catalogue.figures.pen import BoxPen
 
 
@@ -57,4 +58,48 @@ def raised_sleeve(pen: BoxPen) -> BoxPen:
     page = pen.sheet(96, 64)
     page.path("o", "M0 16C6 14 10 10 12 5C24 9 34 10 44 8L94 1V24C74 27 54 31 43 41C41 48 40 56 40 64H0")
     page.path("f", "M52 30C60 26 66 24 72 24M38 50C34 48 30 47 26 47")
+    return page
+
+
+def absent(pen: BoxPen, ghost: str, *crosses: tuple[float, float], reach: float = 5) -> None:
+    """Where something would be that is not there: its outline dotted, a cross on it."""
+    pen.path("u", ghost)
+    marks = (
+        f"M{x - reach:g} {y - reach:g}L{x + reach:g} {y + reach:g}M{x + reach:g} {y - reach:g}" for x, y in crosses
+    )
+    ends = (f"L{x - reach:g} {y + reach:g}" for x, y in crosses)
+    pen.path("e", "".join(mark + end for mark, end in zip(marks, ends, strict=True)))
+
+
+def scissors(pen: BoxPen, x: float, y: float, turn: int = 1) -> None:
+    """Open scissors whose blades meet at the point and lead away from it downwards. `turn`: 1 to the right, else -1."""
+    page = pen.within(x, y, 100 * turn, 100)
+    page.path("k", "M-4 -14L1 -1L3 0L1 -6ZM4 -14L-1 -1L-3 0L-1 -6Z")
+    page.path("e", "M-1 1C-8 1 -8 10 -4 10C0 10 0 4 -1 1ZM1 1C8 1 8 10 4 10C0 10 0 4 1 1Z")
+
+
+def sparkle(x: float, y: float, reach: float) -> str:
+    """A glint on metal, for solid ink."""
+    r, d = reach, reach / 5
+    return (
+        f"M{x:g} {y - r:g}L{x + d:g} {y - d:g}L{x + r:g} {y:g}L{x + d:g} {y + d:g}"
+        f"L{x:g} {y + r:g}L{x - d:g} {y + d:g}L{x - r:g} {y:g}L{x - d:g} {y - d:g}Z"
+    )
+
+
+# A front with its arms held out, from its middle line: the neck and shoulder, then sleeve or armhole, then the side.
+NECK_AND_SHOULDER = "M0 12C5 12 8 9 9 5C14 6 19 8 23 10"
+NECK_BEHIND = "M0 7C5 7 8 6 9 5C14 6 19 8 23 10"
+SLEEVE_HELD_OUT = "C32 14 40 20 46 26L39 40C32 35 26 31 19 29"
+SHORT_ARMHOLE = "C17 15 16 22 19 29"
+SIDE = "C18 40 19 52 20 62L0 62"
+
+
+def arms_out(pen: BoxPen, *, sleeves: bool = True, behind: bool = False) -> BoxPen:
+    """A front with its arms held out, or without sleeves, or from behind; the pen given counts x from the middle."""
+    page = pen.sheet(96, 64).within(48, 0, 100, 100)
+    neck = NECK_BEHIND if behind else NECK_AND_SHOULDER
+    page.path("o", closed(neck + (SLEEVE_HELD_OUT if sleeves else SHORT_ARMHOLE) + SIDE))
+    if not behind:
+        page.path("e", "M0 12V62")
     return page

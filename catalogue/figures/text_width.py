@@ -27,7 +27,8 @@ def sign_width(sign: str) -> float:
 
 
 def cut_to(text: str, width: float, size: float, *, bold: bool = False) -> str:
-    """The text, or as much of it as fits with an ellipsis behind; never less than the ellipsis."""
+    """The text, or as many of its words as fit with an ellipsis behind; of a first word that is too long its beginning,
+    and never less than the ellipsis."""
     if text_width(text, size, bold=bold) <= width:
         return text
     left = width - text_width("…", size, bold=bold)
@@ -37,4 +38,21 @@ def cut_to(text: str, width: float, size: float, *, bold: bool = False) -> str:
         if left < 0:
             break
         kept += 1
-    return text[:kept].rstrip() + "…"
+    words, space, _ = text[: kept + 1].rpartition(" ")
+    return (words if space and words.strip() else text[:kept]).rstrip(" ,;:(–-") + "…"
+
+
+def wrapped(text: str, width: float, size: float, *, most: int) -> tuple[str, ...]:
+    """The text in so many lines at most, turned at its words; the last is cut where it must be."""
+    lines: list[str] = [""]
+    words = text.split()
+    for place, word in enumerate(words):
+        joined = f"{lines[-1]} {word}".lstrip()
+        if text_width(joined, size) <= width or not lines[-1]:
+            lines[-1] = joined
+        elif len(lines) < most:
+            lines.append(word)
+        else:
+            lines[-1] = " ".join([lines[-1], *words[place:]])
+            break
+    return tuple(cut_to(line, width, size) for line in lines)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from catalogue.figures.step_notes import Step, lines_of, short_line
+from catalogue.figures.step_notes import Step, lines_of, short_note
 from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.years import Piece, Scale, pieces_of
 from catalogue.reference.facts import VersionFacts
@@ -81,9 +81,10 @@ class Bar:
 
 @dataclass
 class Layout:
-    """Where everything stands; filled from top to bottom."""
+    """Where everything stands; filled from top to bottom. `narrow`: of a version only code and dates are written."""
 
     scale: Scale
+    narrow: bool = False
     bars: dict[str, Bar] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
     headings: list[tuple[int, Section]] = field(default_factory=list)
@@ -98,15 +99,18 @@ class Layout:
 def lay_section(laid: Layout, section: Section, close: bool) -> None:
     taken: list[int] = []  # how far each row of this section is filled
     tops: list[int] = []
+    known = () if laid.narrow or not close else section.steps.values()
+    most_lines = max((len(short_note(steps, SHORT_NOTE, SIZE)) for steps in known), default=0)
     for version in section.versions:
-        notes = notes_of(laid.scale, version, section.steps.get(version.code, ()), close)
+        steps = () if laid.narrow else section.steps.get(version.code, ())
+        notes = notes_of(laid.scale, version, steps, close)
         free = [n for n, until in enumerate(taken) if close and bar_from(laid, version, notes) >= until + GAP]
         row = row_for(laid, version, free, tops) if free else len(taken)
         if row == len(taken):
             taken.append(0)
             tops.append(laid.y)
             # Where versions share rows, all rows of the section leave room for a note.
-            lines = max(map(len, section.steps.values()), default=0) > 0 if close else len(notes.lines)
+            lines = most_lines if close else len(notes.lines)
             laid.y += ROW + NOTE * lines
         bar, taken[row] = placed(laid, version, tops[row], notes, close)
         laid.bars[version.code] = bar
@@ -117,7 +121,7 @@ def notes_of(scale: Scale, version: VersionFacts, steps: Sequence[Step], close: 
     """What changed at the step to this version, below its bar as far as there is room."""
     begin = scale.place(pieces_of(version, scale.first, scale.last)[0].begin)
     if close:
-        found = Notes(short_line(steps, SHORT_NOTE, SIZE), begin, False)
+        found = Notes(short_note(steps, SHORT_NOTE, SIZE), begin, False)
         return found if found.end <= scale.right else Notes(found.lines, scale.right, True)
     least = LEAST_BESIDE * (scale.right - scale.left)
     beside = scale.right - begin >= least
@@ -142,7 +146,9 @@ def placed(laid: Layout, version: VersionFacts, top: int, notes: Notes, close: b
     """The bar with its words, and how far to the right it all reaches."""
     scale = laid.scale
     pieces = tuple(drawn_piece(piece, scale) for piece in pieces_of(version, scale.first, scale.last))
-    words, width = fitted((version.code, "" if close else version.name, "" if close else version.date_words), scale)
+    name = "" if close or laid.narrow else version.name
+    dates = "" if close else years_of(version) if laid.narrow else version.date_words
+    words, width = fitted((version.code, name, dates), scale)
     begin = pieces[0][0]
     to_the_left = begin + width > scale.right
     bar = Bar(version, pieces, words, scale.right if to_the_left else begin, to_the_left, top, notes)
@@ -152,6 +158,20 @@ def placed(laid: Layout, version: VersionFacts, top: int, notes: Notes, close: b
 
 def drawn_piece(piece: Piece, scale: Scale) -> tuple[int, int, bool]:
     return scale.place(piece.begin), scale.place(piece.end), piece.sure
+
+
+def years_of(version: VersionFacts) -> str:
+    """The dates where there is little room: `1957–66` for `September 1957 – about 1966`."""
+    begin, end = version.from_year, version.to_year
+    if begin and end:
+        return (
+            str(begin)
+            if begin == end
+            else f"{begin}–{end % 100:02}"
+            if begin // 100 == end // 100
+            else f"{begin}–{end}"
+        )
+    return f"from {begin}" if begin else f"until {end}"
 
 
 def fitted(words: tuple[str, str, str], scale: Scale) -> tuple[tuple[str, str, str], float]:

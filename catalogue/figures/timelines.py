@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 
-from catalogue.figures.descent_lines import descent
+from catalogue.figures.descent_lines import Line, descent
 from catalogue.figures.step_notes import Step, steps_of
 from catalogue.figures.text_width import cut_to
 from catalogue.figures.timeline_layout import (
@@ -39,6 +39,8 @@ SECTIONS = (
     ("Not placed", (VersionKind.UNPLACED,)),
 )
 LEAST_WIDTH, MOST_WIDTH, WIDTH_OF_A_YEAR = 600, 1060, 17
+# A phone 360 wide leaves so much, of which lines that go round the words take what the chart leaves them.
+PHONE, PHONE_WIDTHS = 328, (296, 280, 260)
 MOST_HIGH = 1350  # a taller chart comes in parts, so that each stands whole on a sheet of paper
 BOTH_AXES = 14  # from so many rows on the years stand below as well
 LATE = 9999  # a version without a year stands behind the dated ones
@@ -46,11 +48,17 @@ LATE = 9999  # a version without a year stands behind the dated ones
 
 @dataclass(frozen=True)
 class Chart:
-    """A chart in one or several parts, the signs that occur in it, and the versions that could not stand in it."""
+    """A chart in one or several parts, the signs that occur in it, and the versions that could not stand in it.
+
+    `narrow`: the same as wide as a phone, without names and without what changed. `told`: versions with all that
+    changed at the steps to them, where the chart has room for one change only.
+    """
 
     parts: tuple[str, ...]
     signs: tuple[str, ...]
     undated: tuple[VersionFacts, ...] = ()
+    narrow: tuple[str, ...] = ()
+    told: tuple[tuple[VersionFacts, tuple[Step, ...]], ...] = ()
 
 
 def timeline_of_type(facts: TypeFacts, *, number: int | None = None) -> Chart | None:
@@ -97,21 +105,38 @@ def chart(name: str, sections: Sequence[Section], *, close: bool) -> Chart | Non
     width = min(max((last - first) * WIDTH_OF_A_YEAR, LEAST_WIDTH), MOST_WIDTH)
     dated = [replace(s, versions=tuple(v for v in s.versions if v.from_year or v.to_year)) for s in sections]
     dated = [section for section in dated if section.versions]
-    parts = laid_in_parts(dated, Scale(first, last, EDGE, width - EDGE), headed=len(dated) > 1 or close, close=close)
+    headed = len(dated) > 1 or close
+    parts = laid_in_parts(dated, Layout(Scale(first, last, EDGE, width - EDGE)), headed=headed, close=close)
+    for phone in PHONE_WIDTHS:
+        small = Layout(Scale(first, last, EDGE, phone - EDGE), narrow=True)
+        narrow = laid_in_parts(dated, small, headed=headed, close=close)
+        if all(phone + descent(laid)[1] <= PHONE for laid in narrow):
+            break
     there = {code for laid in parts for code in laid.bars}
     undated = tuple(version for version in versions if version.code not in there)
-    lines = [descent(laid) for laid in parts]
-    svgs = [
+    told = [(v, s.steps[v.code]) for s in dated for v in s.versions if close and v.code in s.steps]
+    return Chart(
+        written_parts(name, parts, undated, width, "wide"),
+        signs_of(parts),
+        undated,
+        written_parts(name, narrow, undated, phone, "phone"),
+        tuple(told),
+    )
+
+
+def written_parts(
+    name: str, parts: Sequence[Layout], undated: Sequence[VersionFacts], width: int, screen: str
+) -> tuple[str, ...]:
+    return tuple(
         written(
             part_name(name, laid, parts),
             description(laid.sections, undated if laid is parts[-1] else ()),
             laid,
-            own,
             width,
+            screen,
         )
-        for laid, own in zip(parts, lines, strict=True)
-    ]
-    return Chart(tuple(svgs), signs_of(parts, [line for own in lines for line in own]), undated)
+        for laid in parts
+    )
 
 
 def part_name(name: str, laid: Layout, parts: Sequence[Layout]) -> str:
@@ -119,16 +144,16 @@ def part_name(name: str, laid: Layout, parts: Sequence[Layout]) -> str:
     return name if len(parts) == 1 else f"{name}; {', '.join(section.heading for section in laid.sections)}"
 
 
-def laid_in_parts(sections: Sequence[Section], scale: Scale, *, headed: bool, close: bool) -> list[Layout]:
+def laid_in_parts(sections: Sequence[Section], empty: Layout, *, headed: bool, close: bool) -> list[Layout]:
     """The sections below each other. A part ends before the section that would make it too high; lines of descent
     stay within their part."""
-    parts = [Layout(scale)]
+    parts = [empty.copy()]
     for section in sections:
         before = parts[-1].copy()
         lay(parts[-1], section, headed, close)
         if parts[-1].y > MOST_HIGH and before.sections:
             parts[-1] = before
-            parts.append(Layout(scale))
+            parts.append(empty.copy())
             lay(parts[-1], section, headed, close)
     return parts
 
@@ -141,20 +166,27 @@ def lay(laid: Layout, section: Section, headed: bool, close: bool) -> None:
     lay_section(laid, section, close)
 
 
-def written(name: str, described: str, laid: Layout, lines: list[tuple[str, str]], width: int) -> str:
+def written(name: str, described: str, laid: Layout, width: int, screen: str) -> str:
     below = laid.rows >= BOTH_AXES
     foot = laid.y + 6
     height = foot + (20 if below else 2)
+    lines, beside = descent(laid)
+    box = f'viewBox="{-beside} 0 {width + beside} {height}" width="{width + beside}" height="{height}"'
     parts = [
-        f'<svg class="timeline" viewBox="0 0 {width} {height}" width="{width}" height="{height}" role="group">',
+        f'<svg class="timeline {screen}" {box} role="group">',
         f"<title>{escape(name)}</title><desc>{escape(described)}</desc>",
         axis(laid.scale, foot, below),
         *(heading(y, section, width) for y, section in laid.headings),
-        *(f'<path class="{kind}" d="{path}"/>' for path, kind in lines),
+        *map(drawn_line, lines),
         *(linked(bar) for bar in laid.bars.values()),
         "</svg>",
     ]
     return "".join(parts)
+
+
+def drawn_line(line: Line) -> str:
+    ends = f'data-from="{escape(line.above)}" data-to="{escape(line.below)}"'
+    return f'<path class="{line.kind}" {ends} d="{line.path}"/><path class="tip" d="{line.tip}"/>'
 
 
 def axis(scale: Scale, foot: int, below: bool) -> str:
@@ -234,15 +266,22 @@ def description(sections: Sequence[Section], undated: Sequence[VersionFacts]) ->
     return " ".join(said)
 
 
-def signs_of(parts: Sequence[Layout], lines: list[tuple[str, str]]) -> tuple[str, ...]:
+def signs_of(parts: Sequence[Layout]) -> tuple[str, ...]:
     """Which signs want an explanation: solid, hollow, stitched, follows, made."""
     bars = [bar for laid in parts for bar in laid.bars.values()]
     hollow = [bar.version.kind != VersionKind.ISSUE for bar in bars]
+    lines = [
+        ancestor.made_from
+        for laid in parts
+        for bar in laid.bars.values()
+        for ancestor in bar.version.ancestors
+        if ancestor.version in laid.bars
+    ]
     occurring = {
         "solid": not all(hollow),
         "hollow": any(hollow),
         "stitched": any(not sure for bar in bars for _, _, sure in bar.pieces),
-        "follows": any(kind == "follows" for _, kind in lines),
-        "made": any(kind == "made" for _, kind in lines),
+        "follows": not all(lines),
+        "made": any(lines),
     }
     return tuple(sign for sign, occurs in occurring.items() if occurs)

@@ -13,15 +13,78 @@ from catalogue.figures.pen import Box, BoxPen, Pen
 WIDTH, MIDDLE, NECK = 500, 250, 104
 NO_SLEEVES = ("removed", "none")
 DRAWN_IN = ("band_button", "elastic", "knitted")
+CUFFS_DRAWN_IN = ("elastic", "knitted")
 
 NECK_FRONT = "M0 142C18 142 37 126 44 104"
 NECK_BACK = "M0 111C18 111 34 109 44 104"
 SHOULDER = "C62 110 84 116 104 124"
 ARMHOLE = "C95 150 97 192 121 219"
-SLEEVE = "C126 131 150 146 168 176C189 211 216 283 234 338C219 350 201 359 182 363C167 320 140 266 121 219"
-# The end of a sleeve as a box that lies aslant: its upper inner corner, and the edges that lead outwards and down.
-CUFF_CORNER, CUFF_ACROSS, CUFF_DOWN = (170, 332), (55, -23), (12, 31)
-ELBOW_CORNER, ELBOW_ACROSS, ELBOW_DOWN = (136, 240), (45, -15), (24, 60)
+
+Quad = tuple[tuple[float, float], tuple[float, float], tuple[float, float], tuple[float, float]]
+CORNERS = ("upper_inner", "upper_outer", "lower_outer", "lower_inner")
+
+
+@dataclass(frozen=True)
+class Sleeve:
+    """`plain` leads from the tip of the shoulder down and round the sleeve's end, back up to under the arm; `drawn_in`
+    does where a knitted or elastic cuff, narrower than the sleeve, draws it in.
+
+    `cuff`, `drawn_cuff`, `elbow`: where these lie, by their CORNERS; an elbow's -12 and 112 percent lie on the edges.
+    `cuff_box`, `elbow_box`: their regions.
+    """
+
+    plain: str
+    drawn_in: str
+    cuff: Quad
+    drawn_cuff: Quad
+    elbow: Quad
+    cuff_box: tuple[float, float, float, float]
+    elbow_box: tuple[float, float, float, float]
+
+    def fitting(self, profile: Mapping[str, str]) -> str:
+        return self.drawn_in if profile.get("cuff") in CUFFS_DRAWN_IN else self.plain
+
+    @property
+    def points(self) -> dict[str, tuple[float, float]]:
+        quads = {"cuff": self.cuff, "drawn_cuff": self.drawn_cuff, "elbow": self.elbow}
+        return {
+            f"{name}_{corner}": point
+            for name, quad in quads.items()
+            for corner, point in zip(CORNERS, quad, strict=True)
+        }
+
+
+def on_sleeve(name: str, pen: BoxPen, points: Mapping[str, tuple[float, float]], side: str) -> tuple[BoxPen, Quad]:
+    """A pen and, in its coordinates, the corners of what is named, on a sleeve of the flat; the whole box where the
+    flat has no such sleeve, as an outline that a society drew may have none."""
+    found = [points.get(f"{name}_{corner}_{side}") for corner in CORNERS]
+    if None in found:
+        return pen, ((0, 0), (100, 0), (100, 100), (0, 100))
+    a, b, c, d = found
+    return BoxPen(pen.pen, Box(0, 0, 100, 100)), (a, b, c, d)
+
+
+SLEEVE = Sleeve(
+    plain="C126 131 150 146 168 176C188 210 216 284 234 338C219 350 201 359 182 363C167 320 140 266 121 219",
+    drawn_in="C126 131 150 146 168 176C189 211 213 272 227 308C230 317 226 323 219 326L225 347C214 356 202 362 191 366"
+    "L183 345C175 348 169 345 166 337C152 297 136 258 121 219",
+    cuff=((170, 332), (225, 311), (234, 338), (182, 363)),
+    drawn_cuff=((183, 345), (219, 326), (225, 347), (191, 366)),
+    elbow=((136, 238), (185, 225), (209, 285), (162, 298)),
+    cuff_box=(164, 308, 74, 60),
+    elbow_box=(134, 218, 80, 84),
+)
+# Longer, to come over the cuff of what is worn below, and hanging closer to the side.
+COAT_SLEEVE = Sleeve(
+    plain="C126 131 148 143 160 168C176 204 204 314 214 390C200 399 182 405 164 407C156 352 140 274 121 219",
+    drawn_in="C126 131 148 143 160 168C175 202 201 308 209 358C210 366 206 371 200 373L203 395C192 402 181 406 171 407"
+    "L166 385C159 387 154 384 152 377C144 330 134 262 121 219",
+    cuff=((159, 376), (209.5, 359), (214, 390), (164, 407)),
+    drawn_cuff=((166, 385), (200, 373), (203, 395), (171, 407)),
+    elbow=((138, 258), (180, 248), (194, 306), (153, 317)),
+    cuff_box=(148, 354, 74, 60),
+    elbow_box=(126, 240, 80, 84),
+)
 
 
 @dataclass(frozen=True)
@@ -39,6 +102,7 @@ class Cut:
     waist: float
     lift: float = 0
     sleeves: bool = True
+    sleeve: Sleeve = SLEEVE
 
     @property
     def size(self) -> tuple[float, float]:
@@ -86,7 +150,8 @@ CUTS = {
         "C115 268 115 340 119 406C106 410 96 436 62 441C40 444 18 444 0 444",
         low=406, hem=444, wide=119, waist=298, lift=HOODLESS,
     ),
-    "coat": Cut("C115 276 124 430 158 610C106 621 46 624 0 624", low=610, hem=624, wide=158, waist=312),
+    "coat": Cut("C115 276 124 430 158 610C106 621 46 624 0 624", low=610, hem=624, wide=158, waist=312,
+                sleeve=COAT_SLEEVE),
     "waistcoat": Cut(
         "C116 268 118 320 122 386C84 392 38 395 0 395", low=386, hem=395, wide=122, waist=296, lift=HOODLESS,
         sleeves=False,

@@ -14,6 +14,11 @@ from xml.parsers import expat
 MOST_BYTES = 60_000
 MOST_ELEMENTS = 400
 DEEPEST = 12
+# Of all paths and lists of points together: some 6,000 points, more than a traced outline needs.
+MOST_NUMBERS = 12_000
+# Beyond this a browser's sums no longer hold, and a number is no place in a drawing.
+LARGEST = 100_000
+LONGEST_NUMBER = 24
 # Kinds of stroke that a shape may have: those of the site's own drawings.
 KINDS = ("o", "e", "t", "f", "b", "k", "u")
 SHAPES = {
@@ -28,11 +33,13 @@ SHAPES = {
 GROUPS = ("g",)
 # Read and left out without a word: drawing programs write them, and they draw nothing.
 SILENT = ("title", "desc", "metadata", "defs")
-PATH_DATA = re.compile(r"[MmLlHhVvCcSsQqTtAaZz0-9eE+\-.,\s]*")
-POINTS = re.compile(r"[0-9eE+\-.,\s]*")
-NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d{1,2})?")
-ONE_MOVE = r"(translate|scale|rotate|matrix)\([0-9eE+\-.,\s]+\)"
-MOVE = re.compile(rf"{ONE_MOVE}(\s*,?\s*{ONE_MOVE}){{0,7}}")
+NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?")
+# What may stand between the numbers.
+PATH_REST = re.compile(r"[MmLlHhVvCcSsQqTtAaZz,\s]*")
+POINTS_REST = re.compile(r"[,\s]*")
+ONE_MOVE = r"(?:translate|scale|rotate|matrix)\([0-9eE+\-.,\s]+\)"
+MOVE = re.compile(rf"{ONE_MOVE}(?:\s*,?\s*{ONE_MOVE}){{0,7}}")
+ENLARGES = re.compile(r"(scale|matrix)\(([^)]*)\)")
 
 
 class DrawingFault(ValueError):
@@ -86,7 +93,9 @@ class Reader:
         self.written: list[str] = []
         self.open: list[str] = []
         self.shapes = 0
+        self.numbers = 0
         self.skipping = 0
+        self.enlarged = [1.0]  # by how much at most, in each open group
 
     def begin(self, name: str, attributes: dict[str, str]) -> None:
         name = name.rpartition(":")[2]
@@ -96,6 +105,11 @@ class Reader:
         if len(self.open) >= DEEPEST:
             raise DrawingFault(f"Groups are nested more than {DEEPEST} deep. Ungroup some of them.")
         self.open.append(name)
+        self.enlarged.append(self.enlarged[-1] * enlargement(attributes))
+        if self.enlarged[-1] > LARGEST:
+            raise DrawingFault(
+                "Its transforms enlarge it beyond measure. Draw it at its size, without scale or matrix."
+            )
         if self.box is None:
             self.box = box_of(name, attributes)
             return
@@ -108,12 +122,17 @@ class Reader:
         if self.shapes > MOST_ELEMENTS:
             raise DrawingFault(f"The drawing has more than {MOST_ELEMENTS} shapes. Join some of them.")
         refuse_live(attributes)
+        self.numbers += sum(len(NUMBER.findall(attributes.get(key, ""))) for key in SHAPES[name])
+        if self.numbers > MOST_NUMBERS:
+            raise DrawingFault(f"Its shapes hold more than {MOST_NUMBERS:,} numbers. Simplify their paths.")
         self.written.append(f"<{name}{''.join(geometry(name, attributes))}{''.join(looks(attributes))}/>")
 
     def end(self, name: str) -> None:
         if self.skipping:
             self.skipping -= 1
-        elif self.open.pop() in GROUPS:
+            return
+        self.enlarged.pop()
+        if self.open.pop() in GROUPS:
             self.written.append("</g>")
 
 
@@ -123,9 +142,26 @@ def box_of(name: str, attributes: dict[str, str]) -> tuple[float, float, float, 
     if name != "svg" or len(numbers) != 4 or not all(NUMBER.fullmatch(one) for one in numbers):
         raise DrawingFault("The file does not begin with an svg element that has a viewBox of four numbers.")
     x, y, w, h = map(float, numbers)
-    if w <= 0 or h <= 0 or max(map(abs, (x, y, w, h))) > 100_000:
-        raise DrawingFault("The viewBox must have a width and a height above nothing and below 100,000.")
+    if min(w, h) < 1 / LARGEST or max(map(abs, (x, y, w, h))) > LARGEST:
+        raise DrawingFault(f"The viewBox must have a width and a height above nothing and below {LARGEST:,}.")
     return x, y, w, h
+
+
+def refuse_unmeasured(value: str, where: str) -> None:
+    """Refuses a text that holds a number of a size that no drawing has, or one written at endless length."""
+    for one in NUMBER.findall(value):
+        if abs(float(one)) > LARGEST:
+            raise DrawingFault(f"The number “{one[:40]}” in {where} is too large. Numbers reach as far as {LARGEST:,}.")
+        if len(one) > LONGEST_NUMBER:
+            raise DrawingFault(f"The number “{one[:40]}…” in {where} is too long. Two decimals are plenty.")
+
+
+def enlargement(attributes: dict[str, str]) -> float:
+    """By how much its transform enlarges an element, at most."""
+    found = 1.0
+    for _, inside in ENLARGES.findall(attributes.get("transform", "")):
+        found *= max([1.0, *(abs(float(one)) for one in NUMBER.findall(inside)[:4])])
+    return found
 
 
 def refuse_live(attributes: dict[str, str]) -> None:
@@ -141,9 +177,11 @@ def geometry(name: str, attributes: dict[str, str]) -> Iterator[str]:
         value = attributes.get(key)
         if value is None:
             continue
-        wanted = PATH_DATA if key == "d" else POINTS if key == "points" else NUMBER
-        if not wanted.fullmatch(value.strip()):
+        rest = {"d": PATH_REST, "points": POINTS_REST}.get(key)
+        known = rest.fullmatch(NUMBER.sub(" ", value)) if rest else NUMBER.fullmatch(value.strip())
+        if not known:
             raise DrawingFault(f"“{value[:40]}” cannot be read as {key} of a {name}.")
+        refuse_unmeasured(value, f"{key} of a {name}")
         yield f' {key}="{" ".join(value.split())}"'
 
 
@@ -157,4 +195,5 @@ def looks(attributes: dict[str, str]) -> Iterator[str]:
     if move:
         if not MOVE.fullmatch(move):
             raise DrawingFault(f"“{move[:40]}” cannot be read as a transform.")
+        refuse_unmeasured(move, "a transform")
         yield f' transform="{" ".join(move.split())}"'

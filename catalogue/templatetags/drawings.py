@@ -15,6 +15,7 @@ from catalogue.figures.figure import (
     claim_spots,
     drawn_views,
     figures_of,
+    in_no_drawing,
     one_of_several,
     side_by_side,
     spot,
@@ -64,7 +65,12 @@ def given_figures(figures):
 
 
 def shown(figures) -> dict:
-    return {"figures": [{"view": one.view, "words": one.words, "svg": drawn(one.svg)} for one in figures]}
+    return {
+        "figures": [
+            {"view": one.view, "words": one.words, "svg": drawn(one.svg), "marks_absent": one.marks_absent}
+            for one in figures
+        ]
+    }
 
 
 @register.simple_tag
@@ -115,7 +121,7 @@ def type_outline(code: str, garment_class: str, own_views) -> SafeString:
     `own_views`: the views that the society has drawn itself.
     """
     if outline_view(garment_class, own_views) in own_views:
-        return lazy_card(reverse("figures:type", args=[code]))
+        return card(reverse("figures:type", args=[code]), lazy=True)
     return drawn(site_outline(garment_class))
 
 
@@ -123,7 +129,12 @@ def type_outline(code: str, garment_class: str, own_views) -> SafeString:
 def compared_figures(homes, versions, differing):
     """The versions drawn side by side in every view in which they differ."""
     rows = side_by_side(homes, versions, differing)
-    return {"rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows]}
+    return {
+        "rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows],
+        "nowhere": in_no_drawing(homes, differing, rows),
+        "anything_marked": any(row.marked for row in rows),
+        "columns": len(versions) + 1,
+    }
 
 
 def last_answers(walk) -> dict[str, str]:
@@ -146,16 +157,20 @@ def shot_figure(facts, wanted, walk) -> SafeString:
 
 
 @register.simple_tag
-def version_card(facts, code: str) -> SafeString:
-    """A version's front as a picture that is fetched when it comes into sight; nothing where there is no drawing."""
+def version_card(facts, code: str, *, lazy: bool = False) -> SafeString:
+    """A version's front as a picture of its own; nothing where there is no drawing.
+
+    It is fetched after all that matters more, but without waiting to be scrolled to: a page that is printed at once
+    must have its pictures, and paper does not scroll. `lazy`: only when it comes into sight.
+    """
     if "front" not in drawn_views(facts):
         return drawn("")
-    address = reverse("figures:version", args=[code, "front"])
-    return lazy_card(address)
+    return card(reverse("figures:version", args=[code, "front"]), lazy=lazy)
 
 
-def lazy_card(address: str) -> SafeString:
-    return format_html('<img class="card" src="{}" alt="" width="84" height="84" loading="lazy">', address)
+def card(address: str, *, lazy: bool) -> SafeString:
+    when, how = ("loading", "lazy") if lazy else ("fetchpriority", "low")
+    return format_html('<img class="card" src="{}" alt="" width="84" height="84" {}="{}">', address, when, how)
 
 
 @register.simple_tag
@@ -194,11 +209,10 @@ def issuer_timeline(issuer: str, types, number=None):
 
 
 def charted(chart, name: str) -> dict:
-    return (
-        {"svg": drawn("".join(chart.parts)), "signs": chart.signs, "undated": chart.undated, "name": name}
-        if chart
-        else {}
-    )
+    if not chart:
+        return {}
+    svg = drawn("".join((*chart.parts, *chart.narrow)))
+    return {"svg": svg, "signs": chart.signs, "undated": chart.undated, "told": chart.told, "name": name}
 
 
 def small(inner: str) -> str:

@@ -14,7 +14,8 @@ from identification.label_reading import LIMIT, Context, read_label
 from identification.label_reading.reading import PARTING
 from identification.label_reading.two_labels import second_label_begins
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
-from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.conflicts import label_conflicts
+from identification.labels_on_pages.each_label import evidence_by_label
 from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
@@ -26,6 +27,8 @@ from identification.labels_on_pages.suggested import suggested
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"
+# A conflict that is told with the years of the maker; a year beyond them is allowed for.
+SAID_WITH_YEARS = "outside_years_of_maker"
 # What parts two labels in one text.
 PARTING_LINE = "---\n"
 # So many pieces that were not understood are named; of more it is said where they stand.
@@ -109,12 +112,14 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     questions = questions_of(answer, request.POST)
     settle(pieces, questions)
     sewn = request.POST.get("sewn", "")
-    evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
+    sewn = sewn if sewn in dict(sewn_choices()) else ""
+    evidence = evidence_of(answer, questions, sewn)
     within = [chosen] if chosen else list(types.values())
-    telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
-    found = versions_allowed(within, evidence, number) if telling else []
-    homes = {code for facts in named for code in facts.versions}
-    found = sorted(found, key=lambda one: one.version.code not in homes) if named else found
+    groups = [
+        versions_context(place, one, within, named, types, number)
+        for place, one in evidence_by_label(answer, questions, sewn)
+    ]
+    found = [version for group in groups for version in group["found"]]
     conflict = answer["consistency"]
     unread = not_explained(answer)
     return {
@@ -129,28 +134,49 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [
-            *(REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason),
-            *number_conflicts(evidence.numbers, evidence.seen, number),
+            *(
+                REASON_WORDS[reason]
+                for reason in conflict.get("reasons") or [conflict.get("reason")]
+                if reason and reason != SAID_WITH_YEARS
+            ),
+            *(said for group in groups for said in group["conflicts"]),
         ],
         "suggested": suggested(answer, text, numbers_on_record(number)),
         "questions": questions,
         "evidence": evidence,
-        "telling": telling,
-        "named": [facts.name for facts in named],
-        "sewn_choices": sewn_choices() if telling else [],
+        "named": [facts.name for facts in named] if found else [],
+        "sewn_choices": sewn_choices() if any(group["telling"] for group in groups) else [],
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
-        "unknown_numbers": unknown_numbers(evidence, number),
-        "allowed": [one for one in found if one.fits][:MOST_SHOWN],
-        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
-        "more": max(0, len([one for one in found if one.fits]) - MOST_SHOWN),
-        "walks": walk_addresses(found, types, evidence) if found else [],
+        "groups": groups,
         "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
         "chosen": chosen,
         "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
+    }
+
+
+def versions_context(place: int, evidence, within: list, named: list, types: dict, number: int) -> dict:
+    """What one label allows, or all of them together where `place` is 0, and the walks that it leads to. Versions of
+    the garments that the label names come first."""
+    telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
+    found = versions_allowed(within, evidence, number) if telling else []
+    homes = {code for facts in named for code in facts.versions}
+    found = sorted(found, key=lambda one: one.version.code not in homes) if named else found
+    fitting = [one for one in found if one.fits]
+    return {
+        "place": place,
+        "evidence": evidence,
+        "telling": telling,
+        "found": found,
+        "conflicts": label_conflicts(evidence.numbers, evidence.seen, number),
+        "unknown_numbers": unknown_numbers(evidence, number),
+        "allowed": fitting[:MOST_SHOWN],
+        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
+        "more": max(0, len(fitting) - MOST_SHOWN),
+        "walks": walk_addresses(found, types, evidence) if found else [],
     }
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from catalogue.figures.small_spots import small_spots
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.snapshots import keep_for_state, type_facts
@@ -24,7 +25,7 @@ def mistakes_context(facts: TypeFacts, version: VersionFacts, *, number: int) ->
 
 def make_context(facts: TypeFacts, version: VersionFacts, number: int) -> dict:
     looks = looks_of(facts, version, number) if version.cells else []
-    return {
+    context = {
         "facts": facts,
         "version": version,
         "address": address_of("version", version.code),
@@ -34,6 +35,23 @@ def make_context(facts: TypeFacts, version: VersionFacts, number: int) -> dict:
         "pieces": engine.WALKS,
         **counted(facts, version, number=number),
     }
+    draw_places(facts, rows_in_order(context))
+    return context
+
+
+def rows_in_order(context: dict) -> list[dict]:
+    """All rows of the page, from top to bottom."""
+    counts = [context["offered"], context["anew"]]
+    parts = [rows for count in counts for rows in (count["rows"], count["as_it"])]
+    parts += [part["rows"] for part in (*context["looks"], *context["elsewhere"])]
+    return [row for rows in parts for row in rows]
+
+
+def draw_places(facts: TypeFacts, rows: list[dict]) -> None:
+    """Puts beside each check the place to look at, drawn small."""
+    checked = [row["check"] for row in rows if row["check"]]
+    for check, flat in zip(checked, small_spots(facts, [check["feature"] for check in checked]), strict=True):
+        check["flat"] = flat
 
 
 def looks_of(facts: TypeFacts, version: VersionFacts, number: int) -> list[dict]:

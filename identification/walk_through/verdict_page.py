@@ -1,11 +1,12 @@
 """What the verdict page shows: codes from the engine turned into words."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from urllib.parse import urlencode
 
 from catalogue.member_examples.submitting.from_label import PREFIX
-from catalogue.reference.facts import TypeFacts
+from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.words import PART_MISSING
 from identification import engine
 from identification.labels_on_pages.into_piece import how_fixed
 from identification.profiles_from_catalogue import engine_answers
@@ -274,6 +275,7 @@ def reason_rows(facts: TypeFacts, walk: Walk, reasons: Iterable[engine.Reason], 
         feature = facts.features[reason.feature]
         texts = walk.answers.get(reason.feature)
         direction = reason.word.rsplit(" ", 1)[-1]
+        explained = direction == "against" and may_explain(facts, feature, version, texts)
         rows.append(
             {
                 "feature": feature.code,
@@ -288,10 +290,19 @@ def reason_rows(facts: TypeFacts, walk: Walk, reasons: Iterable[engine.Reason], 
                 "mark": {"for": "+", "against": "−"}.get(direction, "·"),
                 "decibans": f"{reason.decibans:+.1f}",
                 "recorded": recorded_words(facts, version, reason.feature),
-                "note": feature.change_note if direction == "against" else "",
+                "note": feature.change_note if explained else "",
             }
         )
     return rows
+
+
+def may_explain(facts: TypeFacts, feature: FeatureFacts, version: str | None, texts: Sequence[str] | None) -> bool:
+    """Whether how the feature changes in service may explain an answer: what is oftener lost than added explains no
+    part that is there against the record."""
+    recorded = {cell.state for cell in facts.versions[version].cells.get(feature.code, ())} if version else set()
+    said = set(texts[-1].split(",")) if texts else set()
+    there_against_the_record = recorded == {feature.absent} and feature.absent not in said and PART_MISSING not in said
+    return not (there_against_the_record and feature.loss > feature.gain)
 
 
 def nearest_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[dict]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from catalogue.figures import miniatures
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.trousers import WHOLE, moved, units
 from catalogue.figures.pen import BoxPen
@@ -11,7 +12,15 @@ from catalogue.figures.silhouettes.bags import OUTLINES, front_of
 @part("bag_form", *OUTLINES, detail=True, frame=WHOLE)
 def form(pen: BoxPen, place: Place) -> None:
     """The whole bag from the front; in its views the silhouette itself has the form."""
-    front_of(moved(pen.sheet(650, 433), 325, -24), {}, place.profile["bag_form"], small=place.small)
+    state = place.profile["bag_form"]
+    if place.small and state == "pouch":  # from near, on the belt that it is threaded on
+        page = moved(pen.sheet(450, 300), 225, -118)
+        page.path("o", "M-220 180H220V244H-220Z")
+        page.path("e", "M150 170H206V254H150ZM178 212H220M-190 212H-188M-160 212H-158M-130 212H-128")
+        front_of(page, {"bag_strap": "none"}, state, small=True)
+        page.path("t", "M-90 200C-30 204 30 204 90 200")
+        return
+    front_of(moved(pen.sheet(650, 433), 325, -24), {}, state, small=place.small)
 
 
 FLAPS = {"front": ("body",), "flap": ("flap",)}
@@ -71,9 +80,9 @@ def fastening_pages(pen: BoxPen, place: Place) -> Iterator[BoxPen]:
     """Pages 120 wide whose flap ends at 54: one from near, two across the front of a bag."""
     if place.small:
         page = moved(pen.sheet(204, 136), 42, 8)
-        page.path("o", "M-50 -20H170V140H-50Z")
-        page.path("o", "M-50 -20H170V52C110 57 20 57 -50 52Z")
-        page.path("t", "M-50 45C20 50 110 50 170 45")
+        page.path("o", "M-32 -20V104Q-32 122 -14 122H134Q152 122 152 104V-20Z")
+        page.path("o", "M-38 -20V40Q-38 53 -26 53C20 56 100 56 146 53Q158 53 158 40V-20Z")
+        page.path("t", "M-32 -20V36Q-32 46 -22 46C20 49 100 49 142 46Q152 46 152 36V-20")
         yield page
         return
     edge = EDGES[place.profile.get("bag_flap", "full")]
@@ -89,7 +98,8 @@ def fastening_pages(pen: BoxPen, place: Place) -> Iterator[BoxPen]:
 def unfastened(pen: BoxPen, place: Place) -> None:
     """The flap simply lies over the mouth."""
     if place.small:
-        list(fastening_pages(pen, place))
+        for page in fastening_pages(pen, place):
+            miniatures.absent(page, "M46 -6H74V104L60 118L46 104Z", (60, 72), reach=14)
 
 
 @part("bag_closure", "buckle", views=FASTENED, layer=50, frame=WHOLE)

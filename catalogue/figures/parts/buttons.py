@@ -1,9 +1,10 @@
 """How a button is fixed and what it is made of, seen from a hand's breadth."""
 
-from math import cos, radians, sin
-
-from catalogue.figures.closeups import WHOLE, line, sheet
+from catalogue.figures import miniatures
+from catalogue.figures.closeups import WHOLE, sheet
+from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
+from catalogue.figures.parts.copy_signs import BRASS, round_at
 from catalogue.figures.pen import BoxPen
 
 
@@ -27,7 +28,7 @@ def front_without_buttons(pen: BoxPen, place: Place) -> None:
     page.path("o", "M22 4C12 6 6 9 2 12V62H48V22C38 20 28 13 22 4Z")
     page.path("o", "M74 4C84 6 90 9 94 12V62H42V22C58 20 68 13 74 4Z")
     page.path("t", "M46 26V62M21 10C27 18 34 24 42 26")
-    page.path("f", "M80 24C76 36 76 46 80 60M16 26C20 38 20 46 16 58")
+    miniatures.absent(page, round_at(60, 44, 14), (60, 44), reach=8)
 
 
 @part("button_fix", "sew2", detail=True, frame=WHOLE)
@@ -82,31 +83,36 @@ def held_by_a_tape(pen: BoxPen, place: Place) -> None:
 
 @part("button_material", "corozo", detail=True, frame=WHOLE)
 def corozo(pen: BoxPen, place: Place) -> None:
-    """Fine, even grain like that of a nut, and no gloss."""
+    """The nut, cut open, that it is turned from; on the button the same fine, even grain, and no gloss."""
     page = sheet(pen)
-    page.circle("o", 48, 32, 28)
-    grain = "".join(
-        f"M{x} {32 - y}C{x + b} {32 - y // 2} {x - b} {32 + y // 2} {x + 1} {32 + y}"
-        for x, y, b in ((25, 13, 2), (29, 18, 2), (33, 21, 3), (37, 23, 3), (44, 25, 3), (52, 25, 4), (59, 23, 3))
-    )
-    page.path("f", grain + "M63 11C66 24 61 42 64 53M67 14C69 26 65 40 68 50M71 18C73 28 70 38 71 46")
-    page.circle("e", 48, 32, 19)
-    holes(page, *FOUR)
+    page.path("o", "M20 8C10 14 2 26 3 38C4 52 12 58 20 58C28 58 36 52 37 38C38 26 30 14 20 8Z")
+    page.path("o", "M20 15C13 20 8 28 8 38C9 48 14 53 20 53C26 53 31 48 32 38C32 28 27 20 20 15Z")
+    page.path("f", "M15 22C12 32 12 40 16 50M20 18V52M25 22C28 32 28 40 24 50")
+    page.path("k", "M18 34C18 30 22 30 22 34C22 38 18 38 18 34ZM20 9L17 1L23 1Z")
+    page.circle("o", 68, 33, 26)
+    grain = "".join(f"M{x} {33 - y}C{x + 2} {33 - y // 2} {x - 2} {33 + y // 2} {x} {33 + y}" for x, y in GRAIN)
+    page.path("f", grain)
+    page.circle("e", 68, 33, 18)
+    holes(page, (62, 27), (74, 27), (62, 39), (74, 39))
+
+
+GRAIN = ((48, 14), (53, 18), (58, 15), (63, 17), (68, 17), (73, 17), (78, 15), (83, 18), (88, 14))
 
 
 @part("button_material", "horn", detail=True, frame=WHOLE)
 def horn(pen: BoxPen, place: Place) -> None:
-    """Dark flames and streaks, none like the other."""
+    """The horn that it is cut from; on the button dark flames and streaks, none like the other."""
     page = sheet(pen)
-    page.circle("o", 48, 32, 28)
+    page.path("o", "M2 58C4 40 12 18 38 4C32 16 30 36 24 58C18 62 8 62 2 58Z")
+    page.path("e", "M2 58C8 54 18 54 24 58M5 46C12 43 20 44 27 47M11 32C17 31 24 32 29 35M19 19C23 19 28 20 32 22")
+    page.circle("o", 66, 34, 26)
     page.path(
         "k",
-        "M22 28C34 22 42 11 56 6C50 14 44 22 34 26C30 28 26 29 22 30Z"
-        "M22 40C34 36 50 30 60 18C64 13 67 12 69 13C64 24 54 34 42 38C34 41 27 42 23 43Z"
-        "M35 56C46 52 58 46 66 34C70 28 74 26 75 27C72 38 62 50 50 54C44 57 40 58 35 56Z",
+        "M42 28C54 24 60 14 72 9C68 17 62 25 54 28C49 30 46 31 41 33Z"
+        "M42 44C54 40 68 32 76 19C80 16 84 16 85 18C80 30 70 38 58 42C52 45 47 46 44 48Z"
+        "M54 57C64 53 76 48 83 36C87 30 90 30 91 32C88 44 78 52 66 56C62 58 58 59 54 57Z",
     )
-    page.path("f", "M26 48C42 46 60 36 72 20M21 35C30 33 40 27 48 18M46 59C58 56 68 48 74 38")
-    for x, y in FOUR:
+    for x, y in ((60, 28), (72, 28), (60, 40), (72, 40)):
         page.circle("b", x, y, 3)
 
 
@@ -130,33 +136,30 @@ def urea(pen: BoxPen, place: Place) -> None:
 
 @part("button_material", "brass", detail=True, frame=WHOLE)
 def brass(pen: BoxPen, place: Place) -> None:
-    """A struck dome: milled rim, the light in a hard band across it, no holes."""
+    """Yellow, domed and bright, a loop of wire behind it, which shows from the side."""
     page = sheet(pen)
-    page.circle("o", 48, 32, 29)
-    ticks = ""
-    for turn in range(0, 360, 12):
-        x, y = cos(radians(turn)), sin(radians(turn))
-        ticks += line((48 + 25 * x, 32 + 25 * y), (48 + 29 * x, 32 + 29 * y))
-    page.path("e", ticks)
-    page.circle("e", 48, 32, 25)
-    page.path("k", "M26 36C34 28 42 40 52 34C60 30 66 30 70 34C69 44 60 54 48 54C36 54 28 46 26 36Z")
-    page.path("e", "M32 24C36 16 42 13 50 12")
-    page.path("b", "M34 44C40 50 54 51 62 44C56 47 42 48 34 44Z")
+    page.dyed(BRASS, round_at(30, 34, 27))
+    page.circle("e", 30, 34, 22)
+    page.path("k", sparkle(24, 28, 13) + sparkle(40, 42, 7) + sparkle(56, 8, 7))
+    page.dyed(BRASS, "M70 10C96 14 96 54 70 58Z")
+    page.path("e", "M70 26C58 24 58 44 70 42M70 30C64 29 64 39 70 38")
 
 
 @part("button_material", "polyester", detail=True, frame=WHOLE)
 def polyester(pen: BoxPen, place: Place) -> None:
-    """Lying aslant: a window shines back from its rim, and the line where the halves of the mould met runs round it."""
+    """Poured into round moulds, one like the other; they come out even and with a gloss."""
     page = sheet(pen)
-    page.path("o", "M6 24V38C6 48.5 25 57 48 57C71 57 90 48.5 90 38V24Z")
+    page.path("o", "M2 34H94V62H2Z")
     page.path(
-        "k",
-        "M6 30L2 32L6 34C8 44 26 52 48 52C70 52 88 44 90 34L94 32L90 30C88 40 70 48.5 48 48.5C26 48.5 8 40 6 30Z",
+        "o",
+        "M8 34H28V42Q28 46 24 46H12Q8 46 8 42ZM38 34H58V42Q58 46 54 46H42Q38 46 38 42Z"
+        "M68 34H88V42Q88 46 84 46H72Q68 46 68 42Z",
     )
-    page.path("o", "M6 24C6 13.5 25 5 48 5C71 5 90 13.5 90 24C90 34.5 71 43 48 43C25 43 6 34.5 6 24Z")
-    page.path("e", "M20 25C20 6 76 6 76 25C76 44 20 44 20 25Z")
-    page.path("k", "M12 20C14 14 19 10 25 8L30 10C24 12 20 15 18 20ZM28 7L36 5L39 7L33 9Z")
-    holes(page, (40, 20), (56, 20), (40, 30), (56, 30))
+    page.path("k", "M9 38H27V42Q27 45 24 45H12Q9 45 9 42ZM39 40H57V42Q57 45 54 45H42Q39 45 39 42Z")
+    page.path("o", "M66 12H84C84 22 70 24 62 20C56 18 54 24 50 24V20C52 14 58 12 66 12ZM84 14L95 6")
+    page.path("k", "M47 24H50V40H46Z")
+    page.path("o", "M8 22C8 12 32 12 32 22C32 32 8 32 8 22Z")
+    page.path("k", "M17 19H20V22H17ZM23 21H26V24H23Z" + sparkle(10, 10, 8))
 
 
 @part("button_material", "nylon", detail=True, frame=WHOLE)

@@ -92,53 +92,41 @@ def same_motif_again(pen: BoxPen, place: Place) -> None:
     page.text(62, 60, "52", size=10)
 
 
-def ribbon(run: tuple[tuple[int, int], ...]) -> str:
-    """A strip of cloth that runs along a curve, its far edge behind and above the near one."""
-    near = curve(run)
-    far = curve(tuple((x + 18, y - 10) for x, y in reversed(run)))
-    return near + "L" + far[1:] + "Z"
-
-
-def curve(run: tuple[tuple[int, int], ...]) -> str:
-    (x, y), *rest = run
-    return f"M{x} {y}" + "".join(("C" if n % 3 == 0 else " ") + f"{a} {b}" for n, (a, b) in enumerate(rest))
-
-
-# Where the near edge of the strip runs: over the edge of the block and down, or out into the air.
-LIGHT = ((2, 24), (14, 24), (24, 24), (32, 24), (38, 24), (38, 30), (37, 38), (36, 46), (40, 52), (37, 62))
-MEDIUM = ((2, 24), (14, 24), (24, 24), (32, 24), (44, 24), (52, 36), (55, 56))
-HEAVY = ((2, 22), (14, 22), (24, 22), (32, 22), (48, 22), (62, 28), (74, 38))
-
-
-def block(page: BoxPen) -> None:
-    page.path("o", "M2 24H32L50 14V62H2Z")
-    page.path("e", "M32 24V62")
-    page.path("f", hatch(4, 28, 26, 32, 45, 6))
+def over_an_edge(pen: BoxPen, at: int) -> BoxPen:
+    """The edge of a table, over which a strip of the cloth is pushed, and below a measure from feather to iron weight
+    with the pointer at the state."""
+    page = sheet(pen)
+    page.path("o", "M1 15H34V21H1Z")
+    page.path("e", "M6 21V44M28 21V44M24 56H70M24 53V59M47 53V59M70 53V59")
+    page.path("k", f"M{at} 54L{at - 5} 45H{at + 5}Z")
+    page.path("e", "M1 63L20 45M5 60C3 55 10 44 21 43C21 52 11 62 5 60ZM9 57L9 52M13 54L17 54M13 52L13 48")
+    page.path("k", "M77 63L80 52H90L93 62L92 63Z")
+    page.path("e", "M82 52C80 45 90 45 88 52")
+    return page
 
 
 @part("hand", "light", detail=True, frame=WHOLE)
 def light_hand(pen: BoxPen, place: Place) -> None:
-    """Limp: it falls down the edge and lies in small folds."""
-    page = sheet(pen)
-    block(page)
-    page.path("o", ribbon(LIGHT))
-    page.path("e", "M43 21C45 32 40 42 46 58M48 18C50 30 45 40 51 55M53 16C54 28 50 40 56 52")
+    """Limp: it falls straight down the edge and lies in small folds."""
+    page = over_an_edge(pen, 24)
+    page.path(
+        "o",
+        "M2 15L16 4H42C50 4 47 12 50 18C47 24 52 30 49 42C46 36 45 46 42 41C40 46 39 38 36 44"
+        "C38 32 33 26 36 20C36 16 36 15 33 15Z",
+    )
+    page.path("e", "M40 10C44 18 38 28 42 41M45 8C48 18 43 26 45 40")
 
 
 @part("hand", "medium", detail=True, frame=WHOLE)
 def medium_hand(pen: BoxPen, place: Place) -> None:
-    page = sheet(pen)
-    block(page)
-    page.path("o", ribbon(MEDIUM))
-    page.path("e", "M2 27H32C42 27 49 38 52 57L55 56")
-    page.path("f", "M50 17C60 22 65 34 68 48")
+    page = over_an_edge(pen, 47)
+    page.path("o", "M2 15L16 4H46C64 4 72 16 76 32L60 41C56 26 48 15 32 15Z")
+    page.path("f", "M46 8C58 12 64 22 68 34")
 
 
 @part("hand", "heavy", detail=True, frame=WHOLE)
 def heavy_hand(pen: BoxPen, place: Place) -> None:
     """Stiff and thick: it stands out from the edge like a board."""
-    page = sheet(pen)
-    block(page)
-    page.path("o", ribbon(HEAVY))
-    page.path("o", "M2 22H32C48 22 62 28 74 38L70 45C60 35 48 29 32 29H2Z")
-    page.path("e", "M70 45L74 38L92 28V34L70 45")
+    page = over_an_edge(pen, 70)
+    page.path("o", "M2 15L16 4H70C80 4 88 6 94 9L82 18V24C74 20 66 20 56 20H34V21H2Z")
+    page.path("e", "M2 15H58C68 15 76 16 82 18M82 24L94 15V9")

@@ -5,39 +5,48 @@ None of them is proof alone; each is worth a look on any piece. Common practice,
 
 from collections.abc import Iterable
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import WHOLE, sheet, wording
+from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
+# A colour for thread; the length of the stitches says the same without it.
+THREAD = "#d9622b"
 
-def garment_seam(page: BoxPen) -> None:
+
+def garment_seam(page: BoxPen, thread: str = "") -> None:
     """A seam of the garment itself beside the label, to compare the thread with."""
     page.path("o", "M2 3H94V61H2Z")
     page.path("e", "M22 3V61")
-    page.path("k", "".join(f"M15 {y}H17V{y + 7}H15Z" for y in range(7, 56, 10)))
+    stitches = "".join(f"M14 {y}H17V{y + 7}H14Z" for y in range(7, 56, 10))
+    if thread:
+        page.dyed(thread, stitches)
+    else:
+        page.path("k", stitches)
 
 
 def thread_along(y: int) -> str:
     """Stitches of the garment's thread and length along an edge of the label."""
-    return "".join(f"M{x} {y}V{y + 2}H{x + 7}V{y}Z" for x in range(35, 92, 10))
+    return "".join(f"M{x} {y}V{y + 3}H{x + 7}V{y}Z" for x in range(35, 86, 10))
 
 
 @part("label_thread", "same", detail=True, frame=WHOLE)
 def same_thread(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
-    garment_seam(page)
+    garment_seam(page, THREAD)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("k", thread_along(14) + thread_along(48))
+    page.dyed(THREAD, thread_along(14) + thread_along(47))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
 @part("label_thread", "other", detail=True, frame=WHOLE)
 def another_thread(pen: BoxPen, place: Place) -> None:
-    """Thick dark stitches, another length than those of the garment."""
+    """Thick stitches of another colour and length than those of the garment."""
     page = sheet(pen)
     garment_seam(page)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("k", "".join(f"M{x} {y}H{x + 3}V{y + 4}H{x}Z" for y in (13, 47) for x in range(36, 92, 5)))
+    page.dyed(THREAD, "".join(f"M{x} {y}H{x + 4}V{y + 4}H{x}Z" for y in (13, 47) for x in range(35, 92, 7)))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
@@ -63,7 +72,11 @@ def small_label(page: BoxPen) -> None:
 
 @part("needle_holes", "none", detail=True, frame=WHOLE)
 def no_holes(pen: BoxPen, place: Place) -> None:
-    small_label(sheet(pen))
+    """A row of open holes, struck out."""
+    page = sheet(pen)
+    small_label(page)
+    punched(page, [(x, 54) for x in range(30, 71, 8)])
+    page.path("e", "M40 48L60 60M60 48L40 60")
 
 
 @part("needle_holes", "empty_row", detail=True, frame=WHOLE)
@@ -101,7 +114,7 @@ def stud_cap(page: BoxPen) -> None:
 def bare_hardware(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     stud_cap(page)
-    page.path("f", "M29 30C30 20 38 13 47 13M33 31C34 24 39 18 45 17")
+    miniatures.absent(page, "M30 24H66V40H30Z", (48, 32), reach=6)
 
 
 @part("trade_name", "maker_mark", detail=True, frame=WHOLE)
@@ -121,44 +134,58 @@ def name_on_hardware(pen: BoxPen, place: Place) -> None:
     page.text(48, 37, "NAME", size=15)
 
 
+# Of metals and rust: said a second time by glints, chips and dots, for who sees no colours.
+BRASS, RUST = "#d3a93f", "#b4602c"
+
+
+def round_at(x: int, y: int, radius: int) -> str:
+    """A circle as a path, for a shape in a colour of its own."""
+    k = round(radius * 0.55)
+    left, right, top, foot = x - radius, x + radius, y - radius, y + radius
+    return (
+        f"M{left} {y}C{left} {y - k} {x - k} {top} {x} {top}C{x + k} {top} {right} {y - k} {right} {y}"
+        f"C{right} {y + k} {x + k} {foot} {x} {foot}C{x - k} {foot} {left} {y + k} {left} {y}Z"
+    )
+
+
 @part("stud_material", "brass", detail=True, frame=WHOLE)
 def brass_stud(pen: BoxPen, place: Place) -> None:
-    """Both halves: the socket with the two wires of its spring, and the cap from the side, its edge rolled under."""
+    """Yellow and bright; beside the cap its edge, rolled under, as it looks when it is cut through."""
     page = sheet(pen)
-    page.circle("o", 24, 32, 22)
-    page.circle("e", 24, 32, 18)
-    page.circle("k", 24, 32, 10)
-    page.path("b", "M17 18H20V46H17ZM28 18H31V46H28Z")
-    page.path(
-        "o",
-        "M54 24C56 10 64 6 72 6C80 6 88 10 90 24C91 33 80 33 81 26C81 22 86 22 86 25"
-        "H58C58 22 63 22 63 26C64 33 53 33 54 24Z",
+    page.dyed(BRASS, round_at(26, 34, 24))
+    page.circle("e", 26, 34, 17)
+    page.circle("k", 26, 34, 5)
+    page.path("k", sparkle(14, 22, 10) + sparkle(36, 46, 6) + sparkle(48, 9, 7))
+    page.dyed(
+        BRASS,
+        "M55 26C57 13 64 8 74 8C84 8 91 13 93 26C93 34 82 34 83 27C84 23 88 24 87 28C89 26 86 14 74 14"
+        "C62 14 59 26 61 28C60 24 64 23 65 27C66 34 55 34 55 26Z",
     )
-    page.path("f", "M60 18C61 13 66 10 71 10")
-    page.path("o", "M68 38C66 41 69 43 69 46V52H54V58H90V52H75V46C75 43 78 41 76 38C74 36 70 36 68 38Z")
+    page.path("o", "M70 14V38H54V44H94V38H78V14ZM62 44H86V56H62Z")
 
 
 @part("stud_material", "painted_iron", detail=True, frame=WHOLE)
 def painted_iron_stud(pen: BoxPen, place: Place) -> None:
-    """Paint that chips, rust beneath, and rust that has run into the cloth."""
+    """Dark paint that chips off rust, and a magnet that holds it."""
     page = sheet(pen)
-    page.path("f", "M36 58L34 64M42 60V64M50 61V64M57 59L59 64")
-    stud_cap(page)
-    page.path("e", "M68 15C58 20 64 27 54 30C47 33 54 40 47 43C42 48 52 54 55 57")
-    page.path("k", "M70 18C61 22 67 29 58 32C51 35 58 41 52 45C49 48 55 52 58 55C68 52 75 42 74 32C74 26 73 21 70 18Z")
-    page.path(
-        "k", "M29 22C33 19 36 20 37 24C34 24 35 29 31 29C28 28 27 25 29 22ZM32 42C36 40 38 43 36 46C33 47 31 45 32 42Z"
-    )
-    page.path("b", "M62 38L65 36L66 40L63 42ZM66 28L69 27L69 30Z")
-    page.path("f", "M34 15C38 12 42 11 46 10")
+    page.circle("o", 30, 32, 28)
+    page.path("k", round_at(30, 32, 24))
+    page.circle("b", 30, 32, 6)
+    chip = "M34 10L44 13L51 22L50 30L42 25L36 24L32 17ZM9 36L18 34L23 42L17 50L11 44ZM34 45L43 41L46 48L37 54Z"
+    page.dyed(RUST, chip, lines="M39 15V16M45 22V23M39 20V21M15 41V42M18 38V39M40 47V48")
+    page.path("o", "M94 16H82C66 16 66 48 82 48H94V40H82C76 40 76 24 82 24H94Z")
+    page.path("k", "M89 16H94V24H89ZM89 40H94V48H89Z")
+    page.path("e", "M60 22H66M61 32H68M60 42H66")
 
 
 @part("stud_material", "plastic", detail=True, frame=WHOLE)
 def plastic_stud(pen: BoxPen, place: Place) -> None:
-    """From the side: a thick dull dome, the seam of the mould over it, and the stub where it was filled."""
+    """Still on the runner on which they came out of the mould, whose seam goes over each."""
     page = sheet(pen)
-    page.path("o", "M12 34C12 18 28 8 48 8C68 8 84 18 84 34Z")
-    page.path("o", "M8 34H88V42H8ZM36 42H60V54H36ZM26 54H70V60H26Z")
-    page.path("b", "M46 8L48 2L50 8ZM88 36H95V40H88Z")
-    page.path("e", "M48 8V60M47 12L49 14M47 20L49 22M47 28L49 30")
-    page.path("f", "M20 30C22 21 30 15 38 13M25 31C27 24 33 19 40 17")
+    page.path("o", "M41 1H55L52 7V14H58V20H52V44H58V50H52V62H44V50H38V44H44V20H38V14H44V7Z")
+    for x in (24, 72):
+        for y in (17, 47):
+            page.circle("o", x, y, 14)
+            page.circle("e", x, y, 9)
+            page.circle("k", x, y, 3)
+    page.path("e", "M2 17H18M30 17H38M2 47H18M30 47H38M58 17H66M78 17H94M58 47H66M78 47H94")

@@ -1,5 +1,6 @@
 """What a glove is made of: fingers, palm, rows on the back, cuff, its fastening at the wrist, its lining."""
 
+from catalogue.figures import miniatures
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.trousers import WHOLE, moved
 from catalogue.figures.pen import BoxPen
@@ -53,7 +54,10 @@ def facing(pen: BoxPen, place: Place) -> BoxPen:
 @part("glove_palm", "none", layer=30, frame=WHOLE)
 def bare_palm(pen: BoxPen, place: Place) -> None:
     if place.small:
-        palm_page(pen, place).path("f", "M232 262C260 272 306 272 340 258M236 294C266 306 310 306 342 290")
+        facing = (
+            "M218 240C260 232 300 236 344 252C348 310 340 350 330 386C296 394 244 394 208 388C232 344 236 290 218 240Z"
+        )
+        miniatures.absent(palm_page(pen, place), facing, (284, 312), reach=26)
 
 
 @part("glove_palm", "leather", views=PALM, layer=30, frame=WHOLE)
@@ -96,7 +100,7 @@ BACK = {"back": ("back_of_hand",)}
 def points_page(pen: BoxPen, place: Place) -> BoxPen:
     if not place.small:
         return page_of(pen.pen, "back")
-    page = hand(pen, 62, 176, 390)
+    page = hand(pen, 20, 110, 480)
     page.path("o", FINGERS["fingers"])
     page.path("o", "M188 402L338 402L344 450H182Z")
     return page
@@ -105,7 +109,7 @@ def points_page(pen: BoxPen, place: Place) -> BoxPen:
 @part("glove_points", "p0", layer=32, frame=WHOLE)
 def plain_back(pen: BoxPen, place: Place) -> None:
     if place.small:
-        points_page(pen, place)
+        miniatures.absent(points_page(pen, place), "".join(POINTS["p3"]), (248, 306), reach=26)
 
 
 @part("glove_points", *POINTS, views=BACK, layer=32, frame=WHOLE)
@@ -114,8 +118,10 @@ def rows_on_the_back(pen: BoxPen, place: Place) -> None:
     page = points_page(pen, place)
     rows = POINTS[place.profile["glove_points"]]
     page.path("e", "".join(rows))
-    beside = page.within(5, 0, 100, 100)
-    beside.path("t", "".join(rows))
+    if place.small:  # each tuck as a ridge with two edges
+        page.within(9, 0, 100, 100).path("e", "".join(rows))
+        return
+    page.within(5, 0, 100, 100).path("t", "".join(rows))
 
 
 CUFFED = {"back": ("cuff_back",), "palm": ("cuff_palm",)}
@@ -145,22 +151,27 @@ def wrist_page(pen: BoxPen, place: Place) -> BoxPen:
     """Units over a wrist 150 wide whose seam lies at 24."""
     if not place.small:
         return pen.sheet(150, 48)
-    page = moved(pen.sheet(180, 120), 15, 40)
-    page.path("o", "M-6 -50C-4 -20 2 0 2 24C0 50 -4 66 -8 90H158C154 66 150 50 148 24C148 0 154 -20 156 -50Z")
-    page.path("e", "M2 24C40 30 110 30 148 24")
-    return page
+    page = moved(pen.sheet(204, 136), 15, 82)
+    page.path(
+        "o",
+        "M-12 60C-6 46 0 36 2 24C-2 0 -8 -20 -8 -90H116L118 -26C132 -36 146 -66 166 -62C184 -58 180 -40 172 -26"
+        "C162 -10 154 4 148 24C150 36 156 46 162 60Z",
+    )
+    page.path("e", "M23 -90V-46Q24 -40 25 -46V-90M54 -90V-46Q55 -40 56 -46V-90M85 -90V-46Q86 -40 87 -46V-90")
+    # The fastening half as high again as it is: it is what is asked about.
+    return page.within(0, -14, 100, 160)
 
 
 @part("wrist_fastening", "none", layer=46, frame=WHOLE)
 def open_wrist(pen: BoxPen, place: Place) -> None:
     if place.small:
-        wrist_page(pen, place)
+        miniatures.absent(wrist_page(pen, place), "M148 12L62 11Q48 23 62 35L148 34", (100, 23), reach=9)
 
 
 @part("wrist_fastening", "elastic", views=AT_WRIST, layer=46, frame=WHOLE)
 def elastic_wrist(pen: BoxPen, place: Place) -> None:
     page = wrist_page(pen, place)
-    page.path("e", "".join(f"M{x} 10C{x + 3} 18 {x - 3} 28 {x} 40" for x in range(26, 128, 7)))
+    page.path("e", "".join(f"M{x} 10C{x + 3} 18 {x - 3} 28 {x} 40" for x in range(26, 128, 12 if place.small else 7)))
     page.path("t", "M20 18C50 23 100 23 130 18M20 32C50 37 100 37 130 32")
 
 
@@ -173,16 +184,23 @@ def tab(page: BoxPen, foot: float = 34) -> None:
 def wrist_button(pen: BoxPen, place: Place) -> None:
     page = wrist_page(pen, place)
     tab(page)
-    page.circle("b", 78, 23, 6 * page.box.w / 100)
-    page.path("e", "M76 21.5H76.4M80 21.5H80.4M76 24.5H76.4M80 24.5H80.4M88 23H96")
+    size = page.box.w / 100
+    page.circle("b", 78, 23, (13 if place.small else 6) * size)
+    if not place.small:
+        page.path("e", "M76 21.5H76.4M80 21.5H80.4M76 24.5H76.4M80 24.5H80.4M88 23H96")
+        return
+    page.path("e", "M93 23H106M60 23H65")
+    for x, y in ((73, 20), (83, 20), (73, 26), (83, 26)):
+        page.circle("k", x, y, 2.2 * size)
 
 
 @part("wrist_fastening", "stud", views=AT_WRIST, layer=46, frame=WHOLE)
 def wrist_stud(pen: BoxPen, place: Place) -> None:
     page = wrist_page(pen, place)
     tab(page)
-    page.circle("b", 78, 23, 7 * page.box.w / 100)
-    page.circle("k", 78, 23, 3.4 * page.box.w / 100)
+    size = page.box.w / 100 * (1.8 if place.small else 1)
+    page.circle("b", 78, 23, 7 * size)
+    page.circle("k", 78, 23, 3.4 * size)
 
 
 @part("wrist_fastening", "strap", views=AT_WRIST, layer=46, frame=WHOLE)
@@ -210,8 +228,13 @@ def mouth_page(pen: BoxPen, place: Place) -> BoxPen:
     """Units over the open end of the cuff, 308 by 96, from its middle."""
     if not place.small:
         return moved(pen.sheet(308, 96), 154, 46)
-    page = moved(pen.sheet(300, 200), 150, 116)
-    page.path("o", "M-84 -130C-90 -90 -112 -50 -124 0C-124 72 124 72 124 0C112 -50 90 -90 84 -130Z")
+    page = moved(pen.sheet(300, 200), 142, 128)
+    page.path(
+        "o",
+        "M-90 -140C-86 -110 -96 -90 -104 -66C-112 -44 -118 -20 -124 0C-124 72 124 72 124 0C118 -20 110 -44 104 -62"
+        "C130 -84 152 -110 150 -128C146 -146 120 -140 90 -104V-140Z",
+    )
+    page.path("e", "M-46 -140V-108M0 -140V-106M46 -140V-108")
     page.path("o", "M-124 0C-124 -64 124 -64 124 0C124 58 -124 58 -124 0Z")
     return page
 
@@ -246,6 +269,6 @@ def loose_inner(pen: BoxPen, place: Place) -> None:
 def pile_lining(pen: BoxPen, place: Place) -> None:
     """Tufts all over, and over the edge."""
     page = mouth_page(pen, place)
-    rows = ((-34, 60), (-20, 96), (-6, 108), (8, 108), (22, 84))
-    tufts = "".join(f"M{x} {y}Q{x + 4} {y + 9} {x + 9} {y}" for y, reach in rows for x in range(-reach, reach - 6, 34))
+    rows = ((-30, 48), (-10, 96), (12, 96))
+    tufts = "".join(f"M{x} {y}L{x + 5} {y + 10}L{x + 10} {y}" for y, reach in rows for x in range(-reach, reach, 24))
     page.path("e", tufts)

@@ -2,6 +2,7 @@
 
 from math import cos, pi, sin
 
+from catalogue.figures import miniatures
 from catalogue.figures.halves import across, closed
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.trousers import WHOLE, moved, units
@@ -18,7 +19,6 @@ def stitched_peak(pen: BoxPen, place: Place) -> None:
     if place.small:
         page = moved(pen.sheet(300, 200), 150, 62)
         page.path("o", "M-124 -80L-122 26C-60 4 60 4 122 26L124 -80Z")
-        page.path("t", across("M0 -24C52 -28 98 -20 123 -8"))
         page.path("e", across("M0 -18C52 -22 98 -14 123 -2"))
     else:
         page = moved(units(pen), pen.box.w / 2, 0)
@@ -30,6 +30,8 @@ def stitched_peak(pen: BoxPen, place: Place) -> None:
         bend = f"{50 + 10 * t:.0f} {8 + 84 * t:.0f} {98 + 8 * t:.0f} {13 + 58 * t:.0f}"
         data += across(f"M0 {8 + 86 * t:.0f}C{bend} {123 + 8 * t:.0f} {26 + 25 * t:.0f}")
     page.path("t", data)
+    if place.small:
+        page.text(0, -32, {3: "≤3", 5: "4–6", 7: "≥7"}[rows], size=13)
 
 
 def cap_page(pen: BoxPen, place: Place) -> BoxPen:
@@ -48,6 +50,7 @@ def no_flaps(pen: BoxPen, place: Place) -> None:
     page = cap_page(pen, place)
     if place.small:
         page.path("t", "M-56 160C24 174 144 172 220 158")
+        miniatures.absent(page, "M6 175C14 204 42 262 86 262C140 262 172 204 168 171", (87, 214), reach=20)
 
 
 @part("ear_flaps", "fold_down", layer=42, frame=WHOLE)
@@ -89,7 +92,10 @@ EYELETS = ((-36, -2), (36, -2))
 @part("crown_vents", "none", layer=38, frame=WHOLE)
 def no_vents(pen: BoxPen, place: Place) -> None:
     if place.small:
-        crown_page(pen, place).path("f", "M-60 -12C-54 2 -54 14 -60 24M58 -12C52 2 52 14 58 24")
+        rings = "".join(
+            f"M{x - 12} -2C{x - 12} -18 {x + 12} -18 {x + 12} -2C{x + 12} 14 {x - 12} 14 {x - 12} -2" for x in (-36, 36)
+        )
+        miniatures.absent(crown_page(pen, place), rings, *EYELETS, reach=8)
 
 
 @part("crown_vents", "sewn_eyelets", layer=38, frame=WHOLE)
@@ -152,28 +158,38 @@ def brim(pen: BoxPen, place: Place) -> None:
 HANGING = {"side_left": ("chin",), "front": ("chin",)}
 
 
-def strap_page(pen: BoxPen, place: Place) -> tuple[BoxPen, bool]:
+def strap_page(pen: BoxPen) -> tuple[BoxPen, bool]:
     """Units over a strap 130 by 130 that hangs, or 130 by 44 that lies across: whether it hangs is asked of its box."""
-    if place.small:
-        page = moved(pen.sheet(312, 208), 91, 66)
-        page.path("o", "M14 8C14 -26 20 -52 34 -57C46 -62 56 -54 65 -56C74 -54 84 -62 96 -57C110 -52 116 -26 116 8Z")
-        page.path("t", "M15 -8C48 -2 82 -2 115 -8")
-        page.path("o", "M-66 4C-20 -8 0 -6 14 0C48 8 82 8 116 0C130 -6 150 -8 196 4C150 26 -20 26 -66 4Z")
-        return page, True
     hangs = pen.box.h > pen.box.w * 0.6
-    page = pen.sheet(130, 130 if hangs else 44)
-    return page, hangs
+    return pen.sheet(130, 130 if hangs else 44), hangs
+
+
+def worn(pen: BoxPen) -> BoxPen:
+    """The small picture: a head in a hat, with room for what goes under its chin."""
+    page = pen.sheet(96, 64)
+    page.path("o", "M32 16C31 34 32 46 38 51C44 57 52 57 58 51C64 46 65 34 64 16Z")
+    page.path("f", "M44 42C46 44 50 44 52 42M48 28V35L45 36")
+    page.path("k", "M40 27H43V30H40ZM53 27H56V30H53Z")
+    page.path("o", "M31 16C30 4 38 1 48 1C58 1 66 4 65 16Z")
+    page.path("o", "M14 19C30 11 66 11 82 19C66 24 30 24 14 19Z")
+    return page
 
 
 @part("chin_strap", "none", layer=48, frame=WHOLE)
 def no_strap(pen: BoxPen, place: Place) -> None:
     if place.small:
-        strap_page(pen, place)
+        miniatures.absent(worn(pen), "M28 22C26 46 34 62 48 62C62 62 70 46 68 22", (48, 58), reach=5)
 
 
 @part("chin_strap", "self", views=HANGING, layer=48, frame=WHOLE)
 def cloth_strap(pen: BoxPen, place: Place) -> None:
-    page, hangs = strap_page(pen, place)
+    if place.small:
+        page = worn(pen)
+        page.path("b", "M26 21C24 50 34 63 48 63C62 63 72 50 70 21L63 22C65 46 58 56 48 56C38 56 31 46 33 22Z")
+        page.path("t", "M29 23C28 48 36 59.5 48 59.5C60 59.5 68 48 67 23")
+        page.path("b", "M60 36L74 38L73 48L59 46ZM63 39L71 40L70 45L62 44Z")
+        return
+    page, hangs = strap_page(pen)
     if not hangs:
         page.path("b", "M0 8C40 18 84 18 118 10Q130 18 121 28C84 36 40 36 0 26Z")
         page.path("t", "M2 13C40 23 84 23 116 15Q122 19 117 23C84 31 40 31 2 21")
@@ -188,7 +204,16 @@ def cloth_strap(pen: BoxPen, place: Place) -> None:
 @part("chin_strap", "cord", views=HANGING, layer=48, frame=WHOLE)
 def cord_strap(pen: BoxPen, place: Place) -> None:
     """A cord through a slider, its knotted ends below."""
-    page, hangs = strap_page(pen, place)
+    if place.small:
+        page = worn(pen)
+        page.path(
+            "e", "M29 21C27 36 36 48 46 53M31 21C30 34 38 46 48 50M67 21C69 36 60 48 50 53M65 21C66 34 58 46 48 50"
+        )
+        page.path("b", "M43 48H53V56H43Z")
+        page.path("e", "M46 56L42 61M50 56L54 61M44 52H52")
+        page.path("k", "M41 59L45 61L43 64H39ZM52 61L56 59L58 64H54Z")
+        return
+    page, hangs = strap_page(pen)
     if not hangs:
         page.path(
             "e", "M0 14C30 24 50 22 62 20M0 19C30 29 50 27 62 25M130 14C100 24 80 22 68 20M130 19C100 29 80 27 68 25"
@@ -209,8 +234,14 @@ def cord_strap(pen: BoxPen, place: Place) -> None:
 
 @part("chin_strap", "elastic", views=HANGING, layer=48, frame=WHOLE)
 def elastic_strap(pen: BoxPen, place: Place) -> None:
-    """A narrow band, puckered all along."""
-    page, hangs = strap_page(pen, place)
+    """A narrow band, puckered all along; in the small picture with the way it gives."""
+    if place.small:
+        page = worn(pen)
+        page.path("b", "M27 21C25 50 36 62 48 62C60 62 71 50 69 21L63 22C65 46 58 56 48 56C38 56 31 46 33 22Z")
+        page.path("e", puckers())
+        page.path("e", "M22 50L8 58M15 59L7 58L11 52M74 50L88 58M81 59L89 58L85 52")
+        return
+    page, hangs = strap_page(pen)
     if not hangs:
         page.path("b", "M0 12C40 24 90 24 130 12V24C90 36 40 36 0 24Z")
         page.path(
@@ -224,3 +255,12 @@ def elastic_strap(pen: BoxPen, place: Place) -> None:
         a, b = cos(pi * turn / 22), sin(pi * turn / 22)
         data += f"M{65 + 47 * a:.0f} {14 + 92 * b:.0f}L{64 + 56 * a:.0f} {15 + 101 * b:.0f}"
     page.path("e", data)
+
+
+def puckers() -> str:
+    """Strokes across a strap from hat to chin to hat, as elastic is rucked."""
+    found = ""
+    for turn in range(1, 24):
+        a, b = cos(pi * turn / 24), sin(pi * turn / 24)
+        found += f"M{48 + 15.5 * a:.0f} {22 + 34 * b:.0f}L{48 + 21 * a:.0f} {22 + 40 * b:.0f}"
+    return found

@@ -2,6 +2,7 @@
 
 from math import cos, radians, sin
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import WHOLE, line, loom_letters, sewn_label, sheet, wording
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -20,9 +21,11 @@ def numbered(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     sewn_label(page, 4, 6, 88, 52)
     number = NUMBERS.get(place.profile["stock_no"], "")
-    page.path("e", wording(16, 17, 64, 40) + wording(16, 46, 50) + ("" if number else "M16 39H80"))
+    page.path("e", wording(16, 14, 64, 40) + wording(16, 50, 50))
     if number:
         page.text(48, 38, number, size=15)
+    else:
+        miniatures.absent(page, "M14 24H82V44H14Z", (48, 34), reach=6)
 
 
 @part("stock_no", "bar", "coded", detail=True, frame=WHOLE)
@@ -50,6 +53,7 @@ def no_mark(pen: BoxPen, place: Place) -> None:
     stamped_cloth(page)
     page.path("o", "M1 27H13L19 22V40L13 35H1ZM13 27V35")
     page.path("f", "M24 25L86 10M26 29L88 24M26 33L88 38M24 37L86 52")
+    miniatures.absent(page, "M50 32C50 14 78 14 78 32C78 50 50 50 50 32Z", (64, 32), reach=7)
 
 
 @part("property_mark", "wheel", detail=True, frame=WHOLE)
@@ -115,7 +119,8 @@ SIZES = {"inches": "38 IN", "number": "SIZE 4", "cm": "160/74"}
 def no_size(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     sewn_label(page, 4, 6, 88, 52)
-    page.path("e", wording(16, 17, 64, 40) + "M16 44H80")
+    page.path("e", wording(16, 13, 64, 40))
+    miniatures.absent(page, "M22 24H74V52H22Z", (48, 38), reach=7)
 
 
 @part("size_system", *SIZES, detail=True, frame=WHOLE)
@@ -161,7 +166,7 @@ def main_label_alone(pen: BoxPen, place: Place) -> None:
     page.path("b", "M10 1H86V23H10Z")
     page.path("t", "M13 1V20H83V1")
     page.path("e", wording(20, 5, 50, 36, 44))
-    page.path("f", "M20 34C26 44 24 52 20 62M76 34C70 44 72 52 76 62")
+    miniatures.absent(page, "M14 29H82V61H14Z", (48, 45), reach=7)
 
 
 @part("treatment_label", "repellent", detail=True, frame=WHOLE)
@@ -179,12 +184,10 @@ def against_insects(pen: BoxPen, place: Place) -> None:
 def against_water(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     second_label(page)
-    page.path("k", drop(34) + drop(62))
-    page.path("e", "M20 50H76M20 54H76M34 48L26 42M34 48L42 42M62 48L54 42M62 48L70 42")
-
-
-def drop(x: int) -> str:
-    return f"M{x} 21C{x + 4} 28 {x + 6} 30 {x + 6} 33C{x + 6} 41 {x - 6} 41 {x - 6} 33C{x - 6} 30 {x - 4} 28 {x} 21Z"
+    page.path("k", "M26 42C27 24 69 24 70 42C66 38 59 38 55 42C52 38 44 38 41 42C37 38 30 38 26 42ZM47 28V24H49V28Z")
+    page.path(
+        "e", "M48 40V54C48 59 41 59 41 54M25 20L22 27M35 18L33 24M61 18L63 24M71 20L74 27M22 34L20 40M74 34L76 40"
+    )
 
 
 @part("treatment_label", "flame", detail=True, frame=WHOLE)

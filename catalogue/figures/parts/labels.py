@@ -17,7 +17,7 @@ def neck_inside(page: BoxPen) -> None:
 def no_label(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     neck_inside(page)
-    page.path("f", "M14 30C18 40 18 50 14 58M82 30C78 40 78 50 82 58")
+    miniatures.absent(page, "M32 26H64V46H32Z", (48, 36), reach=6)
 
 
 @part("label_kind", "woven", detail=True, frame=WHOLE)
@@ -99,7 +99,8 @@ def shown_on_garment(pen: BoxPen, place: Place, x: float, y: float) -> None:
     opened_garment(page)
     page.rect("k", x, y, 14, 9)
     if x != 41:
-        miniatures.sides(page, 56)
+        page.text(15, 56, "R", size=13)
+        page.text(81, 56, "L", size=13)
 
 
 @part("label_place", "pocket_bag", views={"inside": ("pocket_bag_left",)}, frame=WHOLE, layer=60)

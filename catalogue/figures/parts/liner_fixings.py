@@ -1,6 +1,6 @@
 """What holds a removable liner, along the inside of both front edges."""
 
-from catalogue.figures import hardware
+from catalogue.figures import hardware, miniatures
 from catalogue.figures.closeups import opened_garment
 from catalogue.figures.hardware import in_units, moved, spread
 from catalogue.figures.parts import Place, part
@@ -22,6 +22,11 @@ def opened(pen: BoxPen) -> BoxPen:
     return page
 
 
+def ring(x: float, y: float) -> str:
+    """Where a button would be."""
+    return f"M{x - 5} {y}C{x - 5} {y - 7} {x + 5} {y - 7} {x + 5} {y}C{x + 5} {y + 7} {x - 5} {y + 7} {x - 5} {y}"
+
+
 def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
     """So many places down the middle of the edge, clear of neck and hem."""
     return [(pen.box.w / 2, y) for y in spread(pen.box.h * 0.08, pen.box.h * 0.9, count)]
@@ -31,7 +36,7 @@ def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
 def no_fixing(pen: BoxPen, place: Place) -> None:
     """The inside of both fronts, empty."""
     if place.small:
-        opened(pen)
+        miniatures.absent(opened(pen), "".join(map(ring, *zip(*IN_ROWS, strict=True))), *IN_ROWS, reach=3)
 
 
 @part("liner_fixing", "buttons", views=VIEWS, layer=45, frame=WHOLE)

@@ -4,7 +4,7 @@ from catalogue.figures import hardware, miniatures
 from catalogue.figures.closeups import opened_garment
 from catalogue.figures.hardware import in_units, moved
 from catalogue.figures.parts import Place, part
-from catalogue.figures.parts.pockets import SHOWN_ON, WHOLE, bag, draw_flap, expanding
+from catalogue.figures.parts.pockets import SHOWN_ON, WHOLE, bag, draw_flap, expanding, standing_out
 from catalogue.figures.pen import BoxPen, number
 
 # --- below the waist ---
@@ -27,7 +27,7 @@ def lower_pocket(pen: BoxPen, place: Place) -> tuple[BoxPen, float, float]:
 def no_lower_pocket(pen: BoxPen, place: Place) -> None:
     """The skirt of a front, empty."""
     if place.small:
-        small_skirt(pen)
+        miniatures.absent(small_skirt(pen), "M24 6H72V50H24ZM24 20H72", (48, 32), reach=7)
 
 
 def small_skirt(pen: BoxPen) -> BoxPen:
@@ -64,7 +64,11 @@ def lower_bellows(pen: BoxPen, place: Place) -> None:
     """A pocket on a folded strip, with a flap over its mouth."""
     page, w, h = lower_pocket(pen, place)
     if place.small:
-        page, w, h = moved(small_skirt(pen), 22, 5), 52, 44
+        page = small_skirt(pen)
+        standing_out(moved(page, 15, 2, 0.85))
+        page.path("o", "M25 13H66V27L64 29H27L25 27Z")
+        page.path("t", "M29 16H62V26H29Z")
+        return
     expanding(page, w, h, mouth=False)
     draw_flap(page, "square", w, min(28, h * 0.36))
 
@@ -134,6 +138,9 @@ def small_sleeve_pocket(pen: BoxPen, state: str) -> None:
     elif state != "none":
         page.path("o", "M73 25L84 22L90 41L79 44Z")
         page.path("o", "M72 25L85 21L87 28L81 34L74 31Z")
+    else:
+        ghost = "M73 25L84 22L90 41L79 44Z"
+        miniatures.absent(page, ghost + "M23 25L12 22L6 41L17 44Z", (81, 33), (15, 33), reach=4)
     miniatures.sides(pen.sheet(96, 64), 12)
 
 
@@ -161,14 +168,16 @@ def small_inside_pocket(pen: BoxPen, state: str) -> None:
     """The garment opened flat, its inside up, a folded paper looking out of each pocket there is."""
     page = pen.sheet(96, 64)
     opened_garment(page)
-    for x, side in ((5, "right"), (71, "left")):
+    for x, side in ((3, "right"), (73, "left")):
         if state in (side, "both"):
             spot = moved(page, x, 28)
             spot.path("b", "M5 2L7 -7L16 -5L15 2Z")
             spot.path("o", "M0 0V15Q0 18 3 18H17Q20 18 20 15V0Z")
             spot.path("k", "M0 0H20V4H0Z")
-    page.text(15, 59, "R", size=11)
-    page.text(81, 59, "L", size=11)
+    if state == "none":
+        miniatures.absent(page, "M3 28H23V46H3ZM73 28H93V46H73Z", (13, 37), (83, 37))
+    page.text(14, 56, "R", size=11)
+    page.text(82, 56, "L", size=11)
 
 
 # --- strain points ---
@@ -217,14 +226,17 @@ def secure(page: BoxPen, state: str, x: float, y: float) -> None:
 
 
 def small_corner(pen: BoxPen, state: str) -> None:
-    """The corner of a pocket's mouth, from near."""
+    """A pocket whose mouth is secured at both its ends, more strongly than it would be at this size."""
     page = pen.sheet(96, 64)
-    page.path("o", "M18 70V22H100V70Z")
-    page.path("t", "M25 64V28M26 44H96")
-    page.path("e", "M18 36H96")
-    if state == "bartack":
-        hardware.bar(page, 14, 24, 28, 5)
-    elif state == "rivet":
-        hardware.rivet(page, 28, 29, 9)
-    elif state == "box_x":
-        hardware.crossed_box(page, 22, 25, 26, 22)
+    page.path("o", "M16 14H80V56Q80 61 75 61H21Q16 61 16 56Z")
+    page.path("t", "M20 16V55Q20 57 23 57H73Q76 57 76 55V16M16 22H80")
+    if state == "none":
+        miniatures.absent(page, "M8 7H28V21H8ZM68 7H88V21H68Z", (18, 14), (78, 14))
+        return
+    for x in (18, 78):
+        if state == "bartack":
+            hardware.bar(page, x - 11, 14, 22, 5)
+        elif state == "rivet":
+            hardware.rivet(page, x + (5 if x < 48 else -5), 18, 7)
+        elif state == "box_x":
+            hardware.crossed_box(page, x - 2 if x < 48 else x - 16, 15, 18, 16)

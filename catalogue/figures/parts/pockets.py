@@ -30,6 +30,9 @@ def which_breasts(pen: BoxPen, place: Place) -> None:
         small_pocket(moved(page, 54, 30), 17)
     if state == "centre":
         small_pocket(moved(page, 32, 32), 32)
+    if state == "none":
+        ghost = "M{0} 30H{1}V52H{0}Z"
+        miniatures.absent(page, ghost.format(25, 42) + ghost.format(54, 71), (33.5, 41), (62.5, 41))
     miniatures.sides(page)
 
 
@@ -110,8 +113,23 @@ def pleated(pen: BoxPen, place: Place) -> None:
 @part("chest_pocket_form", "bellows", layer=40, frame=WHOLE)
 def bellows(pen: BoxPen, place: Place) -> None:
     """A patch that stands on a folded strip: the fold shows at both sides and below, mitred at the corners."""
+    if place.small:
+        page = pen.sheet(96, 64)
+        standing_out(page)
+        page.path("o", "M12 13H60V28L36 34L12 28Z")
+        page.circle("b", 36, 27, 2.5)
+        return
     page, w, h = breast_pocket(pen, place)
     expanding(page, w, h, mouth=shows_mouth(place))
+
+
+def standing_out(page: BoxPen) -> None:
+    """The small picture: the pocket drawn off the cloth, so that the folds of its strip open."""
+    page.path("f", "M4 4V62M92 4V62")
+    page.path("o", "M14 14H58L62 10L66 13L70 8L74 11L80 6V48L74 54L70 50L66 56L62 53L58 60H14Z")
+    page.path("e", "M62 10V53M66 13V56M70 8V50M74 11V54")
+    page.path("o", "M14 14H58V60H14Z")
+    page.path("t", "M18 21H54M18 18V56H54V18")
 
 
 def expanding(page: BoxPen, w: float, h: float, *, mouth: bool) -> None:
@@ -144,6 +162,9 @@ def slanted(pen: BoxPen, place: Place) -> None:
     page.path("t", f"M{x0 + 6} {y0 - 11}L{x1 + 11} {y1 - 4}L{x1 - 6} {y1 + 11}L{x0 - 11} {y0 + 4}Z")
     hardware.chain(page, (x0, y0), (x1, y1), pitch=4.5, half=2.5)
     hardware.puller(moved(page, x0 + 4, y0 + 4), 1.2)
+    if place.small:
+        page.path("f", "M-18 -6V58M74 -6V58")
+        page.path("u", f"M2 14V50Q2 54 8 54H48Q54 54 54 48V{h - 8}")
 
 
 # --- flaps ---
@@ -207,6 +228,7 @@ def flapless(pen: BoxPen, place: Place) -> None:
     page.path("o", f"M2 0C20 5 {w - 20} 5 {w - 2} 0V12H2Z")
     page.path("f", f"M2 0H{w - 2}")
     page.path("t", f"M2 11H{w - 2}")
+    miniatures.absent(page, f"M-2 0V26H{w + 2}V0", (w / 2, 22), reach=6)
 
 
 # --- how a flap is fastened ---
@@ -289,4 +311,4 @@ def taped(pen: BoxPen, place: Place) -> None:
 def unfastened(pen: BoxPen, place: Place) -> None:
     """Nothing holds the flap: neither it nor the pocket below carries anything."""
     if place.small:
-        small_lifted(pen)
+        miniatures.absent(small_lifted(pen), "", (0, -11), (0, 22))

@@ -3,6 +3,7 @@
 Units of the flat: x from the middle line, y as upper_cuts counts it.
 """
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import aslant, closed, corner_at, crop, mirrored
 from catalogue.figures.parts import Place, part
@@ -27,7 +28,9 @@ def shoulder_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("shoulder_strap", "none", frame=WHOLE, views=SHOULDERS, layer=54)
 def bare_shoulder(pen: BoxPen, place: Place) -> None:
-    shoulder_page(pen, place)
+    page = shoulder_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M105 122L62 106L53 111L56 121L99 139", (78, 120), reach=6)
 
 
 @part("shoulder_strap", "sewn_button", frame=WHOLE, views=SHOULDERS, layer=54)
@@ -54,9 +57,8 @@ def loop(pen: BoxPen, place: Place) -> None:
 def chest_tab(pen: BoxPen, place: Place) -> None:
     """One tab on the middle of the breast, its foot sewn in, its point buttoned up."""
     if place.small:
-        page = crop(pen, -50, 190, 100)
-        page.path("o", "M-60 180L-14 180L-14 270L-60 270ZM-14 180L60 180L60 270L-14 270Z")
-        page.path("t", "M-10 180L-10 270M14 180L14 270")
+        miniatures.breast(pen.sheet(96, 64))
+        page = crop(pen, -70, 172, 136)
     else:
         page = corner_at(pen, -52, 206)
     page.path("o", "M-11 240L-11 204L0 196L11 204L11 240Z")
@@ -80,7 +82,9 @@ def throat_page(pen: BoxPen, place: Place) -> BoxPen:
 
 @part("throat_tab", "none", frame=WHOLE, layer=62)
 def no_throat_tab(pen: BoxPen, place: Place) -> None:
-    throat_page(pen, place)
+    page = throat_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M33 137H-23L-31 145L-23 153H33", (19, 145), reach=6)
 
 
 def tab(page: BoxPen, tip: float) -> None:
@@ -122,20 +126,27 @@ NECK = {"inside": ("neck_back",)}
 
 
 def neck_page(pen: BoxPen, place: Place) -> BoxPen:
-    """In the small picture, the back of the neck from within: the collar above, the facing below."""
+    """In the small picture, the inside of the neck and shoulders, the cloth hatched."""
     if not place.small:
         return corner_at(pen, -26, 108)
-    page = crop(pen, -42, 88, 84)
-    page.path("o", "M-60 80L60 80L60 160L-60 160Z")
-    page.path("e", "M-60 106C-30 113 30 113 60 106")
-    page.path("t", "M-60 102C-30 109 30 109 60 102")
-    page.path("f", hatch(-42, 112, 84, 32, 45, 7))
+    page = crop(pen, -39, 96, 78)
+    page.path("o", "M-54 116C-44 112 -34 104 -28 97C-20 111 20 111 28 97C34 104 44 112 54 116V170H-54Z")
+    page.path("e", "M-32 101C-22 118 22 118 32 101")
+    page.path("f", hatch(-38, 118, 76, 30, 45, 7))
     return page
+
+
+def on_a_hook(page: BoxPen, place: Place) -> None:
+    """In the small picture, the hook that the loop is hung on."""
+    if place.small:
+        page.path("b", "M-3 90V128C-3 137 12 137 12 128V121H8V128C8 132 1 132 1 128V90Z")
 
 
 @part("hanger", "none", views=NECK, frame=WHOLE, layer=58)
 def no_hanger(pen: BoxPen, place: Place) -> None:
-    neck_page(pen, place)
+    page = neck_page(pen, place)
+    if place.small:
+        miniatures.absent(page, "M-24 110C-24 132 24 132 24 110", (0, 124), reach=5)
 
 
 @part("hanger", "tape", views=NECK, frame=WHOLE, layer=58)
@@ -145,6 +156,7 @@ def hanger_of_tape(pen: BoxPen, place: Place) -> None:
     page.path("b", "M-24 110L-16 111C-14 122 14 122 16 111L24 110C24 132 -24 132 -24 110Z")
     page.path("f", "M-19 118C-10 128 10 128 19 118M-17 115C-9 124 9 124 17 115")
     page.path("e", "M-23 114L-16 115M23 114L16 115")
+    on_a_hook(page, place)
 
 
 @part("hanger", "self", views=NECK, frame=WHOLE, layer=58)
@@ -155,6 +167,7 @@ def hanger_of_cloth(pen: BoxPen, place: Place) -> None:
     page.path("t", "M-22 112C-21 130 21 130 22 112")
     page.path("f", "".join(f"M{x} {y}L{x + 8} {y - 8}" for x, y in WEAVE))
     page.path("e", "M-24 111L-14 116M-14 111L-24 116M24 111L14 116M14 111L24 116")
+    on_a_hook(page, place)
 
 
 @part("hanger", "cord", views=NECK, frame=WHOLE, layer=58)
@@ -164,6 +177,7 @@ def hanger_of_cord(pen: BoxPen, place: Place) -> None:
     page.path("b", "M-22 110L-18 110C-16 124 16 124 18 110L22 110C22 129 -22 129 -22 110Z")
     twist = "".join(aslant("M0 100L60 0", (x, y), (4, 0), (0, 4)) for x, y in TWIST)
     page.path("e", twist)
+    on_a_hook(page, place)
 
 
 WEAVE = ((-24, 120), (-19, 124), (-13, 127), (-6, 128), (2, 128), (9, 126), (15, 121))

@@ -2,10 +2,10 @@
 
 from catalogue.figures import miniatures
 from catalogue.figures.closeups import hatch, sheet
-from catalogue.figures.halves import aslant, corner_at
+from catalogue.figures.halves import corner_at, steps_of, within_quad
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
-from catalogue.figures.upper_cuts import CUFF_ACROSS, CUFF_CORNER, CUFF_DOWN
+from catalogue.figures.upper_cuts import on_sleeve
 
 WHOLE = (0, 0, 100, 100)
 CUFFS = {
@@ -23,34 +23,40 @@ HAND = (
 )
 
 
+# The sleeve's end in the small picture, and where a cuff lies in each: its upper inner and outer corner, lower outer
+# and inner corner; then the same of a sleeve that its cuff draws in.
+END = "M0 -1C10 2 20 6 30 8L61 7C66 22 66 42 61 57L30 56C20 58 10 62 0 65"
+END_DRAWN_IN = (
+    "M0 -4C14 -3 26 -2 33 3C38 7 38 13 38 17L62 19C65 27 65 37 62 45L38 47C38 51 38 57 33 61C26 66 14 67 0 68"
+)
+SMALL = ((30, 56), (30, 8), (61, 7), (61, 57)), ((38, 47), (38, 17), (62, 19), (62, 45))
+LIFTED = ((140, 430), (267, 429), (266, 470), (144, 472)), ((158, 431), (252, 431), (248, 474), (165, 475))
+
+
 class Cuff:
     """Percent of a cuff, wherever it lies: (0, 0) its upper inner corner, (100, 100) its lower outer one."""
 
-    def __init__(self, pen: BoxPen, place: Place) -> None:
+    def __init__(self, pen: BoxPen, place: Place, *, drawn_in: bool = False) -> None:
         self.on_flat = place.view in ("front", "back")
-        self.radius = 2.6 if place.small else 4.4
+        self.radius = 4 if place.small else 4.4
         if place.small:
             self.page = sheet(pen)
             self.page.path("o", HAND)
-            self.page.path("o", "M0 1C16 6 28 10 40 12L60 12.5C65 24 65 40 60 51.5L40 52C28 54 16 59 0 63")
-            self.page.path("f", "M0 20C8 21 14 24 17 29M0 46C7 45 12 42 15 38")
+            self.page.path("o", END_DRAWN_IN if drawn_in else END)
+            self.page.path("f", "M0 22C7 23 11 26 13 30M0 44C6 43 10 41 12 38")
+            self.quad = SMALL[drawn_in]
         elif self.on_flat:
-            self.page = corner_at(pen, 164, 308)
+            name = "drawn_cuff" if drawn_in else "cuff"
+            self.page, self.quad = on_sleeve(name, pen, place.points, place.side)
         else:
             self.page = corner_at(pen, 138, 404)
-        lies = ((138, 430), (132, 0), (2, 44))
-        if place.small:
-            lies = ((40, 52), (0, -40), (20, 0))
-        elif self.on_flat:
-            lies = (CUFF_CORNER, CUFF_ACROSS, CUFF_DOWN)
-        self.corner, self.right, self.down = lies
+            self.quad = LIFTED[drawn_in]
 
     def path(self, kind: str, data: str) -> None:
-        self.page.path(kind, aslant(data, self.corner, self.right, self.down))
+        self.page.path(kind, within_quad(data, self.quad))
 
     def button(self, x: float, y: float) -> None:
-        left = self.corner[0] + (self.right[0] * x + self.down[0] * y) / 100
-        top = self.corner[1] + (self.right[1] * x + self.down[1] * y) / 100
+        [(_, [(left, top)])] = steps_of(within_quad(f"M{x} {y}", self.quad))
         self.page.circle("b", left, top, 2.6 if self.on_flat else self.radius)
 
     def fine(self, data: str) -> None:
@@ -61,15 +67,15 @@ class Cuff:
 
 @part("cuff", "plain", views=CUFFS, layer=44, frame=WHOLE)
 def plain(pen: BoxPen, place: Place) -> None:
-    Cuff(pen, place).path("t", "M1 54C34 70 66 68 99 50")
+    Cuff(pen, place).path("t", "M1 58C34 72 66 70 98 56")
 
 
 @part("cuff", "band_button", views=CUFFS, layer=44, frame=WHOLE)
 def band(pen: BoxPen, place: Place) -> None:
     """A band that the sleeve is pleated into, its end over its beginning, and the slit above it."""
     cuff = Cuff(pen, place)
-    cuff.path("e", "M-2 2C34 16 66 16 101 0M66 12L66 112")
-    cuff.fine("M-1 14C34 28 66 28 100 12M3 92C34 108 66 108 99 88M72 20L72 104")
+    cuff.path("e", "M0 3C34 14 66 14 100 3M66 12L66 108")
+    cuff.fine("M1 15C34 26 66 26 99 15M3 92C34 104 66 104 98 92M72 20L72 102")
     cuff.path("e", "M66 10L66 -70M22 9L24 -34M34 12L35 -30")
     cuff.fine("M72 8L72 -74L60 -74L60 10")
     cuff.button(82, 60)
@@ -83,7 +89,7 @@ TAB, TAB_STITCHES = "M12 20L68 20L78 42L68 64L12 64Z", "M17 27L65 27L71 42L65 57
 def tab_buttoned(pen: BoxPen, place: Place) -> None:
     """A pointed tab, and a second button to draw it tighter."""
     cuff = Cuff(pen, place)
-    cuff.path("t", "M2 78C34 92 66 90 98 74")
+    cuff.path("t", "M2 80C34 92 66 92 98 78")
     cuff.path("o", TAB)
     cuff.fine(TAB_STITCHES)
     cuff.button(64, 42)
@@ -96,7 +102,7 @@ def tab_buttoned(pen: BoxPen, place: Place) -> None:
 def tab_hook_and_loop(pen: BoxPen, place: Place) -> None:
     """A square tab that ends on the tape below it."""
     cuff = Cuff(pen, place)
-    cuff.path("t", "M2 78C34 92 66 90 98 74")
+    cuff.path("t", "M2 80C34 92 66 92 98 78")
     cuff.path("b", "M50 18L95 18L95 64L50 64Z")
     dots = [f"M{x} {y}L{x + 3} {y + 6}" for x in (72, 79, 86) for y in (24, 38, 52)]
     cuff.path("e", "".join(dots[1::3] if cuff.on_flat else dots))
@@ -104,25 +110,51 @@ def tab_hook_and_loop(pen: BoxPen, place: Place) -> None:
     cuff.fine("M19 29L61 29L61 53L19 53Z")
 
 
+# The folds of a sleeve above what draws it in.
+GATHERED = "M14 -4L6 -34M34 2L30 -44M64 2L66 -46M86 -4L92 -36"
+
+
 @part("cuff", "elastic", views=CUFFS, layer=44, frame=WHOLE)
 def elastic(pen: BoxPen, place: Place) -> None:
-    cuff = Cuff(pen, place)
-    cuff.path("t", "M2 17C34 30 66 30 97 14M4 47C34 60 66 60 96 44")
-    step = 12 if cuff.on_flat else 8
-    cuff.path("e", "".join(f"M{x} 8Q{x + 5} 56 {x} {104 - abs(50 - x) / 8:.0f}" for x in range(9, 94, step)))
-    cuff.path("f", "M20 2L22 -30M44 6L43 -40M70 6L72 -34M88 0L88 -24")
+    """Rows of stitches that hold the elastic, the cloth rucked between them."""
+    if place.small:
+        return frilled(sheet(pen))
+    cuff = Cuff(pen, place, drawn_in=True)
+    cuff.path("e", "M0 0C34 10 66 10 100 0")
+    cuff.path("t", "M1 34C34 44 66 44 98 34M2 68C34 78 66 78 98 68")
+    step = 14 if cuff.on_flat else 8
+    cuff.path("e", "".join(f"M{x} 7Q{x + 5} 56 {x} {106 - abs(50 - x) / 8:.0f}" for x in range(9, 96, step)))
+    cuff.path("f", GATHERED)
+    return None
+
+
+def frilled(page: BoxPen) -> None:
+    """The small picture: a channel drawn in by its elastic, and the edge that stands out beyond it."""
+    page.path("o", HAND)
+    page.path(
+        "o",
+        "M0 -4C14 -3 26 -2 32 4C36 9 38 14 41 19C46 17 51 15 57 14C60 18 56 21 59 25"
+        "C62 28 57 31 59 35C61 39 57 41 59 45C60 48 58 50 57 51C51 49 46 47 41 45C38 50 36 56 32 60C26 66 14 67 0 68",
+    )
+    page.path("t", "M40 19C43 28 43 37 40 45M47 17C50 28 50 37 47 47")
+    page.path("e", "M38 22L52 20M41 27H55M41 32H53M41 37H55M38 42L52 44")
+    page.path("f", "M36 14L22 8M38 22L20 18M40 32H16M38 42L20 46M36 50L22 56")
 
 
 @part("cuff", "knitted", views=CUFFS, layer=44, frame=WHOLE)
 def knitted(pen: BoxPen, place: Place) -> None:
     """A ribbed tube, narrower than the sleeve that is gathered on to it."""
-    cuff = Cuff(pen, place)
-    cuff.path("o", "M-3 0C34 14 66 14 103 -2L98 106C66 124 34 124 2 108Z")
-    step = 12 if cuff.on_flat else 7
+    cuff = Cuff(pen, place, drawn_in=True)
+    cuff.path("e", "M0 0C34 10 66 10 100 0")
+    step = 13 if cuff.on_flat or place.small else 7
     cuff.path(
-        "e", "".join(f"M{x} {14 - abs(50 - x) / 5:.0f}L{50 + (x - 50) * 0.9:.0f} 114" for x in range(6, 98, step))
+        "e",
+        "".join(
+            f"M{x} {8 - abs(50 - x) / 7:.0f}L{50 + (x - 50) * 0.97:.0f} {108 - abs(50 - x) / 7:.0f}"
+            for x in range(7, 96, step)
+        ),
     )
-    cuff.path("f", "M20 2L22 -30M44 6L43 -40M70 6L72 -34M88 0L88 -24")
+    cuff.path("f", GATHERED)
 
 
 NET_SLEEVE, NET_BODY = "C104 146 112 174 118 198", "L56 198C62 168 76 140 98 118Z"
@@ -147,20 +179,22 @@ def armpit(pen: BoxPen, place: Place) -> BoxPen:
     return page
 
 
-# Four eyelets round the armpit: on the lifted sleeve, and in the small picture.
-SMALL_EYELETS = ((51, 28), (61, 23), (31, 44), (33, 55))
+# Two of the eyelets round the armpit, from near.
+SMALL_EYELETS = ((64, 22), (29, 47))
 
 
 @part("underarm_vent", "none", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
 def closed_armpit(pen: BoxPen, place: Place) -> None:
-    armpit(pen, place)
+    page = armpit(pen, place)
+    if place.small:
+        miniatures.absent(page, "M30 34C26 20 44 14 62 20C72 28 56 34 48 40C44 50 32 50 30 34Z", (44, 31), reach=5)
 
 
 @part("underarm_vent", "sewn_eyelets", views=UNDER_THE_ARM, layer=46, frame=WHOLE)
 def sewn_eyelets(pen: BoxPen, place: Place) -> None:
     """Holes bound with thread: the stitches stand round each like rays."""
     page = armpit(pen, place)
-    points, hole, start, end = (SMALL_EYELETS, 1.4, 1.5, 4) if place.small else (EYELETS, 2.6, 3, 7)
+    points, hole, start, end = (SMALL_EYELETS, 3, 4, 9) if place.small else (EYELETS, 2.6, 3, 7)
     rays = "".join(
         f"M{x + a * start} {y + b * start}L{x + a * end} {y + b * end}"
         for x, y in points
@@ -175,7 +209,7 @@ def sewn_eyelets(pen: BoxPen, place: Place) -> None:
 def metal_eyelets(pen: BoxPen, place: Place) -> None:
     """Set rings, flat and wide."""
     page = armpit(pen, place)
-    points, ring, hole = (SMALL_EYELETS, 4, 1.8) if place.small else (EYELETS, 5.4, 2.4)
+    points, ring, hole = (SMALL_EYELETS, 8, 4) if place.small else (EYELETS, 5.4, 2.4)
     for x, y in points:
         page.circle("b", x, y, ring)
         page.circle("k", x, y, hole)

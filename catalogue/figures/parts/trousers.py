@@ -1,6 +1,6 @@
 """What closes and holds trousers, and the pockets on their thighs."""
 
-from catalogue.figures import miniatures
+from catalogue.figures import hardware, miniatures
 from catalogue.figures.halves import strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
@@ -42,6 +42,9 @@ def opening(page: BoxPen) -> None:
 def button_fly(pen: BoxPen, place: Place) -> None:
     page = fly_page(pen, place)
     opening(page)
+    if place.small:
+        hardware.buttons(page, [(6, y) for y in (50, 78, 106)], 7, holes=4)
+        return
     for y in (48, 74, 100, 126):
         page.circle("b", 5, y, 4.6)
         page.circle("e", 5, y, 1.4)
@@ -60,15 +63,19 @@ def zip_fly(pen: BoxPen, place: Place) -> None:
 def stud_fly(pen: BoxPen, place: Place) -> None:
     page = fly_page(pen, place)
     opening(page)
+    near = 1.3 if place.small else 1
     for y in (54, 84, 114):
-        page.circle("b", 6, y, 5)
-        page.circle("k", 6, y, 2.2)
+        page.circle("b", 6, y, 5 * near)
+        page.circle("k", 6, y, 2.2 * near)
 
 
 @part("fly", "none", layer=44, frame=WHOLE)
 def pull_on(pen: BoxPen, place: Place) -> None:
     """A felled seam up to a band that nothing interrupts."""
-    fly_page(pen, place).path("t", "M5 27V166M-5 27V166")
+    page = fly_page(pen, place)
+    page.path("t", "M5 27V166M-5 27V166")
+    if place.small:
+        miniatures.absent(page, "M34 27V80C33 104 22 124 3 132", (18, 66), reach=11)
 
 
 BAND = {"front": ("waistband",), "back": ("waistband_back",)}
@@ -107,6 +114,8 @@ def belt_loops(pen: BoxPen, place: Place) -> None:
 def brace_buttons(pen: BoxPen, place: Place) -> None:
     page, half = band_page(pen, place)
     near = (12,) if place.view == "back" else (44, 66)
+    if place.small:  # the end of a brace, whose two loops go over the buttons
+        page.path("o", "M48 -40H62V-14L72 24H60L55 -4L50 24H38L48 -14Z")
     for x in near if place.small else (*near, *(-x for x in near)):
         y = band_top(x, half, place) + 11
         page.circle("b", x, y, 5)
@@ -185,6 +194,13 @@ def thighs(pen: BoxPen) -> BoxPen:
     return page
 
 
+def thigh_sides(pen: BoxPen) -> None:
+    """The wearer's right and left, written on the legs."""
+    page = pen.unflipped().sheet(96, 64)
+    page.text(27, 17, "R", size=15)
+    page.text(69, 17, "L", size=15)
+
+
 @part("thigh_pocket", "left", "right", "both", layer=44, frame=WHOLE)
 def thigh_pocket(pen: BoxPen, place: Place) -> None:
     if not place.small:
@@ -195,11 +211,12 @@ def thigh_pocket(pen: BoxPen, place: Place) -> None:
     for side, x in (("right", -136), ("left", 48)):  # as seen from the front
         if state in (side, "both"):
             cargo(moved(page, x, 236), button=1.4, near=False)
-    miniatures.sides(pen.unflipped().sheet(96, 64))
+    thigh_sides(pen)
 
 
 @part("thigh_pocket", "none", layer=44, frame=WHOLE)
 def no_thigh_pocket(pen: BoxPen, place: Place) -> None:
     if place.small:
-        thighs(pen).path("f", strokes("M60 300C84 308 110 308 130 300M50 316C70 322 88 322 104 318"))
-        miniatures.sides(pen.unflipped().sheet(96, 64))
+        pockets = strokes("M48 248L132 248L132 340L48 340ZM48 276L132 276")
+        miniatures.absent(thighs(pen), pockets, (-90, 296), (90, 296), reach=18)
+        thigh_sides(pen)

@@ -5,6 +5,7 @@ Units of the flat: x from the middle line, y from the top of the region.
 
 from collections.abc import Callable
 
+from catalogue.figures import miniatures
 from catalogue.figures.closeups import opened_garment
 from catalogue.figures.halves import across, closed, corner_at, crop, strokes
 from catalogue.figures.parts import Place, part
@@ -16,11 +17,12 @@ HEM = {"front": ("hem",), "back": ("hem",)}
 CHANNEL = across("M0 2C40 2 80 1 117 0") + across("M0 16C40 16 80 15 117 14")
 
 
-def waist_page(pen: BoxPen, place: Place) -> BoxPen:
-    """In the small picture, a front from the breast to its hem between both sleeves, its edge in the middle."""
+def waist_page(pen: BoxPen, place: Place, *, near: bool = False) -> BoxPen:
+    """In the small picture, a front from the breast to its hem between both sleeves, its edge in the middle; or `near`,
+    the wearer's left half of it."""
     if not place.small:
         return corner_at(pen, -118, 0)
-    page = crop(pen, -168, -112, 336)
+    page = crop(pen, 8, -52, 156) if near else crop(pen, -168, -112, 336)
     page.path("o", strokes("M112 -112L128 70C138 74 152 74 162 70L158 -112"))
     page.path("o", closed("M0 -130L121 -130C119 -60 117 -10 118 8C118 40 120 70 122 96C80 103 40 105 0 105"))
     page.path("e", "M-14 -130L-14 105")
@@ -34,7 +36,9 @@ def is_front(place: Place) -> bool:
 
 @part("waist_draw", "none", frame=WHOLE, views=WAIST, layer=36)
 def no_waist(pen: BoxPen, place: Place) -> None:
-    waist_page(pen, place)
+    page = waist_page(pen, place)
+    if place.small:
+        miniatures.absent(page, CHANNEL, (-60, 8), (60, 8), reach=16)
 
 
 @part("waist_draw", "cord_out", frame=WHOLE, views=WAIST, layer=36)
@@ -55,7 +59,7 @@ def cord_inside(pen: BoxPen, place: Place) -> None:
     if place.small:
         sheet = pen.sheet(96, 64)
         opened_garment(sheet)
-        sheet.path("t", "M3 34H27M31 34H65M69 34H93M3 42H27M31 42H65M69 42H93")
+        sheet.path("t", "M3 35H93M3 42H93")
         for x, side in ((11, 1), (85, -1)):
             sheet.circle("b", x, 38, 3)
             sheet.path("e", f"M{x} 38C{x + 6 * side} 43 {x - side} 47 {x + 5 * side} 51")
@@ -69,14 +73,13 @@ def cord_inside(pen: BoxPen, place: Place) -> None:
 @part("waist_draw", "tabs", frame=WHOLE, views=WAIST, layer=36)
 def waist_tabs(pen: BoxPen, place: Place) -> None:
     """A tab from each side seam, buttoned, and a second button to draw it tighter."""
-    page = waist_page(pen, place)
+    page = waist_page(pen, place, near=True)
     page.path("o", strokes("M118 -1L80 -1L71 8L80 17L118 17"))
-    page.path("t", strokes("M116 3L82 3L76 8L82 13L116 13"))
-    for x in (-82, 82):
+    if not place.small:
+        page.path("t", strokes("M116 3L82 3L76 8L82 13L116 13"))
+    for x in (82, 58) if place.small else (-82, 82, -58, 58):
         page.circle("b", x, 8, 3.2)
-    for x in (-58, 58):
-        page.circle("b", x, 8, 3.2)
-    page.path("f", strokes("M112 -1C108 -10 106 -16 107 -24M113 18C109 26 108 32 109 40"))
+    page.path("f", strokes("M112 -1C108 -10 106 -16 107 -24"))
 
 
 @part("waist_draw", "elastic", frame=WHOLE, views=WAIST, layer=36)

@@ -12,7 +12,6 @@ from catalogue.figures.upper_cuts import (
     NECK_BACK,
     NECK_FRONT,
     SHOULDER,
-    SLEEVE,
     Cut,
     has_sleeves,
     is_hip_length,
@@ -22,15 +21,13 @@ Boxes = dict[str, tuple[float, float, float, float]]
 BACK_NECK_SEEN = "M0 112C18 112 34 110 44 104C37 126 18 142 0 142"
 ARMHOLE_SEAM = f"M104 124{ARMHOLE}"
 DRAGS = "M124 226C118 238 110 246 100 250M127 232C134 238 142 240 150 239"
-BEND_IN_FRONT = "M160 302C172 301 180 296 186 287M154 288C164 289 171 287 177 282M187 226C181 236 174 241 165 243"
-BEND_BEHIND = "M195 244C189 257 181 264 171 267M200 258C195 268 188 274 180 277M147 276C156 280 163 279 169 275"
 
 
 def trunk_and_sleeves(pen: Pen, cut: Cut, neck: str, profile: Mapping[str, str]) -> BoxPen:
     """One outline; the seam of the armhole where nothing is said about it."""
     page = cut.page(pen)
     sleeved = has_sleeves(cut, profile)
-    page.path("o", closed(neck + SHOULDER + (SLEEVE if sleeved else ARMHOLE) + cut.side))
+    page.path("o", closed(neck + SHOULDER + (cut.sleeve.fitting(profile) if sleeved else ARMHOLE) + cut.side))
     if profile.get("hem_finish") == "plain":
         page.path("t", across(cut.stitches))
     if "sleeve_set" not in profile:
@@ -46,7 +43,7 @@ def front(cut: Cut) -> Callable[[Pen, Mapping[str, str]], None]:
         cut.page(pen).path("o", closed(BACK_NECK_SEEN))
         page = trunk_and_sleeves(pen, cut, NECK_FRONT, profile)
         sleeved = has_sleeves(cut, profile)
-        page.path("f", strokes(DRAGS[: None if sleeved else DRAGS.index("M", 1)] + (BEND_IN_FRONT if sleeved else "")))
+        page.path("f", strokes(DRAGS if sleeved else DRAGS[: DRAGS.index("M", 1)]))
 
     return draw
 
@@ -55,7 +52,7 @@ def back(cut: Cut) -> Callable[[Pen, Mapping[str, str]], None]:
     def draw(pen: Pen, profile: Mapping[str, str]) -> None:
         page = trunk_and_sleeves(pen, cut, NECK_BACK, profile)
         sleeved = has_sleeves(cut, profile)
-        page.path("f", strokes(DRAGS[: None if sleeved else DRAGS.index("M", 1)] + (BEND_BEHIND if sleeved else "")))
+        page.path("f", strokes(DRAGS if sleeved else DRAGS[: DRAGS.index("M", 1)]))
         if "collar" not in profile:
             page.path("t", across("M0 116C20 116 36 114 46 109"))
 
@@ -94,7 +91,7 @@ def front_regions(cut: Cut) -> Boxes:
             "pocket_corner": (82, 240, 16, 16),
             "skirt": (30, skirt, 74, min(100, cut.low - 40 - skirt)),
             "side_seam": (106, 230, 16, cut.low - 40 - 230),
-            "cuff": (164, 308, 74, 60),
+            "cuff": cut.sleeve.cuff_box,
         },
     )
 
@@ -118,8 +115,8 @@ def back_regions(cut: Cut) -> Boxes:
             "armhole": (90, 120, 40, 110),
             "side_pleat": (62, 112, 40, cut.waist - 122),
             "hem_side": (cut.wide - 30, cut.low - 84, 30, 84),
-            "elbow": (134, 218, 80, 84),
-            "cuff": (164, 308, 74, 60),
+            "elbow": cut.sleeve.elbow_box,
+            "cuff": cut.sleeve.cuff_box,
         },
     )
 
@@ -138,6 +135,8 @@ def points(cut: Cut, *, left: int) -> dict[str, tuple[float, float]]:
         ("neck", 44, 104), ("shoulder", 104, 124), ("underarm", 121, 219), ("waist", 118, cut.waist),
         ("hem", cut.wide, cut.low), ("cuff", 208, 351),
     ):  # fmt: skip
+        found |= {f"{name}_left": cut.point(left * x, y), f"{name}_right": cut.point(-left * x, y)}
+    for name, (x, y) in cut.sleeve.points.items() if cut.sleeves else ():
         found |= {f"{name}_left": cut.point(left * x, y), f"{name}_right": cut.point(-left * x, y)}
     return found
 

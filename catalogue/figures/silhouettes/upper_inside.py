@@ -1,50 +1,92 @@
-"""Upper garments laid open, the inside up: the back in the middle, the fronts folded out, the sleeves behind."""
+"""Upper garments laid open, the inside up: the back in the middle, the fronts folded out on to the sleeves."""
 
 from collections.abc import Callable, Mapping
 
-from catalogue.figures.halves import across, closed, strokes
-from catalogue.figures.pen import Pen
+from catalogue.figures.halves import across, closed, steps_of, strokes, written
+from catalogue.figures.pen import Box, Pen
 from catalogue.figures.silhouettes import silhouette
 from catalogue.figures.silhouettes.upper_body import Boxes, beside
-from catalogue.figures.upper_cuts import CUTS, DRAWN_IN, HIP_JACKET, NO_SLEEVES, WIDTH, Cut, is_hip_length
+from catalogue.figures.upper_cuts import CUTS, DRAWN_IN, HIP_JACKET, MIDDLE, Cut, has_sleeves, is_hip_length
 
-EDGE = 232
+# How far the front edge lies from the middle, at the neck and at the hem.
+NECK_EDGE, EDGE = 227, 233
 ARMHOLE = "M113 124C99 150 102 198 117 221C131 198 129 150 113 124Z"
 SHORT_OPENING = ("neck_buttons", "toggles", "neck_zip")
+# What of a sleeve is seen beside the front that lies on it.
+SLEEVE = "M113 124C170 150 244 206 297 262C294 285 285 305 272 321C232 302 170 262 121 219"
+SLEEVE_FOLDS = "M238 268C250 270 262 276 270 286M244 286C252 288 258 292 263 297"
+# Half the width of the drawing, with sleeves and without.
+WITH_SLEEVES, WITHOUT = 305, MIDDLE
 
 
 def opened(cut: Cut, *, over_the_head: bool = False) -> Callable[[Pen, Mapping[str, str]], None]:
     """`over_the_head`: the front has no opening below the breast, and is drawn as parted there, with a torn edge."""
 
     def draw(pen: Pen, profile: Mapping[str, str]) -> None:
-        page = cut.page(pen)
+        page = pen.in_box(Box(middle_of(cut), -cut.lift, 100, 100))
+        sleeved = has_sleeves(cut, profile)
+        if sleeved:
+            page.path("o", strokes(SLEEVE))
+            page.path("f", strokes(SLEEVE_FOLDS))
         closed_below = over_the_head and profile.get("front_closure", "neck_buttons") in SHORT_OPENING
-        low = cut.hem - 6
-        top = "M0 111C18 111 34 109 44 104C64 111 92 118 113 124C134 118 160 110 181 104C188 128 206 143 "
-        if closed_below:
-            third = (low - 250) / 3
-            torn = "".join(
-                f"C{EDGE + 6} {250 + third * turn + 10:.0f} {EDGE - 6} {250 + third * turn + third - 10:.0f} "
-                f"{EDGE} {250 + third * (turn + 1):.0f}"
-                for turn in range(3)
-            )
-            edge = f"{EDGE} 144L{EDGE} 250{torn}"
-        else:
-            edge = f"{EDGE} 144L{EDGE} {low:.0f}"
-        page.path("o", closed(f"{top}{edge}C170 {cut.hem} 90 {cut.hem} 0 {cut.hem}"))
-        page.path("e", strokes(ARMHOLE + f"M117 221C113 270 114 {low - 60:.0f} 116 {cut.hem - 1:.0f}"))
-        page.path("t", strokes(f"M110 232C108 280 109 {low - 60:.0f} 110 {cut.hem - 2:.0f}"))
+        low = cut.hem - 4
+        parted = 250
+        top = (
+            f"M0 111C18 111 34 109 44 104C64 111 92 118 113 124C134 118 160 110 181 104C188 128 206 143 {NECK_EDGE} 144"
+        )
+        edge = f"L{EDGE - 3} {parted}{torn(parted, low)}" if closed_below else f"L{EDGE} {low:.0f}"
+        page.path("o", closed(top + edge + back_along(hem_line(cut, EDGE, 0))))
+        page.path("e", strokes(ARMHOLE + f"M117 221C112 270 114 {cut.low - 60:.0f} 119 {cut.low:.0f}"))
+        page.path("t", strokes(f"M111 232C106 280 108 {cut.low - 60:.0f} 112 {cut.low - 1:.0f}"))
+        if sleeved:
+            page.path("f", strokes("M108 146C106 166 108 186 115 206M117 146C122 162 122 182 118 202"))
         page.path("e", across("M0 134C26 134 46 126 58 108"))
-        foot = 250 if closed_below else low
-        page.path("e", strokes(f"M170 107C178 134 194 152 212 158L212 {foot:.0f}" + f"L{EDGE} 250" * closed_below))
-        end = EDGE - 1 if closed_below else 212
+        foot = parted if closed_below else low
+        page.path(
+            "e", strokes(f"M169 107C176 134 190 154 206 166L211 {foot:.0f}" + f"L{EDGE - 3} {parted}" * closed_below)
+        )
         if profile.get("hem_finish") in DRAWN_IN:
-            page.path("e", across(f"M0 {cut.hem - 36}L{EDGE} {cut.hem - 38}"))
-        page.path("t", across(f"M0 {cut.hem - 14}C90 {cut.hem - 14} 170 {cut.hem - 14} {end} {low - 12}"))
-        if profile.get("sleeve_set") not in NO_SLEEVES and cut.sleeves:
-            page.path("f", strokes("M108 144C107 164 109 186 115 204M117 142C121 160 121 180 118 198"))
+            page.path("e", across(hem_line(cut, EDGE - 1, 34)))
+        page.path("t", across(hem_line(cut, EDGE - 2 if closed_below else 211, 11)))
 
     return draw
+
+
+def torn(top: float, foot: float) -> str:
+    """The ragged edge of a front that is only drawn as parted."""
+    third = (foot - top) / 3
+    waves = (
+        f"C{EDGE + 5} {top + third * turn + 10:.0f} {EDGE - 7} {top + third * (turn + 1) - 10:.0f} "
+        f"{EDGE} {top + third * (turn + 1):.0f}"
+        for turn in range(3)
+    )
+    return "".join(waves)
+
+
+def hem_line(cut: Cut, end: float, above: float) -> str:
+    """From the middle of the back, up to the side seam and down again to the front edge; `above`: how far over it."""
+    hem, low, out = cut.hem - above, cut.low - above, end - 119
+    return (
+        f"M0 {hem:.0f}C38 {hem:.0f} 84 {low + (hem - low) * 0.75:.0f} 119 {low:.0f}"
+        f"C{119 + out * 0.3:.0f} {low + (hem - low) * 0.7:.0f} {119 + out * 0.7:.0f} {hem - 3:.0f} "
+        f"{end:.0f} {hem - 4:.0f}"
+    )
+
+
+def back_along(line: str) -> str:
+    """The same line from its end to its beginning, to go on with."""
+    steps = steps_of(line)
+    ends = [points[-1] for _, points in steps]
+    return written(
+        [
+            (command, [*reversed(points[:-1]), ends[turn]])
+            for turn, (command, points) in reversed(list(enumerate(steps[1:])))
+        ]
+    )
+
+
+def middle_of(cut: Cut) -> float:
+    return WITH_SLEEVES if cut.sleeves else WITHOUT
 
 
 def regions(cut: Cut) -> Boxes:
@@ -56,7 +98,7 @@ def regions(cut: Cut) -> Boxes:
         "waist_channel": (-110, cut.waist - 9, 220, 18),
         "cloth": (-EDGE, 104, 2 * EDGE, cut.hem - 104),
     }
-    return {name: cut.box(*box) for name, box in found.items()} | beside(
+    boxes = {name: cut.box(*box) for name, box in found.items()} | beside(
         cut,
         1,
         {
@@ -66,11 +108,16 @@ def regions(cut: Cut) -> Boxes:
             "label_alt": (138, 196, 56, 34),
         },
     )
+    return {name: (x + middle_of(cut) - MIDDLE, y, w, h) for name, (x, y, w, h) in boxes.items()}
 
 
 def registered(garment: str, cut: Cut, when: Callable[[Mapping[str, str]], bool] | None = None) -> None:
-    points = {"neck_left": cut.point(44, 104), "neck_right": cut.point(-44, 104), "neck_back": cut.point(0, 111)}
-    size = (WIDTH, cut.hem + 12 - cut.lift)
+    middle = middle_of(cut)
+    points = {
+        name: (middle + x, y - cut.lift)
+        for name, x, y in (("neck_left", 44, 104), ("neck_right", -44, 104), ("neck_back", 0, 111))
+    }
+    size = (2 * middle, cut.hem + 12 - cut.lift)
     draw = opened(cut, over_the_head=garment == "pullover")
     silhouette((garment,), "inside", size=size, regions=regions(cut), points=points, when=when)(draw)
 

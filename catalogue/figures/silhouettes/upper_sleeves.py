@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.silhouettes import silhouette
-from catalogue.figures.upper_cuts import CUTS, NO_SLEEVES
+from catalogue.figures.upper_cuts import CUFFS_DRAWN_IN, CUTS, NO_SLEEVES
 
 SIZE = WIDTH, HEIGHT = (340, 500)
 # The body's side with a torn edge where the drawing ends; the sleeve; the armhole between them.
@@ -14,12 +14,13 @@ BODY = (
     "C6 60 12 40 10 22C50 6 110 2 150 14Z"
 )
 SLEEVE = (
-    "M150 14C212 10 267 46 280 110C290 160 286 330 266 470C240 484 170 486 144 472"
-    "C136 380 120 250 84 150C122 96 148 50 150 14Z"
+    "M150 14C206 10 246 34 258 90C266 140 268 330 266 470C240 484 170 486 144 472"
+    "C136 390 114 256 84 150C122 96 148 50 150 14Z"
 )
-FOLDS = (
-    "M262 236C250 254 232 262 214 262M266 268C256 282 242 290 228 291"
-    "M122 262C136 272 150 274 162 270M130 292C140 298 150 299 158 296"
+# The same sleeve where a knitted or elastic cuff, narrower than itself, draws it in.
+DRAWN_IN = (
+    "M150 14C206 10 246 34 258 90C266 140 270 330 269 408C268 422 263 429 252 431L248 474C230 482 184 482 165 475"
+    "L158 431C148 430 141 424 139 412C131 340 112 246 84 150C122 96 148 50 150 14Z"
 )
 HANGING = "M96 168C108 178 122 182 136 180M98 150C114 154 130 152 144 144"
 REGIONS = {
@@ -42,8 +43,8 @@ def sleeve(flipped: bool) -> Callable[[Pen, Mapping[str, str]], None]:
         if profile.get("sleeve_set") in NO_SLEEVES:
             page.path("f", SLEEVE)
             return
-        page.path("o", SLEEVE)
-        page.path("f", FOLDS + HANGING)
+        page.path("o", DRAWN_IN if profile.get("cuff") in CUFFS_DRAWN_IN else SLEEVE)
+        page.path("f", HANGING)
 
     return draw
 

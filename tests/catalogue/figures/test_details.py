@@ -25,6 +25,8 @@ FEATURES = (
     *("label_kind", "label_place", "stock_no", "property_mark", "size_system", "treatment_label"),
     *("label_thread", "needle_holes", "trade_name", "stud_material"),
 )
+# What is told by its colour too: dyes, metals, thread.
+OF_A_COLOUR = ("colour", "button_material", "stud_material", "label_thread")
 ALLOWED = {"svg", "path", "rect", "circle", "text"}
 
 
@@ -53,7 +55,7 @@ def test_a_picture_is_well_formed_and_made_of_the_few_allowed_elements(feature):
         assert {element.tag for element in tree.iter()} <= ALLOWED, state
         assert not {"style", "id"} & {name for element in tree.iter() for name in element.attrib}, state
         kinds = {element.get("class") for element in tree if element.tag != "text"}
-        own_colour = {None} if feature == "colour" else set()
+        own_colour = {None} if feature in OF_A_COLOUR else set()
         assert kinds <= set("oetfbku") | own_colour, state
 
 
@@ -69,6 +71,14 @@ def test_a_colour_is_shown_in_itself_and_said_without_colour_by_lines_of_its_own
     red, green, blue = (int(tones["grey"][at : at + 2], 16) for at in (1, 3, 5))
     assert max(red, green, blue) - min(red, green, blue) <= 8
     assert len(set(lines.values())) == len(set(tones.values())) == len(lines) > 5
+
+
+@pytest.mark.parametrize(("feature", "state"), [("button_material", "brass"), ("stud_material", "brass")])
+def test_brass_is_told_by_glints_too_for_who_sees_no_colours(feature, state):
+    shapes = list(ElementTree.fromstring(f"<svg>{picture(feature, state)}</svg>"))
+    glints = sum(shape.get("d", "").count("Z") for shape in shapes if shape.get("class") == "k")
+    assert any(shape.get("fill") for shape in shapes)
+    assert glints >= 3
 
 
 def test_no_colour_is_hatched_with_lines_that_cross_as_quilting_does():

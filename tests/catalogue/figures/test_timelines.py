@@ -12,16 +12,18 @@ from django.test.utils import CaptureQueriesContext
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from catalogue.figures.step_notes import Step
+from catalogue.figures.step_notes import DETAILS, Step, in_order, told_from
 from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.timelines import Section, chart, timeline_of_issuer, timeline_of_type
 from catalogue.figures.years import pieces_of, span_of_years
 from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import Ancestor, VersionFacts
+from catalogue.reference.separation import WEAK_ERROR
 from catalogue.reference.snapshots import all_types, type_facts
 from catalogue.reference.uncertain_dates import year_span
 from tests.catalogue.figures.drawn_shapes import points_of_path
 from tests.making import make_type, make_version
+from tests.reading import text
 
 SVG = "{http://www.w3.org/2000/svg}"
 MOST_BYTES = 3_000
@@ -116,14 +118,73 @@ def crossed_words(root: ET.Element) -> list[tuple[str, str]]:
 
 
 def pieces_of_path(data: str) -> list[tuple[float, float, float, float]]:
-    """Left, top, right, bottom of each level or upright piece."""
+    """Left, top, right, bottom of each level or upright piece, and the box of each bend."""
     found, before = [], None
-    for command, here in zip(re.findall("[MHV]", data), points_of_path(data), strict=True):
+    for command, here in zip(re.findall("[MHVQ]", data), points_of_path(data), strict=True):
         if command != "M":
             (x0, x1), (y0, y1) = (sorted(pair) for pair in zip(before, here, strict=True))
             found.append((x0, y0, x1, y1))
         before = here
     return found
+
+
+def bars_of(root: ET.Element) -> dict[str, tuple[float, float, float, float]]:
+    """By code of a version the box of its bar: left, top, right, bottom."""
+    found = {}
+    for href, link in links(root).items():
+        strokes = [path for path in link.iter(f"{SVG}path") if path.get("class") != "tip"]
+        points = [point for path in strokes for point in points_of_path(path.get("d"))]
+        if points and "/issue-versions/" in href:
+            across, down = zip(*points, strict=True)
+            middle = (min(down) + max(down)) / 2
+            found[href.split("/")[2]] = (min(across), middle - 4, max(across), middle + 4)
+    return found
+
+
+def lines_of_descent(root: ET.Element) -> list[tuple[ET.Element, ET.Element]]:
+    """Each line with the arrowhead that stands behind it."""
+    paths = root.findall(f"{SVG}path")
+    return [(path, paths[place + 1]) for place, path in enumerate(paths) if path.get("class") in ("follows", "made")]
+
+
+def lost_lines(root: ET.Element) -> list[tuple[str, str]]:
+    """Lines that cannot be followed: broken, not begun at the bar of the one or not ended, by the point of an
+    arrowhead, at the bar of the other."""
+    bars, lost = bars_of(root), []
+    for path, tip in lines_of_descent(root):
+        above, below = path.get("data-from"), path.get("data-to")
+        points, (back, point, _, *_) = points_of_path(path.get("d")), points_of_path(tip.get("d"))
+        whole = path.get("d").count("M") == 1
+        begun = near(points[0], bars[above])
+        led = abs(points[-1][0] - point[0]) <= 7 and abs(points[-1][1] - point[1]) <= 1
+        ends = near(point, bars[below]) and tip.get("class") == "tip" and back != point
+        if not (whole and begun and led and ends):
+            lost.append((above, below))
+    return lost
+
+
+def near(point: tuple[float, float], box: tuple[float, float, float, float]) -> bool:
+    left, top, right, bottom = box
+    return left - 1 <= point[0] <= right + 1 and top - 1 <= point[1] <= bottom + 1
+
+
+def owner_of(path: ET.Element) -> tuple[str, str]:
+    return path.get("data-from"), path.get("class")
+
+
+def shared_ways(root: ET.Element) -> list[tuple[str, str]]:
+    """Pairs of lines from different versions, or of different kinds, whose upright pieces lie on each other."""
+    uprights = [
+        (path, piece)
+        for path, _ in lines_of_descent(root)
+        for piece in pieces_of_path(path.get("d"))
+        if piece[0] == piece[2] and piece[3] - piece[1] > 8
+    ]
+    return [
+        (one.get("d"), other.get("d"))
+        for (one, a), (other, b) in combinations(uprights, 2)
+        if owner_of(one) != owner_of(other) and abs(a[0] - b[0]) < 3 and a[1] < b[3] and b[1] < a[3]
+    ]
 
 
 # ---- what is sure
@@ -206,22 +267,45 @@ def test_a_type_none_of_whose_versions_is_dated_has_no_chart():
     assert chart("A chart", [Section("Issued", (version("A"), version("B")))], close=False) is None
 
 
-def test_no_line_of_descent_runs_through_words_on_any_chart_of_the_demo(demo):
+def charts_of_the_demo() -> list[ET.Element]:
+    """Every part of every chart, for wide screens and for phones."""
     charts = [timeline_of_type(facts) for facts in all_types()]
     charts += [timeline_of_issuer(name, all_types()) for name in sorted({f.issuer_name for f in all_types()})]
-    drawings = [root for made in charts if made for root in parsed(made)]
+    every = [one for made in charts if made for one in (made, replace(made, parts=made.narrow))]
+    return [root for made in every for root in parsed(made)]
 
-    assert sum(len(root.findall(f"{SVG}path")) for root in drawings) > 80
+
+def test_each_line_of_descent_leads_whole_from_the_one_version_to_the_other_and_says_which_is_the_later(demo):
+    drawings = charts_of_the_demo()
+
+    assert sum(len(lines_of_descent(root)) for root in drawings) > 120
+    assert [lost for root in drawings for lost in lost_lines(root)] == []
     assert [crossed for root in drawings for crossed in crossed_words(root)] == []
 
 
-def test_a_line_that_has_no_way_round_is_broken_at_the_words():
+def test_lines_from_different_versions_or_of_different_kinds_never_lie_on_each_other(demo):
+    assert [shared for root in charts_of_the_demo() for shared in shared_ways(root)] == []
+
+
+def test_a_line_that_would_run_through_words_goes_round_them_beside_the_chart():
     name = "Smock for the upper fells " * 9
     root = drawn(*(version(f"V-{n}", f"{1950 + n}", after=["V-0"] if n == 5 else [], name=name) for n in range(6)))
-    (path,) = [path.get("d") for path in root.findall(f"{SVG}path") if path.get("class") == "follows"]
+    ((path, _),) = lines_of_descent(root)
+    left, _, width, _ = map(float, root.get("viewBox").split())
 
     assert crossed_words(root) == []
-    assert path.count("M") in (1, 5)
+    assert lost_lines(root) == []
+    assert min(x for x, _ in points_of_path(path.get("d"))) >= left
+    assert width == float(root.get("width"))
+
+
+def test_on_a_phone_a_chart_is_no_wider_than_the_screen_and_holds_every_version(demo):
+    for facts in all_types():
+        made = timeline_of_type(facts)
+        phone = replace(made, parts=made.narrow)
+
+        assert all_links(phone).keys() == all_links(made).keys()
+        assert all(float(root.get("width")) <= 328 for root in parsed(phone)), facts.code
 
 
 # ---- fit and form
@@ -264,6 +348,8 @@ def test_no_words_overlap_and_none_leave_the_drawing(versions, close, data):
     for (_, begin, end, y), (_, other_begin, other_end, other_y) in combinations(placed, 2):
         assert y != other_y or end <= other_begin + 0.5 or other_end <= begin + 0.5
     assert crossed_words(root) == []
+    assert lost_lines(root) == []
+    assert shared_ways(root) == []
     assert "style=" not in made.parts[0]
     assert "<script" not in made.parts[0]
 
@@ -275,6 +361,15 @@ def test_what_is_cut_fits_and_begins_as_the_whole(text, width):
 
     assert text_width(cut, 13) <= width
     assert cut == text or (cut.endswith("…") and text.startswith(cut[:-1]))
+
+
+def test_what_is_cut_ends_with_a_whole_word():
+    words = "cover of the closure: two storm flaps instead of one storm flap"
+
+    for width in range(120, 500, 7):
+        cut = cut_to(words, width, 14)
+        assert cut == words or words[len(cut) - 1 :][:1] in (" ", ":"), cut
+    assert cut_to("Donaudampfschifffahrt", 60, 14).startswith("Dona")
 
 
 def test_a_name_of_two_hundred_letters_is_cut_and_stays_whole_in_the_title():
@@ -389,14 +484,48 @@ def test_the_demo_smock_of_1976_says_what_its_changeover_had_not(demo):
     ]
 
 
-def test_notes_of_an_issuers_chart_take_one_line_whole_where_one_fits_and_count_the_rest(demo):
+def test_on_an_issuers_chart_stands_the_change_that_tells_most_with_whole_words_and_the_number_of_the_rest(demo):
     chart = timeline_of_issuer("Strandfell Service", all_types())
     lines = {href: notes_in(link) for href, link in all_links(chart).items() if "/issue-versions/" in href}
+    told = {href: " ".join(line for line, *_ in found) for href, found in lines.items()}
+    first = {version.code: steps[0].notes[0] for version, steps in chart.told}
 
-    assert lines["/issue-versions/LIN-83/"][0][0] == "cuff: elastic instead of knitted +9"
-    assert lines["/issue-versions/BLO-52/"] == []
-    assert {len(found) for found in lines.values()} == {0, 1}
-    assert len([found for found in lines.values() if found]) > 25
+    assert told["/issue-versions/LIN-83/"] == "fixing for a liner: press studs instead of loops on the liner +9"
+    assert told["/issue-versions/CAP-83S/"] == "pattern (colourway): shingle print instead of ling print +5"
+    assert told["/issue-versions/BLO-52/"] == ""
+    assert {len(found) for found in lines.values()} <= {0, 1, 2}
+    assert len([found for found in told.values() if found]) > 25
+    for code, whole in first.items():
+        shown = re.sub(r"…? \+\d+$|…$", "", told[f"/issue-versions/{code}/"])
+        assert whole.startswith(shown), code
+        assert not whole[len(shown) :][:1].isalnum(), f"{code}: cut within a word: {shown}"
+
+
+def test_what_changed_stands_below_an_issuers_chart_in_full(client, demo):
+    page = text(client, "/issuers/SFS/")
+    _, _, below = page.partition("What changed at each step, in full")
+    smocks = type_facts("SMK")
+
+    for step in steps_to(smocks, smocks.versions["SMK-83S"]):
+        assert all(note.words.lower() in below.lower() for note in step["notes"])
+
+
+def test_what_parts_a_version_from_most_others_is_named_before_what_some_share_and_before_the_label(demo):
+    for facts in all_types():
+        for version in facts.versions.values():
+            for step in steps_to(facts, version):
+                notes = [note for note in in_order(facts, version, step) if not note.inferred]
+                plain = [facts.features[note.feature].group == "label" for note in notes if note.kind not in DETAILS]
+                firm = [
+                    told_from(facts, version, note.feature)
+                    for note in notes
+                    if note.kind not in DETAILS
+                    and not note.before & note.after
+                    and facts.features[note.feature].group != "label"
+                    and facts.features[note.feature].error < WEAK_ERROR
+                ]
+                assert firm == sorted(firm, reverse=True), version.code
+                assert not (plain and plain[0] and not all(plain) and firm), version.code
 
 
 def test_a_chart_too_high_for_a_sheet_comes_in_parts_each_with_its_years():
@@ -419,7 +548,7 @@ def test_the_chart_stands_on_the_pages_of_the_type_and_the_issuer_in_a_box_that_
         page = client.get(address).content.decode()
 
         assert re.search(
-            r'<div class="scroll" role="region" aria-label="[^"]+" tabindex="0"><svg class="timeline"', page
+            r'<div class="scroll" role="region" aria-label="[^"]+" tabindex="0"><svg class="timeline wide"', page
         )
 
 

@@ -14,6 +14,7 @@ from catalogue.figures.composing import Shown, composed, picture
 from catalogue.figures.halves import across, closed, corner_at, from_middle
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.silhouettes import all_silhouettes
+from tests.catalogue.figures.drawn_shapes import drawn_parts
 
 DEMO = Path("fixtures/demo_society")
 CLASSES = ("jacket", "pullover", "shirt", "coat", "waistcoat", "liner")
@@ -181,6 +182,35 @@ def test_sleeves_that_were_taken_off_are_not_drawn():
 def test_a_cuff_shows_on_both_sleeves_of_the_flat_and_on_each_sleeve():
     for view, count in (("front", 2), ("back", 2), ("sleeve_left", 1), ("sleeve_right", 1)):
         assert drawn("shirt", view, {"cuff": "band_button"}).count('data-part="cuff:band_button"') == count
+
+
+@pytest.mark.parametrize(("garment", "view"), [("jacket", "front"), ("coat", "back"), ("shirt", "sleeve_left")])
+def test_a_knitted_cuff_is_narrower_than_the_end_of_a_plain_sleeve(garment, view):
+    def width(cuff: str) -> float:
+        parts = {part.name: part.box for part in drawn_parts(drawn(garment, view, {"cuff": cuff}))}
+        left, _, right, _ = parts[f"cuff:{cuff}"]
+        return right - left
+
+    assert width("knitted") < 0.85 * width("plain")
+
+
+@pytest.mark.parametrize("cuff", STATES["cuff"].split())
+@pytest.mark.parametrize("garment", ["jacket", "shirt", "coat"])
+def test_what_is_drawn_across_a_cuff_ends_at_the_edges_of_the_sleeve(garment, cuff):
+    """Read back: no part of a cuff lies further out or in than the sleeve's own outline at its end."""
+    body = all_silhouettes()[garment, "front"]
+    corners = [point for name, point in body.points.items() if re.fullmatch(r"cuff_.*_left", name)]
+    reach = max(x for x, _ in corners)
+    near = min(x for x, _ in corners)
+    for part in drawn_parts(drawn(garment, "front", {"cuff": cuff})):
+        if part.name == f"cuff:{cuff}" and part.side == "left":
+            left, _, right, _ = part.box
+            assert near - 16 <= left
+            assert right <= reach + 0.5
+
+
+def test_a_cuff_on_an_outline_without_sleeves_fills_its_place():
+    assert 'data-part="cuff:knitted"' in drawn("waistcoat", "front", {"cuff": "knitted"})
 
 
 def test_one_sleeve_is_the_mirror_image_of_the_other():

@@ -34,6 +34,22 @@ HOSTILE = {
     "no markup": ("hello", "no well-formed SVG"),
     "nothing": ("", "no well-formed SVG"),
     "letters in a path": (f'{OPEN}<path d="M0 0 hello"/></svg>', "cannot be read as d"),
+    "a number beyond all measure": (f'{OPEN}<path d="M0 0L1e999 4"/></svg>', "“1e999” in d of a path is too large"),
+    "a small exponent too many": (f'{OPEN}<path d="M0 0L-2e6 4"/></svg>', "“-2e6” in d of a path is too large"),
+    "a place beyond all measure": (f'{OPEN}<polygon points="0,0 1e400,4"/></svg>', "points of a polygon is too large"),
+    "a radius beyond all measure": (f'{OPEN}<circle cx="1" cy="1" r="1e99"/></svg>', "r of a circle is too large"),
+    "no number": (f'{OPEN}<path d="M0 0LNaN 4"/></svg>', "cannot be read as d"),
+    "no number for a radius": (f'{OPEN}<circle cx="1" cy="1" r="Infinity"/></svg>', "cannot be read as r"),
+    "an exponent without a number": (f'{OPEN}<path d="M0 0Le5 4"/></svg>', "cannot be read as d"),
+    "a number without an end": (f'{OPEN}<path d="M0 0L0.{"3" * 500} 4"/></svg>', "d of a path is too long"),
+    "a viewBox beyond all measure": ('<svg viewBox="0 0 1e999 1"><path d="M0 0"/></svg>', "below 100,000"),
+    "a viewBox as thin as nothing": ('<svg viewBox="0 0 1e-99 1"><path d="M0 0"/></svg>', "above nothing"),
+    "a move beyond all measure": (f'{OPEN}<path d="M0 0" transform="translate(1e999 0)"/></svg>', "a transform is too"),
+    "groups that enlarge each other": (
+        OPEN + '<g transform="scale(1000)">' * 3 + '<path d="M0 0L1 1"/>' + "</g>" * 3 + "</svg>",
+        "beyond measure",
+    ),
+    "too many points": (f'{OPEN}<path d="M0 0{"L1 2" * 8_000}"/></svg>', "more than 12,000 numbers"),
     "a made-up transform": (f'{OPEN}<path d="M0 0" transform="expression(1)"/></svg>', "as a transform"),
 }
 

@@ -16,7 +16,8 @@ from catalogue.member_examples.actions import (
 )
 from catalogue.member_examples.models import Label
 from catalogue.reference.models import IssueVersion, ReferenceState
-from catalogue.reference.snapshots import keep_for_state
+from catalogue.reference.snapshots import keep_for_state, type_facts
+from identification.mistakes.apart import told_apart
 from tests.catalogue.member_examples.pieces import accepted, make_society
 from tests.making import make_type, make_version
 
@@ -71,6 +72,33 @@ def test_of_what_nobody_has_seen_it_is_said_that_it_is_never_named(client, demo)
 
     assert "No member has seen a piece" in text
     assert "Rightly named: 0 of 100" in text
+
+
+def test_each_version_it_is_mistaken_for_has_the_check_to_make_with_the_place_and_both_answers_drawn(client, demo):
+    page = client.get("/mistaken-for/SMK-61/").content.decode()
+    rows = re.findall(r"<li><strong>\d+ (?:of 100|pieces?):.*?(?=<li><strong>\d|</ul>\s*(?:<h|<p|$))", page, re.S)
+
+    assert rows
+    for row in rows:
+        assert "<strong>Check: " in row
+        assert '<svg class="flat"' in row
+        assert 'class="spot"' in row
+        shown = re.findall(r'<strong class="code">([\w-]+)</strong>', row)
+        assert shown[0] == "SMK-61"
+        assert len(shown) == 2
+        assert row.count('<svg class="part"') >= 1
+
+
+def test_the_check_rests_on_no_label_where_the_garment_itself_tells_and_needs_no_opening_of_what_stays_closed(demo):
+    smocks, hoods = type_facts("SMK"), type_facts("HOO")
+
+    check = told_apart(smocks, smocks.versions["SMK-76"], smocks, "SMK-61")["check"]
+    assert (check["feature"].group, check["weak"]) != ("label", True)
+    assert [one["code"] for one in check["shown"]] == ["SMK-76", "SMK-61"]
+    for one in hoods.versions.values():
+        for other in hoods.versions:
+            check = other != one.code and told_apart(hoods, one, hoods, other)["check"]
+            assert not check or not check["feature"].needs_handling
 
 
 def sections(text: str) -> tuple[str, str, str]:

@@ -42,6 +42,8 @@ def feature(seen: str = "outside", *places: str) -> FeatureFacts:
         (feature("outside", "inside"), ("outside",), False),
         (feature("outside", "front"), ("outside",), True),
         (feature("measured", "back"), (), True),
+        (feature("outside", "sleeve_left:cuff"), ("sleeve_right",), True),
+        (feature("outside", "sleeve_left:cuff"), ("front",), False),
     ],
 )
 def test_a_picture_shows_what_lies_in_its_view_and_is_neither_touched_nor_measured(one, views, shown):
@@ -67,6 +69,16 @@ def test_nothing_is_asked_that_the_pictures_cannot_show(client, demo, views):
         one = facts.features[code]
         assert one.seen not in ("handled", "measured"), code
         assert {view_of(place) for place in one.places} & {*views.split(","), "any"}, code
+
+
+def test_pictures_of_either_sleeve_can_be_ticked_and_show_what_is_the_same_on_both(client, demo):
+    page = text(client, "/which/SMK/")
+    features = type_facts("BLO").features
+
+    assert re.search(r'name="_views" value="sleeve_left"', page)
+    assert re.search(r'name="_views" value="sleeve_right"', page)
+    assert can_be_seen(features["cuff"], ("sleeve_right",))
+    assert not can_be_seen(features["sleeve_pocket"], ("sleeve_right",))
 
 
 def test_more_pictures_never_show_less(demo):
@@ -124,7 +136,14 @@ def test_the_views_are_ticked_on_a_form_that_keeps_the_answers(client, demo):
     form = page[page.index("I only have pictures") :]
     form = form[: form.index("</form>")]
 
-    assert re.findall(r'name="_views" value="([a-z_]+)"', form) == ["front", "back", "inside", "sleeve_left", "label"]
+    assert re.findall(r'name="_views" value="([a-z_]+)"', form) == [
+        "front",
+        "back",
+        "inside",
+        "sleeve_left",
+        "sleeve_right",
+        "label",
+    ]
     assert '<input type="hidden" name="collar" value="fall">' in form
 
 
