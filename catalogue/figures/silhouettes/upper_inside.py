@@ -15,7 +15,7 @@ ARMHOLE = "M113 124C99 150 102 198 117 221C131 198 129 150 113 124Z"
 SHORT_OPENING = ("neck_buttons", "toggles", "neck_zip")
 # What of a sleeve is seen beside the front that lies on it.
 SLEEVE = "M113 124C170 150 244 206 297 262C294 285 285 305 272 321C232 302 170 262 121 219"
-SLEEVE_FOLDS = "M238 268C250 270 262 276 270 286M244 286C252 288 258 292 263 297"
+SLEEVE_FOLDS = "M238 268C250 270 262 276 270 286"
 # Half the width of the drawing, with sleeves and without.
 WITH_SLEEVES, WITHOUT = 305, MIDDLE
 
@@ -44,7 +44,7 @@ def opened(cut: Cut, *, over_the_head: bool = False) -> Callable[[Pen, Mapping[s
         )
         page.path("t", strokes(f"M111 232C106 280 {bend - 11:.0f} {cut.low - 60:.0f} {side - 7:.0f} {cut.low - 1:.0f}"))
         if sleeved:
-            page.path("f", strokes("M108 146C106 166 108 186 115 206M117 146C122 162 122 182 118 202"))
+            page.path("f", strokes("M112 146C108 166 110 186 117 206"))
         page.path("e", across("M0 134C26 134 46 126 58 108"))
         inner, foot = wide - FACING, parted if closed_below else low
         page.path(
