@@ -63,7 +63,7 @@ TABLE = {
     "feature_records:begin": ("/proposals/feature/", ABSENT, ABSENT),
     "feature_records:new": ("/proposals/new-feature/", AUTHORS, AUTHORS),
     "feature_records:edit": ("/proposals/1/edit/feature/", ABSENT, ABSENT),
-    "health:take": ("/health/error-rates/1/take/", POSTED, (IN, NO, NO, NO, NOT_THERE, NO)),
+    "health:take": ("/health/error-rates/999999/take/", POSTED, (IN, NO, NO, NO, NOT_THERE, NO)),
     "health:undo": ("/health/error-rates/taken/1/undo/", POSTED, (IN, NO, NO, NO, NOT_THERE, NO)),
     "imports:list": ("/proposals/imports/", MEMBERS, READ),
     "imports:together": ("/proposals/imports/1/", ABSENT, ABSENT),
