@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from identification.dating.change_over import Change, Elsewhere, History, Shown
 from identification.dating.piece_year import PieceYear
-from identification.dating.spans import FEWEST_YEARS, VersionDates
+from identification.dating.spans import FEWEST_TO_TELL, VersionDates
 from identification.dating.strays import StillMade
 
 NO_NAMES: Mapping[str, str] = {}
@@ -67,8 +67,8 @@ def level_words(dates: VersionDates) -> str:
 def half_told_sentences(dates: VersionDates) -> list[str]:
     """At least one end lies too far from the labels to be told, or none is: that in words, and the other end."""
     papers, sure = dates.documented, f"{dates.level * 100:.0f} %"
-    missing = FEWEST_YEARS - dates.distinct
-    more = f"; {counted(missing, 'more different year')} would allow an estimate" if missing > 0 else ""
+    missing = FEWEST_TO_TELL - dates.distinct
+    more = f"; labels of {counted(missing, 'more different year')} might allow it" if missing > 0 else ""
     begun = f"in {papers.first}, by papers" if papers.first is not None else f"not before {dates.low} ({sure})"
     ended = f"in {papers.last}, by papers" if papers.last is not None else f"by {dates.high} ({sure})"
     if dates.begin_told:
@@ -83,10 +83,10 @@ def half_told_sentences(dates: VersionDates) -> list[str]:
 def limit_sentences(dates: VersionDates) -> list[str]:
     """The limits of an end that is not told, with what stands behind them."""
     papers, ends = dates.documented, []
-    if papers.not_before is not None and papers.why_not_before and not dates.begin_told:
-        ends.append(f"not before {papers.not_before}, {papers.why_not_before}")
-    if papers.not_after is not None and papers.why_not_after and not dates.end_told:
-        ends.append(f"not after {papers.not_after}, {papers.why_not_after}")
+    if papers.not_before is not None and not dates.begin_told:
+        ends.append(f"not before {papers.not_before}, {papers.why_not_before or 'by papers'}")
+    if papers.not_after is not None and not dates.end_told:
+        ends.append(f"not after {papers.not_after}, {papers.why_not_after or 'by papers'}")
     return [f"Sure is only: {'; '.join(ends)}."] if ends else []
 
 
@@ -147,9 +147,8 @@ def narrowing_sentences(dates: VersionDates, contracts: tuple[str, str] = ("", "
 
 
 def worth_it(dates: VersionDates, low: int, high: int) -> bool:
-    """Whether the interval that more labels would leave is narrower, and near enough to be told."""
-    near = dates.near_enough(low, dates.first) and dates.near_enough(dates.last, high)
-    return near and high - low < (dates.high or 0) - (dates.low or 0)
+    """Whether the interval is told, and the one that more labels would leave is narrower."""
+    return dates.begin_told and dates.end_told and high - low < (dates.high or 0) - (dates.low or 0)
 
 
 def history_sentences(
@@ -189,6 +188,15 @@ def change_sentences(
     sentences += elsewhere_sentence(change.already, f"“{after}” was met before it all", makers)
     sentences += elsewhere_sentence(change.again, f"“{before}” came back", makers)
     return sentences
+
+
+def half_made_sentence(found: tuple[str, int, int] | None, makers: Mapping[str, str] = NO_NAMES) -> str:
+    """What one maker of half of the pieces means for the year; nothing where there is none."""
+    if found is None:
+        return ""
+    maker, number, of = found
+    name = makers.get(maker, maker)
+    return f"{name} made {number} of these {of}: if it changed in a year of its own, the year told here is its own."
 
 
 def history_in_short(history: History, labels: Mapping[str, str] = NO_NAMES) -> str:

@@ -11,25 +11,32 @@ from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
+# A colour for thread; the length of the stitches says the same without it.
+THREAD = "#d9622b"
 
-def garment_seam(page: BoxPen) -> None:
+
+def garment_seam(page: BoxPen, thread: str = "") -> None:
     """A seam of the garment itself beside the label, to compare the thread with."""
     page.path("o", "M2 3H94V61H2Z")
     page.path("e", "M22 3V61")
-    page.path("k", "".join(f"M15 {y}H17V{y + 7}H15Z" for y in range(7, 56, 10)))
+    stitches = "".join(f"M14 {y}H17V{y + 7}H14Z" for y in range(7, 56, 10))
+    if thread:
+        page.dyed(thread, stitches)
+    else:
+        page.path("k", stitches)
 
 
 def thread_along(y: int) -> str:
     """Stitches of the garment's thread and length along an edge of the label."""
-    return "".join(f"M{x} {y}V{y + 2}H{x + 7}V{y}Z" for x in range(35, 92, 10))
+    return "".join(f"M{x} {y}V{y + 3}H{x + 7}V{y}Z" for x in range(35, 86, 10))
 
 
 @part("label_thread", "same", detail=True, frame=WHOLE)
 def same_thread(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
-    garment_seam(page)
+    garment_seam(page, THREAD)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("k", thread_along(14) + thread_along(48))
+    page.dyed(THREAD, thread_along(14) + thread_along(47))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
@@ -39,7 +46,7 @@ def another_thread(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     garment_seam(page)
     page.path("b", "M32 10H94V54H32Z")
-    page.dyed("#d9622b", "".join(f"M{x} {y}H{x + 4}V{y + 4}H{x}Z" for y in (13, 47) for x in range(35, 92, 7)))
+    page.dyed(THREAD, "".join(f"M{x} {y}H{x + 4}V{y + 4}H{x}Z" for y in (13, 47) for x in range(35, 92, 7)))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 

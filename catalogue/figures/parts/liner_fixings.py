@@ -22,6 +22,11 @@ def opened(pen: BoxPen) -> BoxPen:
     return page
 
 
+def ring(x: float, y: float) -> str:
+    """Where a button would be."""
+    return f"M{x - 5} {y}C{x - 5} {y - 7} {x + 5} {y - 7} {x + 5} {y}C{x + 5} {y + 7} {x - 5} {y + 7} {x - 5} {y}"
+
+
 def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
     """So many places down the middle of the edge, clear of neck and hem."""
     return [(pen.box.w / 2, y) for y in spread(pen.box.h * 0.08, pen.box.h * 0.9, count)]
@@ -31,7 +36,7 @@ def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
 def no_fixing(pen: BoxPen, place: Place) -> None:
     """The inside of both fronts, empty."""
     if place.small:
-        miniatures.absent(opened(pen), "M15 22V58M81 22V58", (15, 38), (81, 38))
+        miniatures.absent(opened(pen), "".join(map(ring, *zip(*IN_ROWS, strict=True))), *IN_ROWS, reach=3)
 
 
 @part("liner_fixing", "buttons", views=VIEWS, layer=45, frame=WHOLE)

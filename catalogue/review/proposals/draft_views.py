@@ -7,6 +7,9 @@ from django.utils.http import urlencode
 from django.views.decorators.http import require_http_methods, require_POST
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
+from catalogue.reference.addresses import address_of
+from catalogue.reference.models import IssueVersion
+from catalogue.reference.nearest import LONGEST_SHOWN
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.proposals import profile_form
 from catalogue.review.proposals.actions import (
@@ -21,6 +24,7 @@ from catalogue.review.proposals.actions import (
     send_proposal,
     withdraw_proposal,
 )
+from catalogue.review.proposals.actions.merging import reason_not_to_merge
 from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, SplitForm, first_values
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
@@ -108,6 +112,8 @@ def new_version(request):
 def merge(request):
     """`?version=` is the same as another version of its type: which, and which of the two stays."""
     version = version_to_propose_on(request.GET.get("version", ""))
+    if version.retired_why:
+        return gone_already(request, version, "merged")
     others = {one.code: one for one in version.garment_type.versions.in_force().exclude(pk=version.pk)}
     form = MergeForm(
         request.POST if request.method == "POST" else None,
@@ -123,6 +129,8 @@ def merge(request):
             form.add_error(None, str(refusal))
         else:
             return redirect("proposals:edit", made.pk)
+    elif form.data.get("other") and "other" in form.errors:
+        form.errors["other"] = form.error_class([why_not_with(version, form.data["other"])])
     return render(request, "review/proposals/merge.html", {"version": version, "form": form})
 
 
@@ -131,6 +139,8 @@ def merge(request):
 def split(request):
     """`?version=` is two versions: what they are called."""
     version = version_to_propose_on(request.GET.get("version", ""))
+    if version.retired_why:
+        return gone_already(request, version, "split")
     first = {"first_name": version.name, "second_name": version.name}
     form = SplitForm(request.POST if request.method == "POST" else None, initial=first)
     if request.method == "POST" and form.is_valid():
@@ -147,6 +157,20 @@ def split(request):
         else:
             return redirect("proposals:edit", made.pk)
     return render(request, "review/proposals/split.html", {"version": version, "form": form})
+
+
+def gone_already(request, version: IssueVersion, what: str):
+    """To the page that says what became of a version that is retired."""
+    messages.error(request, f"{version.code} is retired already: only versions that are in force are {what}.")
+    return redirect(address_of("version", version.code))
+
+
+def why_not_with(version: IssueVersion, code: str) -> str:
+    """Why a version is not merged with one that the form does not offer."""
+    other = IssueVersion.objects.select_related("garment_type").filter(code=code).first()
+    if other is None:
+        return f"There is no version “{code[:LONGEST_SHOWN]}”."
+    return reason_not_to_merge(version, other) or "Choose one of these."
 
 
 def today(rows: dict, home) -> dict[str, str]:

@@ -141,7 +141,7 @@ def reason_not_to_merge(
         return "Only versions of one garment type are merged."
     for one, other in ((stays, goes), (goes, stays)):
         if other in line_of(one, became):
-            return f"{one} was itself merged into {other}: this would be a circle."
+            return f"{one} itself became {other}: this would be a circle."
     if gone := next(iter(retired), None):
         return f"{gone} is retired already: only versions that are in force are merged."
     return None
