@@ -19,19 +19,19 @@ def changes_citing(source) -> dict[str, list[dict]]:
 
 
 @register.simple_tag
-def how_retired(version) -> dict | None:
+def how_retired(version, number: int) -> dict | None:
     """By what decision a version was retired; None where by none."""
-    return standing_again.how_retired(version.code)
+    return standing_again.how_retired(version.code, number=number)
 
 
 @register.simple_tag
-def taken_back_of(version) -> list[dict]:
+def taken_back_of(version, number: int) -> list[dict]:
     """Merges and splits of a version in force that were revoked, so that it stands again."""
-    return standing_again.taken_back(version.code)
+    return standing_again.taken_back(version.code, number=number)
 
 
 @register.filter
-def but_withdrawn(linked: list[dict]) -> list[dict]:
+def but_withdrawn(linked: list[dict], number: int) -> list[dict]:
     """Of retired versions those that are not only the parts of a split that was revoked."""
-    gone = standing_again.withdrawn()
+    gone = standing_again.withdrawn(number=number)
     return [one for one in linked if one["code"] not in gone]

@@ -190,6 +190,15 @@ def change_sentences(
     return sentences
 
 
+def half_made_sentence(found: tuple[str, int, int] | None, makers: Mapping[str, str] = NO_NAMES) -> str:
+    """What one maker of half of the pieces means for the year; nothing where there is none."""
+    if found is None:
+        return ""
+    maker, number, of = found
+    name = makers.get(maker, maker)
+    return f"{name} made {number} of these {of}: if it changed in a year of its own, the year told here is its own."
+
+
 def history_in_short(history: History, labels: Mapping[str, str] = NO_NAMES) -> str:
     """The same figures as `history_sentences` in one line of a list, a state that returned among them: `Sewn, then
     Slotted about 1986 (1985–88, 50 labels), then Sewn again in 1995–2006 (27 labels)`."""

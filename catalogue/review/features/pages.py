@@ -135,7 +135,12 @@ def compared_context(earlier: FeatureRecord, later: FeatureRecord) -> dict:
     """Two records of one feature side by side."""
     return {
         "heads": [
-            {"number": one.number, "address": record_address(one.code, one.number), "made_at": one.made_at}
+            {
+                "number": one.number,
+                "address": record_address(one.code, one.number),
+                "made_at": one.made_at,
+                "decided": decided_by(one, {}),
+            }
             for one in (earlier, later)
         ],
         "rows": differences(rows_in(earlier), rows_in(later)),

@@ -1,5 +1,5 @@
 """How versions came to be retired, and which stand again because a merge or a split was revoked: for their own pages in
-the reference. Kept until the reference changes."""
+the reference. Kept until the reference changes; `number`: of its state."""
 
 from django.urls import reverse
 
@@ -11,9 +11,9 @@ from catalogue.review.proposals.words import DecisionOn, ProposalKind
 from catalogue.review.records.deeds import READ_WITH, links, retirement_of
 
 
-def how_retired(code: str) -> dict | None:
+def how_retired(code: str, *, number: int) -> dict | None:
     """The deed that retired a version, with the proposal; None where no decision did."""
-    return keep_for_state(("how retired", code), lambda: read_retirement(code))
+    return keep_for_state(("how retired", code), lambda: read_retirement(code), number=number)
 
 
 def read_retirement(code: str) -> dict | None:
@@ -47,15 +47,15 @@ def row_of(one: Decision) -> dict:
     }
 
 
-def kept_revoked() -> list[dict]:
-    return keep_for_state(("revoked merges and splits",), revoked_decisions)
+def kept_revoked(number: int) -> list[dict]:
+    return keep_for_state(("revoked merges and splits",), revoked_decisions, number=number)
 
 
-def taken_back(code: str) -> list[dict]:
+def taken_back(code: str, *, number: int) -> list[dict]:
     """The revoked merges and splits that a version went through and came back from."""
-    return [one for one in kept_revoked() if code in one["of"]]
+    return [one for one in kept_revoked(number) if code in one["of"]]
 
 
-def withdrawn() -> set[str]:
+def withdrawn(*, number: int) -> set[str]:
     """Codes that only a revoked split had made: they never were a name of the version that stands again."""
-    return {code for one in kept_revoked() for code in one["withdrawn"]}
+    return {code for one in kept_revoked(number) for code in one["withdrawn"]}

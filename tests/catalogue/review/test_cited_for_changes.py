@@ -128,11 +128,36 @@ def test_a_record_of_a_feature_names_its_sources_and_they_name_it(society, clien
         proposal=made, by=society.ada, revision=made.revision, wanted=made.base | {"error_note": "Often folded."},
         grounds="Seen so.", sources=["S1"],
     )  # fmt: skip
-    decide(send_proposal(proposal=made, by=society.ada), society.mo)
+    proposal = send_proposal(proposal=made, by=society.ada)
+    decide(proposal, society.mo)
 
     for address in ("/features/cuff/history/", "/features/cuff/history/2/"):
         assert "The change was decided on: S1" in read(client, address)
     assert '<a href="/features/cuff/history/2/">Change of feature' in text(client, "/sources/S1/")
+
+
+def test_a_record_of_a_feature_that_was_revoked_and_the_one_that_takes_it_back_say_so(society, client):
+    record_features(by=None, why="")
+    ReferenceState.mark_changed()
+    made = begin_feature(by=society.ada, feature=society.cuff)
+    made = save_draft(
+        proposal=made, by=society.ada, revision=made.revision, wanted=made.base | {"error_note": "Often folded."},
+        grounds="Seen so.", sources=["S1"],
+    )  # fmt: skip
+    proposal = send_proposal(proposal=made, by=society.ada)
+    decide(proposal, society.mo)
+    revoke(proposal, society.mo)
+
+    page = read(client, "/features/cuff/history/")
+    newest, before, first = (page.split(f"Record {number}, ")[1].split(" Seal")[0] for number in (3, 2, 1))
+    assert "stands takes a change back" in newest
+    assert "What it takes back was proposed on: S1" in newest
+    assert "revoked since" in before.split("Written by")[0]
+    assert "revoked" not in first
+    assert f"It takes back what proposal {proposal.pk} had changed." in read(client, "/features/cuff/history/3/")
+    assert f"Revoked since: proposal {proposal.pk} says when and why." in read(client, "/features/cuff/history/2/")
+    compared = read(client, "/features/cuff/history/2/?with=3")
+    assert compared.index("revoked since") < compared.index("takes a change back")
 
 
 def test_the_page_of_a_source_asks_as_often_for_ten_changes_as_for_one(society, client, django_assert_max_num_queries):
