@@ -16,15 +16,12 @@ import os
 import shutil
 import sqlite3
 from contextlib import closing, contextmanager
-from copy import copy
 from pathlib import Path
 from typing import ClassVar
 
 import pytest
 from django.core.management import call_command
 from django.db import connection
-from django.test import client as test_client
-from django.test.utils import ContextList
 from pytest_django.plugin import blocking_manager_key
 
 from catalogue.member_examples.demo import load_demo_examples
@@ -138,20 +135,6 @@ def keepers() -> list[dict]:
 def copies_its_tables() -> bool:
     """One of several processes of a run on SQLite: each would migrate anew what the site with nothing in it has."""
     return connection.vendor == "sqlite" and "PYTEST_XDIST_WORKER" in os.environ
-
-
-@pytest.fixture(autouse=True, scope="session")
-def only_the_context_of_the_page():
-    """Django's test client copies the context for every template that a page includes, hundreds of a list: only that
-    of the page itself is ever asked for."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(test_client, "store_rendered_templates", store_the_first)
-        yield
-
-
-def store_the_first(store, *, template, context, **_) -> None:
-    if "context" not in store:
-        store |= {"templates": [template], "context": ContextList([copy(context)])}
 
 
 @pytest.fixture(scope="session")

@@ -10,7 +10,7 @@ from catalogue.reference.label_context import society_context
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.snapshots import all_types
-from identification.label_reading import LIMIT, read_label
+from identification.label_reading import LIMIT, Context, read_label
 from identification.label_reading.reading import PARTING
 from identification.label_reading.two_labels import second_label_begins
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
@@ -19,6 +19,7 @@ from identification.labels_on_pages.each_label import evidence_by_label
 from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
+from identification.labels_on_pages.named_garment import types_named
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.said import said_by
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
@@ -67,6 +68,13 @@ def label_page(request):
 label_page.reads_any_sign = True
 
 
+def context_for(garments: list, number: int) -> Context:
+    """The reader's context for a label of one of these garment types, if they are of one kind."""
+    kinds = {GARMENT_WORDS.get(facts.garment_class, facts.garment_class) for facts in garments}
+    garment = kinds.pop() if len(kinds) == 1 else ""
+    return society_context(garment=garment, this_year=timezone.localdate().year, number=number)
+
+
 def photograph_context(request) -> dict:
     """The text of a photograph, in the field for a person to correct; it says nothing until it is sent again. What was
     typed stays above it."""
@@ -82,8 +90,7 @@ def photograph_context(request) -> dict:
 
 def reading_context(request, text: str, types: dict, chosen, number: int) -> dict:
     """What the label says, what must be confirmed, and which versions it allows."""
-    garment = GARMENT_WORDS.get(chosen.garment_class, chosen.garment_class) if chosen else ""
-    known = society_context(garment=garment, this_year=timezone.localdate().year, number=number)
+    known = context_for([chosen] if chosen else [], number)
     one_label = request.POST.get("one-label") == YES
     text = PARTING.sub("", text) if one_label else text
     answer = read_label(text, known)
@@ -95,6 +102,12 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         text = f"{text[:parted]}{PARTING_LINE}{text[parted:]}"
         answer = read_label(text, known)
         label = answer["label"]
+    named = [] if chosen else types_named(types.values(), label["unread"])
+    if named:
+        # The same size is of another girth on trousers.
+        known = context_for(named, number)
+        answer = read_label(text, known)
+        label = answer["label"]
     pieces = pieces_of(answer, known)
     questions = questions_of(answer, request.POST)
     settle(pieces, questions)
@@ -103,7 +116,8 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     evidence = evidence_of(answer, questions, sewn)
     within = [chosen] if chosen else list(types.values())
     groups = [
-        versions_context(place, one, within, types, number) for place, one in evidence_by_label(answer, questions, sewn)
+        versions_context(place, one, within, named, types, number)
+        for place, one in evidence_by_label(answer, questions, sewn)
     ]
     found = [version for group in groups for version in group["found"]]
     conflict = answer["consistency"]
@@ -130,6 +144,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "suggested": suggested(answer, text, numbers_on_record(number)),
         "questions": questions,
         "evidence": evidence,
+        "named": [facts.name for facts in named] if found else [],
         "sewn_choices": sewn_choices() if any(group["telling"] for group in groups) else [],
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
@@ -143,10 +158,13 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     }
 
 
-def versions_context(place: int, evidence, within: list, types: dict, number: int) -> dict:
-    """What one label allows, or all of them together where `place` is 0, and the walks that it leads to."""
+def versions_context(place: int, evidence, within: list, named: list, types: dict, number: int) -> dict:
+    """What one label allows, or all of them together where `place` is 0, and the walks that it leads to. Versions of
+    the garments that the label names come first."""
     telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
     found = versions_allowed(within, evidence, number) if telling else []
+    homes = {code for facts in named for code in facts.versions}
+    found = sorted(found, key=lambda one: one.version.code not in homes) if named else found
     fitting = [one for one in found if one.fits]
     return {
         "place": place,
@@ -166,7 +184,8 @@ def not_explained(answer: dict) -> list[str]:
     """What was not understood, without the words before a country of making, which stay unread: `MADE IN OSTREVALD`."""
     made_in = [label["made_in"] for label in answer.get("labels") or [answer]]
     explained = tuple(one["as_printed"] for one in made_in if "as_printed" in one)
-    return [visible(piece) for piece in answer["label"]["unread"] if not piece.endswith(explained)]
+    left = [visible(piece).strip(" /") for piece in answer["label"]["unread"] if not piece.endswith(explained)]
+    return [piece for piece in left if piece]
 
 
 def only_type(chosen, found: list, types: dict) -> str:

@@ -214,7 +214,7 @@ def test_whatever_was_repaired_is_confirmed_by_a_tap_and_then_says_so(client, de
 
     assert "Fibres: printed “ 1O0% ”. Is it… 100 % wool" in asked
     assert "Size: printed “ 18O/104 ”. Is it… Fits a wearer of height 180 cm, chest 104 cm" in asked
-    assert "Not used until confirmed: number." in asked
+    assert "Not used until confirmed: number C/I4/61." in asked
     assert "18O/104 confirmed by you: Fits a wearer" in answered
     assert "1O0% set aside by you" in answered
     assert "C/I4/61 confirmed by you: C/14/61" in answered
@@ -474,3 +474,32 @@ def test_fibres_rank_where_the_society_says_that_labels_name_them(client, db):
     assert versions_in(read(client, "100% COTTON"))[0] == "JAC-1"
     assert 'name="sewn"' in read(client, "100% COTTON")
     assert versions_in(read(client, "100% WOOL")) == []
+
+
+def test_the_garment_that_the_label_names_comes_first_and_the_others_stay(client, demo):
+    html = read(client, "SMOCK FELL\nGARRADINE 1975")
+    told = versions_in(html)
+
+    assert {code[:3] for code in told[:4]} == {"SMK"}
+    assert any(code.startswith("BLO") for code in told)
+    assert "The label names a garment, so these come first: Fell smock." in said(html)
+    assert "come first" not in said(read(client, "GARRADINE 1975"))
+    assert "come first" not in said(read(client, "SMOCK FELL\nGARRADINE 1975", type="SMK"))
+
+
+def test_on_trousers_that_name_themselves_the_size_is_of_the_waist(client, demo):
+    assert "waist 84 cm" in said(read(client, "TROUSERS WORKING\n176/84\nEDDLEMUIR"))
+    assert "chest 84 cm" in said(read(client, "BLOUSE\n176/84\nEDDLEMUIR"))
+
+
+def test_one_odd_piece_is_no_reason_for_a_way_to_write_sizes(client, demo_pieces):
+    """One accepted BLO-71 is said to have a letter; the copies are what has letters."""
+    told = versions_in(read(client, "M", type="BLO"))
+
+    assert told == ["BLO-CC"]
+
+
+def test_what_was_not_understood_has_no_strokes_of_the_lines_around_it(client, demo):
+    assert "Not understood: “BLOUSE WORKING”." in said(
+        read(client, "BLOUSE WORKING / SIZE 4 / C/14/61 / DUNSALLOW 1961")
+    )
