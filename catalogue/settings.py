@@ -27,6 +27,8 @@ DEBUG = environment.flag("CATALOGUE_DEBUG", default=False)
 SECRET_KEY = environment.text("CATALOGUE_SECRET_KEY") or kept_secret(DATA_FOLDER / "secret_key")
 ALLOWED_HOSTS = environment.words("CATALOGUE_HOSTS", "127.0.0.1,localhost,[::1]")
 BEHIND_HTTPS = environment.flag("CATALOGUE_HTTPS", default=False)
+# Where the site is read, for links in mails that no visit sends.
+ADDRESS = environment.address("CATALOGUE_ADDRESS")
 # Whom a stranger writes to who asks for a name to be removed: an address, or words.
 CONTACT = environment.text("CATALOGUE_CONTACT", "")
 SOCIETY_NAME = environment.text("CATALOGUE_SOCIETY_NAME", "Strandfell Clothing Circle")
@@ -59,9 +61,11 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "catalogue.site_pages.middleware.RefuseNulInForms",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "catalogue.accounts.unsent.remember_who_was_here",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "allauth.account.middleware.AccountMiddleware",
+    "catalogue.site_pages.wrong_way.say_what_an_address_is_for",
 ]
 
 ROOT_URLCONF = "catalogue.urls"

@@ -17,6 +17,7 @@ import shutil
 import sqlite3
 from contextlib import closing, contextmanager
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 from django.core.management import call_command
@@ -27,7 +28,6 @@ from catalogue.member_examples.demo import load_demo_examples
 from catalogue.reference import snapshots
 from catalogue.reference.demo import make_sign_ins
 from catalogue.review.records.refusing import guard_everything, unguard_everything
-from identification.walk_through import packs
 from tests.reading import KEPT_FIGURES
 from tests.site_server import DEMO_FOLDER, Server, filled
 
@@ -45,6 +45,12 @@ def pytest_addoption(parser):
     parser.addoption(
         "--without-database", action="store_true", help="leave out tests with a database: any Python is the same"
     )
+
+
+def pytest_itemcollected(item):
+    """A property of generated inputs alone is a `fuzz` test, whatever it says of itself: any Python is the same."""
+    if getattr(getattr(item, "obj", None), "is_hypothesis_test", False) and not uses_database(item):
+        item.add_marker("fuzz")
 
 
 @pytest.hookimpl(trylast=True)
@@ -88,7 +94,6 @@ def place_in_the_run(item) -> int:
 
 def forget() -> None:
     snapshots.forget_everything()
-    packs.forget_packs()
 
 
 @pytest.fixture(autouse=True)
@@ -117,6 +122,14 @@ def pytest_runtest_teardown(item):
 
 class kept:  # noqa: N801 - one note for the whole run
     of = ""
+    # What was worked out from each demo as it was loaded: a test that wrote leaves it as it found it, and the next
+    # one need not work it out anew.
+    from_the_demo: ClassVar[dict[str, list[dict]]] = {}
+
+
+def keepers() -> list[dict]:
+    """Where the site keeps what it worked out."""
+    return [keeper.kept for keeper in snapshots.KeptForState.of_this_process]
 
 
 def copies_its_tables() -> bool:
@@ -170,21 +183,31 @@ def demo_pieces(loaded_pieces, db):
 
 def kept_for_the_next(what: str):
     """Keep what was worked out from the demo for the next test with the same in the database, but only as long as
-    nothing is written: every statement that writes forgets it, and so does the end of a test that wrote.
+    nothing is written: the first statement that writes ends that, every one forgets, and so does the end of the test.
     """
     if kept.of != what:
         forget()
+        for keeper, entries in zip(keepers(), kept.from_the_demo.get(what, ()), strict=False):
+            keeper.update(entries)
     kept.of = what
 
     def watch(execute, sql, params, many, context):
         # Kept figures are themselves worked out: to put them away changes nothing.
         if not sql.lstrip().upper().startswith(READING) and not any(table in sql for table in KEPT_FIGURES):
+            put_by(what)
             forget()
-            kept.of = ""
         return execute(sql, params, many, context)
 
     with connection.execute_wrapper(watch):
         yield
+    put_by(what)
+
+
+def put_by(what: str) -> None:
+    """Note what is kept, unless the demo has been written to."""
+    if kept.of == what:
+        kept.from_the_demo[what] = [dict(keeper) for keeper in keepers()]
+        kept.of = ""
 
 
 @pytest.fixture(scope="session")

@@ -53,10 +53,12 @@ def refused(client, where: str, sent: dict) -> str:
 
 
 class Sent(HTMLParser):
-    """What a browser would send of the form by POST on a page, were nothing changed, but for its buttons."""
+    """What a browser would send of the forms by POST on a page, were nothing changed, but for their buttons. `of`: only
+    of those with this address."""
 
-    def __init__(self, page: str):
+    def __init__(self, page: str, *, of: str = ""):
         super().__init__()
+        self.of = of
         self.sent: dict[str, str] = {}
         self.within, self.choosing, self.writing, self.option = False, "", "", ""
         self.feed(page)
@@ -65,6 +67,7 @@ class Sent(HTMLParser):
         given = dict(attrs)
         if tag == "form":
             self.within = given.get("method") == "post" and "logout" not in given.get("id", "")
+            self.within = self.within and self.of in ("", given.get("action", self.of))
         if not self.within:
             return
         name = given.get("name", "")

@@ -5,7 +5,6 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import get_resolver
 
 from catalogue.reference.snapshots import forget_everything
-from identification.walk_through.packs import forget_packs
 from tests.demo_pages import ADDRESSES, BEHIND_THE_CAUTION, NOT_PAGES, PAGES, WALK, WITH_FACETS, every_record
 from tests.making import multiply_reference
 from tests.reading import KEPT_FIGURES, read_caution
@@ -37,7 +36,6 @@ def first_visits(client, addresses: list[str]) -> dict[str, int]:
     counted = {}
     for address in addresses:
         forget_everything()
-        forget_packs()
         counted[address] = queries(client, address)
     return counted
 

@@ -149,6 +149,23 @@ def test_a_mail_address_of_an_unknown_sort_is_refused(url):
         environment.mail(url)
 
 
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [("", ""), ("https://catalogue.example.org", "https://catalogue.example.org"),
+     (" http://127.0.0.1:8000/ ", "http://127.0.0.1:8000")],
+)  # fmt: skip
+def test_where_the_site_is_read_stands_as_links_need_it(monkeypatch, written, meant):
+    monkeypatch.setenv("CATALOGUE_ADDRESS", written)
+    assert environment.address("CATALOGUE_ADDRESS") == meant
+
+
+@pytest.mark.parametrize("written", ["catalogue.example.org", "https://", "ftp://x.example", "https://x.example/book"])
+def test_anything_else_than_an_address_is_refused(monkeypatch, written):
+    monkeypatch.setenv("CATALOGUE_ADDRESS", written)
+    with pytest.raises(ImproperlyConfigured, match="write an address such as https://"):
+        environment.address("CATALOGUE_ADDRESS")
+
+
 def test_a_word_of_a_choice_is_read_and_any_other_refused(monkeypatch):
     monkeypatch.setenv("CATALOGUE_TRIED", "Required")
     assert environment.choice("CATALOGUE_TRIED", "offered", ("offered", "required")) == "required"

@@ -4,6 +4,7 @@ from django import forms
 
 from catalogue.accounts import names
 from catalogue.accounts.models import Holding, Invitation, JoinRequest, Member, RoleChange, Want
+from catalogue.typed_words import WordsField, words_of_model
 
 
 class SubjectField(forms.ModelChoiceField):
@@ -15,7 +16,7 @@ class PieceForm(forms.ModelForm):
     """Of a version, or of any version of a garment type: one list for both."""
 
     subject = forms.ChoiceField(label="Which", help_text="A version, or a whole garment type where any will do.")
-    note = forms.CharField(
+    note = WordsField(
         label="Note", required=False, max_length=500, widget=forms.Textarea(attrs={"rows": 3}), help_text="Size, maker…"
     )
 
@@ -56,6 +57,7 @@ class HoldingForm(PieceForm):
 
     class Meta:
         model = Holding
+        formfield_callback = words_of_model
         fields = ["number", "note", "is_shown"]
 
     def __init__(self, *args, **kwargs):
@@ -75,6 +77,7 @@ class WantForm(PieceForm):
 
     class Meta:
         model = Want
+        formfield_callback = words_of_model
         fields = ["condition_at_least", "offers", "spare", "note", "is_shown"]
         field_classes = {"spare": SubjectField}
         help_texts = {"offers": "Exchange, purchase, loan for study…", "spare": "What you would give in exchange."}
@@ -92,6 +95,7 @@ class ShownForm(forms.ModelForm):
 
     class Meta:
         model = Member
+        formfield_callback = words_of_model
         fields = ["username", "joined_year", "about"]
         labels = {"about": "About me", "joined_year": "In the society since (year)"}
         help_texts = {
@@ -117,6 +121,7 @@ class ShownForm(forms.ModelForm):
 class InvitationForm(forms.ModelForm):
     class Meta:
         model = Invitation
+        formfield_callback = words_of_model
         fields = ["email", "note"]
         labels = {"email": "Send it to (e-mail address)", "note": "Whom it is for"}
         help_texts = {
@@ -129,6 +134,7 @@ class InvitationForm(forms.ModelForm):
 class AskAgainForm(forms.ModelForm):
     class Meta:
         model = JoinRequest
+        formfield_callback = words_of_model
         fields = ["words"]
         labels = {"words": "A few words for the moderators"}
         help_texts = {"words": "What you collect, or who of the society knows you."}
@@ -138,7 +144,7 @@ class AskAgainForm(forms.ModelForm):
 class DecisionForm(forms.Form):
     """Which of the two buttons was pressed says what is decided."""
 
-    reason = forms.CharField(
+    reason = WordsField(
         label="Reason",
         required=False,
         max_length=1000,
@@ -150,6 +156,7 @@ class DecisionForm(forms.Form):
 class RoleForm(forms.ModelForm):
     class Meta:
         model = RoleChange
+        formfield_callback = words_of_model
         fields = ["after", "reason"]
         labels = {"after": "New role"}
         widgets = {"reason": forms.Textarea(attrs={"rows": 3}), "after": forms.RadioSelect}
@@ -163,7 +170,7 @@ class RoleForm(forms.ModelForm):
 class LeaveForm(forms.Form):
     """The name typed once more: nothing that happens by a slip."""
 
-    name = forms.CharField(label="Your display name", widget=forms.TextInput(attrs={"autocomplete": "off"}))
+    name = WordsField(label="Your display name", widget=forms.TextInput(attrs={"autocomplete": "off"}))
 
     def __init__(self, *args, member, **kwargs):
         self.member = member

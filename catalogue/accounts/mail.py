@@ -24,6 +24,11 @@ def send(name: str, to: str, **context) -> bool:
     return True
 
 
+def on_the_site(path: str) -> str:
+    """The whole address of a page, for mails that no visit sends; nothing where the site does not know its own."""
+    return f"{settings.ADDRESS}{path}" if settings.ADDRESS else ""
+
+
 def address_of(member) -> str:
     """The verified address of a person, or nothing."""
     found = member.emailaddress_set.filter(verified=True).order_by("-primary", "pk").first()

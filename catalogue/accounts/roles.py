@@ -14,6 +14,8 @@ from django.shortcuts import redirect, resolve_url
 from django.utils.cache import patch_cache_control
 from django.utils.http import urlencode
 
+from catalogue.accounts.unsent import forget_once_sent, keep
+
 READING = ("GET", "HEAD")
 
 
@@ -102,6 +104,7 @@ def required(action: str) -> Callable:
         def guarded(request, *args, **kwargs):
             person = request.user
             if may(person, action):
+                forget_once_sent(request)
                 response = view(request, *args, **kwargs)
                 patch_cache_control(response, private=True, no_cache=True)
                 return response
@@ -120,8 +123,12 @@ def required(action: str) -> Callable:
 
 
 def to_sign_in(request):
-    """To the sign-in, and back again afterwards to a page that was read; a form that was sent is not sent twice."""
-    address = request.get_full_path() if request.method in READING else resolve_url("accounts:my_page")
+    """To the sign-in, and back again afterwards to a page that was read; or to what was typed into a form that was
+    sent, which is not sent twice without being looked at."""
+    if request.method in READING:
+        address = request.get_full_path()
+    else:
+        address = resolve_url("accounts:unsent" if keep(request) else "accounts:my_page")
     return redirect(f"{resolve_url('account_login')}?{urlencode({'next': address})}")
 
 

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from catalogue.accounts.actions import ask_to_join, take_invitation
 from catalogue.accounts.refusals import CannotDo
+from catalogue.typed_words import WordsField
 
 PASSWORD_HELP = "At least 8 signs, not only figures, and none of the passwords everybody uses. Longer is better."  # noqa: S105
 CODE_HELP = "The six figures that your authenticator app shows now, or one of your recovery codes."
@@ -64,7 +65,7 @@ class JoiningForm(InOwnWords, account.SignupForm):
 
 
 class AskToJoinForm(JoiningForm):
-    words = forms.CharField(
+    words = WordsField(
         required=False,
         max_length=1000,
         label="A few words for the moderators",

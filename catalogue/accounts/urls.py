@@ -1,6 +1,6 @@
 from django.urls import path, re_path
 
-from catalogue.accounts.views import joining, own_page, people, secretary
+from catalogue.accounts.views import joining, own_page, people, secretary, unsent
 
 app_name = "accounts"
 urlpatterns = [
@@ -10,6 +10,7 @@ urlpatterns = [
     path("my/waiting/", joining.waiting, name="waiting"),
     path("my/second-factor-first/", joining.second_factor_first, name="second_factor_first"),
     path("my/shown/", own_page.shown, name="shown"),
+    path("my/unsent/", unsent.unsent, name="unsent"),
     path("my/devices/", own_page.devices, name="devices"),
     path("my/data/", people.my_data, name="my_data"),
     path("my/leave/", people.leave, name="leave"),

@@ -12,7 +12,7 @@ import numpy as np
 
 from catalogue.figures.text_width import cut_to
 from catalogue.figures.timeline_layout import AXIS, BAR, EDGE, HALF, ROW, SIZE, WORDS
-from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, WIDTH_OF_A_YEAR, axis
+from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, PHONE, WIDTH_OF_A_YEAR, axis
 from catalogue.figures.years import Scale
 from identification.dating.change_over import Change, DatedPiece, History
 from identification.dating.fits import never_falling
@@ -24,8 +24,6 @@ WIDEST_MARK, NARROWEST_MARK, BETWEEN = 8, 3, 2
 MOST_STACKED = 8
 LANE_WORDS, LANE_GAP = 20, 12
 SHARE = 40
-# What a page leaves of a screen of 360 pixels.
-PHONE = 328
 FARTHEST_DRAWN = 25  # an interval that reaches farther is drawn to here with an open end
 
 
@@ -192,8 +190,8 @@ def share_line(pieces: Sequence[DatedPiece], change: Change, scale: Scale, y: in
 
 def span_signs(dates: VersionDates) -> tuple[str, ...]:
     """Which signs occur in `span_chart`."""
-    begun = dates.begin_told and dates.low is not None and dates.low < dates.first
-    ended = dates.end_told and dates.high is not None and dates.high > dates.last
+    begun = first_known(dates.documented.first, dates.low if dates.begin_told else None, dates.first) < dates.first
+    ended = first_known(dates.documented.last, dates.high if dates.end_told else None, dates.last) > dates.last
     known = dates.begin_told and dates.end_told
     return ("mark", "sure", *(["about"] if begun or ended else []), *([] if known else ["unknown"]))
 
@@ -201,8 +199,8 @@ def span_signs(dates: VersionDates) -> tuple[str, ...]:
 def span_chart(name: str, dates: VersionDates, label_years: Sequence[int], width: int = 0) -> str:
     """The span seen as a solid bar with its labels above, how far it may reach dashed, and a question mark at an end
     that too few labels tell; `width` as `for_screens` gives it."""
-    low = dates.low if dates.begin_told and dates.low is not None else dates.first
-    high = dates.high if dates.end_told and dates.high is not None else dates.last
+    low = first_known(dates.documented.first, dates.low if dates.begin_told else None, dates.first)
+    high = first_known(dates.documented.last, dates.high if dates.end_told else None, dates.last)
     left, right = max(low, dates.first - FARTHEST_DRAWN), min(high, dates.last + FARTHEST_DRAWN)
     scale, width = scale_over(min(left, dates.first), max(right, dates.last), width)
     numbers = Counter(label_years)
@@ -230,6 +228,10 @@ def span_chart(name: str, dates: VersionDates, label_years: Sequence[int], width
         told = "Papers name" if papers else "Production probably within"
         described += f" {told} {years_between(dates.low, dates.high)}."
     return drawing(name, described, width, middle + 14, parts)
+
+
+def first_known(*years: int | None) -> int:
+    return next(year for year in years if year is not None)
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from catalogue.figures.composing import picture
 from catalogue.figures.parts import PICTURE, all_parts
 from catalogue.reference.models import FeatureState
 from catalogue.reference.own_drawings import read_drawing
+from catalogue.typed_words import WordsField
 
 KEEP = "_keep"
 # What the reader of own drawings leaves out, so that a copy would show less: letters, and colours of their own.
@@ -91,9 +92,9 @@ def digest_of(drawing: str) -> str:
 class DrawingForm(forms.Form):
     """`like`: the feature:state whose picture is taken, nothing for the site's own, KEEP for no change."""
 
-    like = forms.CharField(required=False, max_length=170)
-    why = forms.CharField(max_length=500, error_messages={"required": "Say why: it is kept in the feature's history."})
-    seen = forms.CharField(max_length=16)
+    like = WordsField(required=False, max_length=170)
+    why = WordsField(max_length=500, error_messages={"required": "Say why: it is kept in the feature's history."})
+    seen = WordsField(max_length=16)
 
     def clean_like(self) -> str:
         like = self.cleaned_data["like"]

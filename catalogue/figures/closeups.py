@@ -2,6 +2,7 @@
 
 from math import cos, radians, sin
 
+from catalogue.figures.halves import across, closed, strokes
 from catalogue.figures.pen import BoxPen
 
 # The whole small picture is the sheet of a close-up.
@@ -119,8 +120,13 @@ def loom_letters(word: str, x: float, y: float, unit: float) -> str:
     return found
 
 
+# From the middle of the back round one front, back to the middle: neck, shoulders, neck of the front, edge, hem.
+OPENED = "M0 13C5 13 10 11 12 7L24 12L34 7C35 14 39 19 44 19L46 58C38 61 30 59 24 57C16 60 8 61 0 61"
+
+
 def opened_garment(page: BoxPen) -> None:
-    """A garment opened flat, its inside up: the back in the middle, the fronts to both sides."""
-    page.path("o", "M30 8C24 10 10 12 2 14V60H28V24L30 60H66L68 24V60H94V14C86 12 72 10 66 8C58 16 38 16 30 8Z")
-    page.path("e", "M30 8L28 24M66 8L68 24M27 12C38 22 58 22 69 12")
-    page.path("t", "M6 14V60M90 14V60M30 57H66")
+    """A garment opened flat, its inside up: the back in the middle, the fronts to both sides, the armholes between."""
+    half = page.within(48, 0, 100, 100)
+    half.path("o", closed(OPENED))
+    half.path("e", strokes("M24 12C20 18 20 25 24 31C28 25 28 18 24 12ZM24 31L24 57") + across("M0 17C6 17 12 15 15 9"))
+    half.path("t", strokes("M38 20L41 58"))

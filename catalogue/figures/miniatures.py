@@ -89,14 +89,17 @@ def sparkle(x: float, y: float, reach: float) -> str:
 
 # A front with its arms held out, from its middle line: the neck and shoulder, then sleeve or armhole, then the side.
 NECK_AND_SHOULDER = "M0 12C5 12 8 9 9 5C14 6 19 8 23 10"
+NECK_BEHIND = "M0 7C5 7 8 6 9 5C14 6 19 8 23 10"
 SLEEVE_HELD_OUT = "C32 14 40 20 46 26L39 40C32 35 26 31 19 29"
 SHORT_ARMHOLE = "C17 15 16 22 19 29"
 SIDE = "C18 40 19 52 20 62L0 62"
 
 
-def arms_out(pen: BoxPen, *, sleeves: bool = True) -> BoxPen:
-    """A front with its arms held out, or without sleeves; x of the pen that is given back counts from the middle."""
+def arms_out(pen: BoxPen, *, sleeves: bool = True, behind: bool = False) -> BoxPen:
+    """A front with its arms held out, or without sleeves, or from behind; the pen given counts x from the middle."""
     page = pen.sheet(96, 64).within(48, 0, 100, 100)
-    page.path("o", closed(NECK_AND_SHOULDER + (SLEEVE_HELD_OUT if sleeves else SHORT_ARMHOLE) + SIDE))
-    page.path("e", "M0 12V62")
+    neck = NECK_BEHIND if behind else NECK_AND_SHOULDER
+    page.path("o", closed(neck + (SLEEVE_HELD_OUT if sleeves else SHORT_ARMHOLE) + SIDE))
+    if not behind:
+        page.path("e", "M0 12V62")
     return page

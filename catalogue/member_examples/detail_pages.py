@@ -18,8 +18,14 @@ from identification.dating.change_over import Change, DatedPiece, History, Shown
 from identification.dating.comparing_words import link_sentences, link_sentences_unchanged
 from identification.dating.goes_with import Piece, Standing, links_of_all
 from identification.dating.size_marks import place_of_mark
-from identification.dating.strays import odd_ones, still_made
-from identification.dating.words import counted, history_in_short, history_sentences, still_made_sentence
+from identification.dating.strays import half_made_by, odd_ones, still_made
+from identification.dating.words import (
+    counted,
+    half_made_sentence,
+    history_in_short,
+    history_sentences,
+    still_made_sentence,
+)
 
 FEWEST_TO_COMPARE = 3
 SAYING = (Standing.GOES, Standing.NOT_SEPARATED, Standing.EXPLAINED)
@@ -115,7 +121,11 @@ def strays_of(change: Change, pieces: list[DatedPiece], labels: Mapping[str, str
         }
         for piece in odd_ones(change, pieces)
     ]
-    return {"still_made": still_made_sentence(still_made(change, pieces), makers), "odd": odd}
+    return {
+        "still_made": still_made_sentence(still_made(change, pieces), makers),
+        "half_made": half_made_sentence(half_made_by(change, pieces), makers),
+        "odd": odd,
+    }
 
 
 def goes_with(

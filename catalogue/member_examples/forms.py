@@ -4,6 +4,7 @@ from django import forms
 
 from catalogue.member_examples.words import Answer, Held
 from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.typed_words import WordsField
 
 OTHERWISE = [(f"_{Held.NOT_IN_REFERENCE}", "None in the reference"), (f"_{Held.CANNOT_SAY}", "Cannot say")]
 PLAIN = [(f"_{answer}", answer.label) for answer in Answer if answer != Answer.SEEN]
@@ -18,7 +19,7 @@ class AttributionForm(forms.Form):
         widget=forms.RadioSelect,
         error_messages={"required": "Choose a version, or “cannot say”.", "invalid_choice": "Choose one of these."},
     )
-    grounds = forms.CharField(
+    grounds = WordsField(
         label="On what grounds",
         widget=forms.Textarea(attrs={"rows": 4}),
         max_length=LONGEST,
@@ -50,7 +51,7 @@ class LookForm(forms.Form):
         label="Number", required=False, min_value=0, max_value=100_000,
         error_messages={"invalid": "Write a number, as 64 or 6.4.", "min_value": "A number here is not below 0."},
     )  # fmt: skip
-    note = forms.CharField(label="Note", required=False, max_length=300)
+    note = WordsField(label="Note", required=False, max_length=300)
 
     def __init__(self, *args, feature: FeatureFacts, **kwargs):
         super().__init__(*args, **kwargs)

@@ -29,10 +29,17 @@ from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.queries import evidence_of
 from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import Shot
-from catalogue.reference.facts import TypeFacts
+from catalogue.reference.addresses import address_of
+from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.nearest import version_names
-from catalogue.reference.snapshots import KeptForState, keep_for_state, type_facts, type_of_version
+from catalogue.reference.snapshots import (
+    KeptForState,
+    keep_for_state,
+    type_facts,
+    type_of_retired,
+    type_of_version,
+)
 
 A_PAGE = 24
 # Lines of pages that were read, some thirty kilobytes each.
@@ -61,6 +68,7 @@ TYPED = ("q", "year_from", "year_to", "reviewed", "looked")
 def gallery_context(person, given: QueryDict, *, number: int) -> dict:
     """Everything the template needs, for whatever the address holds and whoever asks."""
     member, moderator = is_member(person), is_moderator(person)
+    given, moved = in_place_of_retired(given, number=number)
     wanted = wanted_states(given, number=number)
     filtered = ExampleFilter(given, seen_by_all(), showing=wanted.showing)
     visible = visible_to(person if member else None, moderator=moderator)
@@ -75,8 +83,11 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
         "heading": heading(given, number=number),
         "is_member": member,
         "is_moderator": moderator,
+        "moved": moved,
         "chosen": chosen_filters(given, wanted, number=number),
     }
+    if moved and not given.getlist("version"):
+        return context
     filtered.is_valid()
     told = {name: " ".join(messages) for name, messages in filtered.form.errors.items()}
     told |= unknown_values(given, number=number)
@@ -94,6 +105,28 @@ def gallery_context(person, given: QueryDict, *, number: int) -> dict:
         "rows": rows_of(found, page, visible, wanted.shots, number=number),
         "facets": facets_of(found, filtered, facets, counts, given, number=number),
     }
+
+
+def in_place_of_retired(given: QueryDict, *, number: int) -> tuple[QueryDict, list[dict]]:
+    """The address with what stands now in place of each retired version that it asks for, and what became of those. One
+    in whose place nothing stands is left out: no piece is kept as it."""
+    codes, moved = [], []
+    for code in given.getlist("version"):
+        home = type_of_retired(code, number=number)
+        if home is None:
+            codes.append(code)
+            continue
+        now = home.in_force(code)
+        codes += [one.code for one in now]
+        moved.append(linked_version(home.retired[code]) | {"now": [linked_version(one) for one in now]})
+    if moved:
+        given = given.copy()
+        given.setlist("version", list(dict.fromkeys(codes)))
+    return given, moved
+
+
+def linked_version(version: VersionFacts) -> dict:
+    return {"code": version.code, "name": version.name, "address": address_of("version", version.code)}
 
 
 def unknown_values(given: QueryDict, *, number: int) -> dict[str, str]:

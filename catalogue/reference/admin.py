@@ -119,6 +119,7 @@ class CompanionCitationRows(VersionCitationRows):
 
 class ViewRows(admin.StackedInline):
     model = QuestionView
+    formfield_overrides = Rows.formfield_overrides
     extra = 1
     autocomplete_fields = ["sources"]
 

@@ -17,6 +17,7 @@ from django.shortcuts import render
 from catalogue.reference import admin_editions as editions
 from catalogue.reference.models import Correction, FeatureState, ReferenceState, VersionRecord
 from catalogue.reference.written_records import features_may_have_changed
+from catalogue.typed_words import WORDS_TYPED, WordsField
 
 SEEN, WHY = "seen_edition", "why"
 NO_EDITION = (
@@ -31,7 +32,7 @@ class ReferenceForm(forms.ModelForm):
 
     clash: list[editions.Difference] | None = None
 
-    why = forms.CharField(
+    why = WordsField(
         required=False,
         max_length=500,
         help_text="What you rest it on; kept in the record's history.",
@@ -62,6 +63,7 @@ class ReferenceAdmin(admin.ModelAdmin):
     """A record of the reference. What is new goes behind the others, where nobody gives it a place."""
 
     form = ReferenceForm
+    formfield_overrides = WORDS_TYPED
     save_on_top = True
     object_history_template = "admin/catalogue/history.html"
 
@@ -239,6 +241,7 @@ def tell_of_feature(request, made: Correction) -> None:
 class Rows(admin.TabularInline):
     """Rows of a record, with a few free ones: to add one takes no script."""
 
+    formfield_overrides = WORDS_TYPED
     extra = 2
 
 

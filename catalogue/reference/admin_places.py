@@ -85,6 +85,7 @@ class PlaceRows(admin.StackedInline):
     """One below the other, so that the pictures have the width of the page; with free ones, as `Rows`."""
 
     model = FeaturePlace
+    formfield_overrides = Rows.formfield_overrides
     extra = Rows.extra
     form = PlaceForm
     fields = ("garment_type", "view", "region", "picked", "position")

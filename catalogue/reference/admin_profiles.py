@@ -15,6 +15,7 @@ from catalogue.reference.models import FeatureState, IssueVersion, Maker, Profil
 from catalogue.reference.spreadsheets.faults import nearest
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.words import Certainty, HowOften
+from catalogue.typed_words import WordsField
 
 HOW_OFTEN = tuple(HowOften.values)
 # What may be typed of a chosen state beside how often it occurs, in the order of the form.
@@ -32,7 +33,7 @@ Typed = dict[str, str]
 Profile = dict[int, Typed]
 
 
-class CodesField(forms.CharField):
+class CodesField(WordsField):
     """Codes of other records, spaces between, as in the spreadsheets; read as their numbers. `known`: all there are."""
 
     def __init__(self, **kwargs):

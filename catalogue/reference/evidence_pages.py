@@ -1,6 +1,7 @@
 """What the pages of sources, makers, issuers and open questions show."""
 
 from django.db.models import Count
+from django.db.models.functions import Length
 
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import years_in_words
@@ -25,6 +26,7 @@ def source_context(source: Source) -> dict:
             "cell__state__feature",
         )
     )
+    views = source.views.held().select_related("question")
     return {
         "source": source,
         "date": in_words(source.date),
@@ -37,7 +39,7 @@ def source_context(source: Source) -> dict:
                 "view": f"view {view.letter}, held by {view.holder}",
                 "address": address_of("open_question", view.question.code),
             }
-            for view in source.views.select_related("question").order_by("question__code", "letter")
+            for view in views.order_by("question__code", Length("letter"), "letter")
         ],
     }
 
@@ -151,7 +153,7 @@ def question_context(question: OpenQuestion) -> dict:
     """The question with every view, its holder and its sources; the view that lost stands beside the other."""
     return {
         "question": question,
-        "views": [view_row(view) for view in question.views.select_related("by").prefetch_related("sources")],
+        "views": [view_row(view) for view in question.views.held().select_related("by").prefetch_related("sources")],
         "versions": list(question.versions.order_by("position", "code")),
         "features": [
             {"name": feature.name, "address": feature_address(feature)}
@@ -175,6 +177,9 @@ def views_by_question() -> dict[str, dict]:
     """Every question's views, and what the moderator wrote, by the question's code."""
     rows = OpenQuestion.objects.prefetch_related("views__sources", "views__by")
     return {
-        row.code: {"views": [view_row(view) for view in row.views.all()], "decision": row.moderator_note}
+        row.code: {
+            "views": [view_row(view) for view in row.views.all() if not view.taken_out],
+            "decision": row.moderator_note,
+        }
         for row in rows
     }

@@ -27,6 +27,8 @@ class NoSuchRecord(Http404):
 def no_such_record(what: str, page: str, code: str, known: Iterable[tuple[str, str]]) -> NoSuchRecord:
     """The exception to raise; `known` holds code and name of every record of the kind."""
     names = dict(known)
+    if page == "version":  # a retired one answers too, and is named only where its own code is meant
+        names |= dict(IssueVersion.objects.retired().filter(code__iexact=code).values_list("code", "name"))
     near = [{"address": address_of(page, c), "words": f"{c}: {names[c]}"} for c in near_codes(code, names)]
     retired = page == "version" and type_of_retired(code) is not None
     now_at = address_of("version", code) if retired else ""

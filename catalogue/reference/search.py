@@ -135,7 +135,7 @@ def version_entries(facts: TypeFacts, version: VersionFacts, holders: dict[str, 
 def entries_of_merged(facts: TypeFacts, gone: VersionFacts) -> Iterable[Entry]:
     """Code and name of a retired version find what it became."""
     for one in facts.in_force(gone.code):
-        texts = [(text, f"{gone.code} became this version") for text in (gone.code, gone.name)]
+        texts = [(text, f"stands in place of {gone.code}") for text in (gone.code, gone.name)]
         yield from named(VERSIONS, "version", one.code, one.name, version_detail(one), texts)
 
 

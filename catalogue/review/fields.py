@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from django import forms
 
 from catalogue.review.words import LONGEST
+from catalogue.typed_words import WordsField
 
 
 def decision_field(choices: Sequence[tuple[str, str]]) -> forms.ChoiceField:
@@ -16,9 +17,9 @@ def decision_field(choices: Sequence[tuple[str, str]]) -> forms.ChoiceField:
     )
 
 
-def reason_field(label: str, *, reader: str, page: str = "", rows: int = 4) -> forms.CharField:
+def reason_field(label: str, *, reader: str, page: str = "", rows: int = 4) -> WordsField:
     """`reader`: who reads it beside the public; `page`: of what the page is on which it stays, told where given."""
-    return forms.CharField(
+    return WordsField(
         label=label,
         widget=forms.Textarea(attrs={"rows": rows}),
         max_length=LONGEST,
@@ -32,8 +33,8 @@ def sending_field() -> forms.IntegerField:
     return forms.IntegerField(widget=forms.HiddenInput, min_value=1)
 
 
-def word_field(label: str) -> forms.CharField:
-    return forms.CharField(
+def word_field(label: str) -> WordsField:
+    return WordsField(
         label=label,
         widget=forms.Textarea(attrs={"rows": 3}),
         max_length=LONGEST,

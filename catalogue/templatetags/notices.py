@@ -2,7 +2,7 @@
 
 from django import template
 
-from catalogue.review.models import Notice
+from catalogue.review.notices.rows import notices_for
 
 register = template.Library()
 MANY = 99
@@ -15,7 +15,7 @@ def unread_notices(context) -> str:
     if request is None or not request.user.is_authenticated:
         return ""
     if not hasattr(request, "unread_notices"):
-        new = Notice.objects.filter(member=request.user, read_at__isnull=True).order_by()[: MANY + 1]
+        new = notices_for(request.user).filter(read_at__isnull=True).order_by()[: MANY + 1]
         request.unread_notices = new.count()
     number = request.unread_notices
     return f"{MANY}+" if number > MANY else str(number or "")

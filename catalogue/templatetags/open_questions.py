@@ -2,7 +2,7 @@
 
 from django import template
 
-from catalogue.accounts.roles import PROPOSE_CHANGES, may
+from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, may
 from catalogue.review.models import Decision
 from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.words import FIRST_OF_TWO, DecisionOn, ProposalState
@@ -13,7 +13,8 @@ register = template.Library()
 
 @register.inclusion_tag("review/questions/decided.html", takes_context=True)
 def question_decided(context, question):
-    """Every decision of two people on how it stands, the latest first, and what waits; in five queries at most."""
+    """Every decision of two people on how it stands, the latest first, what waits, and views that were taken out; in
+    seven queries at most."""
     person = context["request"].user
     reads = may(person, PROPOSE_CHANGES)
     made = Decision.objects.filter(question=question, after__has_key=DECIDED)
@@ -21,13 +22,32 @@ def question_decided(context, question):
         "proposal__decisions__by", "proposal__decisions__in_place_of"
     )
     waiting = question.proposals.filter(state=ProposalState.OPEN).select_related("by").order_by("sent_at")
+    views = list(question.views.prefetch_related("decisions__by"))
     return {
         "question": question,
         "reads": reads,
         "decisions": [decision_row(one) for one in made.order_by("-made_at", "-pk")],
         "waiting": list(waiting) if reads else [],
-        "own": list(question.views.filter(by=person).order_by("letter")) if reads else [],
+        "own": [view for view in views if view.by_id == person.pk and not view.taken_out] if reads else [],
+        "moderated": [row for view in views for row in moderated_rows(view, person)],
+        "held": [view for view in views if not view.taken_out],
+        "moderates": may(person, REVIEW_REFERENCE),
     }
+
+
+def moderated_rows(view, person) -> list[dict]:
+    """What moderators did to a view, in order of time; of one that came taken out with the reference, its reason. What
+    such a view said is read by moderators and by who wrote it down: it may name somebody."""
+    rows = [
+        {"view": view, "out": one.taken_out, "by": one.by.username, "on": one.made_at, "reason": one.reason}
+        for one in view.decisions.all()
+    ]
+    if view.taken_out and not rows:
+        rows = [{"view": view, "out": True, "by": "", "on": None, "reason": view.taken_out}]
+    if view.taken_out:
+        rows[-1]["is_out"] = True
+        rows[-1]["may_read"] = may(person, REVIEW_REFERENCE) or (view.by_id is not None and view.by_id == person.pk)
+    return rows
 
 
 def decision_row(made: Decision) -> dict:

@@ -4,7 +4,7 @@ Counted, not weighed: a description of the pieces, piece by piece, beside what `
 their own way by far are named there (`makers_apart`), and so is a state that came back (`again`, `already`).
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -38,6 +38,17 @@ def still_made(change: Change, pieces: Iterable[DatedPiece]) -> tuple[StillMade,
             years[piece.maker].append(piece.year)
     found = [StillMade(maker, min(own), max(own), len(own)) for maker, own in years.items()]
     return tuple(sorted(found, key=lambda one: (-one.pieces, one.maker)))
+
+
+def half_made_by(change: Change, pieces: Iterable[DatedPiece]) -> tuple[str, int, int] | None:
+    """The maker of half or more of the pieces that a change rests on, how many those are, and of how many; None where
+    it is the only maker. If it changed in a year of its own, its year is the one that is told."""
+    counted = of_change(change, pieces)
+    makers = Counter(piece.maker for piece in counted if piece.maker)
+    if len(makers) < 2:
+        return None
+    maker, number = min(makers.items(), key=lambda one: (-one[1], one[0]))
+    return (maker, number, len(counted)) if 2 * number >= len(counted) else None
 
 
 def odd_ones(change: Change, pieces: Iterable[DatedPiece]) -> tuple[DatedPiece, ...]:

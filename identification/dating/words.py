@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from identification.dating.change_over import Change, Elsewhere, History, Shown
 from identification.dating.piece_year import PieceYear
-from identification.dating.spans import FEWEST_YEARS, VersionDates
+from identification.dating.spans import FEWEST_TO_TELL, VersionDates
 from identification.dating.strays import StillMade
 
 NO_NAMES: Mapping[str, str] = {}
@@ -25,6 +25,8 @@ def years_between(first: int, last: int) -> str:
 
 # From so many labels on, evenly shared by two states of one maker, a change would show.
 MANY = 12
+# From so many labels of each different year on it is the years that are few, not the labels. Ours.
+MANY_OF_A_YEAR = 3
 
 
 def counted(number: int, one: str, many: str = "") -> str:
@@ -67,26 +69,30 @@ def level_words(dates: VersionDates) -> str:
 def half_told_sentences(dates: VersionDates) -> list[str]:
     """At least one end lies too far from the labels to be told, or none is: that in words, and the other end."""
     papers, sure = dates.documented, f"{dates.level * 100:.0f} %"
-    missing = FEWEST_YEARS - dates.distinct
-    more = f"; {counted(missing, 'more different year')} would allow an estimate" if missing > 0 else ""
+    missing = FEWEST_TO_TELL - dates.distinct
+    # Many labels of few years may well be all the years there were: then more labels would hardly help.
+    many = dates.pieces >= MANY_OF_A_YEAR * dates.distinct and dates.pieces >= FEWEST_TO_TELL
+    few = "labels of too few different years" if many else "too few dated labels"
+    wanted = missing > 0 and not many
+    more = f"; labels of {counted(missing, 'more different year')} might allow it" if wanted else ""
     begun = f"in {papers.first}, by papers" if papers.first is not None else f"not before {dates.low} ({sure})"
     ended = f"in {papers.last}, by papers" if papers.last is not None else f"by {dates.high} ({sure})"
     if dates.begin_told:
-        said = f"Production began {begun}; too few dated labels to say how long it went on{more}."
+        said = f"Production began {begun}; {few} to say how long it went on{more}."
     elif dates.end_told:
-        said = f"Production ended {ended}; too few dated labels to say when it began{more}."
+        said = f"Production ended {ended}; {few} to say when it began{more}."
     else:
-        said = f"Too few dated labels to say how long it was made{more}."
+        said = f"{few[:1].upper()}{few[1:]} to say how long it was made{more}."
     return [said, *limit_sentences(dates)]
 
 
 def limit_sentences(dates: VersionDates) -> list[str]:
     """The limits of an end that is not told, with what stands behind them."""
     papers, ends = dates.documented, []
-    if papers.not_before is not None and papers.why_not_before and not dates.begin_told:
-        ends.append(f"not before {papers.not_before}, {papers.why_not_before}")
-    if papers.not_after is not None and papers.why_not_after and not dates.end_told:
-        ends.append(f"not after {papers.not_after}, {papers.why_not_after}")
+    if papers.not_before is not None and not dates.begin_told:
+        ends.append(f"not before {papers.not_before}, {papers.why_not_before or 'by papers'}")
+    if papers.not_after is not None and not dates.end_told:
+        ends.append(f"not after {papers.not_after}, {papers.why_not_after or 'by papers'}")
     return [f"Sure is only: {'; '.join(ends)}."] if ends else []
 
 
@@ -147,9 +153,8 @@ def narrowing_sentences(dates: VersionDates, contracts: tuple[str, str] = ("", "
 
 
 def worth_it(dates: VersionDates, low: int, high: int) -> bool:
-    """Whether the interval that more labels would leave is narrower, and near enough to be told."""
-    near = dates.near_enough(low, dates.first) and dates.near_enough(dates.last, high)
-    return near and high - low < (dates.high or 0) - (dates.low or 0)
+    """Whether the interval is told, and the one that more labels would leave is narrower."""
+    return dates.begin_told and dates.end_told and high - low < (dates.high or 0) - (dates.low or 0)
 
 
 def history_sentences(
@@ -189,6 +194,15 @@ def change_sentences(
     sentences += elsewhere_sentence(change.already, f"“{after}” was met before it all", makers)
     sentences += elsewhere_sentence(change.again, f"“{before}” came back", makers)
     return sentences
+
+
+def half_made_sentence(found: tuple[str, int, int] | None, makers: Mapping[str, str] = NO_NAMES) -> str:
+    """What one maker of half of the pieces means for the year; nothing where there is none."""
+    if found is None:
+        return ""
+    maker, number, of = found
+    name = makers.get(maker, maker)
+    return f"{name} made {number} of these {of}: if it changed in a year of its own, the year told here is its own."
 
 
 def history_in_short(history: History, labels: Mapping[str, str] = NO_NAMES) -> str:

@@ -30,6 +30,8 @@ MOST_NARROWED = 6
 MOST_CHECKS = 8
 MOST_EXPLAINED = 5
 CANNOT_SAY = "cannot say"
+# A check tells versions apart if an answer so likely on one is so many times likelier than on another. Ours, no source.
+LIKELY_ENOUGH, FAR_LIKELIER = 0.1, 2.0
 # Decibans that a reason must speak against the leader to be told before those that speak for it.
 NOTICED = 1.0
 
@@ -98,7 +100,9 @@ def verdict(pack: Pack, answers: Answers, *, allowed: Allowed | None = None) -> 
     listed = short_list(pack, belief)
     second = runner_up(pack, belief, lead, named)
     look_alikes = look_alikes_of(pack, answers, named or [code for code, _ in listed], lead, allowed)
-    checks = worthwhile(pack, answers, belief, (lead, second, runner_up(pack, belief, lead)), look_alikes, allowed)
+    three = (lead, second, runner_up(pack, belief, lead))
+    among = [*three, *named, *(code for code, _ in listed), *(other.version for other in look_alikes)]
+    checks = worthwhile(pack, answers, belief, three, look_alikes, allowed, among)
     kind = kind_of_piece(pack, shares, lead, look_alikes, status)
     return Verdict(
         kind=kind,
@@ -326,9 +330,10 @@ def fitting_unseen(pack: Pack, belief: Belief, lead: str | None) -> tuple[str, .
     )
 
 
-def worthwhile(pack: Pack, answers: Answers, belief: Belief, three, look_alikes, allowed):
+def worthwhile(pack: Pack, answers: Answers, belief: Belief, three, look_alikes, allowed, among):
     """Checks still worth making: what would unmask a look-alike, what separates the leader from the likeliest version
-    not named and from the runner-up, what tells most.
+    not named and from the runner-up, what tells most. None that all of `among`, which come into question, answer alike:
+    it could only show that the piece is none of them.
 
     Those that may be made, those that may not, and those that would decide but were answered with cannot tell.
     """
@@ -337,8 +342,25 @@ def worthwhile(pack: Pack, answers: Answers, belief: Belief, three, look_alikes,
     rivals = [other for other in dict.fromkeys(others) if other]
     checks += [checks_between(pack, answers, lead, other, allowed) for other in rivals]
     ranked = [question.feature for question in pack.rank_questions(belief, answers, allowed=allowed)]
-    may = dict.fromkeys([*(code for pair in checks for code in pair[0]), *ranked])
+    rows = [pack.version_place[code] for code in dict.fromkeys(among) if code]
+    wanted_now = dict.fromkeys([*(code for pair in checks for code in pair[0]), *ranked])
+    may = [code for code in wanted_now if any(tells_apart(pack, one, rows) for one in with_details(pack, code))]
     may_not = dict.fromkeys(code for pair in checks for code in pair[1])
     wanted = [*(other.version for other in look_alikes), *rivals]
     untold = dict.fromkeys(code for other in wanted for code in untold_between(pack, answers, lead, other))
     return tuple(may)[:MOST_CHECKS], tuple(may_not)[:MOST_CHECKS], tuple(untold)[:MOST_CHECKS]
+
+
+def with_details(pack: Pack, code: str) -> list[str]:
+    """The feature and all details below it, which are reached through it."""
+    found = [code]
+    for one in found:
+        found += [feature.code for feature in pack.features if feature.parent == one and feature.code not in found]
+    return found
+
+
+def tells_apart(pack: Pack, code: str, rows: list[int]) -> bool:
+    """Whether some answer is likely on one of these versions and far less likely on another."""
+    chances = pack.found[pack.place[code]][:, rows]
+    most, least = chances.max(axis=1), chances.min(axis=1)
+    return bool(((most >= LIKELY_ENOUGH) & (most > FAR_LIKELIER * least)).any())

@@ -7,6 +7,7 @@ together (as the paper's first observer is one, who judged three times): a featu
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -74,8 +75,13 @@ def error_rate(patterns: Mapping[tuple[tuple[str, int], ...], int]) -> ErrorRate
     the society's mean: (wrong + 2) / (looks + 40).
     """
     used = {pattern: many for pattern, many in patterns.items() if sum(people for _, people in pattern) > 1}
-    if not used:
-        return None
+    return rate_of(tuple(sorted(used.items()))) if used else None
+
+
+@lru_cache(maxsize=4_096)
+def rate_of(patterns: tuple[tuple[tuple[tuple[str, int], ...], int], ...]) -> ErrorRate:
+    """The same, of patterns by two people and more: a decision on one piece leaves most features' patterns alone."""
+    used = dict(patterns)
     states = sorted({state for pattern in used for state, _ in pattern})
     counts = np.zeros((len(used), 1, len(states)))
     for row, pattern in enumerate(used):

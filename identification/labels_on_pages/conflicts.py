@@ -1,4 +1,4 @@
-"""Numbers on a label that do not go with its year: outside the years in which they, or their form, were in use."""
+"""What does not go with a label's year: numbers out of use, by their record or their form, and makers not at work."""
 
 from functools import partial
 
@@ -11,7 +11,26 @@ from identification.label_reading.society_numbers import years_in_use
 from identification.labels_on_pages.allowed import Carried, numbers_on_record
 
 Years = tuple[int | None, int | None]
+ANY_YEAR = 9999  # no date is read here
 EXPLAINED = "An old label used up, a misreading, a copy, or the label of another piece?"
+
+
+def label_conflicts(printed: tuple[str, ...], seen: LabelSeen, number: int) -> list[str]:
+    """A sentence for each number and each maker that does not go with the year, with the years in which it would."""
+    return number_conflicts(printed, seen, number) + maker_conflicts(seen, number)
+
+
+def maker_conflicts(seen: LabelSeen, number: int) -> list[str]:
+    """Makers that did not work in the label's year, as far as their years are on record."""
+    if not seen.possible_years:
+        return []
+    known = {one.code: one for one in society_context(garment="", this_year=ANY_YEAR, number=number).makers}
+    apart = [known[code] for code in seen.makers if code in known]
+    return [
+        f"{one.name} worked {years_in_words(one.first_year, one.last_year)}; {said_by_label(seen)}."
+        for one in apart
+        if outside((one.first_year, one.last_year), seen)
+    ]
 
 
 def number_conflicts(printed: tuple[str, ...], seen: LabelSeen, number: int) -> list[str]:
@@ -43,7 +62,7 @@ def conflict_of_form(text: str, known: list[Carried], seen: LabelSeen, number: i
     """Only where nothing is on record of the years of the number itself."""
     if any(one.first_year or one.last_year for one in known):
         return ""
-    context = society_context(garment="", this_year=9999, number=number)
+    context = society_context(garment="", this_year=ANY_YEAR, number=number)
     forms = {form.code: form for form in context.number_forms}
     read = {one["form"] for one in read_label(text, context)["numbers"]} | {one.form for one in known}
     spans = [years_in_use(forms[code].years) for code in read if code in forms]

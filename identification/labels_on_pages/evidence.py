@@ -101,7 +101,11 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
     """Numbers, years and makers to weigh. A repaired or open reading counts only once somebody has confirmed it.
     `sewn`: how the label is sewn in, as the engine takes it."""
     chosen = {one.name: one.chosen for one in questions}
-    left = [one.title.lower() for one in questions if not one.chosen and one.title not in OF_NO_VERSION.values()]
+    left = [
+        f"{one.title.lower()} {one.printed}"
+        for one in questions
+        if not one.chosen and one.title not in OF_NO_VERSION.values()
+    ]
     numbers = []
     if value := confirmed(answer["stock_number"], "confirm-stock_number", chosen):
         numbers.append(value)

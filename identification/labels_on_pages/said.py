@@ -11,8 +11,8 @@ from identification.label_reading.said_of_states import Signs, is_said
 from identification.profiles_from_catalogue import engine_answers
 
 Said = Mapping[str, tuple[str, ...]]
-# A ratio nearer to one than this speaks neither for nor against; one below the other rules the version's label out for
-# a page that lists what is allowed. Ours.
+# A ratio nearer to one than this speaks neither for nor against. What is said with less than this share of the chance
+# that it has of the likeliest version goes with that one and not with this: one odd piece is no reason. Ours.
 TELLING, HARDLY = 1.1, 0.25
 
 
@@ -72,13 +72,20 @@ def reasons_said(
     for code, states in said.items():
         ratio = ratio_of(chances[code], version, against)
         stands = FOR if ratio > TELLING else AGAINST if ratio < 1 / TELLING else UNKNOWN
+        if stands == FOR and not against and is_hardly(chances[code], version):
+            stands = AGAINST
         feature = facts.features[code]
         found.append(Reason(*stands, f"{feature.name.lower()}: {states_words(feature, states)}"))
     return found
 
 
 def ruled_out(chances: Mapping[str, Mapping[str, float]], version: str) -> bool:
-    return any(ratio_of(of_version, version) < HARDLY for of_version in chances.values())
+    """Whether something that is said goes with another version of the type so much better that this one is left out."""
+    return any(is_hardly(of_version, version) for of_version in chances.values())
+
+
+def is_hardly(of_version: Mapping[str, float], version: str) -> bool:
+    return of_version[version] < HARDLY * max(of_version.values())
 
 
 def states_words(feature: FeatureFacts, states: Sequence[str] | Collection[str]) -> str:

@@ -10,14 +10,16 @@ from catalogue.reference.label_context import society_context
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.snapshots import all_types
-from identification.label_reading import LIMIT, read_label
+from identification.label_reading import LIMIT, Context, read_label
 from identification.label_reading.reading import PARTING
 from identification.label_reading.two_labels import second_label_begins
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
-from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.conflicts import label_conflicts
+from identification.labels_on_pages.each_label import evidence_by_label
 from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
+from identification.labels_on_pages.named_garment import types_named
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.said import said_by
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
@@ -25,6 +27,8 @@ from identification.labels_on_pages.suggested import suggested
 from identification.labels_on_pages.words import REASON_WORDS
 
 NUL = "\0"
+# A conflict that is told with the years of the maker; a year beyond them is allowed for.
+SAID_WITH_YEARS = "outside_years_of_maker"
 # What parts two labels in one text.
 PARTING_LINE = "---\n"
 # So many pieces that were not understood are named; of more it is said where they stand.
@@ -64,6 +68,13 @@ def label_page(request):
 label_page.reads_any_sign = True
 
 
+def context_for(garments: list, number: int) -> Context:
+    """The reader's context for a label of one of these garment types, if they are of one kind."""
+    kinds = {GARMENT_WORDS.get(facts.garment_class, facts.garment_class) for facts in garments}
+    garment = kinds.pop() if len(kinds) == 1 else ""
+    return society_context(garment=garment, this_year=timezone.localdate().year, number=number)
+
+
 def photograph_context(request) -> dict:
     """The text of a photograph, in the field for a person to correct; it says nothing until it is sent again. What was
     typed stays above it."""
@@ -79,8 +90,7 @@ def photograph_context(request) -> dict:
 
 def reading_context(request, text: str, types: dict, chosen, number: int) -> dict:
     """What the label says, what must be confirmed, and which versions it allows."""
-    garment = GARMENT_WORDS.get(chosen.garment_class, chosen.garment_class) if chosen else ""
-    known = society_context(garment=garment, this_year=timezone.localdate().year, number=number)
+    known = context_for([chosen] if chosen else [], number)
     one_label = request.POST.get("one-label") == YES
     text = PARTING.sub("", text) if one_label else text
     answer = read_label(text, known)
@@ -92,14 +102,24 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         text = f"{text[:parted]}{PARTING_LINE}{text[parted:]}"
         answer = read_label(text, known)
         label = answer["label"]
+    named = [] if chosen else types_named(types.values(), label["unread"])
+    if named:
+        # The same size is of another girth on trousers.
+        known = context_for(named, number)
+        answer = read_label(text, known)
+        label = answer["label"]
     pieces = pieces_of(answer, known)
     questions = questions_of(answer, request.POST)
     settle(pieces, questions)
     sewn = request.POST.get("sewn", "")
-    evidence = evidence_of(answer, questions, sewn if sewn in dict(sewn_choices()) else "")
+    sewn = sewn if sewn in dict(sewn_choices()) else ""
+    evidence = evidence_of(answer, questions, sewn)
     within = [chosen] if chosen else list(types.values())
-    telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
-    found = versions_allowed(within, evidence, number) if telling else []
+    groups = [
+        versions_context(place, one, within, named, types, number)
+        for place, one in evidence_by_label(answer, questions, sewn)
+    ]
+    found = [version for group in groups for version in group["found"]]
     conflict = answer["consistency"]
     unread = not_explained(answer)
     return {
@@ -114,22 +134,22 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "removed": label["removed"],
         "direction": label["direction"],
         "conflicts": [
-            *(REASON_WORDS[reason] for reason in conflict.get("reasons") or [conflict.get("reason")] if reason),
-            *number_conflicts(evidence.numbers, evidence.seen, number),
+            *(
+                REASON_WORDS[reason]
+                for reason in conflict.get("reasons") or [conflict.get("reason")]
+                if reason and reason != SAID_WITH_YEARS
+            ),
+            *(said for group in groups for said in group["conflicts"]),
         ],
         "suggested": suggested(answer, text, numbers_on_record(number)),
         "questions": questions,
         "evidence": evidence,
-        "telling": telling,
-        "sewn_choices": sewn_choices() if telling else [],
+        "named": [facts.name for facts in named] if found else [],
+        "sewn_choices": sewn_choices() if any(group["telling"] for group in groups) else [],
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
-        "unknown_numbers": unknown_numbers(evidence, number),
-        "allowed": [one for one in found if one.fits][:MOST_SHOWN],
-        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
-        "more": max(0, len([one for one in found if one.fits]) - MOST_SHOWN),
-        "walks": walk_addresses(found, types, evidence) if found else [],
+        "groups": groups,
         "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
         "asbestos": bool(answer["cautions"]),
         "personal": bool(answer["persons"]),
@@ -138,11 +158,34 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     }
 
 
+def versions_context(place: int, evidence, within: list, named: list, types: dict, number: int) -> dict:
+    """What one label allows, or all of them together where `place` is 0, and the walks that it leads to. Versions of
+    the garments that the label names come first."""
+    telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)
+    found = versions_allowed(within, evidence, number) if telling else []
+    homes = {code for facts in named for code in facts.versions}
+    found = sorted(found, key=lambda one: one.version.code not in homes) if named else found
+    fitting = [one for one in found if one.fits]
+    return {
+        "place": place,
+        "evidence": evidence,
+        "telling": telling,
+        "found": found,
+        "conflicts": label_conflicts(evidence.numbers, evidence.seen, number),
+        "unknown_numbers": unknown_numbers(evidence, number),
+        "allowed": fitting[:MOST_SHOWN],
+        "doubtful": [one for one in found if not one.fits][:MOST_SHOWN],
+        "more": max(0, len(fitting) - MOST_SHOWN),
+        "walks": walk_addresses(found, types, evidence) if found else [],
+    }
+
+
 def not_explained(answer: dict) -> list[str]:
     """What was not understood, without the words before a country of making, which stay unread: `MADE IN OSTREVALD`."""
     made_in = [label["made_in"] for label in answer.get("labels") or [answer]]
     explained = tuple(one["as_printed"] for one in made_in if "as_printed" in one)
-    return [visible(piece) for piece in answer["label"]["unread"] if not piece.endswith(explained)]
+    left = [visible(piece).strip(" /") for piece in answer["label"]["unread"] if not piece.endswith(explained)]
+    return [piece for piece in left if piece]
 
 
 def only_type(chosen, found: list, types: dict) -> str:

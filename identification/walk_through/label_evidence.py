@@ -29,7 +29,7 @@ from identification.labels_on_pages.allowed import (
     numbers_on_record,
     reasons_for,
 )
-from identification.labels_on_pages.conflicts import number_conflicts
+from identification.labels_on_pages.conflicts import label_conflicts
 from identification.labels_on_pages.said import AGAINST, Reason, chances_said, reasons_said, states_words
 from identification.labels_on_pages.sewn import is_doubtful, sewn_words
 from identification.profiles_from_catalogue import engine_answers
@@ -117,16 +117,31 @@ def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
 def heard_answers(facts: TypeFacts, walk: Walk, number: int) -> dict[str, tuple[str, ...]]:
     """Answers about the label that say more than what was read on it.
 
-    Left out is the form of the number where the number itself is on record: whoever reads 27-114-06 has read its form.
+    Left out is the form of the number where the number itself is on record.
     """
-    seen = seen_of(walk).numbers
-    forms = {one.form for rows in numbers_on_record(number).values() for one in rows if one.bare in seen} - {""}
+    forms = forms_read(walk, number)
     return {
         code: walk.answers[code]
         for code in on_label(facts, walk)
         if code in walk.answers
         and not forms.intersection(text for answer in walk.answers[code] for text in answer.split(","))
     }
+
+
+def forms_read(walk: Walk, number: int) -> set[str]:
+    """The forms of those numbers on the label that are on record: whoever reads 27-114-06 has read its form."""
+    seen = seen_of(walk).numbers
+    return {one.form for rows in numbers_on_record(number).values() for one in rows if one.bare in seen} - {""}
+
+
+def told_by_number(facts: TypeFacts, walk: Walk, number: int) -> tuple[str, ...]:
+    """Features that ask for the form of the number, which was read: asked again they could tell nothing."""
+    forms = forms_read(walk, number)
+    return tuple(
+        code
+        for code, feature in facts.features.items()
+        if code not in walk.answers and lies_on_label(feature) and forms & set(feature.state_by_code)
+    )
 
 
 def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
@@ -153,7 +168,7 @@ def pack_with_label(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
     pack = bare_pack(facts, walk, number)
     if not speaks(walk):
         return pack
-    shared = on_label(facts, walk)
+    shared = tuple(dict.fromkeys((*on_label(facts, walk), *told_by_number(facts, walk, number))))
     given = tuple((code, walk.answers.get(code)) for code in shared)
     key = ("pack with label", facts.code, walk.maker, walk.size, walk.year, walk.label_key, given)
     return packs.keep_pack(key, lambda: with_label(pack, heard(facts, walk, number), shared), number=number)
@@ -192,7 +207,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
             *numbers_of_others(facts, leader.code, walk, number),
             *states_said_reasons(facts, leader.code, against, walk, number),
         ],
-        "conflicts": number_conflicts(numbers_printed(walk), seen_of(walk), number),
+        "conflicts": label_conflicts(numbers_printed(walk), seen_of(walk), number),
         "moved": found
         and {
             "body": facts.versions[found.body],

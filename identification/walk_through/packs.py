@@ -52,9 +52,3 @@ def information(pack: engine.Pack, key: tuple, answers, allowed, number: int) ->
 def told_apart(pack: engine.Pack, key: tuple, allowed, number: int) -> tuple[str, ...]:
     """Versions that the allowed features can tell apart, kept by `key`."""
     return keep_count(key, lambda: engine.told_apart(pack, allowed=allowed), number=number)
-
-
-def forget_packs() -> None:
-    """For tests, where one process sees many databases."""
-    keep_pack.kept.clear()
-    keep_count.kept.clear()

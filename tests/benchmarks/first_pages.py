@@ -50,7 +50,6 @@ def measure(versions: int, features: int) -> None:
     from catalogue.reference.actions import import_matrix
     from catalogue.reference.models import FeatureState, IssueVersion, ProfileCell, ReferenceState
     from catalogue.reference.snapshots import forget_everything
-    from identification.walk_through.packs import forget_packs
     from tests.benchmarks.simulated import simulate
 
     made = simulate(versions, features, 711)
@@ -70,7 +69,6 @@ def measure(versions: int, features: int) -> None:
     for page in PAGES:
         address = page.format(version=version, answer=answer)
         forget_everything()
-        forget_packs()
         ReferenceState.mark_changed()
         first, status = timed(client, address)
         again, _ = timed(client, address)

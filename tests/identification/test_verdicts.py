@@ -114,6 +114,22 @@ def test_a_check_that_could_not_be_told_is_offered_again_where_it_would_decide(t
     assert verdict(pack, answers).untold_checks == (() if told else ("hem",))
 
 
+def test_no_check_is_offered_that_all_versions_in_question_answer_alike():
+    """The hem is the same on A and B, which are left, and on C, the next; only D, as good as ruled out, has another."""
+    pack = compile_pack(
+        [feature("cuff"), feature("hem"), feature("vent"), feature("pocket", "none", "patch"),
+         feature("flap", parent="pocket", shown_when=("patch",))],
+        [version("A", cuff="a", hem="a", vent="a", pocket="patch", flap="a"),
+         version("B", cuff="a", hem="a", vent="b", pocket="patch", flap="b"),
+         version("C", cuff="b", hem="a", vent="a", pocket="none"),
+         version("D", cuff="b", hem="b", vent="a", pocket="none")],
+    )  # fmt: skip
+    checks = verdict(pack, {"cuff": States(("a",))}).next_checks
+
+    assert "hem" not in checks
+    assert {"vent", "pocket"} <= set(checks)  # the pocket itself is alike, and the way to its flap
+
+
 def test_a_look_alike_is_shown_by_the_detail_and_asked_for_by_its_part():
     features = [
         feature("pocket", "none", "patch"),

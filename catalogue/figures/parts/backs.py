@@ -4,7 +4,7 @@ Units of the flat: x from the middle line, y as upper_cuts counts it; a vent cou
 """
 
 from catalogue.figures import miniatures
-from catalogue.figures.halves import across, closed, corner_at, crop, strokes
+from catalogue.figures.halves import across, closed, corner_at, crop, mirrored, strokes
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 from catalogue.figures.upper_cuts import ARMHOLE, NECK_BACK, SHOULDER
@@ -81,34 +81,28 @@ def gathers_under_a_yoke(pen: BoxPen, place: Place) -> None:
         page.path("f", strokes("M12 182C14 204 10 222 14 244M36 186C38 204 36 216 40 232"))
 
 
-SKIRT = "M25 2C24 22 19 42 14 57C36 62 60 62 82 57C77 42 72 22 71 2"
-
-
-def skirt(pen: BoxPen) -> BoxPen:
-    """The small picture: the lower part of a garment from behind, from the waist to the hem."""
-    page = pen.sheet(96, 64)
-    page.path("o", SKIRT)
-    page.path("t", "M15 54C36 58 60 58 81 54")
-    page.path("f", "M31 4C31 10 29 16 27 20M65 4C65 10 67 16 69 20")
+def whole_back(pen: BoxPen) -> BoxPen:
+    """The small picture: a garment from behind, its hem at 62; x counts from the middle."""
+    page = miniatures.arms_out(pen, behind=True)
+    page.path("t", across("M0 58C8 58 14 58 19 58"))
     return page
 
 
 @part("hem_vent", "none", frame=WHOLE, layer=LAYER)
 def closed_hem(pen: BoxPen, place: Place) -> None:
     if place.small:
-        miniatures.absent(
-            skirt(pen), "M43 60L48 26L53 60M19 57L23 26M77 57L73 26", (48, 44), (22, 44), (74, 44), reach=4
-        )
+        ghosts = "M-5 62L0 40L5 62M-24 62L-19 40L-14 62M24 62L19 40L14 62"
+        miniatures.absent(whole_back(pen), ghosts, (-19, 53), (0, 53), (19, 53), reach=4)
 
 
 @part("hem_vent", "centre", frame=WHOLE, views={"back": ("hem_centre",)}, layer=LAYER)
 def centre_vent(pen: BoxPen, place: Place) -> None:
     """One edge over the other, held at the top by a slanting row."""
     if place.small:
-        page = skirt(pen)
-        page.path("b", "M48 26C47 38 45 50 43 60.7L54 60.6C52 50 49 38 48 26Z")
-        page.path("e", "M48 2V26L54 31")
-        page.path("t", "M45 4C45 24 42 46 40 58")
+        page = whole_back(pen)
+        page.path("b", "M0 34C-1 44 -4 54 -7 63H7C4 54 1 44 0 34Z")
+        page.path("e", "M0 8V34L7 40M4 48L5 62")
+        page.path("t", "M-4 10V34C-5 44 -8 54 -11 61")
         return
     page = corner_at(pen, -24, 0)
     page.path("b", "M0 14C-1 40 -3 70 -6 96L9 96C7 70 4 40 0 14Z")
@@ -118,13 +112,12 @@ def centre_vent(pen: BoxPen, place: Place) -> None:
 
 
 def small_slits(pen: BoxPen) -> BoxPen:
-    """A slit at each side of the skirt, the cloth of the front showing behind it."""
-    page = skirt(pen)
-    page.path(
-        "b", "M22.6 26C20 38 15 50 7 60L14 57C18 46 21 36 22.6 26ZM73.4 26C76 38 81 50 89 60L82 57C78 46 75 36 73.4 26Z"
-    )
-    page.path("e", "M19 25H26M70 25H77")
-    page.path("t", "M26 27C24 38 21 46 17.5 57M70 27C72 38 75 46 78.5 57")
+    """A slit at each side of the back, the cloth of the front showing behind it."""
+    page = whole_back(pen)
+    slit = "M19 36C18 46 15 54 12 62L27 62C25 54 21 46 19 36Z"
+    page.path("b", slit + mirrored(slit))
+    page.path("e", strokes("M14 36L24 36M22 46L24 61"))
+    page.path("t", strokes("M16 38C15 46 12 54 9 61"))
     return page
 
 
@@ -153,9 +146,9 @@ def side_vent(pen: BoxPen, place: Place) -> None:
 def side_vent_buttoned(pen: BoxPen, place: Place) -> None:
     if place.small:
         page = small_slits(pen)
-        for down, x in ((32, 29), (41, 27), (50, 24)):
-            page.circle("b", x, down, 1.8)
-            page.circle("b", 96 - x, down, 1.8)
+        for x, down in ((12, 42), (10, 49), (7, 56)):
+            page.circle("b", x, down, 2.2)
+            page.circle("b", -x, down, 2.2)
         return
     page, lean = side_slit(pen, place)
     for y in (24, 44, 64):

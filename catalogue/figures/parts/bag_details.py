@@ -14,9 +14,12 @@ def anchor_page(pen: BoxPen, place: Place, *, strap: bool = True) -> BoxPen:
     """Units over the corner of the bag, from which a strap 42 wide leads to the viewer's right."""
     if not place.small:
         return units(pen)
-    page = moved(pen.sheet(204, 136), 22, 10)
-    page.path("o", "M-30 30C14 18 66 16 100 24Q116 28 116 46V140H-30Z")
-    page.path("t", "M-30 38C14 26 66 24 98 32Q108 34 108 48V140")
+    page = moved(pen.sheet(288, 192), 88, 8)
+    page.path("o", "M-76 32C0 16 60 16 100 24Q116 28 116 46V166Q116 178 100 178H-66Q-78 178 -78 166Z")
+    page.path(
+        "o", "M-82 32C-20 14 60 16 100 24Q118 28 118 46V100Q118 110 106 111C50 116 -20 116 -72 111Q-84 110 -84 100Z"
+    )
+    page.path("b", "M6 84H34V136L20 146L6 136Z")
     if strap:
         page.path("o", "M84 26C120 22 156 28 196 26V68C156 70 120 64 84 68Z")
         page.path("t", "M84 32C120 28 156 34 196 32M84 62C120 58 156 64 196 62")
@@ -151,8 +154,9 @@ def base_page(pen: BoxPen, place: Place) -> BoxPen:
     """Units over the foot of the bag, from its middle, for a base that is taken to be 52 high."""
     if not place.small:
         return moved(units(pen), pen.box.w / 2, 0)
-    page = moved(pen.sheet(228, 152), 114, 64)
-    page.path("o", "M-92 -80L-98 20Q-98 50 -78 52C-40 56 40 56 78 52Q98 50 98 20L92 -80Z")
+    page = moved(pen.sheet(252, 168), 126, 108)
+    page.path("o", "M-92 -102L-98 20Q-98 50 -78 52C-40 56 40 56 78 52Q98 50 98 20L92 -102Z")
+    page.path("o", "M-98 -104L-102 -48Q-102 -38 -90 -37C-40 -33 40 -33 90 -37Q102 -38 102 -48L98 -104Z")
     page.path("e", "M-97 2C-50 8 50 8 97 2")
     return page
 
@@ -165,7 +169,7 @@ def half_width(pen: BoxPen, place: Place) -> int:
 def plain_base(pen: BoxPen, place: Place) -> None:
     """Body and base in one hatch, as they are of one cloth."""
     if place.small:
-        base_page(pen, place).path("f", hatch(-90, -70, 180, 66, 45, 12) + hatch(-84, 10, 168, 34, 45, 12))
+        base_page(pen, place).path("f", hatch(-92, -30, 184, 26, 45, 12) + hatch(-84, 10, 168, 34, 45, 12))
 
 
 @part("bag_base", "double", views=BASE, layer=40, frame=WHOLE)
@@ -189,7 +193,7 @@ def leather_base(pen: BoxPen, place: Place) -> None:
     row = f"M0 6L{a - 55} 6C{a - 42} 5 {a - 32} 0 {a - 26} -20L{a - 6} -20L{a - 6} 16"
     page.path("o", closed(edge))
     page.path("t", across(row))
-    spots = [(x, y) for y in (18, 34) for x in range(18 - a, a - 20, 24)]
+    spots = [(x, y) for y in (18, 34) for x in range(18 - a, a - 20, 36 if place.small else 24)]
     page.path("f", "".join(f"M{x} {y}L{x + 4} {y + 3}L{x + 9} {y - 1}" for x, y in spots))
 
 

@@ -11,35 +11,42 @@ from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
+# A colour for thread; the length of the stitches says the same without it.
+THREAD = "#d9622b"
 
-def garment_seam(page: BoxPen) -> None:
+
+def garment_seam(page: BoxPen, thread: str = "") -> None:
     """A seam of the garment itself beside the label, to compare the thread with."""
     page.path("o", "M2 3H94V61H2Z")
     page.path("e", "M22 3V61")
-    page.path("k", "".join(f"M15 {y}H17V{y + 7}H15Z" for y in range(7, 56, 10)))
+    stitches = "".join(f"M14 {y}H17V{y + 7}H14Z" for y in range(7, 56, 10))
+    if thread:
+        page.dyed(thread, stitches)
+    else:
+        page.path("k", stitches)
 
 
 def thread_along(y: int) -> str:
     """Stitches of the garment's thread and length along an edge of the label."""
-    return "".join(f"M{x} {y}V{y + 2}H{x + 7}V{y}Z" for x in range(35, 92, 10))
+    return "".join(f"M{x} {y}V{y + 3}H{x + 7}V{y}Z" for x in range(35, 86, 10))
 
 
 @part("label_thread", "same", detail=True, frame=WHOLE)
 def same_thread(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
-    garment_seam(page)
+    garment_seam(page, THREAD)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("k", thread_along(14) + thread_along(48))
+    page.dyed(THREAD, thread_along(14) + thread_along(47))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
 @part("label_thread", "other", detail=True, frame=WHOLE)
 def another_thread(pen: BoxPen, place: Place) -> None:
-    """Thick dark stitches, another length than those of the garment."""
+    """Thick stitches of another colour and length than those of the garment."""
     page = sheet(pen)
     garment_seam(page)
     page.path("b", "M32 10H94V54H32Z")
-    page.path("k", "".join(f"M{x} {y}H{x + 3}V{y + 4}H{x}Z" for y in (13, 47) for x in range(36, 92, 5)))
+    page.dyed(THREAD, "".join(f"M{x} {y}H{x + 4}V{y + 4}H{x}Z" for y in (13, 47) for x in range(35, 92, 7)))
     page.path("e", wording(44, 26, 40, 28, 36, gap=6))
 
 
@@ -175,9 +182,10 @@ def painted_iron_stud(pen: BoxPen, place: Place) -> None:
 def plastic_stud(pen: BoxPen, place: Place) -> None:
     """Still on the runner on which they came out of the mould, whose seam goes over each."""
     page = sheet(pen)
-    page.path("o", "M44 1H52V28H58V36H52V63H44V36H38V28H44Z")
-    for x in (20, 76):
-        page.circle("o", x, 32, 18)
-        page.circle("e", x, 32, 12)
-        page.circle("k", x, 32, 4)
-    page.path("e", "M2 32H16M24 32H38M58 32H72M80 32H94")
+    page.path("o", "M41 1H55L52 7V14H58V20H52V44H58V50H52V62H44V50H38V44H44V20H38V14H44V7Z")
+    for x in (24, 72):
+        for y in (17, 47):
+            page.circle("o", x, y, 14)
+            page.circle("e", x, y, 9)
+            page.circle("k", x, y, 3)
+    page.path("e", "M2 17H18M30 17H38M2 47H18M30 47H38M58 17H66M78 17H94M58 47H66M78 47H94")

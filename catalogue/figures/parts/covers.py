@@ -3,7 +3,7 @@
 A storm flap is turned back at its foot, so that it shows what it hides.
 """
 
-from catalogue.figures import hardware
+from catalogue.figures import hardware, miniatures
 from catalogue.figures.hardware import in_units, spread
 from catalogue.figures.parts import Place, part
 from catalogue.figures.parts.closures import HALF, TURNED, Opening
@@ -24,6 +24,7 @@ def exposed(pen: BoxPen, place: Place) -> None:
     points = [(47, 9), (47, 42)]
     hardware.buttonholes(page, points, 13)
     hardware.buttons(page, points, 8, holes=4)
+    miniatures.absent(page, "M26 2H88V56H26Z", (76, 26), reach=7)
 
 
 def front_at_hem(pen: BoxPen) -> BoxPen:

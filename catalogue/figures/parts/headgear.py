@@ -19,7 +19,6 @@ def stitched_peak(pen: BoxPen, place: Place) -> None:
     if place.small:
         page = moved(pen.sheet(300, 200), 150, 62)
         page.path("o", "M-124 -80L-122 26C-60 4 60 4 122 26L124 -80Z")
-        page.path("t", across("M0 -24C52 -28 98 -20 123 -8"))
         page.path("e", across("M0 -18C52 -22 98 -14 123 -2"))
     else:
         page = moved(units(pen), pen.box.w / 2, 0)
@@ -31,6 +30,8 @@ def stitched_peak(pen: BoxPen, place: Place) -> None:
         bend = f"{50 + 10 * t:.0f} {8 + 84 * t:.0f} {98 + 8 * t:.0f} {13 + 58 * t:.0f}"
         data += across(f"M0 {8 + 86 * t:.0f}C{bend} {123 + 8 * t:.0f} {26 + 25 * t:.0f}")
     page.path("t", data)
+    if place.small:
+        page.text(0, -32, {3: "≤3", 5: "4–6", 7: "≥7"}[rows], size=13)
 
 
 def cap_page(pen: BoxPen, place: Place) -> BoxPen:

@@ -4,7 +4,7 @@ from catalogue.figures import miniatures
 from catalogue.figures.closeups import hatch
 from catalogue.figures.halves import closed
 from catalogue.figures.parts import Place, part
-from catalogue.figures.parts.trousers import WHOLE, moved, units
+from catalogue.figures.parts.trousers import WHOLE, moved, thighs, units
 from catalogue.figures.pen import BoxPen
 
 ENDS = {"front": ("leg_end_left",), "back": ("leg_end_back_left",)}
@@ -16,8 +16,10 @@ def leg_page(pen: BoxPen, place: Place, *, cut: bool = False) -> tuple[BoxPen, f
     """Units from the upper inner corner of the leg's end, and its width."""
     if not place.small:
         return units(pen), pen.box.w
-    page = moved(pen.sheet(168, 112), 24, 28)
+    page = moved(pen.sheet(168, 112), 24, 20)
     if not cut:
+        page.path("o", "M32 50C30 64 20 71 0 75C-16 78 -16 90 -4 90H92V50Z")
+        page.path("e", "M-11 84H92")
         page.path("o", f"M-8 -40L0 58C40 62 84 61 {LEG} 54L{LEG - 3} -40")
     return page, LEG
 
@@ -56,7 +58,9 @@ def ankle_cord(pen: BoxPen, place: Place) -> None:
     """A channel round the hem, gathered; the cord comes out of an eyelet at the outside seam."""
     page, w = leg_page(pen, place)
     hem(page, w, rows=(36, 47))
-    folds = "".join(f"M{x} 34C{x + 3} 26 {x - 3} 18 {x} {6 - x % 5 * 2}" for x in range(14, 100, 14))
+    folds = "".join(
+        f"M{x} 34C{x + 3} 26 {x - 3} 18 {x} {6 - x % 5 * 2}" for x in range(14, 100, 24 if place.small else 14)
+    )
     page.path("f", folds + "".join(f"M{x} 42L{x + 1} 48M{x + 5} 54V58" for x in range(10, 100, 12)))
     page.circle("b", w - 14, 41, 4)
     page.path("e", f"M{w - 14} 41C{w - 2} 46 {w + 6} 54 {w + 4} 64M{w - 14} 41C{w - 8} 50 {w - 6} 60 {w - 10} 66")
@@ -84,7 +88,10 @@ def foot_loop(pen: BoxPen, place: Place) -> None:
     """A strap under the foot, sewn to both seams inside the hem."""
     page, w = leg_page(pen, place)
     if place.small:
-        page.path("e", "M34 58C32 64 20 66 4 68C-6 69 -6 75 2 75H90V58")
+        page.path("b", "M12 56C14 102 104 102 106 54L96 55C92 92 26 92 23 57Z")
+        hem(page, w)
+        page.path("e", "M12 44L24 56M24 44L12 56M95 43L106 54M106 42L95 55")
+        return
     page.path("b", f"M12 60C20 82 {w - 22} 80 {w - 14} 57L{w - 24} 58C{w - 30} 70 30 72 24 60Z")
     page.path("t", f"M18 60C26 77 {w - 27} 76 {w - 19} 58")
     hem(page, w)
@@ -121,22 +128,28 @@ SADDLE = "M0 6C34 6 70 14 86 44C94 88 84 130 48 154L12 152C9 134 6 127 0 127"
 SADDLE_ROW = "M0 12C32 12 65 19 80 47C87 88 78 124 45 148L17 146"
 
 
-def knee_page(pen: BoxPen, place: Place) -> BoxPen:
-    if not place.small:
-        return units(pen)
-    page = moved(pen.sheet(198, 132), 32, 14)
-    page.path("o", "M-9 -30C-2 30 8 80 14 130H142C141 80 138 20 133 -30")
-    return page
+class Knees:
+    """One knee of the flat; in the small picture both, on legs that are seen from the fork down."""
+
+    def __init__(self, pen: BoxPen, place: Place) -> None:
+        self.pages = [units(pen)]
+        if place.small:
+            page = thighs(pen)
+            self.pages = [page.within(x, 268, 90, 84) for x in (22, -146)]
+
+    def path(self, kind: str, data: str) -> None:
+        for page in self.pages:
+            page.path(kind, data)
 
 
 @part("reinforcement", "none", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def no_second_layer(pen: BoxPen, place: Place) -> None:
     if place.small:
-        page = knee_page(pen, place)
+        page = Knees(pen, place)
         page.path("u", KNEE_PATCH)
-        page.path("e", "M54 38L82 66M82 38L54 66")
+        page.path("e", "M50 34L86 70M86 34L50 70")
     elif place.profile.get("ankle") != "cut":
-        knee_page(pen, place).path("f", "M26 30C50 40 76 42 96 36M108 54C90 62 70 62 54 57M36 70C50 75 62 76 74 74")
+        Knees(pen, place).path("f", "M26 30C50 40 76 42 96 36M108 54C90 62 70 62 54 57M36 70C50 75 62 76 74 74")
 
 
 KNEE_PATCH = "M18 8Q66 14 114 6Q124 52 119 96Q72 102 26 97Q16 52 18 8Z"
@@ -144,7 +157,7 @@ KNEE_PATCH = "M18 8Q66 14 114 6Q124 52 119 96Q72 102 26 97Q16 52 18 8Z"
 
 @part("reinforcement", "self", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def knee_patch(pen: BoxPen, place: Place) -> None:
-    page = knee_page(pen, place)
+    page = Knees(pen, place)
     page.path("o", KNEE_PATCH)
     page.path("t", "M24 14Q66 19 109 12Q117 52 113 90Q72 96 31 91Q22 52 24 14Z")
 
@@ -152,16 +165,16 @@ def knee_patch(pen: BoxPen, place: Place) -> None:
 @part("reinforcement", "contrast", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def knee_patch_of_another_cloth(pen: BoxPen, place: Place) -> None:
     """On paper and not on the garment's own cloth, with a hatch of its own."""
-    page = knee_page(pen, place)
+    page = Knees(pen, place)
     page.path("b", KNEE_PATCH)
-    page.path("e", hatch(24, 14, 88, 78, 45, 8))
+    page.path("e", hatch(24, 14, 88, 78, 45, 22 if place.small else 8))
     page.path("t", "M22 12Q66 17 111 10Q120 52 115 92Q72 98 29 93Q20 52 22 12Z")
 
 
 @part("reinforcement", "double", views=KNEES, classes=LEGS, layer=32, frame=WHOLE)
 def doubled_knee(pen: BoxPen, place: Place) -> None:
     """A second panel from seam to seam, held by rows of stitches across it."""
-    page = knee_page(pen, place)
+    page = Knees(pen, place)
     page.path("e", PANEL_TOP + PANEL_FOOT)
     page.path(
         "t",

@@ -6,7 +6,7 @@ from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
 # Back and both fronts of the opened garment of the small picture, within their seams.
-PANELS = ((30, 24, 36, 35), (7, 16, 20, 43), (69, 16, 20, 43))
+PANELS = ((29, 22, 38, 35), (8, 22, 14, 35), (74, 22, 14, 35))
 # Where a lining is seen: from inside, and on a liner, whose silhouettes name a place for its quilting, from outside.
 INSIDE = {"inside": ("back",)}
 INSIDE_AND_OUTSIDE = {"inside": ("back", "front_left"), "front": ("quilting_left",), "back": ("quilting",)}
@@ -31,9 +31,8 @@ def unlined(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    page.path("e", "M33 23L35 60M63 23L61 60")
-    page.path("t", "M31 24L33 60M65 24L63 60M37 22L39 60M59 22L57 60")
-    miniatures.absent(page, "M42 28H54V52H42ZM6 20H20V52H6ZM76 20H90V52H76Z", (48, 40), (13, 36), (83, 36), reach=4)
+    page.path("e", "M21 33V57M27 33V57M69 33V57M75 33V57")
+    miniatures.absent(page, "M34 24H62V52H34Z", (48, 38), reach=6)
 
 
 @part("lining", "half", views=INSIDE, frame=WHOLE, layer=20)
@@ -46,9 +45,8 @@ def half_lined(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    hems = "M29 40C40 42 56 42 67 40M3 39C12 41 20 41 28 39M68 39C76 41 84 41 93 39"
-    page.path("f", over_panels(45, 3, foot=39))
-    page.path("e", hems)
+    page.path("f", over_panels(45, 4, foot=38))
+    page.path("e", "M24 39C36 42 60 42 72 39M2 40C10 41 18 41 24 39M72 39C78 41 86 41 94 40")
 
 
 @part("lining", "full", views=INSIDE, frame=WHOLE, layer=20)
@@ -61,8 +59,8 @@ def fully_lined(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    page.path("f", over_panels(45, 3, foot=55))
-    page.path("e", "M46 21V55M50 21V55M29 55C40 57 56 57 67 55M3 54C12 56 20 56 28 54M68 54C76 56 84 56 93 54")
+    page.path("f", over_panels(45, 5, foot=56))
+    page.path("e", "M46 18V56M50 18V56")
 
 
 @part("lining", "quilt", views=INSIDE_AND_OUTSIDE, frame=WHOLE, layer=20)
@@ -73,7 +71,7 @@ def quilted(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    page.path("e", over_panels(45, 8) + over_panels(135, 8))
+    page.path("e", over_panels(45, 9) + over_panels(135, 9))
 
 
 @part("lining", "mesh", views=INSIDE, frame=WHOLE, layer=20)
@@ -84,4 +82,4 @@ def net_lined(pen: BoxPen, place: Place) -> None:
         return
     page = sheet(pen)
     opened_garment(page)
-    page.path("f", over_panels(0, 3) + over_panels(90, 3))
+    page.path("f", over_panels(0, 4) + over_panels(90, 4))

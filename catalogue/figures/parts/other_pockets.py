@@ -168,16 +168,16 @@ def small_inside_pocket(pen: BoxPen, state: str) -> None:
     """The garment opened flat, its inside up, a folded paper looking out of each pocket there is."""
     page = pen.sheet(96, 64)
     opened_garment(page)
-    for x, side in ((5, "right"), (71, "left")):
+    for x, side in ((3, "right"), (73, "left")):
         if state in (side, "both"):
             spot = moved(page, x, 28)
             spot.path("b", "M5 2L7 -7L16 -5L15 2Z")
             spot.path("o", "M0 0V15Q0 18 3 18H17Q20 18 20 15V0Z")
             spot.path("k", "M0 0H20V4H0Z")
     if state == "none":
-        miniatures.absent(page, "M5 28H25V46H5ZM71 28H91V46H71Z", (15, 37), (81, 37))
-    page.text(15, 57, "R", size=11)
-    page.text(81, 57, "L", size=11)
+        miniatures.absent(page, "M3 28H23V46H3ZM73 28H93V46H73Z", (13, 37), (83, 37))
+    page.text(14, 56, "R", size=11)
+    page.text(82, 56, "L", size=11)
 
 
 # --- strain points ---
@@ -226,16 +226,17 @@ def secure(page: BoxPen, state: str, x: float, y: float) -> None:
 
 
 def small_corner(pen: BoxPen, state: str) -> None:
-    """The corner of a pocket's mouth, from near."""
+    """A pocket whose mouth is secured at both its ends, more strongly than it would be at this size."""
     page = pen.sheet(96, 64)
-    page.path("o", "M18 70V22H100V70Z")
-    page.path("t", "M25 64V28M26 44H96")
-    page.path("e", "M18 36H96")
-    if state == "bartack":
-        hardware.bar(page, 14, 24, 28, 5)
-    elif state == "rivet":
-        hardware.rivet(page, 28, 29, 9)
-    elif state == "box_x":
-        hardware.crossed_box(page, 22, 25, 26, 22)
-    else:
-        miniatures.absent(page, "M12 18H42V34H12Z", (27, 26), reach=6)
+    page.path("o", "M16 14H80V56Q80 61 75 61H21Q16 61 16 56Z")
+    page.path("t", "M20 16V55Q20 57 23 57H73Q76 57 76 55V16M16 22H80")
+    if state == "none":
+        miniatures.absent(page, "M8 7H28V21H8ZM68 7H88V21H68Z", (18, 14), (78, 14))
+        return
+    for x in (18, 78):
+        if state == "bartack":
+            hardware.bar(page, x - 11, 14, 22, 5)
+        elif state == "rivet":
+            hardware.rivet(page, x + (5 if x < 48 else -5), 18, 7)
+        elif state == "box_x":
+            hardware.crossed_box(page, x - 2 if x < 48 else x - 16, 15, 18, 16)

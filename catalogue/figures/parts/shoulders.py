@@ -57,9 +57,8 @@ def loop(pen: BoxPen, place: Place) -> None:
 def chest_tab(pen: BoxPen, place: Place) -> None:
     """One tab on the middle of the breast, its foot sewn in, its point buttoned up."""
     if place.small:
-        page = crop(pen, -50, 190, 100)
-        page.path("o", "M-60 180L-14 180L-14 270L-60 270ZM-14 180L60 180L60 270L-14 270Z")
-        page.path("t", "M-10 180L-10 270M14 180L14 270")
+        miniatures.breast(pen.sheet(96, 64))
+        page = crop(pen, -70, 172, 136)
     else:
         page = corner_at(pen, -52, 206)
     page.path("o", "M-11 240L-11 204L0 196L11 204L11 240Z")
@@ -127,21 +126,20 @@ NECK = {"inside": ("neck_back",)}
 
 
 def neck_page(pen: BoxPen, place: Place) -> BoxPen:
-    """In the small picture, the back of the neck from within: the collar above, the facing below."""
+    """In the small picture, the inside of the neck and shoulders, the cloth hatched."""
     if not place.small:
         return corner_at(pen, -26, 108)
-    page = crop(pen, -42, 88, 84)
-    page.path("o", "M-60 80L60 80L60 160L-60 160Z")
-    page.path("e", "M-60 106C-30 113 30 113 60 106")
-    page.path("t", "M-60 102C-30 109 30 109 60 102")
-    page.path("f", hatch(-42, 112, 84, 32, 45, 7))
+    page = crop(pen, -39, 96, 78)
+    page.path("o", "M-54 116C-44 112 -34 104 -28 97C-20 111 20 111 28 97C34 104 44 112 54 116V170H-54Z")
+    page.path("e", "M-32 101C-22 118 22 118 32 101")
+    page.path("f", hatch(-38, 118, 76, 30, 45, 7))
     return page
 
 
 def on_a_hook(page: BoxPen, place: Place) -> None:
     """In the small picture, the hook that the loop is hung on."""
     if place.small:
-        page.path("b", "M-3 84V130C-3 138 11 138 11 130V124H7V130C7 133 1 133 1 130V84Z")
+        page.path("b", "M-3 90V128C-3 137 12 137 12 128V121H8V128C8 132 1 132 1 128V90Z")
 
 
 @part("hanger", "none", views=NECK, frame=WHOLE, layer=58)

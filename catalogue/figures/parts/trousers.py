@@ -114,6 +114,8 @@ def belt_loops(pen: BoxPen, place: Place) -> None:
 def brace_buttons(pen: BoxPen, place: Place) -> None:
     page, half = band_page(pen, place)
     near = (12,) if place.view == "back" else (44, 66)
+    if place.small:  # the end of a brace, whose two loops go over the buttons
+        page.path("o", "M48 -40H62V-14L72 24H60L55 -4L50 24H38L48 -14Z")
     for x in near if place.small else (*near, *(-x for x in near)):
         y = band_top(x, half, place) + 11
         page.circle("b", x, y, 5)

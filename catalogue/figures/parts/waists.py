@@ -59,7 +59,7 @@ def cord_inside(pen: BoxPen, place: Place) -> None:
     if place.small:
         sheet = pen.sheet(96, 64)
         opened_garment(sheet)
-        sheet.path("t", "M3 34H27M31 34H65M69 34H93M3 42H27M31 42H65M69 42H93")
+        sheet.path("t", "M3 35H93M3 42H93")
         for x, side in ((11, 1), (85, -1)):
             sheet.circle("b", x, 38, 3)
             sheet.path("e", f"M{x} 38C{x + 6 * side} 43 {x - side} 47 {x + 5 * side} 51")

@@ -1,5 +1,6 @@
 """The teeth of a zip under a lens: the chain runs across the picture, its tapes above and below."""
 
+from catalogue.figures.miniatures import sparkle
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
@@ -24,6 +25,7 @@ def metal(pen: BoxPen, place: Place) -> None:
         data += f"M{x} 17H{x + 5}V36H{x}ZM{x + 6} 28H{x + 11}V47H{x + 6}Z"
     page.path("b", data)
     page.path("f", "".join(f"M{x + 1} 24H{x + 4}M{x + 7} 40H{x + 10}" for x in range(2, 96, 12)))
+    page.path("k", sparkle(17, 16, 9) + sparkle(73, 46, 9) + sparkle(56, 12, 6))
 
 
 @part("zip_teeth", "moulded", detail=True, frame=WHOLE)

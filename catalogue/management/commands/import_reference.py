@@ -11,10 +11,16 @@ from catalogue.reference.actions import FaultyFolder, Tell, import_reference, te
 from catalogue.reference.plurals import counted
 from catalogue.reference.review_state import review_is_on
 from catalogue.review.importing.actions import Outcome, propose_import
+from catalogue.review.scans.moving import bring_scans_in, has_scans
+from catalogue.typed_words import can_be_read
 
 UNDER_REVIEW = (
     "Nothing was imported: this reference is under review, so that changes of versions become proposals. Say who "
     "proposes them and on what they rest: --by EMAIL --because TEXT. (CATALOGUE_REVIEW says when a reference is.)"
+)
+SCANS_LEFT = (
+    "The scans beside the spreadsheets are left: say who puts them in and why, --by EMAIL --because TEXT, and import "
+    "the folder again."
 )
 
 
@@ -34,9 +40,10 @@ class Command(TablesCommand):
         member = member_at(by) if by else None
         try:
             if review_is_on():
-                if member is None or not because.strip():
+                if member is None or not can_be_read(because):
                     raise CommandError(UNDER_REVIEW)
                 tell_outcome(propose_import(folder=folder, by=member, because=because, tell=tell), tell)
+                self.bring_scans_in(folder, member, because, tell)
                 return
             counts = import_reference(folder=folder, tell=tell, by=member, because=because.strip())
         except FaultyFolder as problem:
@@ -47,6 +54,22 @@ class Command(TablesCommand):
             raise CommandError(f"Nothing was imported: {refusal}") from refusal
         tell_counts(counts, tell)
         tell("Imported." if wrote(counts) else "Nothing had changed, so nothing was written.")
+        self.bring_scans_in(folder, member, because, tell)
+
+    def bring_scans_in(self, folder: Path, member: Member | None, because: str, tell: Tell) -> None:
+        """Those beside the spreadsheets, once these are in; each waits for a moderator."""
+        if not has_scans(folder):
+            return
+        if member is None or not can_be_read(because):
+            tell(SCANS_LEFT)
+            return
+        done = bring_scans_in(folder=folder, by=member, because=because)
+        for words in done.refused:
+            self.stderr.write(words)
+        tell(
+            f"Scans of sources: {counted(len(done.written), 'proposal')} written, {done.there} there already, "
+            f"{len(done.refused)} refused. A moderator lets each be shown."
+        )
 
 
 def member_at(address: str) -> Member:

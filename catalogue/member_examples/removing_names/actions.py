@@ -18,6 +18,7 @@ from catalogue.member_examples.submitting.pictures import blur, clear_taken_out,
 from catalogue.member_examples.words import NameOnLabel
 from catalogue.member_examples.written_once import write_anew
 from catalogue.reference.models import ReferenceState
+from catalogue.typed_words import can_be_read
 
 LONGEST_REQUEST = 2_000
 
@@ -28,7 +29,7 @@ def ask_for_removal(*, example: Example, member: Member, words: str) -> NameRequ
     place of the old."""
     refuse_unread(example, member)
     words = words.strip()[:LONGEST_REQUEST]
-    if not words:
+    if not can_be_read(words):
         raise NotDone("Say where the name stands, so that it can be found.")
     asked, new = NameRequest.objects.get_or_create(
         example=example, by=member, settled_at=None, defaults={"words": words}

@@ -26,6 +26,7 @@ from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
 from catalogue.reference.uncertain_dates import fault_in_date
 from catalogue.reference.words import MEASURED_FROM, Measured
+from catalogue.typed_words import WordsField, can_be_read
 from identification.dating.shades import Lab
 
 NOT_SURE = ""
@@ -35,12 +36,14 @@ TURNING = re.compile("[\u200e\u200f\u202a-\u202e\u2066-\u2069]")
 
 
 def plain(text: str) -> str:
-    """Without marks that turn the direction of text and other signs nobody sees, but for ends of lines."""
+    """Without marks that turn the direction of text and other signs nobody sees, but for ends of lines. Nothing where
+    nothing of it can be read."""
     text = TURNING.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
-    return "".join(sign for sign in text if sign in "\n\t" or unicodedata.category(sign) != "Cc")
+    text = "".join(sign for sign in text if sign in "\n\t" or unicodedata.category(sign) != "Cc")
+    return text if can_be_read(text) else ""
 
 
-class Words(forms.CharField):
+class Words(WordsField):
     """A text, in one line unless `rows` says otherwise."""
 
     def __init__(self, *, rows: int = 0, longest: int, **kwargs):
@@ -136,7 +139,7 @@ class ConditionForm(forms.Form):
             help_text="Hold both places side by side. It shows whether the piece has faded.",
         )
         for place, where in (("exposed", "where light falls"), ("protected", "in the protected place")):
-            self.fields[f"{place}_lab"] = forms.CharField(
+            self.fields[f"{place}_lab"] = WordsField(
                 required=False, max_length=40, label=f"L, a and b {where}", help_text="Such as: 43.9 -5.8 13.7"
             )
         self.order_fields(["condition", "complete", "label_legible", "mould", "exposed", "protected"])
@@ -248,7 +251,7 @@ class SizeForm(forms.Form):
         super().__init__(*args, **kwargs)
         self.lengths = lengths
         for what in lengths:
-            self.fields[what] = forms.CharField(
+            self.fields[what] = WordsField(
                 required=False,
                 max_length=20,
                 label=Measured(what).label,

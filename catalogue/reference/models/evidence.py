@@ -4,6 +4,7 @@ from django.db import models
 from django.db.models import F, Q
 
 from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, one_of
+from catalogue.reference.resting import codes_that_are_cited
 from catalogue.reference.words import Grade, Stance
 
 
@@ -55,13 +56,13 @@ class Maker(models.Model):
 
 class SourceQuerySet(models.QuerySet):
     def cited(self) -> "SourceQuerySet":
-        """Those that some claim in force, a size table or a view of an open question rests on; citations of older
-        records do not count."""
+        """Those that some claim in force, a size table, a view of an open question or an approved change that stands
+        rests on; citations of older records do not count."""
         claims = Citation.objects.filter(
             Q(cell__isnull=True) | Q(cell__record__version__current_record=models.F("cell__record"))
         )
         rests = Q(pk__in=claims.values("source")) | Q(views__isnull=False) | Q(size_lengths__isnull=False)
-        return self.filter(rests).distinct()
+        return self.filter(rests | Q(code__in=codes_that_are_cited())).distinct()
 
     def uncited(self) -> "SourceQuerySet":
         """All others."""

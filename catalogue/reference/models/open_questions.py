@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.db.models.functions import Length
 
 from catalogue.reference.models.evidence import Source
 from catalogue.reference.models.fields import CodeField, codes_apart
@@ -33,15 +34,26 @@ class OpenQuestion(models.Model):
         return self.question
 
 
+class QuestionViews(models.QuerySet):
+    def held(self) -> "QuestionViews":
+        """Those that no moderator took out."""
+        return self.filter(taken_out="")
+
+
 class QuestionView(models.Model):
     """One view of an open question: whose, what, and on what sources."""
 
+    objects = QuestionViews.as_manager()
+
     question = models.ForeignKey(OpenQuestion, on_delete=models.CASCADE, related_name="views")
-    letter = models.CharField(max_length=1)
+    letter = models.CharField(max_length=2, help_text="A to Z, then AA, AB …")
     holder = models.CharField(max_length=80)
     text = models.TextField()
     sources = models.ManyToManyField(Source, blank=True, related_name="views")
     stands = models.BooleanField(default=False, help_text="the question is settled for this view")
+    taken_out = models.TextField(
+        blank=True, default="", editable=False, help_text="why a moderator took it out; empty while it is one of them"
+    )
     by = models.ForeignKey(
         settings.AUTH_USER_MODEL,
         null=True,
@@ -55,9 +67,12 @@ class QuestionView(models.Model):
     revision = models.PositiveIntegerField(default=0, editable=False)
 
     class Meta:
-        ordering = ["letter"]
+        ordering = [Length("letter"), "letter"]
         constraints = [
             models.UniqueConstraint(fields=["question", "letter"], name="view_letter_stands_once"),
+            models.CheckConstraint(
+                condition=Q(taken_out="") | Q(stands=False), name="view_that_stands_is_not_taken_out"
+            ),
             models.UniqueConstraint(
                 fields=["question"],
                 condition=Q(stands=True),

@@ -8,6 +8,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from catalogue.typed_words import can_be_read
+
 LARGEST_FILE = 10_000_000
 MOST_BROKEN_LINES = 50
 # A whole cell that is a number, or the share behind a state's colon.
@@ -128,8 +130,9 @@ def split_lines(text: str, separator: str, tell: Tell) -> Lines:
         first = begun
         try:
             for cells in reader:
-                if any(cell.strip() for cell in cells):
-                    found.cells.append((begun + 1, [cell.strip() for cell in cells]))
+                typed = [cell.strip() if can_be_read(cell) else "" for cell in cells]
+                if any(typed):
+                    found.cells.append((begun + 1, typed))
                 begun = first + reader.line_num
         except csv.Error:
             tell(begun + 1, "a quotation mark that is not closed", "a closing mark; one inside a cell is written twice")

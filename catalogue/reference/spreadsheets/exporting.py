@@ -47,12 +47,13 @@ MAKERS_AND_SOURCES = (
 )
 
 
-def export_reference(folder: Path) -> dict[str, int]:
-    """Write every file of the reference into `folder` (made if missing). Returns the number of rows by sheet.
+def export_reference(folder: Path, *, beside: Collection[str] = ()) -> dict[str, int]:
+    """Write every file of the reference into `folder` (made if missing). Returns the number of rows by sheet. `beside`:
+    what else an export has there.
 
     Raises FileExistsError when the folder holds other files than an export's, so that nothing is overwritten.
     """
-    known = {sheet.file for sheet in SHEETS}
+    known = {sheet.file for sheet in SHEETS} | set(beside)
     folder.mkdir(parents=True, exist_ok=True)
     if others := sorted(file.name for file in folder.iterdir() if file.name not in known):
         raise FileExistsError(f"{folder} holds other files ({', '.join(others[:3])}): choose an empty folder.")
@@ -298,11 +299,15 @@ def open_questions(only: Only = None) -> Iterator[Cells]:
 
 def question_views(only: Only = None) -> Iterator[Cells]:
     rows = QuestionView.objects.select_related("question").prefetch_related("sources")
-    for record in sorted(chosen(rows, only, "question__code"), key=lambda view: (view.question.code, view.letter)):
-        yield plain(record, "letter", "holder", "text", "stands") | {
+    for record in sorted(chosen(rows, only, "question__code"), key=in_order_of_views):
+        yield plain(record, "letter", "holder", "text", "stands", "taken_out") | {
             "question": record.question.code,
             "sources": sorted(source.code for source in record.sources.all()),
         }
+
+
+def in_order_of_views(view: QuestionView) -> tuple[str, int, str]:
+    return view.question.code, len(view.letter), view.letter
 
 
 ROWS = {

@@ -330,11 +330,12 @@ SHEETS: tuple[Sheet, ...] = (
         ("question", "letter"),
         (
             reference("question", "the question", "open_questions", required=True),
-            text("letter", "letter of the view", required=True, longest=1),
+            text("letter", "letter of the view; A to Z, then AA, AB …", required=True, longest=2),
             text("holder", "who holds it", required=True, longest=80),
             text("text", "the view", required=True, longest=LONGEST_TEXT),
             reference("sources", "sources it names", "sources", many=True),
             yes_no("stands", "the question is settled for this view", default=False),
+            text("taken_out", "why moderators took it out; empty while it is one of them", longest=LONGEST_TEXT),
         ),
     ),
 )

@@ -201,6 +201,9 @@ def check_views(folder: Folder, known: Known) -> list[Fault]:
         question = str(row["question"])
         if row["stands"] is not True or row.faulty:
             continue
+        if row.values.get("taken_out"):
+            wanted = "empty, where the question is settled for the view"
+            faults.append(Fault("question_views.csv", row.line, "taken_out", str(row["taken_out"]), wanted))
         if question in standing:
             wanted = f"no, where view {standing[question]} stands already"
             faults.append(Fault("question_views.csv", row.line, "stands", "yes", wanted))

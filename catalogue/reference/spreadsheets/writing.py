@@ -245,7 +245,11 @@ def write_views(writer: Writer) -> None:
     below = QuestionView.objects.filter(question_id__in={question for question, _ in rows})
     held = {(view.question_id, view.letter): view for view in below}
     for stands in (False, True):
-        of_this = {key: given(row, "holder", "text", "stands") for key, row in rows.items() if row["stands"] is stands}
+        of_this = {
+            key: given(row, "holder", "text", "stands", "taken_out")
+            for key, row in rows.items()
+            if row["stands"] is stands
+        }
         new = [QuestionView(question_id=q, letter=x, **f) for (q, x), f in of_this.items() if (q, x) not in held]
         changes = [(held[key], fields) for key, fields in of_this.items() if key in held]
         writer.note("question_views", write(QuestionView, new, changes))

@@ -5,6 +5,7 @@ from datetime import date
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
@@ -14,7 +15,6 @@ from catalogue.review.deputies.standing_in import may_stand_in
 from catalogue.review.models import Leave
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals.actions.deciding import addresses
-from catalogue.review.proposals.rules import same_person
 
 
 @transaction.atomic

@@ -5,6 +5,7 @@ from django import forms
 from catalogue.member_examples.words import DecisionKind, Held
 from catalogue.reference.facts import TypeFacts
 from catalogue.review.fields import decision_field, reason_field, sending_field, word_field
+from catalogue.typed_words import WordsField
 
 OTHERWISE = [(f"_{Held.NOT_IN_REFERENCE}", "None in the reference"), (f"_{Held.CANNOT_SAY}", "Cannot say")]
 DECISIONS = [
@@ -58,14 +59,14 @@ class AttributeForm(HeldForm):
         error_messages={"required": "Choose as what it is kept.", "invalid_choice": OF_ANOTHER_TYPE},
     )
     reason = reason_field("Reason", reader="owner", page="piece")
-    believed = forms.CharField(required=False, widget=forms.HiddenInput, max_length=80)
+    believed = WordsField(required=False, widget=forms.HiddenInput, max_length=80)
 
 
 class KeepForm(forms.Form):
     """Why a doubtful piece stays what it is held to be. `believed`: the version that the page showed."""
 
     reason = reason_field("Why it stays as it is", reader="owner", page="piece", rows=3)
-    believed = forms.CharField(required=False, widget=forms.HiddenInput, max_length=80)
+    believed = WordsField(required=False, widget=forms.HiddenInput, max_length=80)
 
 
 class ReasonForm(forms.Form):

@@ -13,6 +13,7 @@ from catalogue.review.proposals.gates import MISSING, proposal_of_author
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.rules import CHANGEABLE
 from catalogue.review.proposals.saving import first_of_draft, saved
+from catalogue.review.proposals.views import shown_instead_of_written
 from catalogue.review.proposals.words import ProposalKind, ProposalState
 
 WRITING = ["GET", "HEAD", "POST"]
@@ -69,7 +70,7 @@ def edit(request, number):
     if found.kind != ProposalKind.FEATURE:
         raise Http404(MISSING)
     if found.state not in CHANGEABLE:
-        return redirect("proposals:proposal", number)
+        return shown_instead_of_written(request, found)
     whole = {**found.base, **found.rows}
     data = request.POST if request.method == "POST" else None
     form = FeatureForm(data, whole=whole, base=found.base, initial=first_of_draft(found))

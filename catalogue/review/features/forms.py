@@ -14,6 +14,7 @@ from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import STATE
 from catalogue.review.words import LONGEST
+from catalogue.typed_words import WordsField
 
 FREE_STATES, FREE_PLACES = 3, 2
 BETWEEN = "|"
@@ -22,9 +23,9 @@ OF_A_NEW_ONE = ("kind", "unit", "spread")
 APART = ("grounds", "cites", "revision")
 
 
-def words_field(label: str, *, longest: int, rows: int = 1, **more) -> forms.CharField:
+def words_field(label: str, *, longest: int, rows: int = 1, **more) -> WordsField:
     widget = forms.Textarea(attrs={"rows": rows}) if rows > 1 else forms.TextInput()
-    return forms.CharField(label=label, required=False, max_length=longest, widget=widget, **more)
+    return WordsField(label=label, required=False, max_length=longest, widget=widget, **more)
 
 
 def chance_field(label: str, help_text: str) -> forms.FloatField:
@@ -230,12 +231,12 @@ class NewFeatureForm(forms.Form):
     """What a new feature begins with."""
 
     home = forms.ChoiceField(label="First asked of", help_text="A garment type; others can be added.")
-    code = forms.CharField(
+    code = WordsField(
         max_length=80,
         help_text="Short, as cuff_tab; it stands in addresses and spreadsheets for ever.",
         error_messages={"required": "A feature needs a code."},
     )
-    name = forms.CharField(
+    name = WordsField(
         label="Trade word", max_length=200, error_messages={"required": "A feature needs its trade word."}
     )
 

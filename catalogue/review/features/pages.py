@@ -1,19 +1,18 @@
 """What the pages of a feature's history show."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 
 from django.db.models import QuerySet
 from django.urls import reverse
 
 from catalogue.long_lists import page_of
-from catalogue.reference.addresses import address_of
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.words import FeatureKind
 from catalogue.review.features.recording import is_intact, rows_in
 from catalogue.review.features.rows import FIELD_WORDS, Rows, differences, row_in_words, state_in_words, states_of
 from catalogue.review.models import FeatureRecord
-from catalogue.review.proposals.deciders import told_of_decision
+from catalogue.review.proposals.deciders import titles_cited, told_of_decision
 from catalogue.review.proposals.rules import row_of
 
 A_PAGE_OF_RECORDS = 20
@@ -23,6 +22,10 @@ SHOWN_OF_A_DIGEST = 12
 def record_address(code: str, number: int) -> str:
     """Where a feature can be read for ever as it was."""
     return reverse("feature_records:record", args=[code, number])
+
+
+def history_address(code: str) -> str:
+    return reverse("feature_records:history", args=[code])
 
 
 def records_of(code: str) -> QuerySet:
@@ -53,17 +56,25 @@ def history_context(code: str, found: Sequence[FeatureRecord], asked: str | None
     """A page of records, each with what it changed."""
     page, odd_page = page_of(asked, found, A_PAGE_OF_RECORDS)
     before = {one.number: one for one in found}
+    titles = titles_of_page(page)
     return {
         **feature_head(code, found),
         "page": page,
         "odd_page": odd_page,
         "keep": "",
-        "rows": [history_row(one, before.get(one.number - 1), found) for one in page],
+        "rows": [history_row(one, before.get(one.number - 1), found, titles) for one in page],
     }
 
 
-def history_row(one: FeatureRecord, before: FeatureRecord | None, found: Sequence[FeatureRecord]) -> dict:
-    row = head_of(one, found)
+def titles_of_page(shown: Iterable[FeatureRecord]) -> dict[str, str]:
+    """The titles of the sources that these records were decided on."""
+    return titles_cited(getattr(one, "decision", None) for one in shown)
+
+
+def history_row(
+    one: FeatureRecord, before: FeatureRecord | None, found: Sequence[FeatureRecord], titles: Mapping[str, str]
+) -> dict:
+    row = head_of(one, found, titles)
     if before:
         row |= {
             "before": before.number,
@@ -73,7 +84,7 @@ def history_row(one: FeatureRecord, before: FeatureRecord | None, found: Sequenc
     return row
 
 
-def head_of(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
+def head_of(one: FeatureRecord, found: Sequence[FeatureRecord], titles: Mapping[str, str]) -> dict:
     """Who, when, why, and whether it is as it was written."""
     return {
         "number": one.number,
@@ -88,17 +99,14 @@ def head_of(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
         "digest": one.digest,
         "digest_begins": one.digest[:SHOWN_OF_A_DIGEST],
         "place": one.place,
-        "decided": decided_by(one),
+        "decided": decided_by(one, titles),
     }
 
 
-def decided_by(one: FeatureRecord) -> dict | None:
+def decided_by(one: FeatureRecord, titles: Mapping[str, str]) -> dict | None:
     """The proposal that the record came from, its sources and the people who decided; None without one."""
     decision = getattr(one, "decision", None)
-    if decision is None:
-        return None
-    sources = [{"code": code, "address": address_of("source", code)} for code in decision.proposal.sources]
-    return told_of_decision(decision) | {"sources": sources}
+    return told_of_decision(decision, titles) if decision else None
 
 
 def record_context(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
@@ -107,7 +115,7 @@ def record_context(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
     following = [other for other in found if other.number > one.number]
     return {
         **feature_head(one.code, found),
-        "row": head_of(one, found),
+        "row": head_of(one, found, titles_of_page([one])),
         "then": rows["name"],
         "question": rows["question"],
         "states": [{"code": code, "words": state_in_words(state, rows)} for code, state in states_of(rows).items()],
@@ -118,7 +126,7 @@ def record_context(one: FeatureRecord, found: Sequence[FeatureRecord]) -> dict:
             and (key != "spread" or rows["kind"] == FeatureKind.MEASUREMENT)
             and (told := row_in_words(key, row_of(rows, key), rows))
         ],
-        "followed_by": head_of(following[-1], found) if following else None,
+        "followed_by": head_of(following[-1], found, {}) if following else None,
         "others": [other for other in found if other.number != one.number],
     }
 
@@ -127,7 +135,12 @@ def compared_context(earlier: FeatureRecord, later: FeatureRecord) -> dict:
     """Two records of one feature side by side."""
     return {
         "heads": [
-            {"number": one.number, "address": record_address(one.code, one.number), "made_at": one.made_at}
+            {
+                "number": one.number,
+                "address": record_address(one.code, one.number),
+                "made_at": one.made_at,
+                "decided": decided_by(one, {}),
+            }
             for one in (earlier, later)
         ],
         "rows": differences(rows_in(earlier), rows_in(later)),

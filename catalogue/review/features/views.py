@@ -1,7 +1,7 @@
 """The history of a feature, for every reader: what it once said stays readable at an address of its own."""
 
 from django.http import Http404
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from catalogue.reference.glossary import glossary, near_features
@@ -10,6 +10,7 @@ from catalogue.reference.nearest import NoSuchRecord
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.review.features import pages
 from catalogue.review.models import FeatureRecord
+from catalogue.review.records.days import asked_day, day_address
 
 LONGEST_SHOWN = 20
 
@@ -26,9 +27,17 @@ def records_or_nearest(code: str) -> list[FeatureRecord]:
 
 @require_safe
 def history(request, code):
-    """Every record of a feature, newest first."""
+    """Every record of a feature, newest first; with `?on=2026-05-14` the one that stood on that day."""
     found = records_or_nearest(code)
-    return render(request, "review/features/history.html", pages.history_context(code, found, request.GET.get("page")))
+    asked = asked_day(request.GET.get("on", ""), found, what=f"the feature {code}")
+    if asked is None or asked.record is None:
+        context = pages.history_context(code, found, request.GET.get("page"))
+        return render(request, "review/features/history.html", context | {"asked_day": asked})
+    address = day_address(pages.history_address(code), asked)
+    if not asked.is_a_date:
+        return redirect(address)
+    context = pages.record_context(asked.record, found) | {"permanent": request.build_absolute_uri(address)}
+    return render(request, "review/features/record.html", context | {"asked_day": asked})
 
 
 @require_safe

@@ -11,6 +11,7 @@ from catalogue.reference.models import Source, TypeFeature
 from catalogue.reference.plurals import counted
 from catalogue.reference.snapshots import KeptForState
 from catalogue.review.health.error_lines import error_lines
+from catalogue.review.health.headline import of_types
 from catalogue.review.health.keeping import healths
 from catalogue.review.health.working_out import AGREEING, MOST_KEPT, strongest
 
@@ -57,7 +58,7 @@ def make_page(code: str, number: int) -> dict | None:
     return {
         "code": code,
         "name": chosen[0]["name"] if code else "",
-        "headline": headline(chosen),
+        "headline": of_types(chosen),
         "sections": [one for one in sections if one["number"]],
         "well": [
             one["heading"].lower() for one in sections if not one["number"] and (one["id"] != "sources" or not code)
@@ -65,21 +66,6 @@ def make_page(code: str, number: int) -> dict | None:
         "types": [] if code else type_rows(chosen),
         "type_address": address_of("type", code) if code else "",
         "walk": reverse("walk_through:type", args=[code]) if code else reverse("walk_through:choose"),
-    }
-
-
-def headline(chosen: Sequence[Mapping]) -> dict:
-    """How many versions can be identified, of how many, and in how many questions, weighted by the versions of each
-    type."""
-    versions = sum(health["versions"] for health in chosen)
-    known = sum(health["identified"] for health in chosen)
-    asked = sum(health["questions"] * health["versions"] for health in chosen if health["versions"] > 1)
-    of = sum(health["versions"] for health in chosen if health["versions"] > 1)
-    return {
-        "versions": versions,
-        "identified": known,
-        "share": f"{100 * known // versions} %" if versions else "",
-        "questions": f"{asked / of:.1f}" if of else "",
     }
 
 

@@ -9,9 +9,10 @@ from catalogue.member_examples.evidence import Evidence, Said, last_looks
 from catalogue.member_examples.words import Answer
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.separation import states_of
+from catalogue.review.health.headline import of_matrix
 from catalogue.review.health.measuring import measure
 from identification.engine import KIND_GROUPS
-from identification.health.blind_spots import Blind, Cell, Matrix, blind_pairs, confusion, dearest_cells
+from identification.health.blind_spots import Blind, Cell, blind_pairs, confusion, dearest_cells
 
 # What a kept row holds; raised when that changes, so that rows of before are worked out anew.
 SHAPE = 3
@@ -39,6 +40,7 @@ def health_of_type(
 ) -> dict:
     """Everything that the page says of a type. `looks`: of each accepted piece the looks by feature."""
     matrix, questions = measure(facts, evidence)
+    headline = of_matrix(matrix, questions)
     versions, features = list(facts.versions.values()), list(facts.features.values())
     pairs, blind = blind_pairs(matrix, most=MOST_KEPT)
     cells = dearest_cells(matrix)
@@ -53,8 +55,8 @@ def health_of_type(
         "shape": SHAPE,
         "type": facts.code,
         "name": facts.name,
-        "versions": len(versions),
-        "identified": identified(matrix),
+        "versions": headline.versions,
+        "identified": headline.identified,
         "questions": round(questions, 2),
         "confusion": confusion(matrix),
         "no_walk": bool(not features or not matrix.recorded.any()),
@@ -113,11 +115,6 @@ def blind_row(
         "record_for": [versions[index].code for index in found.record_for],
         "questions": [question.code for question in one.open_questions if question in other.open_questions],
     }
-
-
-def identified(matrix: Matrix) -> int:
-    """Versions that something on record separates from every other of their type; an empty record is none."""
-    return int((matrix.recorded.any(axis=0) & ~matrix.inseparable.any(axis=1)).sum()) if len(matrix.shares) else 0
 
 
 def contradictions(facts: TypeFacts, evidence: Evidence) -> list[dict]:

@@ -106,7 +106,10 @@ def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
 def keep_decisions(folder: Folder, wanted: Wanted) -> None:
     """How a question stands that is there already is decided by two people on its page."""
     otherwise: dict[str, None] = {}
-    for name, decided in (("open_questions", ("settled", "moderator_note")), ("question_views", ("stands",))):
+    for name, decided in (
+        ("open_questions", ("settled", "moderator_note")),
+        ("question_views", ("stands", "taken_out")),
+    ):
         sheet, rows = SHEET_BY_NAME[name], folder.rows.get(name, [])
         columns = [column for column in sheet.columns if column.name in decided]
         held = held_values(sheet, columns, {str(row["question"]) for row in rows})

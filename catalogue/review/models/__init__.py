@@ -1,5 +1,5 @@
 """Tables of reviewing: who is told what, what is asked and answered, who looks at a piece now, the seals of records,
-proposals, the decisions on them and what followed, the health of the reference."""
+proposals, the decisions on them and what followed, views taken out, the health of the reference."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
 from catalogue.review.models.features import FeatureRecord
@@ -8,6 +8,7 @@ from catalogue.review.models.health import ErrorRateTaken, TypeHealth
 from catalogue.review.models.leaves import Leave
 from catalogue.review.models.looks import RecordLook
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
+from catalogue.review.models.questions import ViewDecision
 from catalogue.review.models.seals import RecordSeal
 
 __all__ = [
@@ -28,4 +29,5 @@ __all__ = [
     "RecordSeal",
     "ReferenceImport",
     "TypeHealth",
+    "ViewDecision",
 ]

@@ -10,6 +10,7 @@ from catalogue.member_examples.models import Example, ExampleDecision, ExampleIn
 from catalogue.reference.models.fields import one_of
 from catalogue.review.models.leaves import Leave
 from catalogue.review.models.proposals import Decision, ProposalWord
+from catalogue.review.models.questions import ViewDecision
 from catalogue.review.models.threads import ThreadWord
 
 
@@ -28,7 +29,7 @@ class PieceWord(ThreadWord):
 # What a notice can tell of, one at a time.
 ABOUT = (
     "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word", "leave",
-    "set_place",
+    "set_place", "view_decision",
 )  # fmt: skip
 
 
@@ -42,8 +43,9 @@ def tells_of_one_thing() -> Q:
 
 class Notice(models.Model):
     """That a person is to be told of a decision on their piece or proposal, of a word in its thread, of a name removed
-    from it, of a set that somebody else put it into; or, as a moderator, of a piece that was sent, a request to join, a
-    request to remove a name; or that they stand in for a moderator."""
+    from it, of a set that somebody else put it into, of a view of theirs that was taken out or put back; or, as a
+    moderator, of a piece that was sent, a request to join, a request to remove a name; or that they stand in for a
+    moderator."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
@@ -65,6 +67,9 @@ class Notice(models.Model):
     )
     leave = models.ForeignKey(Leave, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     set_place = models.ForeignKey(ExampleInSet, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    view_decision = models.ForeignKey(
+        ViewDecision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
+    )
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -85,7 +90,15 @@ class Notice(models.Model):
             models.UniqueConstraint(fields=["member", "name_note"], name="person_is_told_once_of_a_name_removed"),
             *(
                 models.UniqueConstraint(fields=["member", one], name=f"person_is_told_once_of_a_{one}")
-                for one in ("decision", "word", "proposal_decision", "proposal_word", "leave", "set_place")
+                for one in (
+                    "decision",
+                    "word",
+                    "proposal_decision",
+                    "proposal_word",
+                    "leave",
+                    "set_place",
+                    "view_decision",
+                )
             ),
             models.CheckConstraint(
                 condition=Q(read_at__isnull=True) | Q(read_at__gte=F("made_at")),
@@ -108,10 +121,11 @@ class MailHow(models.TextChoices):
 
     AT_ONCE = "at_once", "Each at once"
     DAILY = "daily", "One mail a day"
+    WEEKLY = "weekly", "One mail a week"
 
 
 class MailWish(models.Model):
-    """That a person wants notices by e-mail too, each at once or one mail a day."""
+    """That a person wants notices by e-mail too, each at once or one mail a day or a week."""
 
     member = models.OneToOneField(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="mail_wish")
     how = models.CharField(max_length=8, choices=MailHow.choices, default=MailHow.AT_ONCE)

@@ -17,7 +17,7 @@ def read_notices(*, member: Member, now: datetime) -> int:
 
 @transaction.atomic
 def wish_for_mail(*, member: Member, how: str) -> None:
-    """`how`: at_once, daily, or empty for none. A daily mail begins with what comes from now on."""
+    """`how`: at_once, daily, weekly, or empty for none. A mail of several begins with what comes from now on."""
     if how not in (*MailHow.values, ""):
         raise NotDone("Choose when you want mails.")
     standing = MailWish.objects.filter(member=member)

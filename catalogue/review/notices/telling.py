@@ -1,13 +1,15 @@
-"""Who is told of what: a notice on their page, and a mail where they want one, at once or once a day."""
+"""Who is told of what: a notice on their page, and a mail where they want one, at once, once a day or once a week."""
 
+from collections import Counter
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from allauth.account.signals import email_confirmed
 from django.db import transaction
 from django.db.models import F
 from django.db.models.functions import Greatest, Now
 from django.dispatch import receiver
+from django.urls import reverse
 
 from catalogue.accounts import mail
 from catalogue.accounts.happenings import asked_to_join, request_decided
@@ -23,7 +25,12 @@ from catalogue.member_examples.happenings import (
 from catalogue.member_examples.removing_names.places import Place, register
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
+from catalogue.review.notices.rows import notice_row, notices_of
 from catalogue.review.proposals.telling import what_of_proposal
+
+# A mail of several goes out when so much has passed since the last. The command runs once a day, not to the minute.
+PERIODS = {MailHow.DAILY: timedelta(0), MailHow.WEEKLY: timedelta(days=6, hours=12)}
+PERIOD_WORDS = {MailHow.DAILY: "a day", MailHow.WEEKLY: "a week"}
 
 register(Place("words between owner and moderators", lambda e: PieceWord.objects.filter(example=e), ("text",)))
 
@@ -118,9 +125,13 @@ def words_of(notice: Notice) -> tuple[str, str]:
     if notice.name_note:
         return f"piece {notice.name_note.example.code}", "A name was removed"
     if notice.about_proposal:
-        return f"proposal {notice.about_proposal.proposal_id}", what_of_proposal(notice)
+        proposal = notice.about_proposal.proposal
+        return f"proposal {proposal.pk} ({proposal.about_code})", what_of_proposal(notice)
     if notice.set_place:
         return f"piece {notice.set_place.example.code}", "It was put into a set; you may take it out"
+    if notice.view_decision:
+        made = notice.view_decision
+        return f"question {made.view.question.code}", f"Your view was {'taken out' if made.taken_out else 'put back'}"
     if notice.leave:
         return "the society", f"You stand in for {notice.leave.moderator.username}"
     return "the society", "Somebody asks to join"
@@ -132,37 +143,49 @@ def send_mail_of(notice: Notice) -> bool:
     if not to:
         return False
     about, what = words_of(notice)
-    return mail.send("notice", to, person=notice.member.username, about=about, what=what)
+    return mail.send(
+        "notice", to, person=notice.member.username, about=about, what=what, page=page_of(notice),
+        notices=mail.on_the_site(reverse("notices:all")),
+    )  # fmt: skip
+
+
+def page_of(notice: Notice) -> str:
+    """Where it leads, whole, as far as the site knows its own address."""
+    return mail.on_the_site(notice_row(notice, notice.member)["address"])
+
+
+def digest_lines(notices: Iterable[Notice]) -> list[dict]:
+    """What happened, each thing once: a proposal with three words and a decision is one line, and one link."""
+    found: dict[str, dict] = {}
+    for one in notices:
+        about, what = words_of(one)
+        line = found.setdefault(about, {"about": about, "page": page_of(one), "happened": Counter()})
+        line["happened"][what] += 1
+    for line in found.values():
+        line["words"] = "; ".join(
+            f"{what} ({times} times)" if times > 1 else what for what, times in line["happened"].items()
+        )
+    return list(found.values())
 
 
 def send_digests(*, now: datetime) -> tuple[int, int]:
-    """One mail to each who wants them once a day, with the unread notices since the last; how many went out, and how
-    many could not. Run again at once it sends nothing; what could not be sent goes with the next."""
+    """One mail to each who wants them once a day or once a week, where the day or week is over, with the unread notices
+    since the last; how many went out, and how many could not. Run again at once it sends nothing; what could not be
+    sent goes with the next."""
     sent = failed = 0
-    for wish in MailWish.objects.filter(how=MailHow.DAILY).select_related("member"):
+    for wish in MailWish.objects.filter(how__in=PERIODS).select_related("member"):
         since = wish.digest_at or wish.made_at
-        new = Notice.objects.filter(member=wish.member, read_at__isnull=True, made_at__gt=since, made_at__lte=now)
-        lines = [
-            f"{about}: {what}"
-            for about, what in map(
-                words_of,
-                new.select_related(
-                    "decision__example",
-                    "word__example",
-                    "piece",
-                    "name_request__example",
-                    "name_note__example",
-                    "proposal_decision",
-                    "proposal_word",
-                    "leave__moderator",
-                    "set_place__example",
-                ).order_by("made_at", "pk"),
-            )
-        ]
-        to = mail.address_of(wish.member) if wish.member.is_active else ""
-        if not lines or not to:
+        if now - since < PERIODS[MailHow(wish.how)]:
             continue
-        if mail.send("digest", to, person=wish.member.username, lines=lines):
+        new = notices_of(wish.member).filter(read_at__isnull=True, made_at__gt=since, made_at__lte=now)
+        to = mail.address_of(wish.member) if wish.member.is_active else ""
+        lines = digest_lines(new.order_by("made_at", "pk")) if to else []
+        if not lines:
+            continue
+        if mail.send(
+            "digest", to, person=wish.member.username, lines=lines, often=PERIOD_WORDS[MailHow(wish.how)],
+            notices=mail.on_the_site(reverse("notices:all")),
+        ):  # fmt: skip
             MailWish.objects.filter(pk=wish.pk).update(digest_at=now)
             sent += 1
         else:

@@ -10,13 +10,14 @@ from catalogue.long_lists import page_of
 from catalogue.member_examples.actions import NotDone
 from catalogue.review.models import MailHow, MailWish
 from catalogue.review.notices.actions import read_notices, wish_for_mail
-from catalogue.review.notices.member_parts import notice_rows, notices_of
+from catalogue.review.notices.rows import notice_rows, notices_of
 
 A_PAGE = 30
 MAIL_WORDS = {
     "": "Notices stand on your page only from now on.",
     MailHow.AT_ONCE: "Notices come by e-mail too from now on.",
     MailHow.DAILY: "Notices come in one mail a day from now on.",
+    MailHow.WEEKLY: "Notices come in one mail a week from now on.",
 }
 
 

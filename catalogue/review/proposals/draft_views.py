@@ -7,8 +7,10 @@ from django.utils.http import urlencode
 from django.views.decorators.http import require_http_methods, require_POST
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
+from catalogue.reference.addresses import address_of
+from catalogue.reference.models import IssueVersion
+from catalogue.reference.nearest import LONGEST_SHOWN
 from catalogue.reference.snapshots import type_facts
-from catalogue.review.models import Proposal
 from catalogue.review.proposals import profile_form
 from catalogue.review.proposals.actions import (
     NotDone,
@@ -22,14 +24,17 @@ from catalogue.review.proposals.actions import (
     send_proposal,
     withdraw_proposal,
 )
+from catalogue.review.proposals.actions.merging import reason_not_to_merge
 from catalogue.review.proposals.composing import row_in_words
 from catalogue.review.proposals.forms import MergeForm, NewVersionForm, ParticularsForm, SplitForm, first_values
 from catalogue.review.proposals.gates import proposal_of_author, type_to_propose_in, version_to_propose_on
 from catalogue.review.proposals.gathering import feature_names, title_of
 from catalogue.review.proposals.prefilled import from_labels, from_pieces
+from catalogue.review.proposals.rules import CHANGEABLE
 from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.split_page import pages_of_draft
 from catalogue.review.proposals.subjects import codes_of_split, is_split
+from catalogue.review.proposals.views import shown_instead_of_written
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
 from catalogue.review.proposals.written import written_of
 from catalogue.revisions import revision_sent
@@ -107,6 +112,8 @@ def new_version(request):
 def merge(request):
     """`?version=` is the same as another version of its type: which, and which of the two stays."""
     version = version_to_propose_on(request.GET.get("version", ""))
+    if version.retired_why:
+        return gone_already(request, version, "merged")
     others = {one.code: one for one in version.garment_type.versions.in_force().exclude(pk=version.pk)}
     form = MergeForm(
         request.POST if request.method == "POST" else None,
@@ -122,6 +129,8 @@ def merge(request):
             form.add_error(None, str(refusal))
         else:
             return redirect("proposals:edit", made.pk)
+    elif form.data.get("other") and "other" in form.errors:
+        form.errors["other"] = form.error_class([why_not_with(version, form.data["other"])])
     return render(request, "review/proposals/merge.html", {"version": version, "form": form})
 
 
@@ -130,6 +139,8 @@ def merge(request):
 def split(request):
     """`?version=` is two versions: what they are called."""
     version = version_to_propose_on(request.GET.get("version", ""))
+    if version.retired_why:
+        return gone_already(request, version, "split")
     first = {"first_name": version.name, "second_name": version.name}
     form = SplitForm(request.POST if request.method == "POST" else None, initial=first)
     if request.method == "POST" and form.is_valid():
@@ -148,6 +159,20 @@ def split(request):
     return render(request, "review/proposals/split.html", {"version": version, "form": form})
 
 
+def gone_already(request, version: IssueVersion, what: str):
+    """To the page that says what became of a version that is retired."""
+    messages.error(request, f"{version.code} is retired already: only versions that are in force are {what}.")
+    return redirect(address_of("version", version.code))
+
+
+def why_not_with(version: IssueVersion, code: str) -> str:
+    """Why a version is not merged with one that the form does not offer."""
+    other = IssueVersion.objects.select_related("garment_type").filter(code=code).first()
+    if other is None:
+        return f"There is no version “{code[:LONGEST_SHOWN]}”."
+    return reason_not_to_merge(version, other) or "Choose one of these."
+
+
 def today(rows: dict, home) -> dict[str, str]:
     """The fields of a version as they stand, in words."""
     return {name: row_in_words(name, rows[name], home) for name in FIELD_WORDS if name in rows}
@@ -157,20 +182,14 @@ def maintains(request) -> bool:
     return may(request.user, MAINTAIN_REFERENCE)
 
 
-def changeable_or_page(request, number: int) -> Proposal | None:
-    """The proposal of its author while it can be written on; None once it waits or was decided."""
-    found = proposal_of_author(request.user, number)
-    return found if found.state in (ProposalState.DRAFT, ProposalState.RETURNED) else None
-
-
 @require_http_methods(WRITING)
 @proposing_required
 def edit(request, number, *, second=False):
     """Names, dates, kind, notes, grounds and sources, each beside what stands today. `second`: of the second version
     that a split makes; grounds and sources are asked for with the first."""
-    found = changeable_or_page(request, number)
-    if found is None or (second and not is_split(found)):
-        return redirect("proposals:proposal", number)
+    found = proposal_of_author(request.user, number)
+    if found.state not in CHANGEABLE or (second and not is_split(found)):
+        return shown_instead_of_written(request, found)
     if found.kind == ProposalKind.FEATURE:
         return redirect("feature_records:edit", number)
     if found.kind == ProposalKind.QUESTION:
@@ -211,10 +230,10 @@ def edit(request, number, *, second=False):
 @proposing_required
 def edit_profile(request, number, *, second=False):
     """The features, each beside what stands today. `second`: of the second version that a split makes."""
-    found = changeable_or_page(request, number)
+    found = proposal_of_author(request.user, number)
     without = (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN)
-    if found is None or found.kind in without:
-        return redirect("proposals:proposal", number)
+    if found.state not in CHANGEABLE or found.kind in without:
+        return shown_instead_of_written(request, found, with_text=False)
     if second and not is_split(found):
         return redirect("proposals:proposal", number)
     home, may_maintain = type_facts(found.garment_type.code), maintains(request)

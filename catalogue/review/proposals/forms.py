@@ -11,6 +11,7 @@ from catalogue.review.fields import decision_field, reason_field, sending_field,
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import DecisionOn, ProposalKind, Weight
 from catalogue.review.words import LONGEST
+from catalogue.typed_words import WordsField
 
 AUTHORS_FIELDS = (
     "kind", "date", "certainty", "continues", "made_from", "makers", "rarity", "abundance", "piece_seen",
@@ -30,7 +31,7 @@ class SourceCodes(CodesField):
         return [by_key[key] for key in super().clean(value)]
 
 
-class NamesField(forms.CharField):
+class NamesField(WordsField):
     """A name a line."""
 
     def __init__(self, **kwargs):
@@ -40,7 +41,7 @@ class NamesField(forms.CharField):
         return list(dict.fromkeys(line.strip() for line in super().clean(value).splitlines() if line.strip()))
 
 
-class SizesField(forms.CharField):
+class SizesField(WordsField):
     """A length of a size table a line: mark; length; millimetres; source."""
 
     known: dict[str, int] = {}
@@ -73,10 +74,10 @@ class SizesField(forms.CharField):
 class ParticularsForm(forms.Form):
     """What a version says of itself beside its profile, the grounds and the sources of a change of it."""
 
-    name = forms.CharField(max_length=200, error_messages={"required": "A version needs a name."})
+    name = WordsField(max_length=200, error_messages={"required": "A version needs a name."})
     other_names = NamesField(label="Names used by members", help_text="One a line.", max_length=2_000)
     kind = forms.ChoiceField(choices=VersionKind.choices, label="Kind of version")
-    date = forms.CharField(
+    date = WordsField(
         label="Dates",
         required=False,
         max_length=40,
@@ -107,25 +108,25 @@ class ParticularsForm(forms.Form):
         choices=[("", "none"), *HazardKind.choices],
         help_text="One person can give a caution; to change it or take it away takes two.",
     )
-    hazard = forms.CharField(label="Hazard in words", required=False, max_length=200)
-    reason = forms.CharField(
+    hazard = WordsField(label="Hazard in words", required=False, max_length=200)
+    reason = WordsField(
         label="Why it was made or changed", required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2})
     )
-    note = forms.CharField(required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2}))
+    note = WordsField(required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2}))
     sources = SourceCodes(label="Sources for the version", help_text="Codes of sources, spaces between, as S01 S22.")
     sizes = SizesField(
         label="Size table",
         help_text="A length a line, garment laid flat: mark; length; millimetres; code of the paper. Such as: "
         "4; pit to pit; 525; S03.",
     )
-    retired = forms.CharField(
+    retired = WordsField(
         label="Why it is held to be no version any more",
         max_length=LONGEST,
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text="Stands on its page, which stays where it is. Name what its pieces are held to be instead.",
         error_messages={"required": "Its page will say why: write it down."},
     )
-    grounds = forms.CharField(
+    grounds = WordsField(
         label="Grounds: what the change rests on",
         required=False,
         max_length=LONGEST,
@@ -218,16 +219,16 @@ class MergeForm(forms.Form):
 class SplitForm(forms.Form):
     """What the two versions are called that a split makes."""
 
-    first_code = forms.CharField(
+    first_code = WordsField(
         max_length=80,
         label="Code of the first",
         help_text="Short, as those of its garment type; it stands in its address.",
     )
-    first_name = forms.CharField(
+    first_name = WordsField(
         max_length=200, label="Name of the first", error_messages={"required": "Both versions need a name."}
     )
-    second_code = forms.CharField(max_length=80, label="Code of the second")
-    second_name = forms.CharField(
+    second_code = WordsField(max_length=80, label="Code of the second")
+    second_name = WordsField(
         max_length=200, label="Name of the second", error_messages={"required": "Both versions need a name."}
     )
 
@@ -235,8 +236,8 @@ class SplitForm(forms.Form):
 class NewVersionForm(forms.Form):
     """What a new version begins with."""
 
-    code = forms.CharField(max_length=80, help_text="Short, as those of its garment type; it stands in its address.")
-    name = forms.CharField(max_length=200, error_messages={"required": "A version needs a name."})
+    code = WordsField(max_length=80, help_text="Short, as those of its garment type; it stands in its address.")
+    name = WordsField(max_length=200, error_messages={"required": "A version needs a name."})
     copy = forms.ChoiceField(
         label="Begin as a copy of",
         required=False,

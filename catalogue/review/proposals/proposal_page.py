@@ -14,7 +14,7 @@ from catalogue.member_examples.addresses import example_address
 from catalogue.reference.addresses import address_of
 from catalogue.reference.changes import changes
 from catalogue.reference.facts import TypeFacts, VersionFacts
-from catalogue.reference.models import GarmentType, Source
+from catalogue.reference.models import GarmentType
 from catalogue.reference.snapshots import type_facts
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.examples_queue.rank import waiting_words, waits_long
@@ -23,6 +23,7 @@ from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import reason_and_place
 from catalogue.review.proposals.composing import bare_version, with_rows
+from catalogue.review.proposals.deciders import cited, titles_of
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.merge_page import merge_context
@@ -50,7 +51,7 @@ from catalogue.review.proposals.words import (
     ProposalState,
     Weight,
 )
-from catalogue.review.records.pages import record_address
+from catalogue.review.records.addresses import record_address
 from catalogue.review.scans.actions import may_blur
 from catalogue.review.scans.gates import sees_unshown
 
@@ -97,7 +98,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         ],
         "drawn": drawn(proposal, home, before, after) if is_of_version(proposal) and not splitting else None,
         "effect": effect(proposal, home, number=number) if waits and not clashing else None,
-        "cited": cited(proposal.sources),
+        "cited": cited(proposal.sources, titles_of(proposal.sources)),
         "decisions": [decision_row(one) for one in decisions],
         "words": proposal.words.select_related("by"),
         "needed": DECIDERS_NEEDED[Weight(proposal.weight)],
@@ -192,10 +193,11 @@ def versions_of(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts | Non
         return None, [with_rows(home, bare_version(proposal.new_code), proposal.rows)]
     code = proposal.version.code
     now = home.versions.get(code)
-    if proposal.kind == ProposalKind.RETIRE:
-        return now, []
     if is_split(proposal):
         return now, parts_of_split(proposal, home) if now else []
+    # An import proposes a retirement as a change of its row; a draft of one has not said why yet.
+    if proposal.kind == ProposalKind.RETIRE or rules.row_of({**proposal.base, **proposal.rows}, "retired"):
+        return now, []
     known = now or home.retired.get(code)
     return now, [with_rows(home, known, proposal.rows)]
 
@@ -246,19 +248,6 @@ def drawn(proposal: Proposal, home: TypeFacts, before: Rows, after: Rows) -> dic
 def titled(version: VersionFacts, code: str) -> VersionFacts:
     """For the titles of two figures of one version on one page."""
     return replace(version, code=code)
-
-
-def cited(codes: list[str]) -> list[dict]:
-    """The sources of the proposal; one that is gone says so."""
-    rows = {one.code: one for one in Source.objects.filter(code__in=codes)}
-    return [
-        {
-            "code": code,
-            "title": rows[code].title if code in rows else "This source is not there any more",
-            "address": address_of("source", code) if code in rows else "",
-        }
-        for code in codes
-    ]
 
 
 def decision_row(one) -> dict:

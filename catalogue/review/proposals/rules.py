@@ -122,17 +122,6 @@ def only_cited(before: Iterable[Mapping], after: Iterable[Mapping]) -> bool:
     )
 
 
-def mailbox(address: str) -> str:
-    """An address as far as it says whose it is: small letters, without what stands behind a + (RFC 5233)."""
-    local, at, domain = address.strip().lower().rpartition("@")
-    return f"{local.partition('+')[0]}{at}{domain}" if at else ""
-
-
-def same_person(one: Iterable[str], other: Iterable[str]) -> bool:
-    """Whether two accounts share a mailbox. None has one after its owner has left, which is nobody's."""
-    return bool(({mailbox(a) for a in one} & {mailbox(a) for a in other}) - {""})
-
-
 def reason_not_to_propose(*, weight: str, may_maintain: bool) -> str | None:
     if weight == Weight.WEIGHTY and not may_maintain:
         return (
@@ -152,7 +141,7 @@ def reason_not_to_merge(
         return "Only versions of one garment type are merged."
     for one, other in ((stays, goes), (goes, stays)):
         if other in line_of(one, became):
-            return f"{one} was itself merged into {other}: this would be a circle."
+            return f"{one} itself became {other}: this would be a circle."
     if gone := next(iter(retired), None):
         return f"{gone} is retired already: only versions that are in force are merged."
     return None

@@ -6,6 +6,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import PROPOSE_CHANGES, required
+from catalogue.accounts.unsent import OF_THE_SITE
 from catalogue.long_lists import page_of
 from catalogue.reference.models import ReferenceState
 from catalogue.review.deputies.standing_in import away_today, deciding_required
@@ -34,6 +35,9 @@ TOLD = {
     DecisionOn.UNDO_AGREED: "Agreed. Revoking it needs one more person.",
     DecisionOn.REVOKED: "Revoked. What stood before stands again; the people concerned are told.",
 }
+
+
+WRITTEN_NO_MORE = "This proposal is {}: it is not written on any more. Nothing of what you sent was kept."
 
 
 @require_safe
@@ -83,6 +87,16 @@ def decide(request, found: Proposal):
 def shown(request, found: Proposal, **forms):
     context = proposal_context(found, request.user, number=ReferenceState.current_number(), now=timezone.now())
     return render(request, "review/proposals/proposal.html", context | too_late(found, context, **forms) | forms)
+
+
+def shown_instead_of_written(request, found: Proposal, *, with_text: bool = True):
+    """For a draft that is none any more: the page of the proposal; where something was sent, with why it is not written
+    on and, `with_text`, what was typed."""
+    if request.method != "POST":
+        return redirect("proposals:proposal", found.pk)
+    words = WRITTEN_NO_MORE.format(ProposalState(found.state).label.lower())
+    typed = [f"{name}: {text}" for name, text in request.POST.items() if name not in OF_THE_SITE and text.strip()]
+    return shown(request, found, refused=[words], typed="\n".join(typed) if with_text else "")
 
 
 def too_late(found: Proposal, context: dict, *, form=None, revoking=None, not_settled: str = "", **_) -> dict:

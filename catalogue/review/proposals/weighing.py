@@ -9,25 +9,14 @@ from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.separation import separation
 from catalogue.reference.snapshots import KeptForState
+from catalogue.review.health.headline import Headline, headline_of
 
 keep_effect = KeptForState(most=256)
 # To name one takes some milliseconds, twice.
 MOST_PIECES = 120
 
 
-@dataclass(frozen=True)
-class Identified:
-    """How well the versions of a type are identified with a pack: mean number of questions from the start, and how
-    many of its versions come out as themselves with everything looked at."""
-
-    questions: float
-    told_apart: int
-
-
 class Weigher(Protocol):
-    def identified(self, facts: TypeFacts, number: int) -> Identified | None:
-        """With a pack compiled from these facts, real or proposed; None where there is nothing to ask."""
-
     def named(self, facts: TypeFacts, pieces: Mapping[str, Mapping[str, str]]) -> dict[str, tuple[str, ...]]:
         """The codes of the versions that each piece comes out as, by the records alone, in their order; none where it
         comes out as no version. `pieces`: what is seen on each, a state by feature."""
@@ -75,15 +64,14 @@ class Effect:
     """`separable`: versions that could not be told from this one and then can; `inseparable`: the other way round.
 
     `each_other`: names of the features that tell the two apart which a split makes; None of anything else.
-    `before` is None where nothing stands yet, `after` where nothing would; `versions` are numbers of the type's.
-    `otherwise`: of the first `looked_at` of all `pieces` that are accepted.
+    `before`, `after`: the headline of the type, None where it has no versions. `otherwise`: of the first `looked_at` of
+    all `pieces` that are accepted.
     """
 
     separable: tuple[Pair, ...]
     inseparable: tuple[Pair, ...]
-    before: Identified | None
-    after: Identified | None
-    versions: tuple[int, int]
+    before: Headline | None
+    after: Headline | None
     otherwise: tuple[NamedOtherwise, ...] = ()
     looked_at: int = 0
     pieces: int = 0
@@ -91,7 +79,8 @@ class Effect:
 
     @property
     def is_nothing(self) -> bool:
-        same = self.before == self.after and not self.otherwise and self.each_other is None
+        said = [one and one.said for one in (self.before, self.after)]
+        same = said[0] == said[1] and not self.otherwise and self.each_other is None
         return same and not self.separable and not self.inseparable
 
 
@@ -120,14 +109,14 @@ def make_effect(
                 inseparable.append(Pair(other.code, other.name, of=of))
     changed = others | {one.code: one for one in then}
     proposed = replace(home, versions=changed)
-    seen = {piece.code: piece.states for piece in evidence_of(home.code, number=number).pieces}
+    evidence = evidence_of(home.code, number=number)
+    seen = {piece.code: piece.states for piece in evidence.pieces}
     looked_at = dict(list(seen.items())[:MOST_PIECES])
     return Effect(
         tuple(separable),
         tuple(inseparable),
-        weigher().identified(home, number) if home.versions else None,
-        weigher().identified(proposed, number) if changed else None,
-        (len(home.versions), len(changed)),
+        headline_of(home, evidence) if home.versions else None,
+        headline_of(proposed, evidence) if changed else None,
         named_otherwise(home, proposed, looked_at, now.code if now and len(then) > 1 else ""),
         len(looked_at),
         len(seen),

@@ -1,35 +1,51 @@
-"""Views that members write down on open questions. Each refuses with `NotDone`, in words; then nothing was written."""
+"""Views that members write down on open questions, and moderators taking one out. Each refuses with `NotDone`, in
+words; then nothing was written."""
 
 from collections.abc import Sequence
-from string import ascii_uppercase
 
 from django.db import transaction
 from django.db.models import F
 from django.utils import timezone
 
+from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
-from catalogue.accounts.roles import PROPOSE_CHANGES, may
+from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
+from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import OpenQuestion, QuestionView, ReferenceState, Source
+from catalogue.review.models import Decision, Proposal, ViewDecision
+from catalogue.review.notices.telling import tell
+from catalogue.review.proposals.actions.deciding import addresses
 from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.words import ProposalState
+from catalogue.review.questions.lettering import next_letter
+from catalogue.review.words import LONGEST
 
-FULL = "This question has as many views as there are letters. Write in the thread of a proposal about it instead."
+# The society's choice; no source.
+MOST_BY_ONE = 6
+FULL = "This question has as many views as there are letters for them. Write in the thread of a proposal about it."
+ENOUGH = f"You have written {MOST_BY_ONE} views of this question down. Change one of them, or take one back first."
 ELSEWHERE = "This view was changed elsewhere since you opened it. What you typed is still here."
-HELD = "The question was decided for this view, or a decision for it is proposed: it stays as it was read."
+WAITS = "Proposal {} asks for a decision for this view: until it is decided the view stays as it was read."
+DECIDED_ONCE = "The question was decided for this view: it stays as it was read then."
+MODERATED = "A moderator took this view out, or put it back: it stays as it was read then."
+STANDS = "The question is settled for this view: propose another decision before it is taken out."
+FOR_MODERATORS = "Only moderators take a view out, or put it back."
 
 
 @transaction.atomic
 def add_view(*, question: OpenQuestion, by: Member, holder: str, text: str, sources: Sequence[str]) -> QuestionView:
-    """A further view under the next free letter. The same view by the same member again is the one that is there."""
+    """A further view under the next letter. The same view by the same member again is the one that is there."""
     if not may(by, PROPOSE_CHANGES):
         raise NotDone("Members write views down. Sign in first.")
     ReferenceState.hold()
-    same = question.views.filter(by=by, holder=holder.strip(), text=text.strip()).first()
+    written = question.views.filter(by=by)
+    same = written.filter(holder=holder.strip(), text=text.strip(), taken_out="").first()
     if same:
         return same
-    taken = set(question.views.values_list("letter", flat=True))
-    letter = next((one for one in ascii_uppercase if one not in taken), "")
+    if written.count() >= MOST_BY_ONE:
+        raise NotDone(ENOUGH)
+    letter = next_letter({*question.views.values_list("letter", flat=True), *letters_named(question)})
     if not letter:
         raise NotDone(FULL)
     made = QuestionView.objects.create(
@@ -44,8 +60,8 @@ def add_view(*, question: OpenQuestion, by: Member, holder: str, text: str, sour
 def change_view(
     *, view: QuestionView, by: Member, holder: str, text: str, sources: Sequence[str], revision: int
 ) -> None:
-    """One's own, until the question is decided for it. `revision`: the one that the form was opened with."""
-    held = held_by(view, by)
+    """One's own, while nothing rests on it."""
+    held = own_view(view, by)
     still = QuestionView.objects.filter(pk=held.pk, revision=revision)
     if not still.update(holder=holder.strip(), text=text.strip(), revision=F("revision") + 1):
         raise NotDone(ELSEWHERE)
@@ -55,25 +71,88 @@ def change_view(
 
 @transaction.atomic
 def withdraw_view(*, view: QuestionView, by: Member) -> None:
-    """One's own goes, until the question is decided for it."""
-    held_by(view, by).delete()
+    """One's own goes, while nothing rests on it."""
+    own_view(view, by).delete()
     ReferenceState.mark_changed()
 
 
-def held_by(view: QuestionView, by: Member) -> QuestionView:
+@transaction.atomic
+def take_out_view(*, view: QuestionView, moderator: Member, reason: str) -> ViewDecision:
+    """A moderator takes a view out: it is none of the question's any more, and stays to be read in its history, with
+    the reason. Who wrote it down is told."""
+    held = moderated_view(view, moderator, reason)
+    if held.taken_out:
+        raise NotDone("This view was taken out already.")
+    if held.by_id == moderator.pk:
+        raise NotDone("This is your own view: take it back yourself.")
+    refuse(STANDS if held.stands else reason_of_waiting(held))
+    return decided(held, moderator, reason, taken_out=True)
+
+
+@transaction.atomic
+def put_back_view(*, view: QuestionView, moderator: Member, reason: str) -> ViewDecision:
+    """The newer decision that undoes one; never by who wrote the view down."""
+    held = moderated_view(view, moderator, reason)
+    if not held.taken_out:
+        raise NotDone("This view is not taken out, or was put back already.")
+    if held.by and (held.by_id == moderator.pk or same_person(addresses(held.by), addresses(moderator))):
+        raise NotDone("Your own view is put back by somebody else.")
+    return decided(held, moderator, reason, taken_out=False)
+
+
+def decided(held: QuestionView, moderator: Member, reason: str, *, taken_out: bool) -> ViewDecision:
+    reason = reason.strip()[:LONGEST]
+    QuestionView.objects.filter(pk=held.pk).update(taken_out=reason if taken_out else "", revision=F("revision") + 1)
+    made = ViewDecision.objects.create(
+        view=held, turn=held.decisions.count() + 1, taken_out=taken_out, by=moderator, reason=reason
+    )
+    ReferenceState.mark_changed()
+    if held.by and held.by_id != moderator.pk:
+        tell(held.by, view_decision=made)
+    return made
+
+
+def moderated_view(view: QuestionView, moderator: Member, reason: str) -> QuestionView:
     """The view as it stands while nobody else changes the reference."""
+    if not may(moderator, REVIEW_REFERENCE):
+        raise NotDone(FOR_MODERATORS)
+    if not reason.strip():
+        raise NotDone("Write down why; it stays to be read in the history of the question.")
+    return standing_view(view)
+
+
+def standing_view(view: QuestionView) -> QuestionView:
     ReferenceState.hold()
-    held = QuestionView.objects.select_related("question").filter(pk=view.pk).first()
+    held = QuestionView.objects.select_related("question", "by").filter(pk=view.pk).first()
     if held is None:
         raise NotDone("This view was taken back already.")
-    if held.by_id != by.pk or not may(by, PROPOSE_CHANGES):
-        raise NotDone("This is not your view.")
-    if held.stands or rests_on(held):
-        raise NotDone(HELD)
     return held
 
 
-def rests_on(view: QuestionView) -> bool:
-    """Whether a proposal that was sent names this view, or a decision once did."""
-    sent = view.question.proposals.exclude(state=ProposalState.DRAFT)
-    return any(view.letter in (one.rows.get(DECIDED), one.base.get(DECIDED)) for one in sent)
+def own_view(view: QuestionView, by: Member) -> QuestionView:
+    held = standing_view(view)
+    if held.by_id != by.pk or not may(by, PROPOSE_CHANGES):
+        raise NotDone("This is not your view.")
+    refuse(reason_to_keep(held))
+    return held
+
+
+def reason_to_keep(view: QuestionView) -> str | None:
+    """Why a view is not changed any more, in words: a decision on the question, or of a moderator on the view, that
+    people read, or a proposal that waits. What was declined, returned, withdrawn or never sent keeps nothing."""
+    if view.stands or Decision.objects.filter(question=view.question_id, **{f"after__{DECIDED}": view.letter}).exists():
+        return DECIDED_ONCE
+    if view.decisions.exists():
+        return MODERATED
+    return reason_of_waiting(view)
+
+
+def reason_of_waiting(view: QuestionView) -> str | None:
+    waiting = view.question.proposals.filter(state=ProposalState.OPEN, **{f"rows__{DECIDED}": view.letter}).first()
+    return WAITS.format(waiting.pk) if waiting else None
+
+
+def letters_named(question: OpenQuestion) -> set[str]:
+    """Every letter that a proposal about the question names, whatever became of it."""
+    rows = Proposal.objects.filter(question=question).values_list(f"rows__{DECIDED}", f"base__{DECIDED}")
+    return {letter for pair in rows for letter in pair if letter}

@@ -3,10 +3,12 @@
 from django import forms
 
 from catalogue.reference.models import OpenQuestion, Source
+from catalogue.review.fields import reason_field
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.proposals.rules import DECIDED, SMALL_OF_QUESTION
 from catalogue.review.questions.standing import FIELD_WORDS, choices, row_in_words
 from catalogue.review.words import LONGEST
+from catalogue.typed_words import WordsField
 
 LONGEST_HOLDER = 80
 
@@ -15,21 +17,21 @@ class DecidedForm(forms.Form):
     """How the question is to stand, with the grounds. Members beside authors change what would settle it alone."""
 
     decided = forms.ChoiceField(label=FIELD_WORDS[DECIDED], widget=forms.RadioSelect)
-    moderator_note = forms.CharField(
+    moderator_note = WordsField(
         label=FIELD_WORDS["moderator_note"],
         required=False,
         max_length=LONGEST,
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text="What follows from it, in a sentence or two; it stands at the head of the page.",
     )
-    would_settle = forms.CharField(
+    would_settle = WordsField(
         label=FIELD_WORDS["would_settle"],
         required=False,
         max_length=LONGEST,
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text="The piece or paper that would decide it, or would show the decision wrong.",
     )
-    grounds = forms.CharField(
+    grounds = WordsField(
         label="Grounds: what the change rests on",
         required=False,
         max_length=LONGEST,
@@ -71,13 +73,13 @@ class DecidedForm(forms.Form):
 class ViewForm(forms.Form):
     """One view of a question: whose, what, and on what sources."""
 
-    holder = forms.CharField(
+    holder = WordsField(
         label="Who holds it",
         max_length=LONGEST_HOLDER,
         help_text="You, or somebody whose view is written down in a source that you name.",
         error_messages={"required": "Say who holds this view."},
     )
-    text = forms.CharField(
+    text = WordsField(
         label="The view",
         max_length=LONGEST,
         widget=forms.Textarea(attrs={"rows": 4}),
@@ -87,19 +89,16 @@ class ViewForm(forms.Form):
     cites = SourceCodes(label="Sources that it rests on", help_text="Codes of sources, spaces between, as S01 S22.")
     revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0, required=False)
 
-    def clean_holder(self):
-        return self.to_be_read("holder")
-
-    def clean_text(self):
-        return self.to_be_read("text")
-
-    def to_be_read(self, name: str) -> str:
-        """Signs that nobody sees, such as those that turn the direction of writing, are no words."""
-        given = self.cleaned_data[name]
-        if not any(sign.isalnum() for sign in given):
-            raise forms.ValidationError(self.fields[name].error_messages["required"])
-        return given
-
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["cites"].known = dict(Source.objects.values_list("code", "pk"))
+
+
+class ModeratedForm(forms.Form):
+    """Why a view is taken out, or put back."""
+
+    reason = reason_field("Why", reader="writer")
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["reason"].help_text = "Who wrote the view down reads it, and it stays in the question’s history."

@@ -1,5 +1,7 @@
 """What this slice keeps of a person: views stay when they leave, without their name."""
 
+from django.db.models.functions import Length
+
 from catalogue.accounts.sections import MemberPart, register
 from catalogue.reference.models import QuestionView, ReferenceState
 
@@ -7,7 +9,11 @@ FORMER = "a former member"
 
 
 def exported(member) -> list[dict]:
-    rows = QuestionView.objects.filter(by=member).select_related("question").order_by("question__code", "letter")
+    rows = (
+        QuestionView.objects.filter(by=member)
+        .select_related("question")
+        .order_by("question__code", Length("letter"), "letter")
+    )
     return [
         {
             "question": one.question.code,
@@ -15,6 +21,7 @@ def exported(member) -> list[dict]:
             "holder": one.holder,
             "text": one.text,
             "on": one.made_at,
+            "taken out because": one.taken_out,
         }
         for one in rows
     ]

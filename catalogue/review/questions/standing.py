@@ -20,7 +20,7 @@ def rows_of(question: OpenQuestion) -> Rows:
 
 def choices(question: OpenQuestion) -> list[tuple[str, str]]:
     """Every decision that can be taken, in words."""
-    views = question.views.order_by("letter")
+    views = question.views.held()
     settled = [(view.letter, f"Settled for view {view.letter}, held by {view.holder}") for view in views]
     return [(OPEN, "Open"), *settled, (SETTLED, "Settled, for none of the views")]
 

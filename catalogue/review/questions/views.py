@@ -5,7 +5,7 @@ from django.http import Http404
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
-from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, REVIEW_REFERENCE, may, required
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.addresses import address_of
 from catalogue.reference.models import OpenQuestion, QuestionView
@@ -17,7 +17,7 @@ from catalogue.review.proposals.rules import CHANGEABLE
 from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.words import ProposalKind, ProposalState
 from catalogue.review.questions import actions
-from catalogue.review.questions.forms import DecidedForm, ViewForm
+from catalogue.review.questions.forms import DecidedForm, ModeratedForm, ViewForm
 
 WRITING = ["GET", "HEAD", "POST"]
 NO_VIEW = "There is no such view."
@@ -113,6 +113,29 @@ def change_view(request, pk):
     refused = bool(fault or form.errors)
     context["address"] = home_of(view.question)
     return render(request, "review/questions/view.html", context, status=400 if refused else 200)
+
+
+@require_http_methods(WRITING)
+@required(REVIEW_REFERENCE)
+def moderate_view(request, pk):
+    """Take a view out, or put one back that was."""
+    view = QuestionView.objects.select_related("question", "by").filter(pk=pk).first()
+    if view is None:
+        raise Http404(NO_VIEW)
+    form = ModeratedForm(request.POST if request.method == "POST" else None)
+    putting_back = "put_back" in request.POST if request.method == "POST" else bool(view.taken_out)
+    if request.method == "POST" and form.is_valid():
+        act = actions.put_back_view if putting_back else actions.take_out_view
+        try:
+            act(view=view, moderator=request.user, reason=form.cleaned_data["reason"])
+        except NotDone as refusal:
+            form.add_error(None, str(refusal))
+        else:
+            messages.success(request, f"View {view.letter} is {'put back' if putting_back else 'taken out'}.")
+            return redirect(home_of(view.question))
+    context = {"question": view.question, "view": view, "form": form, "putting_back": putting_back}
+    context["address"] = home_of(view.question)
+    return render(request, "review/questions/moderate_view.html", context, status=400 if form.errors else 200)
 
 
 def given_in(form: ViewForm) -> dict:

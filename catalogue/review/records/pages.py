@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 
-from django.urls import reverse
 from django.utils.formats import date_format
 from django.utils.timezone import localdate
 
@@ -17,9 +16,11 @@ from catalogue.reference.facts import CellFacts, FeatureFacts, TypeFacts, Versio
 from catalogue.reference.models import VersionRecord
 from catalogue.reference.version_page import grounds_of, profile, source_row, state_words
 from catalogue.review.proposals.composing import row_in_words
-from catalogue.review.proposals.deciders import told_of_decision
+from catalogue.review.proposals.deciders import titles_cited, told_of_decision
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import FIELD_WORDS
+from catalogue.review.records.addresses import record_address
+from catalogue.review.records.deeds import READ_WITH, decision_behind, deeds_of, written_by
 from catalogue.review.records.reading import ReadRecord, read_record
 
 A_PAGE_OF_RECORDS = 20
@@ -30,15 +31,10 @@ SHOWN_OF_A_DIGEST = 12
 SEALED_WITH_IT = timedelta(hours=1)
 
 
-def record_address(code: str, number: int) -> str:
-    """Where a record can be read for ever."""
-    return reverse("records:record", args=[code, number])
-
-
 def records_of(version: VersionFacts):
     """Every record of a version with its seal, newest first."""
     rows = VersionRecord.objects.filter(version__code=version.code).order_by("-number")
-    decided = rows.select_related("written_by", "seal", "decision__proposal", "further__decision__proposal")
+    decided = rows.select_related("written_by", "seal", *READ_WITH)
     return decided.prefetch_related(
         "decision__proposal__decisions__by",
         "decision__proposal__decisions__in_place_of",
@@ -58,7 +54,9 @@ def history_context(home: TypeFacts, version: VersionFacts, asked: str | None) -
     # The one before the last of this page, for what that one changed.
     shown = [*page, *rows[page.end_index() : page.end_index() + 1]]
     read = [read_record(row, home, version) for row in shown]
-    listed = [history_row(one, before) for one, before in zip(read, [*read[1:], None], strict=False)][: len(page)]
+    titles = titles_cited(decision_behind(row) for row in page)
+    pairs = zip(read, [*read[1:], None], strict=False)
+    listed = [history_row(one, before, titles) for one, before in pairs][: len(page)]
     return {
         "facts": home,
         "version": version,
@@ -70,8 +68,8 @@ def history_context(home: TypeFacts, version: VersionFacts, asked: str | None) -
     }
 
 
-def history_row(one: ReadRecord, before: ReadRecord | None) -> dict:
-    row = head_of(one)
+def history_row(one: ReadRecord, before: ReadRecord | None, titles: Mapping[str, str]) -> dict:
+    row = head_of(one, titles)
     row["sources"] = [source_row(source, 0) for source in one.sources]
     if before:
         made = changes(one.home, before.version, one.version)
@@ -82,8 +80,8 @@ def history_row(one: ReadRecord, before: ReadRecord | None) -> dict:
     return row
 
 
-def head_of(one: ReadRecord) -> dict:
-    """Who, when, why, and the seal."""
+def head_of(one: ReadRecord, titles: Mapping[str, str]) -> dict:
+    """Who, when, why, what it did beside its features, and the seal. `titles`: of the sources of its proposal."""
     record, version = one.record, one.version
     seal = getattr(record, "seal", None)
     return {
@@ -99,7 +97,8 @@ def head_of(one: ReadRecord) -> dict:
         "digest": seal.digest if seal else "",
         "digest_begins": seal.digest[:SHOWN_OF_A_DIGEST] if seal else "",
         "seal_number": seal.number if seal else None,
-        "decided": decided_by(record),
+        "decided": decided_by(record, titles),
+        "deeds": deeds_of(record),
         "looks": list(record.looks.all()),
         "sealed_later": seal.sealed_at if seal and seal.sealed_at - record.made_at > SEALED_WITH_IT else None,
     }
@@ -115,21 +114,16 @@ def reviewed_words(record: VersionRecord) -> str:
     return "not reviewed"
 
 
-def decided_by(record: VersionRecord) -> dict | None:
-    """The proposal that the record came from and the people who decided on it; None for a record without one."""
-    decision = written_by_decision(record)
-    return told_of_decision(decision) if decision else None
-
-
-def written_by_decision(record: VersionRecord):
-    """The decision that wrote the record, as its own or as a further one; None for a record without."""
-    further = getattr(record, "further", None)
-    return further.decision if further else getattr(record, "decision", None)
+def decided_by(record: VersionRecord, titles: Mapping[str, str]) -> dict | None:
+    """The proposal that the record came from, its sources and the people who decided on it; None for a record without
+    one."""
+    decision = decision_behind(record)
+    return told_of_decision(decision, titles) if decision else None
 
 
 def unsealed_words(one: ReadRecord) -> list[str]:
     """What a decision changed of the version beside its features and what the seal holds: names, notes, sources."""
-    decision = getattr(one.record, "further", None) or getattr(one.record, "decision", None)
+    decision = written_by(one.record)
     keys = [key for key in FIELD_WORDS if key not in SEALED and decision and key in decision.after]
     return row_words(keys, decision.before, decision.after, one.home) if keys else []
 
@@ -138,7 +132,7 @@ def unsealed_between(rows: Sequence[VersionRecord], after: int, to: int, home: T
     """The same, of all decisions behind the records from the one after number `after` to number `to`."""
     was, now = {}, {}
     for row in sorted(rows, key=lambda one: one.number):
-        decision = getattr(row, "further", None) or getattr(row, "decision", None)
+        decision = written_by(row)
         if decision and after < row.number <= to:
             was = {**decision.before, **was}
             now |= decision.after
@@ -149,7 +143,7 @@ def said_then(rows: Sequence[VersionRecord], number: int, home: TypeFacts) -> li
     """What a record's version said beside its features, where a later decision changed that."""
     was = {}
     for row in sorted(rows, key=lambda one: one.number):
-        decision = getattr(row, "further", None) or getattr(row, "decision", None)
+        decision = written_by(row)
         if decision and row.number > number:
             was = {**decision.before, **was}
     return [
@@ -225,7 +219,7 @@ def record_context(one: ReadRecord, today: VersionFacts, all_records: Sequence[V
         "today": today,
         "version_address": address_of("version", today.code),
         "type_address": address_of("type", one.home.code),
-        "row": head_of(one),
+        "row": head_of(one, titles_cited([decision_behind(one.record)])),
         "followed_by": following[-1] if following else None,
         "one_day": bool(following) and localdate(following[-1].made_at) == localdate(one.record.made_at),
         "followed_address": record_address(today.code, following[-1].number) if following else "",
@@ -250,12 +244,13 @@ def compared_context(earlier: ReadRecord, later: ReadRecord, all_records: Sequen
     """Two records of one version: what changed, in words and marked on the figures."""
     made = changes(later.home, earlier.version, later.version)
     both = (earlier, later)
+    titles = titles_cited(decision_behind(one.record) for one in both)
     features = list(later.home.features.values())
     differing = [feature for feature in features if shape_of(earlier, feature) != shape_of(later, feature)]
     return {
         "facts": later.home,
         "version": later.version,
-        "heads": [head_of(one) for one in both],
+        "heads": [head_of(one, titles) for one in both],
         "homes": [one.home for one in both],
         "versions": [titled(one) for one in both],
         "differing": frozenset(feature.code for feature in differing),

@@ -1,5 +1,6 @@
-"""The database itself refuses, whoever asks, to change or delete a seal, a record with its cells, or a record of a
-feature, to delete what was decided, and to change what an approved proposal asked for and why.
+"""The database itself refuses, whoever asks, to change or delete a seal, a record with its cells, a record of a
+feature, or that a view was taken out, to delete what was decided, and to change what an approved proposal asked for
+and why.
 
 SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters one of
 these tables ends with `RunPython(guard_everything, unguard_everything)`. On SQLite the guards also stop
@@ -9,6 +10,7 @@ these tables ends with `RunPython(guard_everything, unguard_everything)`. On SQL
 from dataclasses import dataclass
 
 SEALS, FEATURES = "catalogue_recordseal", "catalogue_featurerecord"
+VIEWS = "catalogue_viewdecision"
 UPDATE, DELETE = "UPDATE", "DELETE"
 # What an approved proposal asked for and why. Where it stands, and how often it was touched, goes on.
 OF_A_PROPOSAL = ("kind", "by_id", "grounds", "sources", "rows", "base", "new_code", "second_code")
@@ -43,6 +45,7 @@ REFUSALS = {
     "catalogue_decision": Refusal("a decision is never deleted", deeds=(DELETE,)),
     "catalogue_furtherrecord": Refusal("what a decision wrote is never deleted", deeds=(DELETE,)),
     "catalogue_recordlook": Refusal("that a record was looked through is never deleted", deeds=(DELETE,)),
+    VIEWS: Refusal("that a view was taken out or put back is never changed nor deleted"),
     "catalogue_proposal": Refusal(
         "an approved proposal is never changed nor deleted", states=("approved", "revoked"), columns=OF_A_PROPOSAL
     ),
@@ -66,14 +69,28 @@ def unguard_features(apps, schema_editor) -> None:
     unguard_table(schema_editor, FEATURES)
 
 
+def guard_views(apps, schema_editor) -> None:
+    guard_table(schema_editor, VIEWS)
+
+
+def unguard_views(apps, schema_editor) -> None:
+    unguard_table(schema_editor, VIEWS)
+
+
 def guard_everything(apps, schema_editor) -> None:
-    for table in REFUSALS:
+    for table in tables_there(schema_editor):
         guard_table(schema_editor, table)
 
 
 def unguard_everything(apps, schema_editor) -> None:
-    for table in REFUSALS:
+    for table in tables_there(schema_editor):
         unguard_table(schema_editor, table)
+
+
+def tables_there(schema_editor) -> list[str]:
+    """Those of the guarded tables that the migrations have made so far."""
+    there = schema_editor.connection.introspection.table_names()
+    return [table for table in REFUSALS if table in there]
 
 
 def guard_table(schema_editor, table: str) -> None:

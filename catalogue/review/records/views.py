@@ -1,7 +1,7 @@
 """The history of a version, for every reader: what was approved once stays readable at an address of its own."""
 
 from django.http import Http404
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
 from catalogue.reference import nearest
@@ -9,6 +9,8 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import ReferenceState, VersionRecord
 from catalogue.reference.snapshots import type_of_retired, type_of_version
 from catalogue.review.records import pages
+from catalogue.review.records.addresses import history_address, record_address
+from catalogue.review.records.days import asked_day, day_address
 from catalogue.review.records.reading import read_record
 
 LONGEST_SHOWN = 20
@@ -27,16 +29,31 @@ def version_or_nearest(code: str) -> tuple[TypeFacts, VersionFacts]:
 
 @require_safe
 def history(request, code):
-    """Every record of a version, newest first."""
+    """Every record of a version, newest first; with `?on=2026-05-14` the one that stood on that day."""
     home, version = version_or_nearest(code)
-    return render(request, "records/history.html", pages.history_context(home, version, request.GET.get("page")))
+    if not request.GET.get("on", "").strip():
+        return render(request, "records/history.html", pages.history_context(home, version, request.GET.get("page")))
+    rows = without_bodies(version)
+    asked = asked_day(request.GET["on"], rows, what=version.code)
+    if asked.record is None:
+        context = pages.history_context(home, version, request.GET.get("page"))
+        return render(request, "records/history.html", context | {"asked_day": asked})
+    if not asked.is_a_date:
+        return redirect(day_address(history_address(version.code), asked))
+    context = pages.record_context(read_record(asked.record, home, version), version, rows)
+    permanent = request.build_absolute_uri(day_address(history_address(version.code), asked))
+    return render(request, "records/record.html", context | {"permanent": permanent, "asked_day": asked})
+
+
+def without_bodies(version: VersionFacts) -> list[VersionRecord]:
+    return list(pages.records_of(version).defer("seal__body"))
 
 
 @require_safe
 def one_record(request, code, number):
     """A record as it was; `?with=NUMBER` sets another beside it."""
     home, version = version_or_nearest(code)
-    rows = list(pages.records_of(version).defer("seal__body"))
+    rows = without_bodies(version)
     record = numbered(rows, str(number))
     if record is None:
         raise Http404(f"{version.name} ({version.code}) has no record {number}.")
@@ -48,7 +65,7 @@ def one_record(request, code, number):
         return render(request, "records/compared.html", pages.compared_context(earlier, later, rows))
     one = read_record(record, home, version)
     context = pages.record_context(one, version, rows)
-    permanent = request.build_absolute_uri(pages.record_address(version.code, record.number))
+    permanent = request.build_absolute_uri(record_address(version.code, record.number))
     return render(request, "records/record.html", context | {"permanent": permanent, "asked": asked[:LONGEST_SHOWN]})
 
 

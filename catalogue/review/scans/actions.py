@@ -29,7 +29,17 @@ from catalogue.review.scans import standing
 
 MOST_AT_A_SOURCE = 30
 THERE = "This very picture stands at this source already, or waits there."
+THERE_OF_OWN = "You have put this very picture in already: it stands in your draft."
 OTHER_PICTURE = "The picture was changed or taken out meanwhile. Look at it again."
+
+
+class AlreadyThere(NotDone):
+    """The same picture is at the source already; `scan`: the one that is there."""
+
+    def __init__(self, scan: SourceScan, by: Member):
+        own_draft = scan.proposal.by_id == by.pk and scan.proposal.state in CHANGEABLE
+        super().__init__(THERE_OF_OWN if own_draft else THERE)
+        self.scan = scan
 
 
 def begin_scan(*, by: Member, source: Source, file) -> Proposal:
@@ -43,8 +53,9 @@ def begin_scan(*, by: Member, source: Source, file) -> Proposal:
     with keeping_words(), kept(picture.sizes) as key, transaction.atomic():
         ReferenceState.hold()
         refuse(reason_against(source))
-        if source.scans.filter(sha256=picture.sha256).exclude(key="").exists():
-            raise NotDone(THERE)
+        same = source.scans.filter(sha256=picture.sha256).exclude(key="").select_related("proposal").first()
+        if same:
+            raise AlreadyThere(same, by)
         scan = SourceScan.objects.create(
             source=source, key=key, width=picture.width, height=picture.height, sha256=picture.sha256
         )

@@ -9,6 +9,7 @@ from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.scans.standing import FIELD_WORDS
 from catalogue.review.scans.standing import LONGEST as LONGEST_BY_NAME
 from catalogue.review.words import LONGEST
+from catalogue.typed_words import WordsField
 
 
 class FileForm(forms.Form):
@@ -24,14 +25,14 @@ class FileForm(forms.Form):
 class ScanForm(forms.Form):
     """What it shows, whose it is, and whether it shows names; a draft may wait for all of it."""
 
-    shows = forms.CharField(
+    shows = WordsField(
         label=FIELD_WORDS["shows"],
         required=False,
         max_length=LONGEST_BY_NAME["shows"],
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text="As “page 3, with the measures of the cuff”: for who cannot see it. Name no private person.",
     )
-    credit = forms.CharField(
+    credit = WordsField(
         label=FIELD_WORDS["credit"],
         required=False,
         max_length=LONGEST_BY_NAME["credit"],
@@ -46,7 +47,7 @@ class ScanForm(forms.Form):
     names = forms.ChoiceField(
         choices=NamesOnScan.choices, required=False, label=FIELD_WORDS["names"], widget=forms.RadioSelect
     )
-    grounds = forms.CharField(
+    grounds = WordsField(
         label="Grounds: what it adds",
         required=False,
         max_length=LONGEST,

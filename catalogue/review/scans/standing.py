@@ -8,6 +8,7 @@ from catalogue.member_examples.photographs.limits import SIZES
 from catalogue.member_examples.submitting.pictures import LICENCES
 from catalogue.reference.models import ReferenceState, SourceScan
 from catalogue.reference.words import NamesOnScan
+from catalogue.typed_words import can_be_read
 
 Rows = dict[str, object]
 FIELD_WORDS = {
@@ -47,9 +48,9 @@ def reason_not_to_show(scan: SourceScan, rows: Rows, *, waits: bool) -> str | No
     """What is missing before it can be sent, or, of one that `waits`, be shown. In words, or None."""
     if not scan.key:
         return GONE
-    if not rows.get("shows"):
+    if not can_be_read(rows.get("shows", "")):
         return "Say in words what the scan shows: not everybody can see it."
-    if not rows.get("credit"):
+    if not can_be_read(rows.get("credit", "")):
         return "Say whose it is: who made it, or who keeps what it shows."
     if not rows.get("names"):
         return "Say whether names or faces of private persons are to be seen on it."

@@ -4,6 +4,7 @@ from django.conf import settings
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.accounts.roles import PROPOSE_CHANGES, may, required
@@ -13,7 +14,7 @@ from catalogue.member_examples.photographs.limits import SIZES
 from catalogue.member_examples.photographs.serving import stored_picture
 from catalogue.member_examples.submitting.views.photographs import areas_in, cells
 from catalogue.reference.addresses import address_of
-from catalogue.reference.models import Source
+from catalogue.reference.models import Source, SourceScan
 from catalogue.reference.nearest import record_or_nearest
 from catalogue.review.proposals.gates import MISSING, proposal_of_author
 from catalogue.review.proposals.gathering import title_of
@@ -22,7 +23,7 @@ from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.words import ProposalKind
 from catalogue.review.scans import actions
 from catalogue.review.scans.forms import FileForm, ScanForm
-from catalogue.review.scans.gates import NOT_THERE, scan_for_reader
+from catalogue.review.scans.gates import NOT_THERE, scan_for_reader, sees_unshown
 from catalogue.review.scans.pictures import picture_of_scan
 from catalogue.review.scans.standing import rows_of
 
@@ -37,16 +38,32 @@ def begin(request):
     source = record_or_nearest(Source.objects.all(), "source", "source", request.GET.get("source", "")[:80], "title")
     sent = request.method == "POST"
     form = FileForm(request.POST if sent else None, request.FILES if sent else None)
+    fault, there = "", ""
     if sent and form.is_valid():
         try:
             made = actions.begin_scan(by=request.user, source=source, file=form.cleaned_data["file"])
+        except actions.AlreadyThere as refusal:
+            fault, there = str(refusal), address_for(request.user, refusal.scan)
         except NotDone as refusal:
             form.add_error("file", str(refusal))
         else:
             messages.success(request, "The picture is here. Say what it shows, then send it.")
             return redirect("scans:edit", made.pk)
-    context = {"source": source, "form": form, "address": address_of("source", source.code)}
-    return render(request, "review/scans/begin.html", context, status=400 if form.errors else 200)
+    context = {
+        "source": source,
+        "form": form,
+        "address": address_of("source", source.code),
+        "there": there,
+        "fault": fault,
+    }
+    return render(request, "review/scans/begin.html", context, status=400 if form.errors or fault else 200)
+
+
+def address_for(person, scan: SourceScan) -> str:
+    """Where this person goes on with the picture that is there: nowhere while others' waits to be shown."""
+    if scan.proposal.by_id == person.pk and scan.proposal.state in CHANGEABLE:
+        return reverse("scans:edit", args=[scan.proposal.pk])
+    return reverse("scans:one", args=[scan.pk]) if scan.shown or sees_unshown(person, scan) else ""
 
 
 @require_http_methods(WRITING)

@@ -5,13 +5,13 @@ from dataclasses import dataclass
 
 from django.db import transaction
 
+from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
 from catalogue.review.models import RecordLook
 from catalogue.review.proposals.actions.deciding import addresses
-from catalogue.review.proposals.rules import same_person
 from catalogue.review.words import LONGEST
 
 MOST_AT_ONCE = 500

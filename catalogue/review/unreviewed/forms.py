@@ -3,12 +3,13 @@
 from django import forms
 
 from catalogue.review.words import LONGEST
+from catalogue.typed_words import WordsField
 
 
 class LookForm(forms.Form):
     """One reason for all records that are ticked."""
 
-    reason = forms.CharField(
+    reason = WordsField(
         label="Why",
         widget=forms.Textarea(attrs={"rows": 3}),
         max_length=LONGEST,

@@ -81,11 +81,12 @@ def test_nothing_in_a_drawing_is_styled_inline():
 
 
 def test_a_span_is_solid_where_it_was_seen_and_dashed_beyond():
-    svg = span_chart("BLO", date_version(SEWN), SEWN)
+    many = [*SEWN, *range(1970, 1978)]
+    svg = span_chart("BLO", date_version(many), many)
 
     assert len(shapes(svg, "sure")) == 1
     assert len(shapes(svg, "about")) == 2
-    assert len(shapes(svg, "piece")) == len(SEWN)
+    assert len(shapes(svg, "piece")) == len(many)
     assert "Production probably within" in words(svg)
 
 

@@ -25,8 +25,8 @@ FEATURES = (
     *("label_kind", "label_place", "stock_no", "property_mark", "size_system", "treatment_label"),
     *("label_thread", "needle_holes", "trade_name", "stud_material"),
 )
-# What is told by its colour too: dyes, and metals.
-OF_A_COLOUR = ("colour", "button_material", "stud_material")
+# What is told by its colour too: dyes, metals, thread.
+OF_A_COLOUR = ("colour", "button_material", "stud_material", "label_thread")
 ALLOWED = {"svg", "path", "rect", "circle", "text"}
 
 

@@ -171,7 +171,7 @@ def test_what_a_version_became_is_proposed_with_its_retirement_and_leads_on_once
 
     assert [one.successor.code for one in society.other.successors.all()] == ["SMK-61"]
     page = client.get("/issue-versions/SMK-76/").content.decode()
-    assert "Merged into" in page
+    assert "Retired: it became" in page
     assert 'href="/issue-versions/SMK-61/"' in page
     assert "0 proposals written" in brought_in(folder)
     again = {"retired": "", "became": ""}

@@ -1,6 +1,7 @@
 """Two versions become one by proposal: what is written, which pieces follow, what is refused, and how it is undone."""
 
 import re
+from html import unescape
 
 import pytest
 from django.db import IntegrityError, connection, transaction
@@ -135,7 +136,7 @@ def test_the_old_address_says_what_became_of_it_and_leads_on(society, client):
 
     page = client.get("/issue-versions/SMK-76/")
     assert page.status_code == 200
-    assert "Merged into Smock 61 SMK-61" in words(client, "/issue-versions/SMK-76/")
+    assert "Retired: merged into Smock 61 SMK-61" in words(client, "/issue-versions/SMK-76/")
     assert 'href="/issue-versions/SMK-61/"' in page.content.decode()
     history = words(client, "/issue-versions/SMK-76/history/")
     assert "Became: SMK-61 (before: nothing)" in history
@@ -217,7 +218,7 @@ def test_a_comparison_takes_what_a_merged_version_became(client, society):
     merged(society)
 
     page = words(client, f"/compare/?v=SMK-76&v={third.code}")
-    assert "SMK-76 is no version any more. It became SMK-61 , which is taken in its place." in page
+    assert "SMK-76 is no version any more. In its place stands SMK-61 , which is taken." in page
     assert "SMK-61 and SMK-90 compared" in page
     assert "There is no version" not in page
 
@@ -234,7 +235,7 @@ def test_the_second_of_two_merges_that_make_a_circle_is_refused_as_one(society):
     back = send_proposal(proposal=back, by=society.ada)
     merged(society)
 
-    with pytest.raises(NotDone, match="SMK-76 was itself merged into SMK-61: this would be a circle"):
+    with pytest.raises(NotDone, match="SMK-76 itself became SMK-61: this would be a circle"):
         decide(back, society.mo)
 
 
@@ -254,7 +255,7 @@ def test_a_merge_with_itself_of_another_type_or_in_a_circle_is_refused(society):
     late = send_proposal(proposal=late, by=society.ada)
     merged(society)
 
-    with pytest.raises(NotDone, match="SMK-76 was itself merged into SMK-61: this would be a circle"):
+    with pytest.raises(NotDone, match="SMK-76 itself became SMK-61: this would be a circle"):
         begin_merge(by=society.ada, stays=society.other, goes=society.one)
     with pytest.raises(NotDone, match="SMK-76 is retired already"):
         decide(late, society.mo)
@@ -341,7 +342,7 @@ def test_an_author_merges_on_the_pages_and_both_records_stand_beside_the_merged_
     chosen = client.get("/proposals/merge/?version=SMK-76")
     assert "SMK-76" not in [value for value, _ in chosen.context["form"].fields["other"].choices]
     refused = client.post("/proposals/merge/?version=SMK-76", {"other": "SMK-76", "stays": "this"})
-    assert "Choose one of these." in refused.content.decode()
+    assert "A version is not merged with itself: choose another." in refused.content.decode()
     begun = client.post("/proposals/merge/?version=SMK-76", {"other": "SMK-61", "stays": "other"})
     proposal = Proposal.objects.get()
     assert begun.url == f"/proposals/{proposal.pk}/edit/"
@@ -386,3 +387,38 @@ def queries_of(client, address: str) -> int:
     with CaptureQueriesContext(connection) as asked:
         assert client.get(address).status_code == 200
     return len(asked)
+
+
+@pytest.mark.parametrize(
+    ("other", "words_said"),
+    [
+        ("SMK-61", "A version is not merged with itself: choose another."),
+        ("CAP-1", "Only versions of one garment type are merged."),
+        ("SMK-70", "SMK-70 is retired already"),
+        ("<b>", "There is no version “<b>”."),
+        ("", "Choose the other version."),
+    ],
+)
+def test_a_merge_that_cannot_be_is_refused_in_words_as_soon_as_it_is_asked_for(society, client, other, words_said):
+    make_version(make_type("CAP"), "CAP-1", {})
+    make_version(society.home, "SMK-70", {}, retired_why="A misreading.")
+    client.force_login(society.ada)
+
+    answer = client.post("/proposals/merge/?version=SMK-61", {"other": other, "stays": "this"})
+
+    page = answer.content.decode()
+    assert words_said in unescape(page)
+    assert "<b>" not in page
+    assert not Proposal.objects.exists()
+
+
+@pytest.mark.parametrize("what", ["merge", "split"])
+def test_a_retired_version_is_not_offered_a_merge_nor_a_split(society, client, what):
+    make_version(society.home, "SMK-70", {}, retired_why="A misreading.")
+    client.force_login(society.ada)
+
+    answer = client.get(f"/proposals/{what}/?version=SMK-70", follow=True)
+
+    assert answer.redirect_chain == [("/issue-versions/SMK-70/", 302)]
+    said = "merged" if what == "merge" else "split"
+    assert f"SMK-70 is retired already: only versions that are in force are {said}." in answer.content.decode()

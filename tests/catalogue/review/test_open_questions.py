@@ -1,15 +1,18 @@
 """An open question is decided by two people, its history stays readable, and members hold views of their own."""
 
 import re
+from string import ascii_uppercase
 
 import pytest
-from django.db import transaction
+from django.db import IntegrityError, transaction
 from django.urls import reverse
 
 from catalogue.accounts.models import Member
 from catalogue.accounts.sections import parts_of_a_person
 from catalogue.reference.models import OpenQuestion, QuestionView, ReferenceState
-from catalogue.review.models import Proposal
+from catalogue.reference.spreadsheets.exporting import export_reference
+from catalogue.review.models import Proposal, ViewDecision
+from catalogue.review.notices.actions import wish_for_mail
 from catalogue.review.proposals.actions import (
     NotDone,
     begin_on_question,
@@ -17,8 +20,10 @@ from catalogue.review.proposals.actions import (
     revoke_approval,
     save_draft,
     send_proposal,
+    withdraw_proposal,
 )
 from catalogue.review.questions import actions
+from catalogue.review.questions.lettering import next_letter
 from tests import reading
 
 ADD, BEGIN = "/my/views-on-questions/add/?question=", "/proposals/open-question/?question="
@@ -184,7 +189,7 @@ def test_a_view_stays_once_a_decision_for_it_is_proposed(demo):
     held = actions.add_view(question=question(), by=person("Turnstone"), holder="Turnstone", text="So", sources=[])
     sent("D1", decided="C")
 
-    with pytest.raises(NotDone, match="it stays as it was read"):
+    with pytest.raises(NotDone, match="Proposal .* asks for a decision for this view"):
         actions.withdraw_view(view=held, by=person("Turnstone"))
 
 
@@ -219,3 +224,204 @@ def test_visitors_write_nothing(client, demo):
 def test_a_disputed_row_of_a_profile_leads_to_its_question(client, demo):
     assert "Colour was disputed: D5" in text(client, "/issue-versions/BLO-71/")
     assert "What would settle it A legible label of 1964" in text(client, "/open-questions/D1/")
+
+
+# ---- what a view rests on, and what rests on it
+
+
+def view_of(by: str = "Turnstone", text: str = "So", code: str = "D1") -> QuestionView:
+    return actions.add_view(question=question(code), by=person(by), holder=by, text=text, sources=[])
+
+
+def change(view: QuestionView, text: str = "Otherwise", by: str = "Turnstone") -> None:
+    view.refresh_from_db()
+    actions.change_view(view=view, by=person(by), holder=by, text=text, sources=[], revision=view.revision)
+
+
+@pytest.mark.parametrize("ending", ["declined", "returned", "withdrawn"])
+def test_a_proposal_of_which_nothing_came_leaves_a_view_to_its_member(demo, ending):
+    held = view_of()
+    made = sent("D1", decided="C")
+    with pytest.raises(NotDone, match="asks for a decision"), transaction.atomic():
+        change(held)
+
+    if ending == "withdrawn":
+        withdraw_proposal(proposal=made, by=person("Plover"))
+    else:
+        decide_on_proposal(
+            proposal=made, decider=person("Dunlin"), decision=ending, reason="Not so.", sending=made.times_sent
+        )
+
+    change(held)
+    held.refresh_from_db()
+    assert held.text == "Otherwise"
+    actions.withdraw_view(view=held, by=person("Turnstone"))
+    assert not QuestionView.objects.filter(pk=held.pk).exists()
+
+
+def test_a_view_that_a_decision_was_once_for_stays_as_it_was_read_also_when_that_was_revoked(demo):
+    held = view_of()
+    made = sent("D1", decided="C")
+    approve(made, "Dunlin", "Whimbrel")
+    for name in ("Whimbrel", "Dunlin"):
+        revoke_approval(proposal=made, decider=person(name), reason="Misread.", sending=made.times_sent)
+
+    with pytest.raises(NotDone, match="stays as it was read then"):
+        change(held)
+
+
+def test_a_letter_that_a_proposal_names_is_never_given_to_another_view(demo):
+    held = view_of()
+    made = sent("D1", decided="C")
+    withdraw_proposal(proposal=made, by=person("Plover"))
+    actions.withdraw_view(view=held, by=person("Turnstone"))
+
+    assert view_of(text="Another").letter == "D"
+
+
+def test_letters_go_on_after_z_and_stand_in_that_order_and_a_member_has_some_of_them(client, demo):
+    QuestionView.objects.bulk_create(
+        QuestionView(question=question(), letter=letter, holder="Curlew", text="So") for letter in ascii_uppercase[2:]
+    )
+    letters = [view_of(text=f"So {number}").letter for number in range(6)]
+    assert letters == ["AA", "AB", "AC", "AD", "AE", "AF"]
+    assert [one.letter for one in question().views.all()] == [*ascii_uppercase, *letters]
+
+    with pytest.raises(NotDone, match="You have written 6 views of this question down"), transaction.atomic():
+        view_of(text="So 7")
+    client.force_login(person("Turnstone"))
+    answer = client.post(ADD + "D1", {"holder": "Turnstone", "text": "So 7", "cites": ""})
+    assert answer.status_code == 400
+    assert "You have written 6 views" in answer.content.decode()
+    assert "So 7</textarea>" in answer.content.decode()
+    assert view_of(by="Plover").letter == "AG"
+
+
+def test_every_letter_is_given_once_and_then_none(demo):
+    assert [next_letter(()), next_letter("A"), next_letter("CA"), next_letter("Z")] == ["A", "B", "D", "AA"]
+    assert [next_letter({"A", "AZ"}), next_letter({"ZZ"}), next_letter({"?"})] == ["BA", "", "A"]
+
+
+# ---- views that moderators take out
+
+
+def take_out(view: QuestionView, by: str = "Dunlin", reason: str = "It is about a person, not the blouse."):
+    return actions.take_out_view(view=view, moderator=person(by), reason=reason)
+
+
+def test_a_moderator_takes_a_view_out_and_the_reason_stays_in_the_history(client, demo):
+    held = actions.add_view(question=question(), by=person("Turnstone"), holder="Curlew", text="Spam", sources=[])
+    client.force_login(person("Dunlin"))
+    page = client.get("/open-questions/D1/").content.decode()
+    address = reverse("questions:moderate_view", args=[held.pk])
+    assert f'href="{address}"' in page
+    assert "Spam" in text(client, address)
+
+    assert client.post(address, {"reason": "\u200b"}).status_code == 400
+    answer = client.post(address, {"reason": "Curlew holds no such view."}, follow=True)
+
+    assert "View C is taken out." in answer.content.decode()
+    held.refresh_from_db()
+    assert (held.text, held.taken_out) == ("Spam", "Curlew holds no such view.")
+    client.logout()
+    page = text(client, "/open-questions/D1/")
+    assert "View C was taken out by Dunlin" in page
+    assert "Curlew holds no such view." in page
+    assert "Spam" not in page
+    client.force_login(person("Plover"))
+    assert "Spam" not in text(client, "/open-questions/D1/")
+    for name in ("Turnstone", "Whimbrel"):
+        client.force_login(person(name))
+        assert "What view C said Held by Curlew: Spam" in text(client, "/open-questions/D1/")
+
+
+def test_who_wrote_the_view_down_is_told_on_their_page_and_by_mail(
+    client, demo, mailoutbox, django_capture_on_commit_callbacks
+):
+    held = view_of()
+    wish_for_mail(member=person("Turnstone"), how="at_once")
+    with django_capture_on_commit_callbacks(execute=True):
+        take_out(held)
+
+    client.force_login(person("Turnstone"))
+    page = text(client, "/my/notices/")
+    assert "Question D1: Your view C was taken out – Dunlin" in page
+    assert "It is about a person, not the blouse." in page
+    assert "Question D1" in mailoutbox[0].body
+    assert "Your view was taken out" in mailoutbox[0].body
+    assert "It is about a person" not in mailoutbox[0].body
+
+
+def test_a_view_taken_out_is_no_view_until_a_newer_decision_puts_it_back(client, demo):
+    held = view_of()
+    take_out(held)
+
+    with pytest.raises(NotDone, match="There is no view C"), transaction.atomic():
+        sent("D1", decided="C")
+    with pytest.raises(NotDone, match="stays as it was read then"), transaction.atomic():
+        change(held)
+    with pytest.raises(NotDone, match="taken out already"), transaction.atomic():
+        take_out(held, by="Whimbrel")
+    assert view_of(text="Another").letter == "D"
+
+    client.force_login(person("Whimbrel"))
+    client.post(reverse("questions:moderate_view", args=[held.pk]), {"reason": "It is one.", "put_back": "yes"})
+
+    page = text(client, "/open-questions/D1/")
+    assert "View C, held by Turnstone So." in page
+    assert "View C was taken out by Dunlin" in page
+    assert "View C was put back by Whimbrel" in page
+    sent("D1", decided="C")
+
+
+def test_no_view_is_taken_out_on_which_something_rests_nor_by_who_does_not_moderate(demo):
+    approve(sent("D2", decided="A"), "Dunlin", "Whimbrel")
+    with pytest.raises(NotDone, match="The question is settled for this view"), transaction.atomic():
+        take_out(question("D2").views.get(letter="A"))
+    sent("D1", decided="A")
+    with pytest.raises(NotDone, match="asks for a decision for this view"), transaction.atomic():
+        take_out(question().views.get(letter="A"))
+    for by, words in (("Plover", "Only moderators"), ("Turnstone", "Only moderators"), ("Knot", "Only moderators")):
+        with pytest.raises(NotDone, match=words), transaction.atomic():
+            take_out(question().views.get(letter="B"), by=by)
+    with pytest.raises(NotDone, match="Write down why"), transaction.atomic():
+        take_out(question().views.get(letter="B"), reason=" ")
+    assert not QuestionView.objects.exclude(taken_out="").exists()
+
+
+def test_a_moderator_neither_takes_out_their_own_view_nor_puts_it_back(demo):
+    held = view_of(by="Dunlin")
+    with pytest.raises(NotDone, match="take it back yourself"), transaction.atomic():
+        take_out(held)
+    take_out(held, by="Whimbrel")
+    with pytest.raises(NotDone, match="put back by somebody else"), transaction.atomic():
+        actions.put_back_view(view=held, moderator=person("Dunlin"), reason="It is mine.")
+
+
+def test_the_database_keeps_what_moderators_did_to_views(demo):
+    made = take_out(view_of())
+
+    row = ViewDecision.objects.filter(pk=made.pk)
+    for deed in (lambda: row.update(reason="x"), lambda: row._raw_delete("default")):
+        with pytest.raises(IntegrityError, match="never changed nor deleted"), transaction.atomic():
+            deed()
+
+
+def test_a_view_taken_out_goes_out_and_comes_in_with_its_reason(demo, tmp_path):
+    take_out(view_of())
+    export_reference(tmp_path / "out")
+    rows = (tmp_path / "out" / "question_views.csv").read_text()
+
+    assert 'D1,C,Turnstone,So,,no,"It is about a person, not the blouse."' in rows
+
+
+def test_a_decision_that_would_bring_back_a_view_taken_out_meanwhile_is_not_revoked(demo):
+    view_of()
+    approve(sent("D1", decided="C"), "Dunlin", "Whimbrel")
+    second = sent("D1", decided="A")
+    approve(second, "Dunlin", "Whimbrel")
+    take_out(question().views.get(letter="C"))
+    revoke_approval(proposal=second, decider=person("Whimbrel"), reason="Misread.", sending=second.times_sent)
+
+    with pytest.raises(NotDone, match="There is no view C of this question"):
+        revoke_approval(proposal=second, decider=person("Dunlin"), reason="Misread.", sending=second.times_sent)

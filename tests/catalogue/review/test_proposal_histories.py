@@ -1,6 +1,7 @@
 """Whatever several people propose and decide, in whatever order: records stay, and the decisions give the state."""
 
 from datetime import timedelta
+from io import BytesIO
 
 import pytest
 from django.db import transaction
@@ -9,11 +10,11 @@ from django.test import Client
 from django.utils import timezone
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule, run_state_machine_as_test
 
 from catalogue.member_examples.actions import NotDone, attribute_anew
 from catalogue.member_examples.models import Example
-from catalogue.reference.models import Feature, IssueVersion, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, Source, SourceScan, VersionRecord
 from catalogue.reference.snapshots import forget_everything
 from catalogue.review.deputies.actions import go_on_leave
 from catalogue.review.features.recording import faults_of_features, record_features
@@ -36,6 +37,8 @@ from catalogue.review.proposals.rules import clashes, row_of
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.proposals.subjects import stands_now
 from catalogue.review.records.verifying import faults
+from catalogue.review.scans.actions import begin_scan, take_out
+from tests.catalogue.member_examples.submitting.forms_sent import picture
 from tests.catalogue.review.proposing import cell, decide, make_society, piece_of, revoke
 
 PLACE = st.integers(0, 7)
@@ -58,6 +61,12 @@ OF_A_FEATURE = {
     "state:elastic": [None, ELASTIC, {**ELASTIC, "label": "Elastic band"}],
     "state:tab": [None, {**ELASTIC, "label": "Strap", "position": 0}, {**ELASTIC, "label": "Tab", "position": 0}],
 }
+
+
+SOURCES = st.sampled_from(["S1", "S2"])
+FAR = st.sampled_from([0, 1, 1, 2, 3])
+NAMES = st.sampled_from(["none", "none", "masked", "to_mask"])
+PICTURES = st.sampled_from([picture(size=(90, 60), colour=colour) for colour in ("tan", "olive", "navy")])
 
 
 class Proposing(RuleBasedStateMachine):
@@ -209,6 +218,31 @@ class Proposing(RuleBasedStateMachine):
         self.attempt(attribute_anew, example=piece, moderator=self.society.mo, reason="Looked again.",
                      held_as=versions[version % len(versions)], believed=piece.held_as)  # fmt: skip
 
+    @initialize(author=PLACE, source=SOURCES, picture_of=PICTURES, names=NAMES, far=FAR)
+    def every_history_begins_with_a_scan(self, **given):
+        self.somebody_puts_a_scan_in(**given)
+
+    @rule(author=PLACE, source=SOURCES, picture_of=PICTURES, names=NAMES, far=FAR)
+    def somebody_puts_a_scan_in(self, author, source, picture_of, names, far):
+        """`far`: left to others, decided by a deputy and a moderator, revoked as well, or taken out by its author."""
+        by, at = self.authors[author % len(self.authors)], Source.objects.get(code=source)
+        made = self.attempt(begin_scan, by=by, source=at, file=BytesIO(picture_of))
+        if made is None:
+            return
+        self.save_and_send(made, by, {"shows": "Page 3", "credit": by.username, "licence": "", "names": names})
+        for act in (decide, revoke)[: min(far, 2)]:
+            for who in (self.society.sue, self.society.mia):
+                self.attempt(act, Proposal.objects.get(pk=made.pk), who)
+        if far == 3:
+            self.its_author_takes_a_scan_out(made.pk)
+
+    @rule(which=PLACE)
+    def its_author_takes_a_scan_out(self, which):
+        scans = list(SourceScan.objects.exclude(key="").order_by("pk"))
+        if scans:
+            scan = scans[which % len(scans)]
+            self.attempt(take_out, scan=scan, by=scan.proposal.by, seen=scan.key)
+
     def save_and_send(self, made, by, wanted):
         if self.attempt(
             save_draft, proposal=made, by=by, revision=made.revision, wanted=wanted, grounds="Seen.", sources=["S1"]
@@ -286,6 +320,23 @@ class Proposing(RuleBasedStateMachine):
         for feature in Feature.objects.all():
             now, then = rows_of(feature), stands[feature.code]
             assert {k: row_of(then, k) for k in {*now, *then}} == {k: row_of(now, k) for k in {*now, *then}}
+
+    @invariant()
+    def a_scan_is_shown_while_its_approval_stands_and_keeps_its_files_while_something_may_come_of_it(self):
+        for scan in SourceScan.objects.select_related("proposal"):
+            made, after = scan.proposal, {}
+            for one in made.decisions.filter(scan=scan).order_by("pk"):
+                assert one.by.role == "moderator"
+                assert {key: row_of(after, key) for key in one.before} == one.before
+                after = {**after, **one.after}
+            taken_out = made.words.filter(text__startswith="I have taken the scan out").exists()
+            assert scan.shown == (made.state == "approved" and not taken_out)
+            assert bool(scan.key) == (made.state in ("draft", "open", "returned") or scan.shown)
+            if scan.shown:
+                assert {key: getattr(scan, key) for key in after} == after
+                assert scan.names in ("none", "masked")
+        kept = SourceScan.objects.exclude(key="").values_list("source", "sha256")
+        assert len(kept) == len(set(kept))
 
     @invariant()
     def a_deputy_and_who_is_away_are_never_two_and_no_place_is_its_authors(self):

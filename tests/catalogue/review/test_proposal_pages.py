@@ -145,7 +145,7 @@ def test_a_change_is_written_sent_and_decided_on_the_pages(client, society):
     assert "Zip (usually)" in shown
     assert "1961–74" in shown
     assert "Told apart by it:</strong> Smock 76 (SMK-76)" not in shown  # cuffs told them apart before, too
-    assert "Questions expected from the start" in shown
+    assert "versions (100 %) can be identified, in about" in shown
     client.post(f"{page}send/")
 
     for who in (society.mo, society.mia):
@@ -296,3 +296,23 @@ def test_the_history_names_those_who_revoked_and_what_came_back(client, society)
     assert f'decided by Mia, <a href="/proposals/{made.pk}/">' in page
     assert words(page).count("Written by Mia to take an approved change back (decided by Mia") == 1
     assert words(page).count("Written by Ben, approved, revoked since (decided by Mo") == 1
+
+
+def test_a_draft_that_was_sent_meanwhile_is_not_written_on_and_what_was_typed_is_shown_again(society, client):
+    client.force_login(society.ada)
+    proposal = sent(society.ada, society.one, {"date": "1962"})
+    address = f"/proposals/{proposal.pk}/edit/"
+    form = {"revision": proposal.revision, "grounds": "Another label says 1963.", "date": "1963", "cites": ""}
+
+    for state in ("waiting", "approved"):
+        page = client.post(address, form).content.decode()
+        assert f"This proposal is {state}: it is not written on any more. Nothing of what you sent was kept." in page
+        assert "grounds: Another label says 1963." in page
+        proposal.refresh_from_db()
+        assert proposal.rows == {"date": "1962"}
+        for who in (society.mo, society.mia):
+            if proposal.state == "open":
+                decide(proposal, who)
+                proposal.refresh_from_db()
+    assert client.get(address)["Location"] == f"/proposals/{proposal.pk}/"
+    assert "not written on any more" in client.post(f"{address}profile/", {"revision": 0}).content.decode()

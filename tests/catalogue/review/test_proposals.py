@@ -18,7 +18,7 @@ from catalogue.review.proposals.actions import (
     withdraw_proposal,
     write_word_on_proposal,
 )
-from catalogue.review.proposals.rules import mailbox, weight_of
+from catalogue.review.proposals.rules import weight_of
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.records.verifying import faults
 from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
@@ -373,22 +373,6 @@ def test_the_chain_of_records_holds_after_all_this(society):
 
     assert list(faults()) == []
     assert RecordSeal.objects.count() == 4
-
-
-# RFC 5233: what stands behind the + of a local part is a detail; RFC 5321 lets a host read capitals in the local part
-# otherwise, which common practice does not.
-@pytest.mark.parametrize(
-    ("address", "meant"),
-    [
-        ("Ada+Coats@Example.ORG", "ada@example.org"),
-        (" ada@example.org ", "ada@example.org"),
-        ("", ""),
-        ("nobody", ""),
-        ("a+b+c@x.y", "a@x.y"),
-    ],
-)
-def test_an_address_is_read_as_the_mailbox_that_it_names(address, meant):
-    assert mailbox(address) == meant
 
 
 # ---- telling

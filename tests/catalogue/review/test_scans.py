@@ -1,9 +1,10 @@
 """Scans of sources: put in by a member, shown once one moderator has let them, taken back and taken out."""
 
-from io import BytesIO
+from io import BytesIO, StringIO
 
 import pytest
 from django.core.files.storage import default_storage
+from django.core.management import call_command
 from django.utils import timezone
 from PIL import Image
 
@@ -148,7 +149,7 @@ def test_the_same_picture_stands_once_at_a_source_and_a_source_that_is_not_there
     begun(ben)
     answer = ben.post("/proposals/scan/?source=S1", {"file": upload("again.jpg", picture())})
     assert answer.status_code == 400
-    assert "stands at this source already" in answer.content.decode()
+    assert "You have put this very picture in already" in answer.content.decode()
     assert SourceScan.objects.count() == 1
     assert ben.get("/proposals/scan/?source=S99").status_code == 404
     assert ben.post("/proposals/scan/?source=S2", {"file": upload("again.jpg", picture())}).status_code == 302
@@ -335,3 +336,139 @@ def test_the_demo_shows_one_scan_and_has_one_that_waits(client, demo_pieces):
     ]  # fmt: skip
     assert "Drawn in place of a photograph" in text(client, "/sources/S22/")
     assert "Drawn in place of a photograph" not in text(client, "/sources/S24/")
+
+
+def test_a_second_tap_leads_to_the_draft_that_the_first_one_made(ben):
+    made = begun(ben)
+    page = ben.post("/proposals/scan/?source=S1", {"file": upload("again.jpg", picture())}).content.decode()
+
+    assert "Nothing was put in." in page
+    assert "it stands in your draft" in page
+    assert f'href="/proposals/{made.pk}/edit/scan/"' in page
+
+
+def test_who_puts_in_what_is_there_is_led_to_it_only_where_they_may_see_it(client, ben, society):
+    made, again = waiting(ben), {"file": upload("again.jpg", picture())}
+    there = f'href="/scans/{made.scan_id}/"'
+
+    def told(member) -> str:
+        client.force_login(member)
+        again["file"].seek(0)
+        page = client.post("/proposals/scan/?source=S1", again).content.decode()
+        assert "stands at this source already, or waits there" in page
+        return page
+
+    assert there not in told(society.sue)
+    assert there in told(society.mo)
+    assert there in told(society.ben)
+    decide(made, society.mo)
+    assert there in told(society.sue)
+
+
+@pytest.mark.parametrize("field", ["shows", "credit"])
+def test_a_scan_of_which_only_invisible_signs_are_told_is_not_sent(ben, field):
+    made = begun(ben)
+    written(ben, made, **{field: "\u200b\u2800\u202e"})
+
+    answer = ben.post(f"/proposals/{made.pk}/send/", follow=True)
+
+    made.refresh_from_db()
+    assert made.state == "draft"
+    assert ("what the scan shows" if field == "shows" else "Say whose it is") in answer.content.decode()
+
+
+# ---- out with the spreadsheets, and in again
+
+
+def brought_in(folder, *, by: str = "mo@example.org") -> str:
+    told = StringIO()
+    call_command("import_reference", folder, by=by, because="From the society’s old site.", stdout=told, stderr=told)
+    return told.getvalue()
+
+
+def exported(folder) -> str:
+    told = StringIO()
+    call_command("export_reference", folder, stdout=told)
+    return told.getvalue()
+
+
+def test_an_export_takes_the_scans_that_are_shown_along_with_whose_they_are(ben, society, tmp_path):
+    assert "scans" not in exported(tmp_path / "before")
+    made = waiting(ben)
+    decide(made, society.mo)
+    begun(ben, picture("navy"))
+
+    told = exported(tmp_path / "out")
+
+    assert "scans/: 1 scan of sources" in told
+    folder = tmp_path / "out" / "scans"
+    assert (folder / "scans.csv").read_text() == (
+        "source,file,shows,credit,licence,part_unreadable\nS1,scan-1.webp,Page 3: the measures of the cuff,Ben,"
+        "CC BY 4.0,no\n"
+    )
+    kept = default_storage.open(file_name(made.scan.key, 1600)).read()
+    assert (folder / "scan-1.webp").read_bytes() == kept
+    assert sorted(one.name for one in folder.iterdir()) == ["scan-1.webp", "scans.csv"]
+    exported(tmp_path / "out")  # again, over itself
+
+
+def test_an_exported_scan_comes_in_as_a_proposal_that_waits_for_a_moderator_and_only_once(
+    client, ben, society, tmp_path
+):
+    made = waiting(ben)
+    decide(made, society.mo)
+    exported(tmp_path)
+    assert "0 proposals written, 1 there already, 0 refused" in brought_in(tmp_path)
+    revoke(made, society.mia)
+
+    assert "1 proposal written, 0 there already, 0 refused" in brought_in(tmp_path)
+    assert "0 proposals written, 1 there already, 0 refused" in brought_in(tmp_path)
+
+    again = Proposal.objects.exclude(pk=made.pk).get()
+    assert (again.state, again.by, again.grounds) == ("open", society.mo, "From the society’s old site.")
+    assert not again.scan.shown
+    decide(again, society.mia)
+    client.logout()
+    assert "Page 3: the measures of the cuff" in text(client, "/sources/S1/")
+
+
+@pytest.mark.parametrize(
+    ("cells", "words"),
+    [
+        ("S9,scan-1.webp,Page,Ben,,no", "line 2: there is no source “S9”."),
+        ("S1,../scan-1.webp,Page,Ben,,no", "line 2: there is no picture “../scan-1.webp” beside the list."),
+        ("S1,,Page,Ben,,no", "line 2: there is no picture “” beside the list."),
+        ("S1,scan-1.webp,\u200b,Ben,,no", "line 2: say what the scan shows, and whose it is."),
+        ("S1,scan-1.webp,Page,Ben,all yours,no", "line 2: Choose one of the licences."),
+        ("S1,notes.txt,Page,Ben,,no", "line 2: "),
+    ],
+)
+def test_a_row_of_the_list_that_cannot_be_read_is_refused_in_words_and_leaves_nothing(society, tmp_path, cells, words):
+    exported(tmp_path)
+    folder = tmp_path / "scans"
+    folder.mkdir()
+    (tmp_path / "scan-1.webp").write_bytes(picture())
+    (folder / "scan-1.webp").write_bytes(picture())
+    (folder / "notes.txt").write_text("no picture")
+    before = kept_files()
+    (folder / "scans.csv").write_text(f"source,file,shows,credit,licence,part_unreadable\n{cells}\n")
+
+    told = brought_in(tmp_path)
+
+    assert words in told
+    assert "0 proposals written, 0 there already, 1 refused" in told
+    assert not SourceScan.objects.exists()
+    assert not Proposal.objects.exists()
+    assert kept_files() == before
+
+
+def test_scans_are_left_where_nobody_says_who_puts_them_in_and_the_list_may_be_unreadable(society, tmp_path, settings):
+    exported(tmp_path)
+    (tmp_path / "scans").mkdir()
+    (tmp_path / "scans" / "scans.csv").write_bytes(b"source,file\n\xff\xfe\n")
+    assert "scans.csv: cannot be read" in brought_in(tmp_path)
+    settings.REVIEW = "no"
+    told = StringIO()
+    call_command("import_reference", tmp_path, stdout=told)
+
+    assert "The scans beside the spreadsheets are left" in told.getvalue()

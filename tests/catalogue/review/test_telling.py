@@ -1,6 +1,7 @@
 """Who is told of what waits, how a mail a day comes about, and an accepted piece that is kept as something else."""
 
 from datetime import timedelta
+from uuid import uuid4
 
 import pytest
 from django.core.management import call_command
@@ -9,11 +10,13 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from catalogue.accounts.actions.joining import ask_to_join, decide_request
+from catalogue.accounts.models import Member
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.models import ReferenceState
-from catalogue.review.examples_queue.actions import decide_on_piece
+from catalogue.review.examples_queue.actions import decide_on_piece, write_word
 from catalogue.review.models import Notice
-from catalogue.review.notices.actions import wish_for_mail
+from catalogue.review.notices.actions import read_notices, wish_for_mail
+from catalogue.review.notices.telling import send_digests
 from tests.catalogue.member_examples.pieces import accepted, make_society, sent
 from tests.making import make_member
 
@@ -70,6 +73,80 @@ def test_one_mail_a_day_holds_what_is_new_since_the_last_and_no_words(society, m
     assert len(mailoutbox) == 2
     assert third.code in mailoutbox[1].body
     assert pieces[0].code not in mailoutbox[1].body
+
+
+def test_a_mail_of_several_tells_a_thing_once_says_how_often_and_leads_to_it(society, mailoutbox, settings):
+    settings.ADDRESS = "https://catalogue.example.org"
+    wish_for_mail(member=society.ada, how="daily")
+    piece, other = sent(society, society.ada), sent(society, society.ada)
+    for words in ("Which year?", "And which maker?"):
+        write_word(example=piece, by=society.mo, text=words, token=uuid4())
+    decide_on_piece(example=piece, moderator=society.mo, decision="returned", reason="A secret.", sending=1)
+    decide_on_piece(example=other, moderator=society.mo, decision="declined", reason="Another.", sending=1)
+
+    call_command("send_digests", verbosity=0)
+
+    body = mailoutbox[0].body
+    assert mailoutbox[0].subject.endswith(": your notices, 2 new")
+    assert f"- Piece {piece.code}: A word was written (2 times); Returned with a question\n  https://cat" in body
+    assert f"- Piece {other.code}: Declined\n  https://catalogue.example.org/" in body
+    assert "“Notices” on your page: https://catalogue.example.org/my/notices/" in body
+    assert "one such message a day" in body
+    for words in ("Which year?", "A secret.", "Another."):
+        assert words not in body
+
+
+def test_a_site_that_does_not_know_its_address_sends_mails_without_links(society, mailoutbox, settings):
+    settings.ADDRESS = ""
+    wish_for_mail(member=society.mo, how="daily")
+    sent(society, society.ada)
+    call_command("send_digests", verbosity=0)
+
+    assert "://" not in mailoutbox[0].body
+    assert "“Notices” on your page.\n" in mailoutbox[0].body
+
+
+def test_a_mail_a_week_waits_until_the_week_is_over(society, mailoutbox):
+    wish_for_mail(member=society.mo, how="weekly")
+    first = sent(society, society.ada)
+
+    def run(days: float) -> list[str]:
+        before = len(mailoutbox)
+        send_digests(now=timezone.now() + timedelta(days=days))
+        return [one.body for one in mailoutbox[before:]]
+
+    assert run(0) == run(6) == []
+    (body,) = run(7)
+    assert first.code in body
+    assert "one such message a week" in body
+    later = sent(society, society.ada)
+    Notice.objects.filter(piece=later).update(made_at=timezone.now() + timedelta(days=8))
+    assert run(9) == run(13) == []
+    (body,) = run(14)
+    assert later.code in body
+    assert first.code not in body
+
+
+def test_who_chose_none_or_has_read_it_on_the_page_gets_no_mail(society, mailoutbox):
+    wish_for_mail(member=society.mo, how="daily")
+    wish_for_mail(member=society.mia, how="daily")
+    wish_for_mail(member=society.mia, how="")
+    sent(society, society.ada)
+    read_notices(member=society.mo, now=timezone.now())
+    call_command("send_digests", verbosity=0)
+
+    assert mailoutbox == []
+
+
+def test_who_moderates_no_more_is_told_of_nothing_that_only_moderators_read(client, society, mailoutbox):
+    wish_for_mail(member=society.mo, how="daily")
+    piece = sent(society, society.ada)
+    Member.objects.filter(pk=society.mo.pk).update(role=Member.Role.MEMBER)
+    call_command("send_digests", verbosity=0)
+    client.force_login(Member.objects.get(pk=society.mo.pk))
+
+    assert mailoutbox == []
+    assert piece.code not in client.get("/my/notices/").content.decode()
 
 
 @pytest.mark.parametrize("how", ["nonsense", "at_once\0"])

@@ -1,8 +1,8 @@
 """Who still made the earlier state after a change, and the odd pieces far from it."""
 
 from identification.dating.change_over import DatedPiece, histories
-from identification.dating.strays import StillMade, odd_ones, still_made
-from identification.dating.words import still_made_sentence
+from identification.dating.strays import StillMade, half_made_by, odd_ones, still_made
+from identification.dating.words import half_made_sentence, still_made_sentence
 
 PIECES = [DatedPiece(year, "sewn", "DUN", f"A{year}") for year in range(1971, 1986)] + [
     DatedPiece(year, "slotted", "DUN", f"B{year}") for year in range(1986, 1998)
@@ -49,3 +49,21 @@ def test_a_maker_that_went_its_own_way_is_named_as_such_and_not_once_more():
     assert [one.maker for one in change.makers_apart] == ["GAR"]
     assert "GAR" not in {one.maker for one in still_made(change, every)}
     assert "GAR" not in {piece.maker for piece in odd_ones(change, every)}
+
+
+def test_a_maker_of_half_of_the_pieces_is_named_since_the_year_may_be_its_own():
+    def rows(maker: str, change: int) -> list[DatedPiece]:
+        return [
+            DatedPiece(year, "slotted" if year >= change else "sewn", maker, f"{maker}{year}")
+            for year in range(1976, 1997)
+        ]
+
+    def told(*pieces: DatedPiece) -> str:
+        history = histories({"b": pieces})["b"]
+        return half_made_sentence(half_made_by(history.changes[0], pieces), {"DUN": "Dunsallow"})
+
+    assert told(*rows("DUN", 1986), *rows("GAR", 1986)[::2], *rows("PEL", 1986)[::3]) == (
+        "Dunsallow made 21 of these 39: if it changed in a year of its own, the year told here is its own."
+    )
+    assert told(*rows("DUN", 1986), *rows("GAR", 1986), *rows("PEL", 1986)) == ""
+    assert told(*rows("DUN", 1986)) == ""

@@ -154,12 +154,36 @@ def test_of_much_noise_some_pieces_are_named_and_the_rest_counted(client, demo):
     assert "and 27 more pieces: all that is not underlined above" in told
 
 
-def test_two_labels_with_different_years_give_none_and_say_so(client, demo):
-    told = said(read(client, "27-114-06\nT/74/208\nDUNSALLOW 1974\n---\nC/14/61\nPELLOWRIGG 1961"))
+def test_two_labels_that_name_different_things_are_taken_each_on_its_own(client, demo):
+    """What one label says does not speak for a version that the other allows."""
+    html = read(client, "27-114-06\nT/74/208\nDUNSALLOW 1974\n---\nC/14/61\nPELLOWRIGG 1961")
+    first, second = html.split('id="label-2"')
 
-    assert "The labels give different years, so none of them is used" in told
-    assert "Its contract" not in told
-    assert "✗ 1974" not in told
+    assert "What each label allows" in said(html)
+    assert "BLO-71" in versions_in(html)
+    assert "BLO-57" in versions_in(f'id="versions"{second}')
+    assert "1974 (labels with this number" in said(first)
+    assert "1961 (labels with this number" in said(second)
+    assert "_label_number=27-114-06" not in second
+    assert "_label_number=C%2F14%2F61&amp;_label_year=1961&amp;_label_maker=PEL" in second
+
+
+def test_labels_that_add_to_one_another_are_taken_together(client, demo):
+    html = read(client, "27-114-06\nSIZE 4\n---\nDUNSALLOW 1974")
+
+    assert "Versions that this label allows" in said(html)
+    assert "_label_number=27-114-06&amp;_label_year=1974&amp;_label_maker=DUN" in html
+
+
+def test_what_is_confirmed_on_the_second_label_counts_for_that_one(client, demo):
+    text = "27-114-06\nDUNSALLOW 1974\n---\n27-I14-10\nGARRADINE 1988"
+    html = read(client, text)
+    name = re.search(r'name="(confirm-number-\d)" value="27-114-10"', html)[1]
+    confirmed = read(client, text, **{name: "27-114-10"}).split('id="label-2"')
+
+    assert name == "confirm-number-1"
+    assert "_label_number=27-114-10" in confirmed[1]
+    assert "_label_number=27-114-10" not in confirmed[0]
 
 
 def test_the_year_of_a_contract_is_only_the_earliest_in_which_the_piece_was_made(client, demo):
@@ -190,7 +214,7 @@ def test_whatever_was_repaired_is_confirmed_by_a_tap_and_then_says_so(client, de
 
     assert "Fibres: printed “ 1O0% ”. Is it… 100 % wool" in asked
     assert "Size: printed “ 18O/104 ”. Is it… Fits a wearer of height 180 cm, chest 104 cm" in asked
-    assert "Not used until confirmed: number." in asked
+    assert "Not used until confirmed: number C/I4/61." in asked
     assert "18O/104 confirmed by you: Fits a wearer" in answered
     assert "1O0% set aside by you" in answered
     assert "C/I4/61 confirmed by you: C/14/61" in answered
@@ -264,7 +288,11 @@ def test_two_labels_in_one_text_are_parted_and_the_page_says_where(client, demo)
     assert "DUNSALLOW 1974\n---\nCOAT STRAND" in html
     assert "Label 1, maker: DUNSALLOW" in told
     assert "Label 2, maker: EDDLEMUIR" in told
-    assert "_label_maker=DUN,EDD" in html
+    assert "made by Eddlemuir" not in said(html.split('id="label-1"')[1].split('id="label-2"')[0])
+
+
+def test_both_makers_that_one_label_names_go_along(client, demo):
+    assert "_label_maker=DUN,GAR" in read(client, "27-114-06\nDUNSALLOW for GARRADINE 1980")
 
 
 def test_whoever_says_that_it_is_one_label_has_it_read_as_one(client, demo):
@@ -446,3 +474,32 @@ def test_fibres_rank_where_the_society_says_that_labels_name_them(client, db):
     assert versions_in(read(client, "100% COTTON"))[0] == "JAC-1"
     assert 'name="sewn"' in read(client, "100% COTTON")
     assert versions_in(read(client, "100% WOOL")) == []
+
+
+def test_the_garment_that_the_label_names_comes_first_and_the_others_stay(client, demo):
+    html = read(client, "SMOCK FELL\nGARRADINE 1975")
+    told = versions_in(html)
+
+    assert {code[:3] for code in told[:4]} == {"SMK"}
+    assert any(code.startswith("BLO") for code in told)
+    assert "The label names a garment, so these come first: Fell smock." in said(html)
+    assert "come first" not in said(read(client, "GARRADINE 1975"))
+    assert "come first" not in said(read(client, "SMOCK FELL\nGARRADINE 1975", type="SMK"))
+
+
+def test_on_trousers_that_name_themselves_the_size_is_of_the_waist(client, demo):
+    assert "waist 84 cm" in said(read(client, "TROUSERS WORKING\n176/84\nEDDLEMUIR"))
+    assert "chest 84 cm" in said(read(client, "BLOUSE\n176/84\nEDDLEMUIR"))
+
+
+def test_one_odd_piece_is_no_reason_for_a_way_to_write_sizes(client, demo_pieces):
+    """One accepted BLO-71 is said to have a letter; the copies are what has letters."""
+    told = versions_in(read(client, "M", type="BLO"))
+
+    assert told == ["BLO-CC"]
+
+
+def test_what_was_not_understood_has_no_strokes_of_the_lines_around_it(client, demo):
+    assert "Not understood: “BLOUSE WORKING”." in said(
+        read(client, "BLOUSE WORKING / SIZE 4 / C/14/61 / DUNSALLOW 1961")
+    )

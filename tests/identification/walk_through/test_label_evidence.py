@@ -1,5 +1,7 @@
 """A label's evidence in a walk: one witness, kept in the address, counted once, and never the last word."""
 
+from html import unescape
+
 import pytest
 
 from tests.reading import data, read_caution, text, words
@@ -47,7 +49,7 @@ def test_the_form_of_the_number_is_not_counted_beside_the_number(client, demo):
 def test_what_the_label_says_stands_in_for_and_against(client, demo):
     said = words(text(client, f"{BLO}?_stop=yes&_label_number=C/14/61&_label_year=1962&weave=herringbone"))
 
-    assert "All of the label: ✓ for: number C/14/61" in said
+    assert "✓ for: number C/14/61" in said
     assert "one witness" in said
 
 
@@ -278,8 +280,18 @@ def test_a_number_outside_its_years_stands_in_the_verdict_as_a_conflict_with_its
 
     assert "The label does not agree with itself." in said
     assert "Number 27-114-06 is on record for 1971–1988; the label says 1995." in said
+    assert "✗ against: 1995 on the label; labels with this number 1971–1988" in said
     agreed = words(text(client, f"{BLO}?_stop=yes&_label_number=27-114-06&_label_year=1980&weave=herringbone"))
     assert "does not agree with itself" not in agreed
+
+
+def test_a_maker_that_did_not_work_in_the_label_s_year_is_a_conflict_with_its_years(client, demo):
+    """Garradine & Daughters worked from 1961 to 1991 (the demo's makers.csv)."""
+    said = unescape(words(text(client, f"{BLO}?_stop=yes&_label_maker=GAR&_label_year=1995&weave=herringbone")))
+
+    assert "Garradine & Daughters worked 1961–1991; the label says 1995." in said
+    fits = unescape(words(text(client, f"{BLO}?_stop=yes&_label_maker=GAR&_label_year=1992&weave=herringbone")))
+    assert "does not agree with itself" not in fits
 
 
 def test_every_maker_of_an_address_is_weighed_and_named(client, demo):
@@ -303,3 +315,13 @@ def test_a_depot_s_mark_speaks_for_what_the_depot_altered_and_excludes_nothing(c
     odds = lambda chances: chances["SHI-DM"] / chances["SHI-68"]  # noqa: E731 - one line of arithmetic
     assert odds(marked) > 5 * odds(plain)
     assert marked["SHI-68"] > marked["SHI-81"] > 0  # any piece may have been mended
+
+
+def test_the_form_of_a_number_that_was_read_is_neither_asked_nor_offered_as_a_check(client, demo):
+    query = "_accepted=yes&_stop=yes&sleeve_set=set_in&cuff=tab_button"
+    without = data(client, f"/which/BLO.json?{query}&stock_no=cannot-tell")["next"]
+    labelled = data(client, f"/which/BLO.json?{query}&_label_number=27-114-06&_label_sewn=same")["next"]
+
+    assert "stock_no" in without["untold_checks"]
+    assert "stock_no" not in labelled["next_checks"]
+    assert labelled["next_checks"]

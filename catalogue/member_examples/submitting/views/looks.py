@@ -18,7 +18,7 @@ from catalogue.member_examples.submitting.answers import (
     words_of,
 )
 from catalogue.member_examples.submitting.drafting import hold, never_sent, put_look, take_back_look
-from catalogue.member_examples.submitting.forms import HeldForm
+from catalogue.member_examples.submitting.forms import HeldForm, plain
 from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.sending import known_of, opinion_of
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution
@@ -169,7 +169,7 @@ def question_context(example, facts: TypeFacts, feature: FeatureFacts, looks, go
 
 def look_in(request, row: Feature, feature: FeatureFacts) -> Look:
     """What the form says. Raises NotDone with the reason where it is no answer."""
-    text, note = request.POST.get("answer", ""), request.POST.get("note", "").strip()[:300]
+    text, note = request.POST.get("answer", ""), plain(request.POST.get("note", "")).strip()[:300]
     if text in ANSWER_OF_TEXT:
         return Look(feature=row, answer=ANSWER_OF_TEXT[text], note=note)
     typed = request.POST.get("value", "").strip()

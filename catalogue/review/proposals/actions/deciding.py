@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from django.db import transaction
 from django.db.models import F
 
+from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
@@ -236,12 +237,12 @@ def reason_and_place(
             state=proposal.state,
             decider=decider.pk,
             author=proposal.by_id,
-            shared_mailbox=rules.same_person(own, author),
+            shared_mailbox=same_person(own, author),
             reason=reason,
             sending=sending,
             times_sent=proposal.times_sent,
             agreed=[one.pk for one in took],
-            agreed_shared=any(rules.same_person(own, addresses(one)) for one in took),
+            agreed_shared=any(same_person(own, addresses(one)) for one in took),
             place=(place.pk, place.username) if place else None,
         )
         if fault is None:
