@@ -23,6 +23,17 @@ def told_of(client, query: str) -> dict:
     return data(client, f"/which/claim.json?{query}")
 
 
+def test_how_a_part_gets_lost_explains_one_that_is_missing_and_none_that_is_there_against_the_record(client, demo):
+    """BLO-86 is recorded without shoulder straps, BLO-94 with one."""
+    lost = "Cut off when badges are stripped."
+    read_caution(client, "BLO")
+    without = type_facts("BLO").features["shoulder_strap"]
+    there = ",".join(state.code for state in without.states if state.code != without.absent)
+
+    assert lost not in words(page(client, f"/which/claim/?v=BLO-86&shoulder_strap={there}"))
+    assert lost in words(page(client, f"/which/claim/?v=BLO-94&shoulder_strap={without.absent}"))
+
+
 def test_the_door_and_a_versions_page_lead_to_the_check(client, demo):
     assert 'href="/which/claim/"' in page(client, "/which/")
     assert 'href="/which/claim/?v=SMK-76"' in page(client, "/issue-versions/SMK-76/")
