@@ -66,3 +66,20 @@ def test_the_drawing_and_the_choice_are_in_sight_together_and_the_drawing_follow
     browser_page.wait_for_function(
         "before => document.querySelector('[data-figure] svg.flat').innerHTML !== before", arg=before
     )
+
+
+def test_on_the_drawing_board_the_state_that_was_shown_stands_below_its_drawing(authors_site, browser_page):
+    address, session = authors_site
+    browser_page.context.add_cookies([{"name": "sessionid", "value": session, "url": address}])
+    browser_page.set_viewport_size(PHONE)
+    browser_page.goto(f"{address}/figures/board/SMK/?_version=SMK-76&_view=front&_region=collar")
+    browser_page.locator("[name=collar][value=hood_fixed]").check()
+    browser_page.click("text=Show it on the drawing")
+    browser_page.wait_for_url("**collar=hood_fixed*")
+
+    drawing = browser_page.locator(".board-map svg").bounding_box()
+    chosen = browser_page.locator("label:has([value=hood_fixed])").bounding_box()
+    assert drawing["y"] >= -1
+    assert drawing["y"] + drawing["height"] <= chosen["y"]
+    assert chosen["y"] + chosen["height"] <= PHONE["height"]
+    assert 'data-part="collar:hood_fixed"' in browser_page.locator(".board-map svg").inner_html()
