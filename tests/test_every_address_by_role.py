@@ -23,6 +23,7 @@ OWNER_ALONE = (NOT_THERE, OK) + (NOT_THERE,) * 4
 ABSENT = (IN,) + (NOT_THERE,) * 5
 OWNERS, OWNERS_ON, OWNERS_BAD = ((IN, one) + (NOT_THERE,) * 4 for one in (OK, ON, BAD))
 AUTHORS, AUTHORS_NONE = ((IN, NO, NO, one, one, one) for one in (OK, NOT_THERE))
+MODERATORS_NONE = (IN, NO, NO, NO, NOT_THERE, NO)
 MEMBERS_BAD = (IN,) + (BAD,) * 5
 # Address, what each gets, and what each gets who sends an empty form there. Piece and set {draft} are the owner's,
 # which nobody else sees; {piece} is accepted.
@@ -62,7 +63,7 @@ TABLE = {
     "feature_records:begin": ("/proposals/feature/", ABSENT, ABSENT),
     "feature_records:new": ("/proposals/new-feature/", AUTHORS, AUTHORS),
     "feature_records:edit": ("/proposals/1/edit/feature/", ABSENT, ABSENT),
-    "health:take": ("/health/error-rates/1/take/", POSTED, (IN, NO, NO, NO, NOT_THERE, NO)),
+    "health:take": ("/health/error-rates/999999/take/", POSTED, (IN, NO, NO, NO, NOT_THERE, NO)),
     "health:undo": ("/health/error-rates/taken/1/undo/", POSTED, (IN, NO, NO, NO, NOT_THERE, NO)),
     "imports:list": ("/proposals/imports/", MEMBERS, READ),
     "imports:together": ("/proposals/imports/1/", ABSENT, ABSENT),
@@ -74,6 +75,7 @@ TABLE = {
     "questions:add_view": ("/my/views-on-questions/add/", ABSENT, ABSENT),
     "questions:begin": ("/proposals/open-question/", ABSENT, ABSENT),
     "questions:change_view": ("/my/views-on-questions/1/", ABSENT, ABSENT),
+    "questions:moderate_view": ("/views-on-questions/1/moderate/", MODERATORS_NONE, MODERATORS_NONE),
     "questions:edit": ("/proposals/1/edit/open-question/", ABSENT, ABSENT),
     "scans:begin": ("/proposals/scan/", ABSENT, ABSENT),
     "scans:blur": ("/scans/1/blur/", ABSENT, ABSENT),

@@ -8,13 +8,14 @@ from catalogue.review.health.keeping import healths
 from catalogue.review.models import ErrorRateTaken
 
 
-def measured_feature(pk: int, *, number: int) -> tuple[Feature, dict]:
-    """A feature with the line that offers a rate for it now. Raises Http404 where none is offered."""
+def measured_feature(pk: int, *, number: int) -> tuple[Feature, dict | None]:
+    """A feature with the line that offers a rate for it now, None where none is offered: it may have been taken a
+    moment ago. Raises Http404 where there is no such feature."""
     feature = Feature.objects.filter(pk=pk).first()
-    lines = error_lines(healths(number=number).values(), [feature.code]) if feature else []
-    if not lines:
-        raise Http404("No error rate is offered for this feature now.")
-    return feature, lines[0]
+    if feature is None:
+        raise Http404("There is no such feature.")
+    lines = error_lines(healths(number=number).values(), [feature.code])
+    return feature, lines[0] if lines else None
 
 
 def standing_rate(pk: int) -> ErrorRateTaken:

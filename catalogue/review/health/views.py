@@ -47,6 +47,9 @@ def shown(request, code: str):
 def take(request, feature):
     """The rate as it was shown comes with the form; another by now is refused."""
     found, line = measured_feature(feature, number=ReferenceState.current_number())
+    if line is None:
+        messages.error(request, f"No rate is offered for “{found.name}” now: one was taken already. Nothing changed.")
+        return to_errors()
     if (request.POST.get("rate"), request.POST.get("in_use")) != (str(line["rate"]), str(line["in_use"])):
         messages.error(request, f"The figures of “{found.name}” have changed since you saw them. Nothing was written.")
         return to_errors()

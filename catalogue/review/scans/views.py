@@ -38,18 +38,25 @@ def begin(request):
     source = record_or_nearest(Source.objects.all(), "source", "source", request.GET.get("source", "")[:80], "title")
     sent = request.method == "POST"
     form = FileForm(request.POST if sent else None, request.FILES if sent else None)
-    there = ""
+    fault, there = "", ""
     if sent and form.is_valid():
         try:
             made = actions.begin_scan(by=request.user, source=source, file=form.cleaned_data["file"])
+        except actions.AlreadyThere as refusal:
+            fault, there = str(refusal), address_for(request.user, refusal.scan)
         except NotDone as refusal:
             form.add_error("file", str(refusal))
-            there = address_for(request.user, refusal.scan) if isinstance(refusal, actions.AlreadyThere) else ""
         else:
             messages.success(request, "The picture is here. Say what it shows, then send it.")
             return redirect("scans:edit", made.pk)
-    context = {"source": source, "form": form, "address": address_of("source", source.code), "there": there}
-    return render(request, "review/scans/begin.html", context, status=400 if form.errors else 200)
+    context = {
+        "source": source,
+        "form": form,
+        "address": address_of("source", source.code),
+        "there": there,
+        "fault": fault,
+    }
+    return render(request, "review/scans/begin.html", context, status=400 if form.errors or fault else 200)
 
 
 def address_for(person, scan: SourceScan) -> str:

@@ -379,6 +379,28 @@ def test_a_moderator_takes_a_measured_rate_with_a_dated_note_and_undoes_it(clien
     assert ErrorRateTaken.objects.count() == 2
 
 
+def test_the_engine_counts_with_a_rate_that_was_taken_and_no_more_once_it_is_undone(client, offered):
+    client.force_login(offered.mo)
+
+    def chance() -> float:
+        """Of the version with buttons, where a zip was seen: the likelier, the oftener people are held to err."""
+        data = client.get("/which/SMK.json?closure=zip").json()
+        return dict(data["posterior"])[offered.old.code]
+
+    before = chance()
+    client.post(f"/health/error-rates/{offered.closure.pk}/take/", form_of(client))
+    taken = ErrorRateTaken.objects.get()
+    with_rate = chance()
+    client.post(f"/health/error-rates/taken/{taken.pk}/undo/")
+
+    assert taken.after > taken.before
+    assert with_rate > before * 1.5
+    assert chance() == pytest.approx(before)
+    history = client.get(f"/features/{offered.closure.code}/history/").content.decode()
+    assert f"measured on {taken.looks} looks" in history
+    assert "was put back" in history
+
+
 def test_readers_get_the_same_page_without_the_moderators_forms_whoever_looked_before(client, offered):
     client.force_login(offered.mo)
     assert 'action="/health/error-rates/' in page(client)
@@ -405,7 +427,9 @@ def test_nobody_else_takes_one_and_a_stale_or_second_form_writes_nothing(client,
     assert ErrorRateTaken.objects.count() == 0
 
     client.post(address, sent)
-    assert client.post(address, sent).status_code == 404
+    again = client.post(address, sent, follow=True)
+    assert "one was taken already. Nothing changed." in again.content.decode()
+    assert client.post("/health/error-rates/99999/take/", sent).status_code == 404
     assert client.post("/health/error-rates/taken/999/undo/").status_code == 404
     assert ErrorRateTaken.objects.count() == 1
 

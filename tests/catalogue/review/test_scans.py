@@ -342,6 +342,7 @@ def test_a_second_tap_leads_to_the_draft_that_the_first_one_made(ben):
     made = begun(ben)
     page = ben.post("/proposals/scan/?source=S1", {"file": upload("again.jpg", picture())}).content.decode()
 
+    assert "Nothing was put in." in page
     assert "it stands in your draft" in page
     assert f'href="/proposals/{made.pk}/edit/scan/"' in page
 
