@@ -80,19 +80,19 @@ Quad = tuple[Point, Point, Point, Point]
 
 
 @lru_cache(maxsize=1024)
-def within_quad(data: str, quad: Quad) -> str:
+def within_quad(data: str, quad: Quad, *, whole: bool = False) -> str:
     """A path in percent of a box whose corners lie where the quad says: upper inner and outer, lower outer and inner.
 
-    So what is drawn from edge to edge ends at the edges, also where they run towards each other.
+    So what is drawn from edge to edge ends at the edges, also where they run towards each other. `whole`: in whole
+    units, for a large drawing of which nothing smaller is seen.
     """
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = quad
 
     def where(x: float, y: float) -> Point:
         u, v = x / 100, y / 100
-        return (
-            (ax + (bx - ax) * u) * (1 - v) + (dx + (cx - dx) * u) * v,
-            (ay + (by - ay) * u) * (1 - v) + (dy + (cy - dy) * u) * v,
-        )
+        left = (ax + (bx - ax) * u) * (1 - v) + (dx + (cx - dx) * u) * v
+        top = (ay + (by - ay) * u) * (1 - v) + (dy + (cy - dy) * u) * v
+        return (round(left), round(top)) if whole else (left, top)
 
     return moved(data, where)
 

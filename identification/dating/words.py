@@ -25,6 +25,8 @@ def years_between(first: int, last: int) -> str:
 
 # From so many labels on, evenly shared by two states of one maker, a change would show.
 MANY = 12
+# From so many labels of each different year on it is the years that are few, not the labels. Ours.
+MANY_OF_A_YEAR = 3
 
 
 def counted(number: int, one: str, many: str = "") -> str:
@@ -68,15 +70,19 @@ def half_told_sentences(dates: VersionDates) -> list[str]:
     """At least one end lies too far from the labels to be told, or none is: that in words, and the other end."""
     papers, sure = dates.documented, f"{dates.level * 100:.0f} %"
     missing = FEWEST_TO_TELL - dates.distinct
-    more = f"; labels of {counted(missing, 'more different year')} might allow it" if missing > 0 else ""
+    # Many labels of few years may well be all the years there were: then more labels would hardly help.
+    many = dates.pieces >= MANY_OF_A_YEAR * dates.distinct and dates.pieces >= FEWEST_TO_TELL
+    few = "labels of too few different years" if many else "too few dated labels"
+    wanted = missing > 0 and not many
+    more = f"; labels of {counted(missing, 'more different year')} might allow it" if wanted else ""
     begun = f"in {papers.first}, by papers" if papers.first is not None else f"not before {dates.low} ({sure})"
     ended = f"in {papers.last}, by papers" if papers.last is not None else f"by {dates.high} ({sure})"
     if dates.begin_told:
-        said = f"Production began {begun}; too few dated labels to say how long it went on{more}."
+        said = f"Production began {begun}; {few} to say how long it went on{more}."
     elif dates.end_told:
-        said = f"Production ended {ended}; too few dated labels to say when it began{more}."
+        said = f"Production ended {ended}; {few} to say when it began{more}."
     else:
-        said = f"Too few dated labels to say how long it was made{more}."
+        said = f"{few[:1].upper()}{few[1:]} to say how long it was made{more}."
     return [said, *limit_sentences(dates)]
 
 

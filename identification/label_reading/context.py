@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 
 from identification.label_reading.number_patterns import Compiled, FaultyPattern, compiled
@@ -122,7 +122,6 @@ def maker_known(
     name: str,
     mark: str,
     kind: str = "",
-    place: str = "",
     first_year=None,
     last_year=None,
     others: Iterable[str] = (),
@@ -139,16 +138,28 @@ def maker_known(
         first_year,
         last_year,
         two_figure_year="two-figure year" in mark,
-        country=country_of_place(place),
         repairs=bool(REPAIRS_ONLY.search(kind)),
     )
 
 
-def country_of_place(place: str) -> str:
-    """The last part of a maker's place: `Vessenholt, Ostrevald (mainland)` lies in Ostrevald. Nothing where no part
-    stands before it."""
-    parts = [part.strip() for part in re.sub(r"\([^()]*\)", "", place).split(",")]
-    return parts[-1] if len(parts) > 1 else ""
+def with_countries(makers: Iterable[tuple[KnownMaker, str]]) -> tuple[KnownMaker, ...]:
+    """Makers, each given with its place, and the country that it lies in: the last part, `Vessenholt, Ostrevald
+    (mainland)`. A last part that is itself a town of another maker's place leads on: `Gullhavne Road, Dunsallow` lies
+    where `Dunsallow, Oskervane` does. Nothing where a place has one part alone."""
+    rows = [(maker, parts_of_place(place)) for maker, place in makers]
+    towns = {parts[0]: parts[-1] for _, parts in rows if len(parts) > 1}
+    found = []
+    for maker, parts in rows:
+        country, passed = parts[-1] if len(parts) > 1 else "", set()
+        while country in towns and country not in passed:
+            passed.add(country)
+            country = towns[country]
+        found.append(replace(maker, country=country))
+    return tuple(found)
+
+
+def parts_of_place(place: str) -> list[str]:
+    return [part.strip() for part in re.sub(r"\([^()]*\)", "", place).split(",") if part.strip()]
 
 
 class FaultyContext(ValueError):
@@ -174,7 +185,7 @@ def context_from(given: Mapping | None, this_year: int) -> Context:
         **years,
         **words,
         number_forms=tuple(form_of(row) for row in objects(given, "number_forms")),
-        makers=tuple(maker_of(row) for row in objects(given, "makers")),
+        makers=with_countries((maker_of(row), text_of(row, "place")) for row in objects(given, "makers")),
     )
 
 
@@ -234,5 +245,4 @@ def maker_of(row: Mapping) -> KnownMaker:
         kind=text_of(row, "kind"),
         first_year=whole(row, "first_year"),
         last_year=whole(row, "last_year"),
-        place=text_of(row, "place"),
     )

@@ -27,9 +27,16 @@ def ring(x: float, y: float) -> str:
     return f"M{x - 5} {y}C{x - 5} {y - 7} {x + 5} {y - 7} {x + 5} {y}C{x + 5} {y + 7} {x - 5} {y + 7} {x - 5} {y}"
 
 
-def places_along(pen: BoxPen, count: int) -> list[tuple[float, float]]:
-    """So many places down the middle of the edge, clear of neck and hem."""
-    return [(pen.box.w / 2, y) for y in spread(pen.box.h * 0.08, pen.box.h * 0.9, count)]
+def across_facing(pen: BoxPen, place: Place, y: float) -> float:
+    """Where the middle of the facing lies at a height of its region; a coat's leads outwards towards the hem."""
+    top, foot = (place.points.get(f"facing_{end}_{place.side}") for end in ("top", "foot"))
+    lean = abs(foot[0] - top[0]) if top and foot else 0
+    return (pen.box.w - lean) / 2 + lean * y / pen.box.h
+
+
+def places_along(pen: BoxPen, place: Place, count: int) -> list[tuple[float, float]]:
+    """So many places down the middle of the facing, clear of neck and hem."""
+    return [(across_facing(pen, place, y), y) for y in spread(pen.box.h * 0.08, pen.box.h * 0.9, count)]
 
 
 @part("liner_fixing", "none", views=VIEWS, layer=45, frame=WHOLE)
@@ -43,14 +50,14 @@ def no_fixing(pen: BoxPen, place: Place) -> None:
 def buttons(pen: BoxPen, place: Place) -> None:
     if place.small:
         return hardware.buttons(opened(pen), IN_ROWS, 5, holes=4)
-    return hardware.buttons(in_units(pen), places_along(pen, 6), 4.4)
+    return hardware.buttons(in_units(pen), places_along(pen, place, 6), 4.4)
 
 
 @part("liner_fixing", "studs", views=VIEWS, layer=45, frame=WHOLE)
 def studs(pen: BoxPen, place: Place) -> None:
     if place.small:
         return hardware.studs(opened(pen), IN_ROWS, 3)
-    return hardware.studs(in_units(pen), places_along(pen, 6), 4.4)
+    return hardware.studs(in_units(pen), places_along(pen, place, 6), 4.4)
 
 
 @part("liner_fixing", "loops", views=VIEWS, layer=45, frame=WHOLE)
@@ -62,7 +69,7 @@ def loops(pen: BoxPen, place: Place) -> None:
             loop(moved(near, x - 8, y, 1))
         return
     page = in_units(pen)
-    for x, y in places_along(pen, 6):
+    for x, y in places_along(pen, place, 6):
         loop(moved(page, x - 8, y, 1))
 
 
@@ -80,8 +87,9 @@ def zipped(pen: BoxPen, place: Place) -> None:
             hardware.puller(moved(near, x, 20, 1))
         return
     page = in_units(pen)
-    middle, foot = pen.box.w / 2, pen.box.h * 0.94
-    left, right, low = number(middle - 6), number(middle + 2), number(foot)
-    page.path("e", f"M{left} 6V{low}H{right}V6Z")
-    page.path("t", f"M{number(middle - 2)} 8V{low}")
-    hardware.chain(page, (middle + 3, 8), (middle + 3, foot - 2), pitch=6, half=2)
+    foot = pen.box.h * 0.94
+    above, below = across_facing(pen, place, 6), across_facing(pen, place, foot)
+    low = number(foot)
+    page.path("e", f"M{number(above - 6)} 6L{number(below - 6)} {low}H{number(below + 2)}L{number(above + 2)} 6Z")
+    page.path("t", f"M{number(above - 2)} 8L{number(below - 2)} {low}")
+    hardware.chain(page, (above + 3, 8), (below + 3, foot - 2), pitch=6, half=2)

@@ -53,7 +53,7 @@ class Cuff:
             self.quad = LIFTED[drawn_in]
 
     def path(self, kind: str, data: str) -> None:
-        self.page.path(kind, within_quad(data, self.quad))
+        self.page.path(kind, within_quad(data, self.quad, whole=self.on_flat))
 
     def button(self, x: float, y: float) -> None:
         [(_, [(left, top)])] = steps_of(within_quad(f"M{x} {y}", self.quad))

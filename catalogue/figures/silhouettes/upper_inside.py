@@ -8,13 +8,14 @@ from catalogue.figures.silhouettes import silhouette
 from catalogue.figures.silhouettes.upper_body import Boxes, beside
 from catalogue.figures.upper_cuts import CUTS, DRAWN_IN, HIP_JACKET, MIDDLE, Cut, has_sleeves, is_hip_length
 
-# How far the front edge lies from the middle, at the neck and at the hem.
-NECK_EDGE, EDGE = 227, 233
+# How far the side seam and the front edge of a straight garment lie from the middle: at the hem, and at the neck.
+SIDE, EDGE, NECK_EDGE = 119, 233, 227
+FACING = 22
 ARMHOLE = "M113 124C99 150 102 198 117 221C131 198 129 150 113 124Z"
 SHORT_OPENING = ("neck_buttons", "toggles", "neck_zip")
 # What of a sleeve is seen beside the front that lies on it.
 SLEEVE = "M113 124C170 150 244 206 297 262C294 285 285 305 272 321C232 302 170 262 121 219"
-SLEEVE_FOLDS = "M238 268C250 270 262 276 270 286M244 286C252 288 258 292 263 297"
+SLEEVE_FOLDS = "M238 268C250 270 262 276 270 286"
 # Half the width of the drawing, with sleeves and without.
 WITH_SLEEVES, WITHOUT = 305, MIDDLE
 
@@ -34,20 +35,27 @@ def opened(cut: Cut, *, over_the_head: bool = False) -> Callable[[Pen, Mapping[s
         top = (
             f"M0 111C18 111 34 109 44 104C64 111 92 118 113 124C134 118 160 110 181 104C188 128 206 143 {NECK_EDGE} 144"
         )
-        edge = f"L{EDGE - 3} {parted}{torn(parted, low)}" if closed_below else f"L{EDGE} {low:.0f}"
-        page.path("o", closed(top + edge + back_along(hem_line(cut, EDGE, 0))))
-        page.path("e", strokes(ARMHOLE + f"M117 221C112 270 114 {cut.low - 60:.0f} 119 {cut.low:.0f}"))
-        page.path("t", strokes(f"M111 232C106 280 108 {cut.low - 60:.0f} 112 {cut.low - 1:.0f}"))
-        if sleeved:
-            page.path("f", strokes("M108 146C106 166 108 186 115 206M117 146C122 162 122 182 118 202"))
-        page.path("e", across("M0 134C26 134 46 126 58 108"))
-        foot = parted if closed_below else low
+        wide, side = EDGE + lean(cut), SIDE + flare(cut)
+        edge = f"L{EDGE - 3} {parted}{torn(parted, low)}" if closed_below else f"L{wide:.0f} {low:.0f}"
+        page.path("o", closed(top + edge + back_along(hem_line(cut, wide, 0))))
+        bend = side - flare(cut) / 2
         page.path(
-            "e", strokes(f"M169 107C176 134 190 154 206 166L211 {foot:.0f}" + f"L{EDGE - 3} {parted}" * closed_below)
+            "e", strokes(ARMHOLE + f"M117 221C112 270 {bend - 5:.0f} {cut.low - 60:.0f} {side:.0f} {cut.low:.0f}")
+        )
+        page.path("t", strokes(f"M111 232C106 280 {bend - 11:.0f} {cut.low - 60:.0f} {side - 7:.0f} {cut.low - 1:.0f}"))
+        if sleeved:
+            page.path("f", strokes("M112 146C108 166 110 186 117 206"))
+        page.path("e", across("M0 134C26 134 46 126 58 108"))
+        inner, foot = wide - FACING, parted if closed_below else low
+        page.path(
+            "e",
+            strokes(
+                f"M169 107C176 134 190 154 206 166L{inner:.0f} {foot:.0f}" + f"L{EDGE - 3} {parted}" * closed_below
+            ),
         )
         if profile.get("hem_finish") in DRAWN_IN:
-            page.path("e", across(hem_line(cut, EDGE - 1, 34)))
-        page.path("t", across(hem_line(cut, EDGE - 2 if closed_below else 211, 11)))
+            page.path("e", across(hem_line(cut, wide - 1, 34)))
+        page.path("t", across(hem_line(cut, wide - 2 if closed_below else inner, 11)))
 
     return draw
 
@@ -65,10 +73,11 @@ def torn(top: float, foot: float) -> str:
 
 def hem_line(cut: Cut, end: float, above: float) -> str:
     """From the middle of the back, up to the side seam and down again to the front edge; `above`: how far over it."""
-    hem, low, out = cut.hem - above, cut.low - above, end - 119
+    side = SIDE + flare(cut)
+    hem, low, out = cut.hem - above, cut.low - above, end - side
     return (
-        f"M0 {hem:.0f}C38 {hem:.0f} 84 {low + (hem - low) * 0.75:.0f} 119 {low:.0f}"
-        f"C{119 + out * 0.3:.0f} {low + (hem - low) * 0.7:.0f} {119 + out * 0.7:.0f} {hem - 3:.0f} "
+        f"M0 {hem:.0f}C{side * 0.32:.0f} {hem:.0f} {side * 0.7:.0f} {low + (hem - low) * 0.75:.0f} {side:.0f} {low:.0f}"
+        f"C{side + out * 0.3:.0f} {low + (hem - low) * 0.7:.0f} {side + out * 0.7:.0f} {hem - 3:.0f} "
         f"{end:.0f} {hem - 4:.0f}"
     )
 
@@ -83,6 +92,16 @@ def back_along(line: str) -> str:
             for turn, (command, points) in reversed(list(enumerate(steps[1:])))
         ]
     )
+
+
+def flare(cut: Cut) -> float:
+    """How much further out the side seam of a coat lies at the hem than that of a straight garment."""
+    return max(0, cut.wide - 130)
+
+
+def lean(cut: Cut) -> float:
+    """How much further out the front edge of a coat lies at the hem."""
+    return 1.4 * flare(cut)
 
 
 def middle_of(cut: Cut) -> float:
@@ -102,9 +121,9 @@ def regions(cut: Cut) -> Boxes:
         cut,
         1,
         {
-            "front": (122, 170, 86, cut.hem - 194),
-            "front_edge": (206, 158, 26, cut.hem - 182),
-            "side_seam": (106, 226, 20, cut.hem - 236),
+            "front": (122 + flare(cut) / 2, 170, 86 - flare(cut) / 3, cut.hem - 194),
+            "front_edge": (206, 158, 26 + lean(cut), cut.hem - 182),
+            "side_seam": (106, 226, 20 + flare(cut), cut.hem - 236),
             "label_alt": (138, 196, 56, 34),
         },
     )
@@ -115,7 +134,15 @@ def registered(garment: str, cut: Cut, when: Callable[[Mapping[str, str]], bool]
     middle = middle_of(cut)
     points = {
         name: (middle + x, y - cut.lift)
-        for name, x, y in (("neck_left", 44, 104), ("neck_right", -44, 104), ("neck_back", 0, 111))
+        for name, x, y in (
+            *(("neck_left", 44, 104), ("neck_right", -44, 104), ("neck_back", 0, 111)),
+            # The middle of the facing, along which a liner is fixed.
+            *(("facing_top_left", 219, 158), ("facing_top_right", -219, 158)),
+            *(
+                ("facing_foot_left", 219 + lean(cut), cut.hem - 24),
+                ("facing_foot_right", -219 - lean(cut), cut.hem - 24),
+            ),
+        )
     }
     size = (2 * middle, cut.hem + 12 - cut.lift)
     draw = opened(cut, over_the_head=garment == "pullover")

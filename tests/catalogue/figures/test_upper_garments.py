@@ -209,6 +209,20 @@ def test_what_is_drawn_across_a_cuff_ends_at_the_edges_of_the_sleeve(garment, cu
             assert right <= reach + 0.5
 
 
+@pytest.mark.parametrize("fixing", ["buttons", "studs"])
+@pytest.mark.parametrize("garment", ["coat", "jacket", "waistcoat"])
+def test_what_holds_a_liner_follows_the_facing_of_the_front(garment, fixing):
+    body = all_silhouettes()[garment, "inside"]
+    svg = drawn(garment, "inside", {"liner_fixing": fixing})
+    held = re.search(rf'data-part="liner_fixing:{fixing}" data-side="left"[^>]*>(.*?)</g>', svg).group(1)
+    dots = [(float(x), float(y)) for x, y in re.findall(r'class="b" cx="([\d.]+)" cy="([\d.]+)"', held)]
+    (x0, y0), (x1, y1) = body.points["facing_top_left"], body.points["facing_foot_left"]
+    assert len(dots) == 6
+    for x, y in dots:
+        assert abs(x - (x0 + (x1 - x0) * (y - y0) / (y1 - y0))) < 1
+    assert (x1 > x0 + 20) is (garment == "coat")
+
+
 def test_a_cuff_on_an_outline_without_sleeves_fills_its_place():
     assert 'data-part="cuff:knitted"' in drawn("waistcoat", "front", {"cuff": "knitted"})
 

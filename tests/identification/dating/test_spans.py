@@ -141,6 +141,13 @@ def test_an_interval_that_reaches_farther_than_the_labels_lie_apart_is_said_in_w
     assert "A dated label from before 1957 or after 1964" in words
 
 
+def test_many_labels_of_few_years_are_not_called_too_few():
+    words = " ".join(span_sentences(date_version([1976, 1977, 1978, 1979, 1980] * 5)))
+
+    assert "Labels of too few different years to say how long it was made." in words
+    assert "more different year" not in words
+
+
 def test_an_end_by_papers_is_told_though_the_other_is_not():
     begun = " ".join(span_sentences(date_version(SEEN, Documented(first=1957))))
     ended = " ".join(span_sentences(date_version([1960], Documented(last=1966))))

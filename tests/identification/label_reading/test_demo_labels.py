@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from identification.label_reading import read_label
+from identification.label_reading import context_from, read_label
 from identification.label_reading.two_labels import second_label_begins
 from tests.benchmarks.label_reading import demo_context
 from tests.identification.label_reading.check_rows import DATA
@@ -187,3 +187,36 @@ def test_a_label_in_one_line_has_the_numbers_and_sizes_of_the_label_on_its_lines
     assert [one["value"] for one in in_one["numbers"]] == [one["value"] for one in answer["numbers"]]
     assert in_one["size"].get("as_printed") == answer["size"].get("as_printed")
     assert in_one["near_numbers"] == answer["near_numbers"] == []
+
+
+def test_a_maker_in_a_street_of_a_town_is_in_the_country_of_that_town():
+    """The demo's makers.csv: `Gullhavne Road, Dunsallow` beside `Dunsallow, Oskervane`; Fennarquil is only overseas."""
+    countries = {maker.code: maker.country for maker in demo_context().makers}
+
+    assert countries["DUN"] == countries["GAR"] == "Oskervane"
+    assert countries["VSK"] == countries["LUM"] == countries["TAR"] == "Ostrevald"
+    assert countries["FEN"] == ""
+
+
+def test_places_that_lead_in_a_circle_end():
+    rows = [{"maker": "A", "name": "Alpha", "place": "X, Y"}, {"maker": "B", "name": "Beta", "place": "Y, X"}]
+
+    assert {maker.country for maker in context_from({"makers": rows}, 2026).makers} <= {"X", "Y"}
+
+
+@pytest.mark.parametrize(("text", "status", "value"), [
+    ("MADE IN OSTREVALD", "read", "Ostrevald"),
+    ("COAT\nMADE IN THE U.S.A.", "read", "United States"),
+    ("MADE IN ENGLAND BY GARRADINE 1974", "read", "United Kingdom"),
+    ("Fabriqué en France", "read", "France"),
+    ("Made in Nowhereland", "unconfirmed", "Nowhereland"),
+    ("MADE IN OSKERVANE\nMADE IN FRANCE", "ambiguous", None),
+    ("TAILOR MADE IN 1960", "absent", None),
+])  # fmt: skip
+def test_the_country_of_making_is_read_and_left_among_the_words(text, status, value):
+    answer = read_label(text, demo_context())
+
+    assert (answer["made_in"]["status"], answer["made_in"].get("value")) == (status, value)
+    assert status == "absent" or any(
+        "IN " in piece.upper() or "EN " in piece.upper() for piece in answer["label"]["unread"]
+    )
