@@ -252,8 +252,8 @@ def side_marks(frame: Box, *, behind: bool) -> str:
     whose = '<tspan class="whose">wearer\'s </tspan>'
     y = number(frame.y + frame.h + 26)
     return (
-        f'<g class="sides"><text x="{number(frame.x + frame.w * 0.2)}" y="{y}">{whose}{left}</text>'
-        f'<text x="{number(frame.x + frame.w * 0.8)}" y="{y}">{whose}{right}</text></g>'
+        f'<g class="sides"><text x="{frame.x + frame.w * 0.2:.0f}" y="{y}">{whose}{left}</text>'
+        f'<text x="{frame.x + frame.w * 0.8:.0f}" y="{y}">{whose}{right}</text></g>'
     )
 
 

@@ -45,9 +45,9 @@ def cut_to(text: str, width: float, size: float, *, bold: bool = False) -> str:
 def wrapped(text: str, width: float, size: float, *, most: int) -> tuple[str, ...]:
     """The text in so many lines at most, turned at its words; the last is cut where it must be."""
     lines: list[str] = [""]
-    words = text.split()
+    words = text.split() or [text]
     for place, word in enumerate(words):
-        joined = f"{lines[-1]} {word}".lstrip()
+        joined = f"{lines[-1]} {word}" if lines[-1] else word
         if text_width(joined, size) <= width or not lines[-1]:
             lines[-1] = joined
         elif len(lines) < most:

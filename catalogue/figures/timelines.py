@@ -41,7 +41,9 @@ SECTIONS = (
 LEAST_WIDTH, MOST_WIDTH, WIDTH_OF_A_YEAR = 600, 1060, 17
 # A phone 360 wide leaves so much, of which lines that go round the words take what the chart leaves them.
 PHONE, PHONE_WIDTHS = 328, (296, 280, 260)
-MOST_HIGH = 1350  # a taller chart comes in parts, so that each stands whole on a sheet of paper
+# A taller chart comes in parts, so that each stands whole on a sheet of paper; one of many types in parts of which two
+# may share a sheet.
+MOST_HIGH, MOST_HIGH_CLOSE = 1350, 850
 BOTH_AXES = 14  # from so many rows on the years stand below as well
 LATE = 9999  # a version without a year stands behind the dated ones
 
@@ -151,7 +153,7 @@ def laid_in_parts(sections: Sequence[Section], empty: Layout, *, headed: bool, c
     for section in sections:
         before = parts[-1].copy()
         lay(parts[-1], section, headed, close)
-        if parts[-1].y > MOST_HIGH and before.sections:
+        if parts[-1].y > (MOST_HIGH_CLOSE if close else MOST_HIGH) and before.sections:
             parts[-1] = before
             parts.append(empty.copy())
             lay(parts[-1], section, headed, close)

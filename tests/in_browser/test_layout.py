@@ -3,6 +3,7 @@
 import pytest
 
 from tests.demo_pages import PAGES, every_record
+from tests.reading import read_caution
 
 pytestmark = pytest.mark.browser
 # What is wider than the screen, unless a box around it scrolls by itself.
@@ -194,3 +195,66 @@ def sticking_out(page, address: str) -> list[str]:
     at_360 = page.evaluate(STICKING_OUT)
     page.set_viewport_size({"width": 320, "height": 740})
     return at_360 + page.evaluate(STICKING_OUT)
+
+
+WHOLE_ANSWERS = """() => {
+    const bar = document.querySelector(".thumb-bar").getBoundingClientRect().top
+    const answers = [...document.querySelectorAll(".answers .answer")]
+    return answers.filter(e => e.getBoundingClientRect().bottom <= bar).length
+}"""
+
+
+def test_a_question_shows_two_whole_answers_and_the_beginning_of_a_third_on_the_first_screen_of_a_phone(
+    demo_site, browser_page
+):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    for query in ("", "?cloth_pattern=plain_dyed"):
+        browser_page.goto(f"{demo_site}/which/SMK/{query}")
+        third = "() => document.querySelectorAll('.answers .answer')[2].getBoundingClientRect().top < 690"
+
+        assert browser_page.evaluate(WHOLE_ANSWERS) >= 2, query
+        assert browser_page.evaluate(third), query
+
+
+# Pairs of numbers on one drawing that lie on each other, and numbers that are smaller than text.
+NUMBERS = """() => { let lying = 0, small = 0
+    for (const drawing of document.querySelectorAll(".claimed svg.flat")) {
+        const circles = [...drawing.querySelectorAll(".call-outs circle")].map(e => {
+            const box = e.getBoundingClientRect()
+            return {x: box.x + box.width / 2, y: box.y + box.height / 2, r: box.width / 2} })
+        circles.forEach((one, n) => circles.slice(n + 1).forEach(other => {
+            if (Math.hypot(one.x - other.x, one.y - other.y) < one.r + other.r - 0.5) lying++ }))
+        for (const text of drawing.querySelectorAll(".call-outs text")) {
+            const size = parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a
+            if (size < 13.9) small++ }
+    }
+    return [lying, small] }"""
+
+
+@pytest.mark.parametrize("code", ["BLO-86", "SMK-76", "COA-85", "TRO-83S"])
+def test_the_numbers_on_the_drawings_of_a_claim_can_be_read_on_a_phone_and_do_not_lie_on_each_other(
+    demo_site, browser_page, code
+):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    read_caution(browser_page.context.request, code[:3], site=demo_site)
+    browser_page.goto(f"{demo_site}/which/claim/?v={code}")
+
+    assert browser_page.locator(".claimed .call-outs text").count() >= 1
+    assert browser_page.evaluate(NUMBERS) == [0, 0]
+
+
+def test_three_or_four_versions_are_compared_on_a_phone_without_scrolling_aside_and_their_codes_stay_in_sight(
+    demo_site, browser_page
+):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    for codes in (["SMK-61", "SMK-76", "SMK-CC"], ["SMK-61", "SMK-76", "SMK-CC", "SMK-01S"]):
+        browser_page.goto(f"{demo_site}/compare/?" + "&".join(f"v={code}" for code in codes))
+        hidden = """() => [...document.querySelectorAll(".compared :is(td, th)")].filter(e => e.checkVisibility())
+            .filter(e => e.getBoundingClientRect().right > innerWidth || e.scrollWidth > e.clientWidth + 1).length"""
+        browser_page.locator("table.compared tr").nth(-4).scroll_into_view_if_needed()
+        top = "() => [...document.querySelectorAll('.codes .code')].map(e => e.getBoundingClientRect().top)"
+
+        assert browser_page.evaluate(hidden) == 0
+        assert browser_page.locator(".codes .code").all_inner_texts() == codes
+        assert all(0 <= place < 40 for place in browser_page.evaluate(top))
+        assert browser_page.locator("table.compared td.figure").count() >= 2 * len(codes)

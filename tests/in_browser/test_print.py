@@ -121,3 +121,12 @@ def test_a_line_that_runs_off_the_paper_would_be_missed(browser_page, reader):
     text = bare("".join(page.extract_text() for page in reader(io.BytesIO(browser_page.pdf())).pages))
 
     assert [piece for piece in map(bare, browser_page.evaluate(SHOWN)) if piece not in text] == ["lostabovethepaper"]
+
+
+def test_a_type_page_that_is_printed_at_once_has_the_drawing_of_every_version(demo_site, browser_page):
+    """Without having been scrolled: what is fetched only when it comes into sight would be missing on paper."""
+    browser_page.goto(f"{demo_site}/garment-types/SMK/")
+    missing = "() => [...document.querySelectorAll('.card')].filter(e => !e.complete || !e.naturalWidth).length"
+
+    assert browser_page.locator(".card").count() == 12
+    assert browser_page.evaluate(missing) == 0

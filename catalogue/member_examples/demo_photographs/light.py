@@ -12,6 +12,7 @@ from catalogue.member_examples.demo_photographs.relief import Relief
 
 METAL_COLOUR = np.array((150, 148, 140), np.float32)
 FADED = np.array((206, 202, 190), np.float32)
+THREAD_COLOUR = np.array((158, 151, 122), np.float32)
 DARK_COLOUR = np.array((44, 44, 42), np.float32)
 
 
@@ -136,6 +137,7 @@ def lit_piece(
         cloth += (FADED - cloth) * faded[:, :, None]
     for name, colour in (
         ("button", np.array(BUTTONS.get(states.get("button_material", ""), BUTTONS["urea"]), np.float32)),
+        ("thread", THREAD_COLOUR),
         ("metal", METAL_COLOUR),
         ("dark", DARK_COLOUR),
     ):

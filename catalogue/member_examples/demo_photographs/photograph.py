@@ -27,13 +27,16 @@ from catalogue.member_examples.demo_photographs.relief import relief_of
 from catalogue.member_examples.demo_photographs.shapes import Shape, shapes_of
 
 LONGER = 800
+OF_A_DETAIL = 40.0  # units of the drawing, some ten centimetres
 OPENED = ("inside", "crown_inside", "neck_inside", "waistband_inside", "sweatband")
 
 
-def demo_photograph(piece: DemoPiece, shot: str) -> bytes | None:
+def demo_photograph(piece: DemoPiece, shot: str, *, close_to: str = "") -> bytes | None:
     """A JPEG of the piece as a member's camera would give it, marked as drawn; always the same for the same piece.
 
-    `shot`: a code of the standard shots (SHOTS, LABEL_SHOTS). None where the piece's class has no drawing of that view.
+    `shot`: a code of the standard shots (SHOTS, LABEL_SHOTS). `close_to`: a feature whose first part in that view
+    stands in the middle, as large as a detail can be photographed. None where the piece's class has no drawing of
+    that view.
     """
     chance = seeded(piece.code, shot)
     setting = setting_of(chance, piece, shot)
@@ -50,7 +53,11 @@ def demo_photograph(piece: DemoPiece, shot: str) -> bytes | None:
     shapes = shapes_of(pen.svg)
     lies = lying(seeded(piece.code, view), body.points, body.width)
     nearness = NEARNESS.get(shot, USUAL_NEARNESS)
-    frame = frame_of(piece, shapes, body, view, places, nearness, lies)
+    detail = next((shape for shape in shapes if close_to and shape.part == close_to), None)
+    if detail:
+        frame = frame_on(detail, body, lies)
+    else:
+        frame = frame_of(piece, shapes, body, view, places, nearness, lies)
     seen, near = scene(chance, piece, shown, shapes, body, lies, frame, setting, ground)
     if shot in WITH_RULE:
         lay_rule(seen, near)
@@ -72,6 +79,13 @@ def setting_of(chance: np.random.Generator, piece: DemoPiece, shot: str) -> Sett
 
 def ground_of(piece: DemoPiece) -> Ground:
     return GROUNDS[int(seeded(piece.code, "ground").integers(len(GROUNDS)))]
+
+
+def frame_on(detail: Shape, body: Silhouette, lies: Lying) -> Box:
+    """What a picture of one detail shows, in units of the drawing."""
+    points = lies.turned(np.concatenate(detail.lines), (body.width / 2, body.height / 2))
+    x, y = (points.min(axis=0) + points.max(axis=0)) / 2
+    return Box(x - OF_A_DETAIL / 2, y - OF_A_DETAIL * 0.375, OF_A_DETAIL, OF_A_DETAIL * 0.75)
 
 
 def frame_of(

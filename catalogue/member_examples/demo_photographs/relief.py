@@ -10,12 +10,14 @@ from catalogue.member_examples.demo_photographs.shapes import Shape
 
 FINER = 2  # maps are painted so many times finer, then made smaller
 BASE, STEP = 40, 16
-GROUND, CLOTH, BUTTON, METAL, DARK = 0, 60, 120, 180, 240
+GROUND, CLOTH, THREAD, BUTTON, METAL, DARK = 0, 60, 90, 120, 180, 240
 # Features whose laid-on pieces are metal or plastic, not cloth.
 HARDWARE = {
     "zip_teeth", "front_closure", "closure_cover", "button_fix", "button_material", "front_buttons", "fly",
     "liner_fixing", "crown_vents", "underarm_vent",
 }  # fmt: skip
+# Features whose lines are stitches so dense that the thread hides the cloth.
+DENSE = {"bartack"}
 LARGEST_HARD = 14.0  # units of the drawing: what is larger is cloth
 Pose = Callable[[np.ndarray], np.ndarray]
 
@@ -24,7 +26,7 @@ Pose = Callable[[np.ndarray], np.ndarray]
 class Relief:
     """Maps of one size, each from 0 to 1 but `level` (0 ground, 1 the body, more for what lies on it).
 
-    `made_of`: share of buttons, metal and what is dark, by name, as far as there is any.
+    `made_of`: share of thread, buttons, metal and what is dark, by name, as far as there is any.
     """
 
     level: np.ndarray
@@ -60,7 +62,9 @@ class Sheets:
                 self.stitches(line)
         elif shape.kind in "ef":
             for line in points:
-                if shape.kind == "e":
+                if shape.kind == "e" and shape.part in DENSE and not shape.round_:
+                    self.dense(line)
+                elif shape.kind == "e":
                     self.line("seam", line, 1.2)
                 else:
                     self.tapering(line)
@@ -87,7 +91,25 @@ class Sheets:
         return picture.getpixel((x, y)) if 0 <= x < picture.width and 0 <= y < picture.height else 0
 
     def line(self, name: str, line: np.ndarray, width: float) -> None:
-        self.pens[name].line(flat(line), fill=255, width=max(1, round(width * self.scale)), joint="curve")
+        fill = THREAD if name == "made_of" else 255
+        self.pens[name].line(flat(line), fill=fill, width=max(1, round(width * self.scale)), joint="curve")
+
+    def dense(self, line: np.ndarray, pitch: float = 0.62) -> None:
+        """A bar of zigzag stitches side by side, of which a flat draws a few: thread that stands out of the cloth, and
+        the furrow that it has drawn in."""
+        third = max(1, len(line) // 3)
+        along = line[-third:].mean(axis=0) - line[:third].mean(axis=0)
+        along /= max(1.0, float(np.hypot(*along)))
+        begin = line[0]
+        long = float(np.ptp((line - begin) @ along))
+        over = np.array((-along[1], along[0]))
+        reach = (line - begin) @ over
+        low, high = float(reach.min()), float(reach.max())
+        corners = [begin + along * x + over * y for x, y in ((0, low), (long, low), (long, high), (0, high))]
+        self.pens["seam"].polygon(flat(np.array(corners)), fill=150)
+        steps = np.arange(0, long, pitch / 2 * self.scale)
+        zigzag = [begin + along * x + over * (low, high)[n % 2] for n, x in enumerate(steps)]
+        self.line("made_of", np.array(zigzag), 0.34)
 
     def tapering(self, line: np.ndarray, width: float = 4.0) -> None:
         """A fold: widest and highest in its middle, gone at its ends."""
@@ -119,7 +141,7 @@ class Sheets:
         counted = self.pictures["made_of"].histogram()
         made_of = {
             name: self.smaller(self.pictures["made_of"].point([255 * (value == code) for value in range(256)])) / 255
-            for name, code in (("button", BUTTON), ("metal", METAL), ("dark", DARK))
+            for name, code in (("thread", THREAD), ("button", BUTTON), ("metal", METAL), ("dark", DARK))
             if counted[code]
         }
         return Relief(

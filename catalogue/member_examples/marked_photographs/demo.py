@@ -12,7 +12,7 @@ from catalogue.reference.snapshots import type_facts
 AUTHOR = "Plover"
 GARMENT, VERSION, SHOT = "SMK", "SMK-61", "pocket"
 FEATURE, STATE = "bartack", "bartack"
-SPOT = (0.39, 0.44, 0.042)
+SPOT = (0.5, 0.5, 0.155)
 SHOWS = "a short bar of dense zigzag stitches across the upper corner of the pocket"
 WHY = "How dense the bar is shows better on cloth than in a line drawing."
 
@@ -26,7 +26,8 @@ def load_demo_marked_photograph() -> bool:
     if row is None:
         facts = type_facts(GARMENT)
         piece = DemoPiece("strain points", facts, {FEATURE: STATE}, facts.versions[VERSION])
-        row = actions.add(shown=state, by=author, file=demo_photograph(piece, SHOT), words=words, why=WHY)
+        file = demo_photograph(piece, SHOT, close_to=FEATURE)
+        row = actions.add(shown=state, by=author, file=file, words=words, why=WHY)
     elif row.is_marked:
         return False
     actions.mark(number=row.pk, seen=row.key, by=author, spot=SPOT, words=words, why=WHY)

@@ -1,7 +1,12 @@
 """The comparison of a disputed pair shows what each side holds, and on what."""
 
-import pytest
+from dataclasses import replace
 
+import pytest
+from django.template.loader import render_to_string
+
+from catalogue.reference.snapshots import type_facts
+from catalogue.templatetags.drawings import compared_figures
 from tests.reading import text, words
 
 pytestmark = pytest.mark.django_db
@@ -35,3 +40,20 @@ def test_a_question_about_one_of_the_two_is_only_named(client, demo):
 
 def test_a_view_without_a_source_says_so(client, demo):
     assert "Treated ones feel drier. No source is named." in words(text(client, "/compare/?v=COA-85&v=COA-85R"))
+
+
+def test_where_no_drawing_shows_what_differs_the_comparison_says_so_in_words(demo):
+    coats = type_facts("COA")
+    felled = coats.versions["COA-85"]
+    seams = (replace(felled.cells["main_seam"][0], state="overedged"),)
+    overedged = replace(felled, code="COA-92", cells=felled.cells | {"main_seam": seams})
+
+    def compared(*versions, differing: set[str]) -> str:
+        return render_to_string("figures/compared.html", compared_figures([coats] * 2, versions, differing))
+
+    said = compared(felled, overedged, differing={"main_seam"})
+    assert "The drawings are alike; none shows what differs: main seams." in words(said)
+
+    said = compared(felled, coats.versions["COA-54"], differing={"collar", "hand"})
+    assert "drawings are alike" not in said
+    assert f"No drawing shows: {coats.features['hand'].name.lower()}." in words(said)

@@ -223,3 +223,19 @@ def test_nothing_but_pillow_and_numpy_draws():
     told = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True).stdout
 
     assert told.strip() == "[]"
+
+
+def test_a_photograph_close_to_a_bartack_shows_pale_thread_in_its_middle_and_none_where_nothing_is_secured(demo):
+    """Thread is told from cloth by its lightness: by a third at least, beside what lies round it."""
+    smock = {"code": "strain points", "version": "SMK-61"}
+    height, width, _ = pixels(demo_photograph(piece(**smock, bartack="bartack"), "pocket", close_to="bartack")).shape
+    bar = slice(height // 2 - 25, height // 2 + 25), slice(width // 2 - 70, width // 2 + 70)
+    below = slice(height // 2 + 100, height // 2 + 200), slice(width // 2 - 70, width // 2 + 70)
+
+    def lighter(state: str) -> float:
+        seen = pixels(demo_photograph(piece(**smock, bartack=state), "pocket", close_to="chest_flap")).mean(axis=2)
+        return float(seen[bar].mean() / seen[below].mean())
+
+    seen = pixels(demo_photograph(piece(**smock, bartack="bartack"), "pocket", close_to="bartack")).mean(axis=2)
+    assert seen[bar].mean() > 1.33 * seen[below].mean()
+    assert 0.75 < lighter("none") < 1.33
