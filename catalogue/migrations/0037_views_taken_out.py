@@ -9,6 +9,19 @@ from django.db import migrations, models
 from catalogue.review.records import refusing
 
 
+def keep_all(apps, schema_editor):
+    """Nothing is to be done on the way here."""
+
+
+def forget_what_came(apps, schema_editor):
+    """On the way back: what the tables of before cannot hold. A weekly mail becomes a daily one."""
+    apps.get_model("catalogue", "Notice").objects.filter(view_decision__isnull=False).delete()
+    apps.get_model("catalogue", "ViewDecision").objects.all().delete()
+    apps.get_model("catalogue", "MailWish").objects.filter(how="weekly").update(how="daily")
+    if schema_editor.connection.vendor == "postgresql":  # which alters no table that has checks left to do
+        schema_editor.execute("SET CONSTRAINTS ALL IMMEDIATE")
+
+
 class Migration(migrations.Migration):
 
     dependencies = [
@@ -95,5 +108,6 @@ class Migration(migrations.Migration):
             model_name='viewdecision',
             constraint=models.UniqueConstraint(fields=('view', 'turn'), name='view_decision_is_one_of_its_turn'),
         ),
+        migrations.RunPython(keep_all, forget_what_came),
         migrations.RunPython(refusing.guard_views, refusing.unguard_views),
     ]

@@ -2,6 +2,7 @@
 
 from urllib.parse import quote
 
+from django import forms
 from django.apps import apps
 from django.contrib import admin
 from django.forms.models import BaseInlineFormSet
@@ -10,7 +11,7 @@ from django.utils.html import format_html
 
 from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
-from catalogue.reference.admin_base import ReferenceAdmin, Rows
+from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_features import FeatureAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
@@ -212,11 +213,23 @@ PROPOSED = (
     "name", "kind", "date", "certainty", "reason", "note", "makers", "rarity", "abundance", "piece_seen", "hazard_kind",
     "hazard",
 )  # fmt: skip
+
+
+class VersionForm(ReferenceForm):
+    def clean_passes_for(self):
+        """A version is taken for other types than its own."""
+        types = self.cleaned_data["passes_for"]
+        if self.cleaned_data.get("garment_type") in types:
+            raise forms.ValidationError("This is its own type: name the others that it may be taken for.")
+        return types
+
+
 RESTRICTED = [f"{kind.value}_restricted" for kind in Restriction]
 
 
 @admin.register(IssueVersion)
 class IssueVersionAdmin(ReferenceAdmin):
+    form = VersionForm
     office_group, office_place = REFERENCE, 2
     office_about = "Names, dates, makers, numbers and cautions of each version"
     list_display = ["name", "code", "garment_type", "kind", "date", "certainty", "piece_seen"]

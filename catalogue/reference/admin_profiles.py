@@ -17,6 +17,7 @@ from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_re
 from catalogue.reference.words import Certainty, HowOften
 from catalogue.typed_words import WordsField
 
+NOT_OF_ITS_MAKERS = "A state is limited to makers of the version. Add the maker to the version first."
 HOW_OFTEN = tuple(HowOften.values)
 # What may be typed of a chosen state beside how often it occurs, in the order of the form.
 DETAILS = (
@@ -72,7 +73,8 @@ class CellForm(forms.ModelForm):
 
 @dataclass
 class ProfileForm:
-    """A profile being written for a version. `typed` and `errors` by state and field."""
+    """A profile being written for a version. `typed` and `errors` by state and field. `made_by`: the version's makers,
+    to which alone a state may be limited; none where they are not known or not asked."""
 
     version: IssueVersion
     begins_with: VersionRecord | None
@@ -82,6 +84,7 @@ class ProfileForm:
     general: list[str] = field(default_factory=list)
     clash: list[dict] = field(default_factory=list)
     unfolded: set[int] = field(default_factory=set)
+    made_by: frozenset[int] = frozenset()
 
     def unfold_chosen(self, held: Profile) -> None:
         """What the states rest on and what limits them is shown unfolded: of those that are not in `held`, which have
@@ -118,6 +121,8 @@ class ProfileForm:
             form = CellForm(typed, **self.codes)
             if state not in known:
                 self.errors[state] = {"how_often": ["This state belongs to no feature of the garment type."]}
+            elif form.is_valid() and self.made_by and not self.made_by.issuperset(form.cleaned_data["maker_codes"]):
+                self.errors[state] = {"maker_codes": [NOT_OF_ITS_MAKERS]}
             elif form.is_valid():
                 cells[state] = form.as_cell()
             else:

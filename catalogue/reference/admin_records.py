@@ -64,6 +64,7 @@ class VersionRecordAdmin(ReferenceAdmin):
             version = asked_version(str(version.pk))
             record = version.records.filter(number=number_of(request.POST.get("begins_with", ""))).first()
             form = profiles.sent(version, record, request.POST)
+            form.made_by = frozenset(version.makers.values_list("pk", flat=True))
             written = self.write(request, form) if "_save" in request.POST else None
         if written is None:
             return self.show(request, form)

@@ -16,8 +16,10 @@ EXPLAINED = "An old label used up, a misreading, a copy, or the label of another
 
 
 def label_conflicts(printed: tuple[str, ...], seen: LabelSeen, number: int) -> list[str]:
-    """A sentence for each number and each maker that does not go with the year, with the years in which it would."""
-    return number_conflicts(printed, seen, number) + maker_conflicts(seen, number)
+    """A sentence for each number and each maker that does not go with the year, with the years in which it would; then
+    what may be behind it."""
+    found = number_conflicts(printed, seen, number) + maker_conflicts(seen, number)
+    return [*found, EXPLAINED] if found else []
 
 
 def maker_conflicts(seen: LabelSeen, number: int) -> list[str]:
@@ -46,7 +48,7 @@ def number_conflicts(printed: tuple[str, ...], seen: LabelSeen, number: int) -> 
     for text in dict.fromkeys(printed):
         known = [one for one in on_record if one.bare == bare_number(text)]
         if said := conflict_on_record(text, known, seen) or conflict_of_form(text, known, seen, number):
-            found.append(f"{said} {EXPLAINED}")
+            found.append(said)
     return found
 
 

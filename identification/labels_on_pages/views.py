@@ -139,7 +139,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
                 for reason in conflict.get("reasons") or [conflict.get("reason")]
                 if reason and reason != SAID_WITH_YEARS
             ),
-            *(said for group in groups for said in group["conflicts"]),
+            *dict.fromkeys(said for group in groups for said in group["conflicts"]),
         ],
         "suggested": suggested(answer, text, numbers_on_record(number)),
         "questions": questions,

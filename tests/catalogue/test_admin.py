@@ -152,6 +152,17 @@ def test_a_version_that_would_descend_from_itself_is_refused(client, office):
     assert f"{link.ancestor.code} → {link.version.code} → {link.ancestor.code}" in said
 
 
+def test_a_version_that_would_be_taken_for_its_own_type_is_refused(client, office):
+    signed_in(client, "Plover")
+    version = IssueVersion.objects.get(code="BLO-71")
+    where = address(IssueVersion, "change", version.pk)
+
+    said = refused(client, where, fields_of(client, where) | {"passes_for": [version.garment_type_id]})
+
+    assert "This is its own type" in said
+    assert not version.passes_for.exists()
+
+
 def test_bands_with_a_gap_are_refused(client, office):
     signed_in(client, "Plover")
     feature = Feature.objects.get(code="stitch_density")

@@ -6,7 +6,7 @@ from django.urls import reverse
 
 from catalogue.accounts.models import Member
 from catalogue.reference.demo import make_sign_ins
-from catalogue.reference.models import FeatureState, GarmentType, IssueVersion, ReferenceState, VersionRecord
+from catalogue.reference.models import FeatureState, GarmentType, IssueVersion, Maker, ReferenceState, VersionRecord
 from tests.forms import Sent, complaints, profile_fields, refused, send
 from tests.making import make_feature, make_member, make_type, make_version
 from tests.reading import text, words
@@ -262,3 +262,22 @@ def test_the_form_asks_the_database_far_less_often_than_it_has_states(office, dj
         office.get(form_of(version))
     with django_assert_max_num_queries(60):
         send(office, form_of(version), sent)
+
+
+def test_a_state_is_limited_to_makers_of_the_version_and_to_any_while_none_is_known(office):
+    version = make_version(make_type("T1"), "T1-1")
+    make_feature("rim", ["narrow", "wide"], types=[version.garment_type])
+    ours, other = (Maker.objects.create(code=code, name=code) for code in ("OUR", "OTH"))
+    state = FeatureState.objects.get(feature__code="rim", code="narrow")
+    sent = {f"s{state.pk}-how_often": "always", f"s{state.pk}-maker_codes": "OTH", "why": "A label.", "_save": ""}
+
+    version.makers.add(ours)
+    page = words(office.post(form_of(version), sent).content.decode())
+    assert "A state is limited to makers of the version." in page
+    assert not version.records.exists()
+
+    version.makers.set([other])
+    send(office, form_of(version), sent)
+    assert [maker.code for maker in version.records.get().cells.get().makers.all()] == ["OTH"]
+    version.makers.clear()
+    send(office, form_of(version), sent | {"begins_with": "1", f"s{state.pk}-maker_codes": "OUR"})

@@ -17,9 +17,9 @@ ROWS = {"r3": 3, "r5": 5, "r7": 7}
 def stitched_peak(pen: BoxPen, place: Place) -> None:
     """The peak from the front, its rows of stitches even between the seam and the edge."""
     if place.small:
-        page = moved(pen.sheet(300, 200), 150, 62)
-        page.path("o", "M-124 -80L-122 26C-60 4 60 4 122 26L124 -80Z")
-        page.path("e", across("M0 -18C52 -22 98 -14 123 -2"))
+        page = moved(pen.sheet(348, 232), 174, 124)
+        page.path("o", closed("M0 -120C90 -120 132 -70 122 26L0 6"))
+        page.path("e", "M-123 0Q0 -24 123 0")
     else:
         page = moved(units(pen), pen.box.w / 2, 0)
     page.path("o", closed(PEAK))
@@ -31,7 +31,7 @@ def stitched_peak(pen: BoxPen, place: Place) -> None:
         data += across(f"M0 {8 + 86 * t:.0f}C{bend} {123 + 8 * t:.0f} {26 + 25 * t:.0f}")
     page.path("t", data)
     if place.small:
-        page.text(0, -32, {3: "≤3", 5: "4–6", 7: "≥7"}[rows], size=13)
+        page.text(0, -44, {3: "≤3", 5: "4–6", 7: "≥7"}[rows], size=15)
 
 
 def cap_page(pen: BoxPen, place: Place) -> BoxPen:
@@ -93,9 +93,9 @@ EYELETS = ((-36, -2), (36, -2))
 def no_vents(pen: BoxPen, place: Place) -> None:
     if place.small:
         rings = "".join(
-            f"M{x - 12} -2C{x - 12} -18 {x + 12} -18 {x + 12} -2C{x + 12} 14 {x - 12} 14 {x - 12} -2" for x in (-36, 36)
+            f"M{x - 22} -2C{x - 22} -31 {x + 22} -31 {x + 22} -2C{x + 22} 27 {x - 22} 27 {x - 22} -2" for x in (-36, 36)
         )
-        miniatures.absent(crown_page(pen, place), rings, *EYELETS, reach=8)
+        miniatures.absent(crown_page(pen, place), rings, *EYELETS, reach=9)
 
 
 @part("crown_vents", "sewn_eyelets", layer=38, frame=WHOLE)

@@ -113,8 +113,11 @@ def cut_short(pen: BoxPen, place: Place) -> None:
         return
     page.path("o", "M-8 -40L-5 14L8 9L22 17L36 10L52 18L66 9L82 16L96 9L108 15L119 8L117 -40")
     page.path("e", "".join(f"M{x} {12 + x % 3}L{x + 2} {22 + x % 4 * 2}" for x in range(0, 118, 8)))
-    page.path("u", f"M-4 34L0 80H{LEG}V28")
-    miniatures.scissors(pen.sheet(96, 64), 48, 46)
+    # The bare leg in its shoe, and the length that is gone.
+    page.path("e", "M30 20C34 40 36 56 34 72M90 18C88 40 88 56 90 72")
+    page.path("o", "M34 66C30 72 20 74 0 78C-16 80 -16 90 -4 90H92V66Z")
+    page.path("u", f"M-4 30L0 62H{LEG}V26")
+    miniatures.scissors(pen.sheet(96, 64), 88, 36)
 
 
 KNEES = {"front": ("knee_left",)}

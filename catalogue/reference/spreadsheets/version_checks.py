@@ -113,6 +113,44 @@ def check_features_of_profiles(folder: Folder, known: Known) -> list[Fault]:
     return faults
 
 
+def check_own_type(folder: Folder, known: Known) -> list[Fault]:
+    """A version is taken for other types than its own."""
+    return [
+        Fault("versions.csv", row.line, "passes_for", str(row["type"]), "another type than its own")
+        for row in folder.rows.get("versions", [])
+        if not {"type", "passes_for"} & row.faulty and row["type"] in row["passes_for"]
+    ]
+
+
+def check_makers_of_states(folder: Folder, known: Known) -> list[Fault]:
+    """A state is limited to makers of its version, as far as any are known."""
+    if "versions" in folder.unreadable:
+        return []
+    made_by = makers_of_versions(folder)
+    faults = []
+    for row in folder.rows.get("profiles", []):
+        version = str(row["version"])
+        if {"version", "makers"} & row.faulty or not made_by.get(version):
+            continue
+        wanted = f"a maker that versions.csv lists for {version}: {', '.join(sorted(made_by[version]))}"
+        faults += [
+            Fault("profiles.csv", row.line, "makers", maker, wanted, nearest(maker, made_by[version]))
+            for maker in row["makers"]
+            if maker not in made_by[version]
+        ]
+    return faults
+
+
+def makers_of_versions(folder: Folder) -> dict[str, set[str]]:
+    """Makers by version; none where its list is faulty, so that nothing follows from that."""
+    makers: dict[str, set[str]] = {}
+    for version, maker in IssueVersion.objects.exclude(makers=None).values_list("code", "makers__code"):
+        makers.setdefault(version, set()).add(maker)
+    for row in folder.rows.get("versions", []):
+        makers[str(row["version"])] = set() if "makers" in row.faulty else set(row["makers"])
+    return makers
+
+
 def homes_of_versions(folder: Folder) -> dict[str, str]:
     homes = dict(IssueVersion.objects.values_list("code", "garment_type__code"))
     for row in folder.rows.get("versions", []):

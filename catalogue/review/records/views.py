@@ -33,14 +33,16 @@ def history(request, code):
     home, version = version_or_nearest(code)
     if not request.GET.get("on", "").strip():
         return render(request, "records/history.html", pages.history_context(home, version, request.GET.get("page")))
-    rows = without_bodies(version)
-    asked = asked_day(request.GET["on"], rows, what=version.code)
+    dated = VersionRecord.objects.filter(version__code=version.code).only("number", "made_at").order_by("-number")
+    asked = asked_day(request.GET["on"], list(dated), what=version.code)
     if asked.record is None:
         context = pages.history_context(home, version, request.GET.get("page"))
         return render(request, "records/history.html", context | {"asked_day": asked})
     if not asked.is_a_date:
         return redirect(day_address(history_address(version.code), asked))
-    context = pages.record_context(read_record(asked.record, home, version), version, rows)
+    rows = without_bodies(version)
+    one = read_record(numbered(rows, str(asked.record.number)), home, version)
+    context = pages.record_context(one, version, rows)
     permanent = request.build_absolute_uri(day_address(history_address(version.code), asked))
     return render(request, "records/record.html", context | {"permanent": permanent, "asked_day": asked})
 

@@ -132,6 +132,24 @@ PLANTED = {
         ("versions", "observed,yes", "observed,Yes"),
         "versions.csv, line 4, column piece_seen: found “Yes”. Accepted: yes or no. Nearest: yes.",
     ),
+    "a version that is taken for its own type": (
+        (
+            "versions",
+            None,
+            SOUND["versions"].replace("contradicting_sources", "passes_for").replace(",S1,S2", ",S1,BAG COA"),
+        ),
+        "versions.csv, line 2, column passes_for: found “COA”. Accepted: another type than its own.",
+    ),
+    "a state of a maker that did not make the version": (
+        (
+            "profiles",
+            None,
+            "version,feature,state,how_often,makers\nC1,front,studs,always,ORR PEA\nC2,front,zip,always,PEA\n"
+            "B1,front,zip,always,PEA\n",
+        ),
+        "profiles.csv, line 2, column makers: found “PEA”. "
+        "Accepted: a maker that versions.csv lists for C1: ORR.",
+    ),
     "a month that is none": (
         ("versions", "1950/1960", "1950-13"),
         "versions.csv, line 2, column date: found “1950-13”. Accepted: a month and a day that there are.",

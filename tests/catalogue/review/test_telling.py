@@ -67,7 +67,7 @@ def test_one_mail_a_day_holds_what_is_new_since_the_last_and_no_words(society, m
 
     assert [mail.to for mail in mailoutbox] == [["mo@example.org"]]
     assert all(piece.code in mailoutbox[0].body for piece in pieces)
-    Notice.objects.update(made_at=timezone.now() + timedelta(seconds=-1))
+    Notice.objects.update(made_at=timezone.now() - timedelta(days=1))
     third = sent(society, society.ada)
     call_command("send_digests", verbosity=0)
     assert len(mailoutbox) == 2

@@ -127,7 +127,17 @@ texts = st.sampled_from(["zip", "buttons", "zip,toggles", "cannot-tell", "altere
 )  # fmt: skip
 def test_reading_what_was_written_gives_the_same_walk(answers, views, ask, year, label):
     sewn, contract = label
-    walk = replace(Walk(), answers=answers, views=views, ask=ask, year=year, label_sewn=sewn, label_contract=contract)
+    walk = replace(
+        Walk(),
+        answers=answers,
+        views=views,
+        ask=ask,
+        year=year,
+        label_sewn=sewn,
+        label_contract=contract,
+        label_maker="DUN,GAR",
+        label_repair="HAL",
+    )
 
     assert read(walk.query()[1:], views=["front", "back", "label"]) == walk
 
