@@ -11,6 +11,7 @@ class CatalogueConfig(AppConfig):
     def ready(self):
         """The slices say what belongs to a person: sections of their page, parts of their export."""
         import_module("catalogue.member_parts")
+        import_module("catalogue.accounts.used_codes")  # is told of authenticator apps that are set up
         import_module("catalogue.review.features.recording")  # is told when features may have changed
         import_module("catalogue.review.health.after_writing")  # is told of changes, and works the figures out
         import_module("catalogue.review.notices.telling")  # is told of what waits, and tells people

@@ -12,7 +12,7 @@ from catalogue.member_examples.models import Example
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.sets.page import sets_of_piece
 from catalogue.member_examples.shades import shades_of_piece
-from catalogue.member_examples.titles import altered_words, title_of
+from catalogue.member_examples.titles import altered_at, altered_words, title_of
 from catalogue.member_examples.words import (
     Answer,
     AttributedBy,
@@ -75,7 +75,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
         ],
         "shades": shades_of_piece(example),
         "seen_on": date_in_words(example.seen_on),
-        "alterations": [alteration_row(one, person) for one in alterations],
+        "alterations": [alteration_row(example, one, person) for one in alterations],
         "altered": altered_words(alterations),
         "condition_notes": condition_notes(example),
         "names_removed": names_removed(example),
@@ -176,7 +176,7 @@ def labels(example: Example, *, unmasked: bool) -> list[dict]:
     ]
 
 
-def alteration_row(one, person) -> dict:
+def alteration_row(example: Example, one, person) -> dict:
     """`added_by`: who added it once the piece was accepted, empty in the owner's record."""
     mine = one.added_by_id is not None and (one.added_by_id == person.pk or is_moderator(person))
     return {
@@ -185,6 +185,7 @@ def alteration_row(one, person) -> dict:
         "added_at": one.added_at,
         "may_take_back": mine,
         "words": altered_words([one]),
+        "where": altered_at(example, one),
         "by": one.get_by_display().lower() if one.by != "not_known" else "",
         "traces": one.traces,
         "features": ", ".join(feature.name.lower() for feature in one.features.all()),

@@ -2,6 +2,7 @@
 
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.words import AlterationKind, ExampleState
+from catalogue.reference.facts import Place
 
 DONE = {
     AlterationKind.CUT_OFF: "cut off",
@@ -21,6 +22,13 @@ DONE = {
 def altered_words(alterations) -> str:
     """`sleeves removed, label cut off`; empty for a piece as it was issued."""
     return ", ".join(f"{one.part} {DONE[AlterationKind(one.kind)]}" for one in alterations)
+
+
+def altered_at(example: Example, alteration) -> str:
+    """`Front: Left cuff`, where the alteration is; empty where that was not said."""
+    if not alteration.region or example.garment_type is None:
+        return ""
+    return Place(alteration.view, alteration.region, example.garment_type.garment_class).words
 
 
 def title_of(example: Example) -> str:

@@ -41,6 +41,11 @@ class Place:
         return f"{view}: {region_words(self.garment_class, self.view, self.region)}"
 
 
+def unsided(code: str) -> str:
+    """`armhole` for `armhole_left` and `armhole_right`."""
+    return code.removesuffix("_left").removesuffix("_right")
+
+
 @dataclass(frozen=True)
 class StateFacts:
     code: str
@@ -110,6 +115,11 @@ class FeatureFacts:
     def is_of_cloth(self) -> bool:
         """Looked for on the cloth or a seam, without which there is no garment."""
         return any(CLOTH in place.region or SEAM in place.region for place in self.places)
+
+    def lies_at(self, view: str, region: str) -> bool:
+        """Whether it is looked for at that place, on either side: a record names one side of what has two."""
+        here = (unsided(view), unsided(region))
+        return any((unsided(place.view), unsided(place.region)) in (here, ("any", here[1])) for place in self.places)
 
     @property
     def seen_words(self) -> str:

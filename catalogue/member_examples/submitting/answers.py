@@ -1,10 +1,11 @@
 """Between the texts in which a walk's address keeps answers and the looks that stand in the tables."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import Look
 from catalogue.member_examples.models import Example, Observation
+from catalogue.member_examples.queries import altered_features
 from catalogue.member_examples.words import Answer
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.models import Feature
@@ -58,13 +59,22 @@ def last_looks(example: Example, member: Member) -> dict[str, Observation]:
     return found
 
 
-def answers_of(looks: Mapping[str, Observation], facts: TypeFacts) -> dict[str, tuple[str, ...]]:
-    """The same as texts of an address, for the identification: what it cannot use is left out."""
+def altered_on(example: Example) -> frozenset[str]:
+    """Features of which an alteration of the piece says that they say nothing of the version any more."""
+    return altered_features(Example.objects.filter(pk=example.pk)).get(example.pk, frozenset())
+
+
+def answers_of(
+    looks: Mapping[str, Observation], facts: TypeFacts, altered: Collection[str] = ()
+) -> dict[str, tuple[str, ...]]:
+    """The same as texts of an address, for the identification: what it cannot use is left out. `altered`: features
+    that count as altered, whatever was seen there."""
     texts = {
         code: text_of(row)
         for code, row in looks.items()
         if code in facts.features and row.answer != Answer.NO_SUCH_PART
     }
+    texts |= dict.fromkeys((code for code in facts.features if code in altered), ALTERED)
     return {code: (text,) for code, text in texts.items() if text}
 
 

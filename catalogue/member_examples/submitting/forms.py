@@ -293,13 +293,26 @@ class AlterationForm(forms.Form):
         required=False,
         widget=forms.CheckboxSelectMultiple,
         label="What says nothing of the version any more?",
+        help_text="Tick nothing, and it is all that is looked for at the place you named.",
     )
 
     def __init__(self, *args, facts: TypeFacts | None, **kwargs):
         super().__init__(*args, **kwargs)
+        self.facts = facts
         self.fields["part"].error_messages["required"] = "Say which part it is."
         self.fields["features"].choices = [(f.code, f.name) for f in facts.features.values()] if facts else []
         self.fields["where"].choices = [("", "Not said"), *(region_choices(facts.garment_class) if facts else [])]
+
+    def clean(self):
+        """What is looked for at the place says nothing of the version any more, unless somebody ticked what does not;
+        once it is written down, ticks are taken as they are while the place stays."""
+        given = super().clean()
+        where = given.get("where", "")
+        if where and not given.get("features") and where != self.initial.get("where", "") and self.facts:
+            view, _, region = where.partition(":")
+            found = [code for code, feature in self.facts.features.items() if feature.lies_at(view, region)]
+            given["features"] = found
+        return given
 
     @property
     def fields_of_row(self) -> dict:

@@ -28,6 +28,7 @@ from catalogue.member_examples.words import NameOnLabel, NamePlace, Shot
 
 MOST_PHOTOGRAPHS = 30
 PUT_BACK_WITHIN = timedelta(days=1)
+NAMES_TOLD = 3
 ONE_LICENCE = "CC BY 4.0"
 LICENCES = (
     ("", "All rights mine; shown on this site only"),
@@ -54,7 +55,7 @@ def put_in(*, example: Example, member: Member, files: Sequence, view: str = Sho
     with transaction.atomic():
         refuse_closed(example, member)
         room = MOST_PHOTOGRAPHS - example.photographs.count()
-    refused = [too_many(file) for file in files[room:]] if room < len(files) else []
+    refused = [too_many(files[max(room, 0) :])] if room < len(files) else []
     taken: list[Photograph] = []
     for outcome, file in zip(take_in_each(files[:room]) if room > 0 else [], files, strict=False):
         if isinstance(outcome, Refused):
@@ -70,9 +71,12 @@ def put_in(*, example: Example, member: Member, files: Sequence, view: str = Sho
     return Uploaded(tuple(taken), tuple(refused))
 
 
-def too_many(file) -> str:
-    name = shown_name(getattr(file, "name", "") or "")
-    return f"{name} was not taken: a piece has at most {MOST_PHOTOGRAPHS} photographs. Take one out first."
+def too_many(files: Sequence) -> str:
+    """Of a hundred files one sentence, with the first few by name."""
+    names = [shown_name(getattr(file, "name", "") or "") for file in files]
+    shown = ", ".join(names[:NAMES_TOLD]) + (f" and {len(names) - NAMES_TOLD} more" if len(names) > NAMES_TOLD else "")
+    were = "was" if len(names) == 1 else "were"
+    return f"{shown} {were} not taken: a piece has at most {MOST_PHOTOGRAPHS} photographs. Take one out first."
 
 
 def put_one(

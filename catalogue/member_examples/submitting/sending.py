@@ -11,7 +11,7 @@ from catalogue.member_examples.actions import add_engines_attribution, submit_ex
 from catalogue.member_examples.actions.refusals import NotDone, refuse_strangers
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.submitting.advice import Known, Opinion, adviser
-from catalogue.member_examples.submitting.answers import answers_of, last_looks
+from catalogue.member_examples.submitting.answers import altered_on, answers_of, last_looks
 from catalogue.member_examples.submitting.drafting import hold_what_was_begun
 from catalogue.member_examples.submitting.pictures import clear_taken_out
 from catalogue.member_examples.words import ExampleState, NameOnLabel
@@ -49,7 +49,7 @@ def opinion_of(example: Example, member: Member) -> Opinion | None:
     facts = type_facts(example.garment_type.code, number=number)
     if facts is None:
         return None
-    answers = answers_of(last_looks(example, member), facts)
+    answers = answers_of(last_looks(example, member), facts, altered_on(example))
     return adviser().opinion(facts, answers, known_of(example), number)
 
 

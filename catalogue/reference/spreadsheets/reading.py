@@ -176,10 +176,11 @@ def read_row(
 
 
 def check_key(sheet: Sheet, row: Row, met: dict[tuple, int], faults: list[Fault]) -> None:
-    """What must stand once stands once, capitals or not."""
-    key = tuple(alike(str(row.values[column])) for column in sheet.key)
+    """What must stand once stands once, capitals or not. A column of the key that the file leaves out is empty."""
+    written = [str(row.values.get(column, "")) for column in sheet.key]
+    key = tuple(map(alike, written))
     if key in met and not row.faulty & set(sheet.key):
-        found = " ".join(str(row.values[column]) for column in sheet.key)
+        found = " ".join(written)
         wanted = f"what does not stand in line {met[key]} already, capitals or not"
         faults.append(Fault(sheet.file, row.line, sheet.key[-1], found, wanted))
         row.faulty.update(sheet.key)

@@ -11,7 +11,7 @@ from catalogue.member_examples.shades import shade_feature
 from catalogue.member_examples.submitting.answers import ANSWER_OF_TEXT
 from catalogue.member_examples.submitting.forms import MEASURED_PLACES
 from catalogue.member_examples.submitting.importing.sheets import PHOTOGRAPHS, PIECES, SHEETS
-from catalogue.member_examples.submitting.lengths import millimetres
+from catalogue.member_examples.submitting.lengths import lengths_for, millimetres
 from catalogue.member_examples.submitting.pictures import MOST_PHOTOGRAPHS
 from catalogue.member_examples.words import LabelOrigin, Shot
 from catalogue.reference.facts import FeatureFacts
@@ -89,6 +89,8 @@ def check(folder: Folder, path: Path, known: Known) -> list[Fault]:
             faults.append(Fault("labels.csv", row.line, "text", "a label that says nothing", wanted))
     for row in folder.rows.get("observations", []):
         faults += check_look(row, by_number.get(row.values.get("piece", "")), known)
+    for row in folder.rows.get("lengths", []):
+        faults += check_length(row, by_number.get(row.values.get("piece", "")), known)
     for row in folder.rows.get("shades", []):
         faults += check_shades(row, by_number.get(row.values.get("piece", "")), known)
     faults += check_photographs(path, by_number)
@@ -119,6 +121,14 @@ def check_look(row: Row, piece: Row | None, known: Known) -> list[Fault]:
     accepted = sorted(states | set(ANSWER_OF_TEXT))
     found = str(row["seen"])
     return [Fault("observations.csv", row.line, "seen", found, ", ".join(accepted), nearest(found, accepted))]
+
+
+def check_length(row: Row, piece: Row | None, known: Known) -> list[Fault]:
+    """The length is one that such a garment has."""
+    home = known.types.get(piece.values.get("type", "")) if piece and "type" not in piece.faulty else None
+    if home is None or row.faulty or row["what"] in (had := lengths_for(home.garment_class)):
+        return []
+    return [Fault("lengths.csv", row.line, "what", str(row["what"]), f"a length of {home.code}: {', '.join(had)}")]
 
 
 def check_shades(row: Row, piece: Row | None, known: Known) -> list[Fault]:

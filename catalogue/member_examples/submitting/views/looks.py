@@ -12,6 +12,7 @@ from catalogue.member_examples.submitting.advice import adviser
 from catalogue.member_examples.submitting.answers import (
     ANSWER_OF_TEXT,
     PLAIN_WORDS,
+    altered_on,
     answers_of,
     last_looks,
     text_of,
@@ -58,7 +59,7 @@ def seen(request, example):
     """Every feature of the type with what was said of it; the best next question first."""
     facts = facts_of(example)
     looks = last_looks(example, request.user)
-    answers = answers_of(looks, facts) if facts else {}
+    answers = answers_of(looks, facts, altered_on(example)) if facts else {}
     context = step_context(
         example,
         "seen",
@@ -109,7 +110,7 @@ def ask(request, example):
     if facts is None:
         return redirect(address("seen", example.code))
     looks = last_looks(example, request.user)
-    code = next_code(facts, looks, answers_of(looks, facts), example)
+    code = next_code(facts, looks, answers_of(looks, facts, altered_on(example)), example)
     return redirect(question_address(example, code) + "?go=on" if code else address("seen", example.code))
 
 
@@ -147,7 +148,7 @@ def question(request, example, feature):
 def question_context(example, facts: TypeFacts, feature: FeatureFacts, looks, go_on: bool) -> dict:
     row = looks.get(feature.code)
     given = text_of(row) if row else ""
-    answers = answers_of(looks, facts)
+    answers = answers_of(looks, facts, altered_on(example))
     return step_context(
         example,
         "seen",

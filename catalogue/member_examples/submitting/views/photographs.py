@@ -9,7 +9,7 @@ from catalogue.member_examples.photographs import originals
 from catalogue.member_examples.photographs.hiding import Area
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.submitting import pictures
-from catalogue.member_examples.submitting.answers import answers_of, last_looks
+from catalogue.member_examples.submitting.answers import altered_on, answers_of, last_looks
 from catalogue.member_examples.submitting.forms import PictureForm, plain
 from catalogue.member_examples.submitting.sending import known_of
 from catalogue.member_examples.submitting.steps import address, own_attribution, saved_words
@@ -41,7 +41,7 @@ def photographs(request, example):
 
 
 def upload(request, example):
-    files = request.FILES.getlist("photographs")
+    files, arrived = request.FILES.getlist("photographs"), 0
     view, caption = request.POST.get("view", Shot.OTHER), plain(request.POST.get("caption", ""))
     if not files:
         refused: tuple[str, ...] = ("No picture arrived. Choose one first; if it broke off on the way, send it again.",)
@@ -51,12 +51,12 @@ def upload(request, example):
         except NotDone as problem:
             refused = (str(problem),)
         else:
-            refused = done.refused
+            refused, arrived = done.refused, len(done.taken)
     if wants_quiet(request):
         example.refresh_from_db()
         return JsonResponse({"saved": saved_words(example), "refused": list(refused)})
     if refused:
-        context = page_context(request, example) | {"refused": refused, "arrived": len(files) - len(refused)}
+        context = page_context(request, example) | {"refused": refused, "arrived": arrived}
         return show(request, "photographs", context, status=400)
     return redirect(address("photographs", example.code) + "#pictures")
 
@@ -64,7 +64,7 @@ def upload(request, example):
 def page_context(request, example) -> dict:
     facts, number = facts_of(example), number_of()
     rows = list(example.photographs.all())
-    answers = answers_of(last_looks(example, request.user), facts) if facts else {}
+    answers = answers_of(last_looks(example, request.user), facts, altered_on(example)) if facts else {}
     attribution = own_attribution(example)
     held = attribution.version.code if attribution and attribution.version else ""
     known = known_of(example)

@@ -34,6 +34,7 @@ from catalogue.member_examples.submitting.views.saved import (
     step,
     step_context,
 )
+from catalogue.member_examples.titles import altered_at
 from catalogue.reference.models import Feature
 
 
@@ -141,7 +142,7 @@ def label(request, example, number=None):
 @step("alterations")
 def alterations(request, example):
     """The list of what was done to the piece."""
-    rows = list(owners_rows(Alteration, example).prefetch_related("features"))
+    rows = [(row, altered_at(example, row)) for row in owners_rows(Alteration, example).prefetch_related("features")]
     return show(request, "alterations", step_context(example, "alterations", rows=rows))
 
 

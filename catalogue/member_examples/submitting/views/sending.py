@@ -19,6 +19,7 @@ from catalogue.member_examples.submitting.views.saved import (
     step,
     step_context,
 )
+from catalogue.member_examples.titles import altered_at
 from catalogue.member_examples.words import NameOnLabel
 
 MOST_TICKED = 400
@@ -101,7 +102,7 @@ def review(request, example):
         labels=list(example.labels.all()),
         lengths=list(example.measurements.all()),
         shades=shades_of_piece(example),
-        alterations=list(example.alterations.all()),
+        alterations=[(one, altered_at(example, one)) for one in example.alterations.all()],
         attribution=own_attribution(example),
         held=held_words(own_attribution(example)),
         opinion=opinion_of(example, request.user),

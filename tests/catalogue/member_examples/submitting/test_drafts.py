@@ -8,8 +8,10 @@ from django.utils import timezone
 from catalogue.member_examples.actions import return_example
 from catalogue.member_examples.models import Example, Label, Measurement, Observation
 from catalogue.member_examples.submitting.lengths import millimetres
+from catalogue.reference.models import FeaturePlace
 from tests.catalogue.member_examples.pieces import accepted, draft, in_state, sent
 from tests.catalogue.member_examples.submitting.forms_sent import begun, hidden, step
+from tests.reading import text, words
 
 
 def test_the_first_page_begins_a_draft_of_the_person_signed_in(ada, society):
@@ -209,8 +211,8 @@ def test_the_same_saving_again_after_a_broken_line_is_no_conflict(ada):
 def test_a_label_sent_twice_is_one_label_and_another_is_another(ada):
     example = begun(ada, "SMK")
     form = {"kind": "main", "place": "neck", "text": "SMOCK\n27-114-06", "attachment": "sewn", "origin": "original"}
-    for text in (form["text"], form["text"], "3 R"):
-        step(ada, example, "labels/new", **(form | {"text": text}))
+    for said in (form["text"], form["text"], "3 R"):
+        step(ada, example, "labels/new", **(form | {"text": said}))
 
     assert list(Label.objects.values_list("text", "bare")) == [("SMOCK\n27-114-06", "SMOCK2711406"), ("3 R", "3R")]
 
@@ -247,6 +249,35 @@ def test_an_alteration_names_its_place_and_what_it_takes_the_meaning_from(ada):
     assert (row.part, row.view, row.region, [f.code for f in row.features.all()]) == (
         "cuffs", "sleeve_left", "cuff", ["cuff"],
     )  # fmt: skip
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_what_is_looked_for_at_the_altered_place_says_nothing_any_more_unless_ticked_otherwise(ada, society, side):
+    FeaturePlace.objects.create(feature=society.cuff, view="sleeve_left", region="cuff")
+    example = begun(ada, "SMK")
+    fields = {"part": "cuffs", "kind": "replaced", "by": "wearer", "where": f"sleeve_{side}:cuff"}
+    step(ada, example, "alterations/new", **fields)
+    row = example.alterations.get()
+    assert [feature.code for feature in row.features.all()] == ["cuff"]
+
+    page = text(ada, f"/my-pieces/{example.code}/alterations/")
+    assert f"({side.title()} sleeve" in page
+    assert "says nothing any more: feature cuff" in page
+    step(ada, example, f"alterations/{row.pk}", **fields)  # nothing ticked, at the same place
+    assert not row.features.exists()
+
+
+def test_what_was_altered_counts_for_nothing_in_the_sites_own_opinion_of_a_draft(ada, society):
+    example = draft(society, closure="zip", cuff="tab")
+    before = words(text(ada, f"/my-pieces/{example.code}/held/"))
+    fields = {"part": "zip", "kind": "replaced", "by": "wearer", "where": "", "features": ["closure"]}
+    step(ada, example, "alterations/new", **fields)
+    after = words(text(ada, f"/my-pieces/{example.code}/held/"))
+
+    assert "Feature closure: Zip" in before
+    assert "Feature closure: Zip" not in after
+    assert "Feature cuff: Tab" in after
+    assert "closure" not in ada.get(f"/my-pieces/{example.code}/seen/next/").url
 
 
 def test_one_question_a_page_the_best_one_next_until_none_would_tell_more(ada, society):

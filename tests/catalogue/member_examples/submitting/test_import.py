@@ -92,12 +92,14 @@ def test_a_dry_run_looks_at_everything_and_keeps_nothing(collection, monkeypatch
 
 def test_every_fault_is_told_with_file_line_column_found_accepted_and_nearest(collection):
     (collection / "pieces.csv").write_text(
-        PIECES + "12a,Adah,SMOK,x,2011-13,3,goood,maybe\n12a,Ben,,,,,,\n14,Ben,,,,,,\n", encoding="utf-8"
+        PIECES + "12a,Adah,SMOK,x,2011-13,3,goood,maybe\n12a,Ben,,,,,,\n14,Ben,,,,,,\n15,Ben,SMK,,,,,\n",
+        encoding="utf-8",
     )
     (collection / "observations.csv").write_text(
         "piece,feature,seen\n14,closur,zip\n14,closure,zipp\n99,cuff,tab\n", encoding="utf-8"
     )
-    (collection / "lengths.csv").write_text("piece,what,length\n14,sleeve,61\n", encoding="utf-8")
+    (collection / "lengths.csv").write_text("piece,what,length\n14,sleeve,61\n15,brim,6 cm\n", encoding="utf-8")
+    (collection / "photographs" / "12a" / "front.jpg").write_bytes(b"")
     (collection / "photographs" / "77").mkdir()
     (collection / "photographs" / "14").mkdir()
     (collection / "photographs" / "14" / "front.jpg").write_bytes(b"<svg/>")
@@ -116,6 +118,8 @@ def test_every_fault_is_told_with_file_line_column_found_accepted_and_nearest(co
         "Nearest: zip.",
         "observations.csv, line 4, column piece: found “99”",
         "lengths.csv, line 2, column length: found “61”",
+        "lengths.csv, line 3, column what: found “brim”. Accepted: a length of SMK: pit_to_pit, ",
+        "photographs/12a/front.jpg: found “a file that is not taken”.",
         "photographs/77: found “77”. Accepted: a folder named like a piece of pieces.csv.",
         "photographs/14/front.jpg: found “a file that is not taken”. Accepted: a photograph as JPEG, PNG, WebP or "
         "HEIC. The picture is an SVG drawing, whatever its name says.",
@@ -124,6 +128,17 @@ def test_every_fault_is_told_with_file_line_column_found_accepted_and_nearest(co
         assert words in err, f"{words}\n\n{err}"
     assert out == ""
     assert not Example.objects.exists()
+
+
+def test_a_file_may_leave_out_columns_by_which_its_rows_are_told_apart(collection):
+    (collection / "labels.csv").write_text("piece,kind,remark\n12a,main,faded\n12a,main,faded\n", encoding="utf-8")
+    assert "labels.csv, line 3, column text: found “12a main" in run(collection, "--dry-run")[1]
+
+    (collection / "labels.csv").write_text("piece,kind,remark\n12a,main,faded\n", encoding="utf-8")
+    run(collection)
+    assert [(label.place, label.text, label.remark) for label in Example.objects.first().labels.all()] == [
+        ("", "", "faded")
+    ]
 
 
 def asked_for_its_shade(society) -> None:
