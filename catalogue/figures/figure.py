@@ -306,6 +306,12 @@ def in_no_drawing(homes: Sequence[TypeFacts], differing: Collection[str], rows: 
     return [name for name in dict.fromkeys(names) if name not in told]
 
 
+def are_alike(rows: Sequence[Row]) -> bool:
+    """Whether in each row all the drawings are the same, but for their names."""
+    unnamed = [{re.sub(r"<(title|desc)>.*?</\1>|cloth-\d+-", "", svg) for svg in row.svgs} for row in rows]
+    return all(len(drawings) == 1 for drawings in unnamed)
+
+
 def marked_in(svg: str) -> list[str]:
     """Features of which a part is marked as changed in this drawing, as `composed` wrote it."""
     return re.findall(r'<g data-part="([^":]+):[^"]*"[^>]* class="(?:unsure )?changed"', svg)

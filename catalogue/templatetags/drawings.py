@@ -11,6 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.figures.composing import picture
 from catalogue.figures.figure import (
+    are_alike,
     check_spots,
     claim_spots,
     drawn_views,
@@ -132,7 +133,7 @@ def compared_figures(homes, versions, differing):
     return {
         "rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows],
         "nowhere": in_no_drawing(homes, differing, rows),
-        "anything_marked": any(row.marked for row in rows),
+        "alike": are_alike(rows),
         "columns": len(versions) + 1,
     }
 

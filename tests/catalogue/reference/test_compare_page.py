@@ -56,4 +56,11 @@ def test_where_no_drawing_shows_what_differs_the_comparison_says_so_in_words(dem
 
     said = compared(felled, coats.versions["COA-54"], differing={"collar", "hand"})
     assert "drawings are alike" not in said
-    assert f"No drawing shows: {coats.features['hand'].name.lower()}." in words(said)
+    assert f"Not marked on the drawings: {coats.features['hand'].name.lower()}." in words(said)
+
+    plain = replace(felled.cells["cloth_pattern"][0], state="plain_dyed")
+    said = compared(
+        felled, replace(felled, cells=felled.cells | {"cloth_pattern": (plain,)}), differing={"cloth_pattern"}
+    )
+    assert "drawings are alike" not in said
+    assert "Not marked on the drawings: pattern (colourway)." in words(said)
