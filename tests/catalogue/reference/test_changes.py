@@ -236,7 +236,7 @@ def test_three_compared_versions_have_a_line_for_each_change_from_one_to_the_nex
 
 def test_a_comparison_lists_what_is_marked_in_the_drawings_of_each_view_and_what_is_not(client, demo):
     page = client.get("/compare/?v=SMK-74L&v=SMK-76").content.decode()
-    rows = re.findall(r'<tr[^>]*><th scope="row">(\w+)(.*?)</tr>', page, re.DOTALL)
+    rows = re.findall(r'<tr[^>]*><th scope="row"[^>]*>(\w+)(.*?)</tr>', page, re.DOTALL)
     listed = {view: re.findall(r"Marked:</span> ([^<]*)\.", row) for view, row in rows if "<svg" in row}
     front = next(row for view, row in rows if view == "Front" and "<svg" in row)
 

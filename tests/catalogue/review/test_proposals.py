@@ -390,4 +390,4 @@ def test_the_people_concerned_are_told_and_by_mail_where_they_wish(society, djan
     told = sorted((n.member.username, n.proposal_decision_id is None) for n in Notice.objects.all())
     assert told == [("Ada", False), ("Ada", True), ("Mo", True)]
     assert len(mail.outbox) == 2
-    assert f"proposal {proposal.pk}: Agreed to" in mail.outbox[0].body
+    assert f"Proposal {proposal.pk} (SMK-61): Agreed to" in mail.outbox[0].body
