@@ -365,7 +365,8 @@ def side_by_side(
         for place, (home, version, shown) in enumerate(zip(homes, versions, profiles, strict=True)):
             changed = {*differing, *(code for code in partly if code in shown and (code, shown[code].state) in told)}
             drawings.append(drawn_among(home, version, shown, view, changed, place))
-            seconds.append(second_states(home, version, shown, features_at_home(home, view), told=told))
+            compared = [code for code in features_at_home(home, view) if code in differing or code in partly]
+            seconds.append(second_states(home, version, shown, compared, told=told))
         marked = {code for svg in drawings for code in marked_in(svg)}
         marked |= {one.feature for each in seconds for one in each if one.changed}
         if view != "front" and not marked and not any(p.view == view for feature in features for p in feature.places):
