@@ -70,7 +70,8 @@ def compare(
     if latest and contract.get("award_from") and latest < as_day(contract["award_from"]):
         date_faults.add("before_contract_year")
         found.append(("before_contract_year", {"contract", "date"}))
-    contract_years = [year for one in numbers if one["role"] == "contract" and counts(one, said) and (year := signed_in(one))]
+    contracts = [one for one in numbers if one["role"] == "contract" and counts(one, said)]
+    contract_years = [year for one in contracts if (year := signed_in(one))]
     if latest and contract_years and latest[0] < min(contract_years):
         date_faults.add("before_contract_year")
         found.append(("before_contract_year", {"numbers", "date"}))

@@ -48,9 +48,9 @@ def read_label(text: str, context: Context, *, said: Mapping[int, bool] = NOTHIN
     """Everything that a label's text says, as DEVELOPERS.md (What the label reader returns) names it.
 
     Never raises on any text. More than 4,000 characters, or more than 24 labels in one text, are refused before
-    anything is tried. `said`: by the place where a repaired or open number begins, whether a person has confirmed it; one
-    that was set aside founds no conflict. What has several readings lists them all and chooses none; what no field claims stands in
-    `label.unread`, in order.
+    anything is tried. `said`: by the place where a repaired or open number begins, whether a person has confirmed it;
+    one that was set aside founds no conflict. What has several readings lists them all and chooses none; what no field
+    claims stands in `label.unread`, in order.
     """
     if len(text) > LIMIT:
         return absent(field("refused", ["too_long"], unread=[], count=0, removed=0, length=len(text), limit=LIMIT))
