@@ -184,8 +184,8 @@ def read_depot(page: Page, match: re.Match, context: Context) -> dict:
 
 
 def signed_in(reading: dict) -> int | None:
-    """The year in which the contract of this reading was signed, also where it waits to be confirmed; None for any other
-    number. `reading`: the field `contract` of an answer, or one of its `numbers`."""
+    """The year in which the contract of this reading was signed, also of one to be confirmed; None for other numbers.
+    `reading`: the field `contract` of an answer, or one of its `numbers`."""
     if reading.get("role") == "contract":
         years = reading.get("years") or ()
         return reading.get("year") or (years[0] if len(years) == 1 else None)
