@@ -115,8 +115,8 @@ def test_a_new_version_begins_as_a_copy_and_is_there_once_two_have_approved(soci
 
 def test_what_is_copied_for_a_new_version_is_cited_by_nobody_for_it(society, client):
     grounds = {"certainty": "documented", "sources": ["S1"]}
-    sure = sent(society.ada, society.other, {"certainty": "documented", "sources": ["S1"],
-                                             "feature:cuff": [cell("plain", note="read on it", **grounds)]})  # fmt: skip
+    on_record = cell("plain", note="read on it", **grounds)
+    sure = sent(society.ada, society.other, {**grounds, "feature:cuff": [on_record]})
     decide(sure, society.mo)
     decide(sure, society.mia)
     society.other.refresh_from_db()

@@ -85,8 +85,8 @@ def begin_prefilled(*, by: Member, version: IssueVersion, offered: Prefilled) ->
 def begin_new_version(
     *, by: Member, garment_type: GarmentType, code: str, name: str, copy_of: IssueVersion | None = None
 ) -> Proposal:
-    """A draft of a version that is not there yet, empty or with the profile of another, which it then continues: carried
-    over from there, without its sources."""
+    """A draft of a version that is not there yet, empty or with the profile of another, which it then continues: its
+    states are carried over, without their sources."""
     refuse_strangers(by, Weight.WEIGHTY)
     refuse(reason_not_to_call_it(code.strip()))
     if not name.strip():
@@ -95,9 +95,7 @@ def begin_new_version(
     if copy_of is not None:
         whole = rows_of_version(copy_of)
         rows |= {key: whole[key] for key in COPIED_FIELDS if whole[key]} | {"continues": [copy_of.code]}
-        rows |= {
-            key: [cell | UNGROUNDED for cell in value] for key, value in whole.items() if key.startswith(FEATURE)
-        }
+        rows |= {key: [cell | UNGROUNDED for cell in value] for key, value in whole.items() if key.startswith(FEATURE)}
     return Proposal.objects.create(
         kind=ProposalKind.NEW,
         by=by,
