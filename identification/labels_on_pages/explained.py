@@ -272,17 +272,24 @@ def title_of(number: dict) -> str:
     return number["name"].split(":")[0].strip() or number["form"]
 
 
+def year_words(number: dict) -> str:
+    """What the year in a number says: that of a contract is the earliest in which the piece was made."""
+    if number["role"] == "contract":
+        return f"Signed in {number['year']}: the piece was not made before, perhaps years later."
+    return f"So the year is {number['year']}."
+
+
 def number_lines(number: dict, forms: dict[str, Form]) -> list[str]:
     """What each group of a society's number means, in the society's own words."""
     lines = []
-    if number.get("candidates"):
+    if number.get("candidates") and number["candidates"] != [number["as_printed"]]:
         lines.append(f"Perhaps {' or '.join(number['candidates'])}.")
     elif number["value"] and number["value"] != number["as_printed"]:
         lines.append(f"Read as {number['value']}.")
     meanings = meanings_of(forms[number["form"]])
     pairs = [f"{group}: {meaning}" for group, meaning in zip(number["groups"], meanings, strict=False) if meaning]
-    if pairs:
+    if pairs and (number["value"] or "values" in number):
         lines.append(f"{'; '.join(pairs)}.")
     if number.get("year"):
-        lines.append(f"So the year is {number['year']}.")
+        lines.append(year_words(number))
     return lines

@@ -16,7 +16,7 @@ from identification.label_reading.two_labels import second_label_begins
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
 from identification.labels_on_pages.conflicts import label_conflicts
 from identification.labels_on_pages.each_label import evidence_by_label
-from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, settle
+from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, said_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
 from identification.labels_on_pages.named_garment import types_named
@@ -107,6 +107,10 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         # The same size is of another girth on trousers.
         known = context_for(named, number)
         answer = read_label(text, known)
+        label = answer["label"]
+    # What is not confirmed contradicts nothing.
+    if said := said_of(answer, questions_of(answer, request.POST)):
+        answer = read_label(text, known, said=said)
         label = answer["label"]
     pieces = pieces_of(answer, known)
     questions = questions_of(answer, request.POST)

@@ -503,3 +503,44 @@ def test_what_was_not_understood_has_no_strokes_of_the_lines_around_it(client, d
     assert "Not understood: “BLOUSE WORKING”." in said(
         read(client, "BLOUSE WORKING / SIZE 4 / C/14/61 / DUNSALLOW 1961")
     )
+
+
+GUESSED = "BLOUSE W0RKING\n27-l14-O6\nSIZE 3\nT/8S/220\nDUNSALL0W 1984"
+
+
+@pytest.mark.parametrize("answer", ["", "none"])
+def test_a_guessed_contract_year_says_nothing_until_it_is_confirmed(client, demo, answer):
+    told = said(read(client, GUESSED, **{"confirm-number-2": answer}))
+
+    assert "T/85/220" in told
+    assert "85: year of the contract" not in told
+    assert "1985." not in told
+    assert "before the year of the contract" not in told
+    assert "contradicts something else on the label" not in told
+
+
+def test_a_confirmed_contract_year_is_held_against_the_date(client, demo):
+    told = said(read(client, GUESSED, **{"confirm-number-2": "T/85/220"}))
+
+    assert "Does not agree: The date is before the year of the contract." in told
+
+
+def test_the_year_of_a_contract_is_told_as_the_earliest_alone(client, demo):
+    told = said(read(client, "T/88/269"))
+
+    assert "Signed in 1988: the piece was not made before, perhaps years later." in told
+    assert "So the year is" not in told
+
+
+def test_two_numbers_of_one_form_are_asked_about_and_the_one_chosen_counts(client, demo):
+    text = "27-114-06\n27-114-10"
+    html = read(client, text)
+
+    assert "Number: printed “ 27-114-06 and 27-114-10 ”. Is it…" in said(html)
+    assert "Two different ones stand on the label." in said(html)
+    assert "Not used until confirmed: number 27-114-06 and 27-114-10" in said(html)
+    assert versions_in(html) == []
+    of_the_second = read(client, text, **{"confirm-number-0": "27-114-10"})
+    assert versions_in(of_the_second) == versions_in(read(client, "27-114-10"))
+    assert said(of_the_second).count("confirmed by you: 27-114-10") == 2
+    assert versions_in(read(client, text, **{"confirm-number-0": "none"})) == []
