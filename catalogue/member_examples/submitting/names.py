@@ -28,6 +28,8 @@ from identification.label_reading import read_label
 MASK = "[name]"
 ANY_YEAR = 9999  # no date matters where names are looked for
 WORD = re.compile(r"\S+")
+# Typed as one another.
+APOSTROPHES, HYPHENS = "'’‘ʼ`´′", "-‐‑‒–−"
 LEAST_SIGNS = 2
 EXAMPLES_TEXTS = {
     "provenance": "Provenance",
@@ -226,12 +228,12 @@ def write_text(example: Example, key: str, text: str) -> None:
 
 
 def pattern_of(names: Iterable[str]) -> re.Pattern | None:
-    """Any of the names as whole words, capitals or not, however the words are spaced and their accents are encoded."""
-    spelled = {" ".join(name.split()) for name in names if len(name.strip()) >= LEAST_SIGNS}
-    wanted = {normalize(form, name) for name in spelled for form in ("NFC", "NFD")} | spelled
+    """Any of the names as whole words, capitals or not, however the words are spaced, their accents are encoded, and
+    whichever apostrophe or hyphen is in them."""
+    wanted = {normalize("NFC", " ".join(name.split())) for name in names if len(name.strip()) >= LEAST_SIGNS}
     if not wanted:
         return None
-    one = "|".join(spaced(name) for name in sorted(wanted, key=len, reverse=True))
+    one = "|".join(spaced(name) for name in sorted(wanted, key=lambda name: (-len(name), name)))
     return re.compile(rf"(?<!\w)(?:{one})(?!\w)", re.IGNORECASE)
 
 
@@ -239,7 +241,14 @@ def spaced(name: str) -> str:
     """A name as a pattern: any space between its words, none needed behind a full stop (`A.Brandt`)."""
     words = name.split(" ")
     gaps = [r"\s*" if word.endswith(".") else r"\s+" for word in words[:-1]] + [""]
-    return "".join(re.escape(word) + gap for word, gap in zip(words, gaps, strict=True))
+    return "".join("".join(map(any_way, word)) + gap for word, gap in zip(words, gaps, strict=True))
+
+
+def any_way(sign: str) -> str:
+    """One sign of a name as a pattern: as one code or with its accent apart; any apostrophe, any hyphen."""
+    alike = next((signs for signs in (APOSTROPHES, HYPHENS) if sign in signs), "")
+    ways = alike or {sign, normalize("NFD", sign)}
+    return f"(?:{'|'.join(re.escape(way) for way in sorted(ways))})" if len(ways) > 1 else re.escape(sign)
 
 
 def without(pattern: re.Pattern | None, text: str) -> tuple[str, int]:
