@@ -325,3 +325,15 @@ def test_the_form_of_a_number_that_was_read_is_neither_asked_nor_offered_as_a_ch
     assert "stock_no" in without["untold_checks"]
     assert "stock_no" not in labelled["next_checks"]
     assert labelled["next_checks"]
+
+
+def test_a_year_to_come_and_an_unknown_maker_in_an_address_are_left_out_and_named(client, demo):
+    said = unescape(words(text(client, f"{BLO}?_stop=yes&_label_year=2400&_label_maker=ZZZ,DUN&_label_repair=QQ")))
+
+    assert "“2400” lies outside 1900–" in said
+    assert "“ZZZ” is no maker on record: left out." in said
+    assert "“QQ” is no maker on record: left out." in said
+    assert "label says 2400" not in said
+    assert "year 2400" not in said
+    assert "maker ZZZ" not in said
+    assert "Dunsallow Clothing Works" in said
