@@ -23,7 +23,7 @@ from identification.engine.label_witness import (
     married,
     with_label,
 )
-from identification.engine.reasons import strength_word
+from identification.engine.reasons import signed_words, strength_word
 from identification.labels_on_pages.allowed import (
     carried_by,
     label_record,
@@ -201,7 +201,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
         "word": word,
         "direction": direction,
         "mark": MARKS.get(direction, "○"),
-        "decibans": f"{decibans:+.1f}",
+        "decibans": signed_words(decibans),
         "sewn": sewn_words(walk.label_sewn),
         "doubtful": is_doubtful(walk.label_sewn),
         "belongs": percent(witness.belongs),
