@@ -63,8 +63,8 @@ def words_of_nowhere(version: IssueVersion) -> str | None:
     more = f" and {len(codes) - MOST_NAMED} more" if len(codes) > MOST_NAMED else ""
     are = "is" if len(codes) == 1 else "are"
     return (
-        f"{', '.join(codes[:MOST_NAMED])}{more} {are} accepted as {version.code} and would be nowhere. Name the version "
-        "that it became, to which its pieces then go, or have each attributed anew first."
+        f"{', '.join(codes[:MOST_NAMED])}{more} {are} accepted as {version.code} and would be nowhere. Name the "
+        "version that it became, to which its pieces then go, or have each attributed anew first."
     )
 
 
