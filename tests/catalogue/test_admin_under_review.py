@@ -154,13 +154,9 @@ def said(response) -> list[str]:
 def test_under_review_nobody_alone_takes_a_version_to_another_type_cut_or_colourway_nor_changes_its_grounds(
     office, society
 ):
-    cap, desert, sand = (
-        make_type("CAP"),
-        Cut.objects.create(code="D", name="Desert"),
-        Colourway.objects.create(code="S"),
-    )
-    temperate = Cut.objects.create(code="T", name="Temperate")
-    IssueVersion.objects.filter(pk=society.one.pk).update(cut=temperate)
+    cap, sand, dun = make_type("CAP"), Colourway.objects.create(code="S"), Colourway.objects.create(code="D")
+    desert, temperate = Cut.objects.create(code="D", name="Desert"), Cut.objects.create(code="T", name="Temperate")
+    IssueVersion.objects.filter(pk=society.one.pk).update(cut=temperate, colourway=dun)
     society.one.citations.create(source=Source.objects.get(code="S1"))
     begin_review(society)
     before = whole(society.one)
