@@ -32,6 +32,11 @@ def look_alike_key(name: str) -> str:
     return "".join(sign for sign in folded if unicodedata.category(sign)[0] in "LMN")
 
 
+def without_name(text: str, name: str) -> str:
+    """The text with “a former member” wherever the name stands as a word of its own, capitals or not."""
+    return re.sub(rf"(?<!\w){re.escape(name)}(?!\w)", f"a {FORMER}", text, flags=re.IGNORECASE)
+
+
 def reason_not_to_take(name: str) -> str | None:
     """Why a person may not be called so, in words; None when the tidied name will do."""
     name = tidy(name)

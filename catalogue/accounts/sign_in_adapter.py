@@ -10,6 +10,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 
 from catalogue.accounts import names
 from catalogue.accounts.actions import admit_invited
+from catalogue.accounts.devices import browser_words
 from catalogue.accounts.models import Member
 
 logger = logging.getLogger(__name__)
@@ -39,6 +40,11 @@ class SignInAdapter(DefaultAccountAdapter):
         if not shallow and Member.objects.called(name).exists():
             raise self.validation_error("username_taken")
         return name
+
+    def send_notification_mail(self, template_prefix, user, context=None, email=None):
+        """Says by what browser it was done, in the words that the list of devices has."""
+        browser = browser_words(self.get_http_user_agent(self.request))
+        return super().send_notification_mail(template_prefix, user, {"browser": browser} | (context or {}), email)
 
     def confirm_email(self, request, email_address):
         """Who was invited is a member from the moment the address is verified."""

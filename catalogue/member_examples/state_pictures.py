@@ -1,5 +1,7 @@
 """Photographs of a feature's states on accepted pieces: one query, however many states and pieces there are."""
 
+from collections.abc import Collection
+
 from django.db.models import Case, F, Value, When, Window
 from django.db.models.functions import RowNumber
 
@@ -24,6 +26,19 @@ def shots_showing(feature: FeatureFacts) -> list[str]:
     for place in feature.places:
         shots += [shot for shot in SHOTS_OF_VIEW.get(place.view, ()) if shot not in OF_ONE_PART]
     return list(dict.fromkeys(shots)) or [Shot.FRONT]
+
+
+def fronts_of(codes: Collection[str]) -> dict[str, Picture]:
+    """By piece its photograph of the whole front, of those that every reader may see; the first where there are
+    several. One query."""
+    rows = (
+        Photograph.objects.filter(
+            example__code__in=codes, example__state=ExampleState.ACCEPTED, hidden=False, view=Shot.FRONT
+        )
+        .annotate(piece=F("example__code"))
+        .order_by("-position", "-pk")
+    )
+    return {row.piece: picture for row in rows if (picture := picture_of(row))} if codes else {}
 
 
 def pictures_of_states(evidence: Evidence, feature: FeatureFacts) -> dict[str, list[tuple[str, Picture]]]:

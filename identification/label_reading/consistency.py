@@ -1,6 +1,9 @@
 """The fields of a label compared with one another. What contradicts is kept as printed; only the weaker is marked."""
 
+from collections.abc import Mapping
+
 from identification.label_reading.context import KnownMaker
+from identification.label_reading.contracts import signed_in
 from identification.label_reading.date_forms import Reading
 from identification.label_reading.vocabulary import field, in_order, weakest
 
@@ -38,10 +41,20 @@ def date_field(dates: list[Reading], page) -> dict:
     return field(weakest(statuses), reasons, **keys) | place
 
 
-def compare(answer: dict, dates: list[Reading], makers: list[KnownMaker], numbers: list[dict]) -> dict:
+def counts(reading: dict, said: Mapping[int, bool]) -> bool:
+    """Whether anything may be concluded from it: never from what a person set aside, and from an open one only once
+    somebody has confirmed it."""
+    start = reading["span"][0] if "span" in reading else -1
+    return said.get(start, reading["status"] != "ambiguous")
+
+
+def compare(
+    answer: dict, dates: list[Reading], makers: list[KnownMaker], numbers: list[dict], said: Mapping[int, bool]
+) -> dict:
     """Fill `consistency`; a date that a bound excludes is marked in the answer itself."""
     found: list[tuple[str, set[str]]] = []
-    stock, contract, size, care = (answer[key] for key in ("stock_number", "contract", "size", "care"))
+    stock, contract = (answer[key] if counts(answer[key], said) else {} for key in ("stock_number", "contract"))
+    size, care = answer["size"], answer["care"]
     sound = [reading for reading in dates if not reading.fault]
     earliest = min((low for r in sound for _, low, _ in r.candidates), default=None)
     latest = max((high for r in sound for _, _, high in r.candidates), default=None)
@@ -57,7 +70,8 @@ def compare(answer: dict, dates: list[Reading], makers: list[KnownMaker], number
     if latest and contract.get("award_from") and latest < as_day(contract["award_from"]):
         date_faults.add("before_contract_year")
         found.append(("before_contract_year", {"contract", "date"}))
-    contract_years = [n["year"] for n in numbers if n["role"] == "contract" and n.get("year")]
+    contracts = [one for one in numbers if one["role"] == "contract" and counts(one, said)]
+    contract_years = [year for one in contracts if (year := signed_in(one))]
     if latest and contract_years and latest[0] < min(contract_years):
         date_faults.add("before_contract_year")
         found.append(("before_contract_year", {"numbers", "date"}))

@@ -184,10 +184,11 @@ def read_depot(page: Page, match: re.Match, context: Context) -> dict:
 
 
 def signed_in(reading: dict) -> int | None:
-    """The year in which the contract of this reading was signed; None for any other number. `reading`: the field
-    `contract` of an answer, or one of its `numbers`."""
+    """The year in which the contract of this reading was signed, also of one to be confirmed; None for other numbers.
+    `reading`: the field `contract` of an answer, or one of its `numbers`."""
     if reading.get("role") == "contract":
-        return reading.get("year")
+        years = reading.get("years") or ()
+        return reading.get("year") or (years[0] if len(years) == 1 else None)
     award = reading.get("award_from")
     return int(award[:4]) if award else None
 

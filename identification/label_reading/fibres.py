@@ -185,6 +185,9 @@ def composition(page: Page, items: list[Item], added: list[Item]) -> dict:
         min(start for item in items + added for start, _ in item.pieces),
         max(end for item in items + added for _, end in item.pieces),
     )  # fmt: skip
+    further = [item for item in unknown if not (place[0] <= item.start and item.end <= place[1])]
+    if further:
+        keys["others"] = [page.printed(item.start, item.end) for item in further]
     if any("asbestos fibre" in item.fibre.names for item in items if item.fibre):
         keys["caution"] = "asbestos"
     return answer_field(weakest(statuses), reasons, **keys) | page.printed(*place)

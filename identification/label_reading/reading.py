@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Mapping
 
 from identification.label_reading.care import read_care
 from identification.label_reading.consistency import compare, consistency, date_field
@@ -11,12 +12,14 @@ from identification.label_reading.date_forms import Reading, last_day
 from identification.label_reading.dates import dates_on
 from identification.label_reading.fibres import caution_words, read_fibres
 from identification.label_reading.made_in import read_made_in
-from identification.label_reading.makers import persons_on, read_makers
+from identification.label_reading.makers import read_makers
 from identification.label_reading.near_numbers import read_near_numbers
 from identification.label_reading.page import TAKEN, Page, page_of
+from identification.label_reading.persons import persons_on
 from identification.label_reading.sizes import read_size
 from identification.label_reading.society_numbers import (
     claim_society_numbers,
+    open_where_two,
     read_society_numbers,
     years_in_use,
 )
@@ -32,6 +35,7 @@ FIELDS = ("stock_number", "contract", "date", "size", "fibres", "care", "specifi
 LISTS = ("numbers", "near_numbers", "repairs", "persons", "cautions")
 ORDER = ("label", *FIELDS, "maker", "made_in", *LISTS, "consistency")
 EMPTY: dict[str, dict] = {"date": {"edtf": None}, "fibres": {"components": [], "totals": []}, "care": {"symbols": []}}
+NOTHING_SAID: Mapping[int, bool] = {}
 PARTING = re.compile(r"(?m)^[ \t]*[-\u2010-\u2015\u2212\ufe58\ufe63\uff0d]{3,}[ \t]*\r?$")
 UNCLAIMED = re.compile(f"[^{TAKEN}\n]+")
 # What `says_anything` finds in ASCII.
@@ -41,12 +45,13 @@ RIGHT_TO_LEFT = ("R", "AL")
 SCRIPT_OF_NAME = {"CJK": "Han", "HIRAGANA": "Hiragana", "KATAKANA": "Katakana", "HANGUL": "Hangul"}
 
 
-def read_label(text: str, context: Context) -> dict:
+def read_label(text: str, context: Context, *, said: Mapping[int, bool] = NOTHING_SAID) -> dict:
     """Everything that a label's text says, as DEVELOPERS.md (What the label reader returns) names it.
 
     Never raises on any text. More than 4,000 characters, or more than 24 labels in one text, are refused before
-    anything is tried. What has several readings lists them all and chooses none; what no field claims stands in
-    `label.unread`, in order.
+    anything is tried. `said`: by the place where a repaired or open number begins, whether a person has confirmed it;
+    one that was set aside founds no conflict. What has several readings lists them all and chooses none; what no field
+    claims stands in `label.unread`, in order.
     """
     if len(text) > LIMIT:
         return absent(field("refused", ["too_long"], unread=[], count=0, removed=0, length=len(text), limit=LIMIT))
@@ -55,8 +60,8 @@ def read_label(text: str, context: Context) -> dict:
         keys = {"count": len(parts), "removed": 0, "length": len(text), "limit": MOST_LABELS}
         return absent(field("refused", ["too_many_labels"], unread=[], **keys))
     if len(parts) < 2:
-        return read_one(text, 0, len(text), context)
-    return merged(text, [read_one(text, start, end, context) for start, end in parts])
+        return read_one(text, 0, len(text), context, said)
+    return merged(text, [read_one(text, start, end, context, said) for start, end in parts], said)
 
 
 def absent(label: dict) -> dict:
@@ -74,7 +79,7 @@ def label_parts(text: str) -> list[tuple[int, int]]:
     return [(start, end) for start, end in zip(starts, ends, strict=True) if text[start:end].strip()]
 
 
-def read_one(text: str, start: int, end: int, context: Context) -> dict:
+def read_one(text: str, start: int, end: int, context: Context, said: Mapping[int, bool]) -> dict:
     page = page_of(text, start, end)
     if not page.text.strip():
         return absent(field("absent", {"empty", *removals(page)}, unread=[], count=1, removed=removed(page)))
@@ -93,11 +98,11 @@ def read_one(text: str, start: int, end: int, context: Context) -> dict:
     near = read_near_numbers(page, context, lettered=True)
     dates = dates_on(page, context)
     answer["date"] = date_field(dates, page)
-    answer["numbers"] = [number for _, _, number in society]
+    answer["numbers"] = open_where_two([number for _, _, number in society])
     answer["size"] = society_size(answer["size"], answer["numbers"])
-    answer["persons"] = persons_on(page)
+    answer["persons"] = persons_on(page, context)
     answer["cautions"] = [{"kind": "asbestos"} | page.printed(*place) for place in caution_words(page.text)]
-    answer["consistency"] = compare(answer, dates, makers, answer["numbers"])
+    answer["consistency"] = compare(answer, dates, makers, answer["numbers"], said)
     remark_years(answer)
     near += read_near_numbers(page, context, lettered=False)
     answer["near_numbers"] = sorted(near, key=lambda one: one["span"])
@@ -119,7 +124,7 @@ def society_size(size: dict, numbers: list[dict]) -> dict:
     own = next((n for n in numbers if n["role"] == "size"), None)
     if not own or size.get("system") or (size["status"] != "absent" and size.get("span") != own["span"]):
         return size
-    kept = {key: own[key] for key in ("value", "form", "as_printed", "span") if key in own}
+    kept = {key: own[key] for key in ("value", "values", "form", "as_printed", "span") if key in own}
     reasons = {own[key] for key in ("reason",) if key in own} | set(own.get("reasons", ()))
     return field(own["status"], reasons, system="society", **kept)
 
@@ -192,7 +197,7 @@ def script_of(text: str) -> tuple[str | None, str]:
     return SCRIPT_OF_NAME.get(name, name.capitalize()), "rtl" if 2 * backwards > len(letters) else "ltr"
 
 
-def merged(text: str, labels: list[dict]) -> dict:
+def merged(text: str, labels: list[dict], said: Mapping[int, bool]) -> dict:
     """Several labels of one piece: what one has is kept with its number, what two have must agree."""
     answer: dict = {}
     differing: set[str] = set()
@@ -207,11 +212,11 @@ def merged(text: str, labels: list[dict]) -> dict:
     if differing:
         answer["consistency"] = consistency([("two_labels_differ", differing)])
     else:
-        answer["consistency"] = compare_merged(answer) if own is None else own
+        answer["consistency"] = compare_merged(answer, said) if own is None else own
     return {key: answer[key] for key in ORDER} | {"labels": labels}
 
 
-def said(name: str, reading: dict):
+def saying(name: str, reading: dict):
     """What a field says, for comparing two labels; places and prints do not count."""
     if name in ("stock_number", "contract", "maker", "made_in", "specification"):
         return reading.get("value") or tuple(reading.get("values", ()))
@@ -227,9 +232,9 @@ def merged_field(name: str, labels: list[dict]) -> dict:
         return dict(next((label[name] for label in labels if label[name].get("reason")), labels[0][name]))
     sound = [(number, reading) for number, reading in there if reading["status"] != "invalid"] or there[:1]
     number, first = sound[0]
-    if name == "maker" or all(said(name, reading) == said(name, first) for _, reading in sound):
+    if name == "maker" or all(saying(name, reading) == saying(name, first) for _, reading in sound):
         return dict(first) | {"label_no": number}
-    values = [said(name, reading) for _, reading in sound]
+    values = [saying(name, reading) for _, reading in sound]
     values = [value for value in dict.fromkeys(values) if isinstance(value, str)]
     if name in ("size", "fibres", "care"):
         values = [reading["as_printed"] for _, reading in sound]
@@ -257,7 +262,7 @@ def merged_facts(labels: list[dict]) -> dict:
     return field("read", reasons, **keys)
 
 
-def compare_merged(answer: dict) -> dict:
+def compare_merged(answer: dict, said: Mapping[int, bool]) -> dict:
     """The merged fields against one another: a date on one label, a number on the other."""
     date = answer["date"]
     readings = []
@@ -267,7 +272,7 @@ def compare_merged(answer: dict) -> dict:
             reading = Reading(0, 0, [(edtf, *bounds)])
             reading.settled = "two_digit_year" not in (date.get("reason"), *date.get("reasons", ()))
             readings.append(reading)
-    return compare(answer, readings, [], answer["numbers"])
+    return compare(answer, readings, [], answer["numbers"], said)
 
 
 def edtf_bounds(edtf: str) -> tuple[tuple, tuple] | None:

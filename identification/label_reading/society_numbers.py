@@ -106,8 +106,37 @@ def number_of(page: Page, match: re.Match, form: Form, ready: Compiled, context:
         if keys.get("years") == []:
             reasons.add("outside_years_in_use")
     status = weakest(statuses)
+    if status == "ambiguous":
+        keys |= open_year(keys)
     keys["value"] = None if status == "ambiguous" or "too_many_repairs" in reasons else value
     return field(status, reasons, **keys) | page.printed(*match.span())
+
+
+def open_year(number: dict) -> dict:
+    """The year of a number that is open: none is chosen, the one that it would be is listed."""
+    return {"year": None, "years": [number["year"]]} if number.get("year") else {}
+
+
+def open_where_two(numbers: list[dict]) -> list[dict]:
+    """Different numbers of one form on one label: which of them it is for stays open, and each names all of them."""
+    values: dict[str, list[str]] = {}
+    for one in numbers:
+        if one["status"] != "invalid":
+            own = one["value"] or one["candidates"][0]
+            values.setdefault(one["form"], [])
+            values[one["form"]] += [own] if own not in values[one["form"]] else []
+    return [
+        one if one["status"] == "invalid" or len(values[one["form"]]) < 2 else opened(one, values[one["form"]])
+        for one in numbers
+    ]
+
+
+def opened(number: dict, values: list[str]) -> dict:
+    reasons = {"two_numbers", *([number["reason"]] if "reason" in number else ()), *number.get("reasons", ())}
+    keys = {key: value for key, value in number.items() if key not in ("status", "reason", "reasons")}
+    candidates = [number["value"]] if number["value"] else number["candidates"]
+    keys |= {"value": None, "values": values, "candidates": candidates} | open_year(number)
+    return field("ambiguous", reasons, **keys)
 
 
 def rule_remarks(form: Form, groups: list[str], reasons: set[str], statuses: list[str]) -> None:

@@ -35,7 +35,8 @@ def identities(text: str, answer: dict, context: Context) -> Iterable[Mark]:
             yield match.start(), "maker", maker.code
     for number in answer["numbers"]:
         if number["role"] == "stock number":
-            yield number["span"][0], "number", number["value"] or number["as_printed"]
+            printed = number.get("candidates") or [number["as_printed"]]
+            yield number["span"][0], "number", number["value"] or printed[0]
     stock = answer["stock_number"]
     if "span" in stock:
         values = stock.get("values") or [stock.get("value") or stock["as_printed"]]

@@ -1,6 +1,6 @@
 """What of a reading may be used: what was read plainly, and what a person has confirmed."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
@@ -26,7 +26,7 @@ class Question:
     printed: str
     options: tuple[tuple[str, str], ...]
     chosen: str
-    start: int = 0
+    starts: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -58,16 +58,61 @@ def questions_of(answer: dict, given: dict[str, str]) -> list[Question]:
             options = [(str(one), str(one)) for one in values or []]
             found.append(question(f"confirm-{name}", title, reading, options, given))
     for place, number in enumerate(answer["numbers"]):
-        if number["status"] in ASKED and number["role"] != "size":
-            values = [number["value"]] if number["value"] else number.get("candidates", [])
-            options = [(one, one) for one in values]
-            found.append(question(f"confirm-number-{place}", "Number", number, options, given))
+        if number["status"] in ASKED and number["role"] != "size" and place == first_of(answer, place):
+            options = [(one, one) for one in readings_of_number(number)]
+            asked = question(f"confirm-number-{place}", "Number", number, options, given)
+            together = [one for at, one in enumerate(answer["numbers"]) if first_of(answer, at) == place]
+            printed = " and ".join(dict.fromkeys(visible(one["as_printed"]) for one in together))
+            starts = tuple(one["span"][0] for one in together)
+            found.append(replace(asked, printed=printed, starts=starts))
     for name, title in OF_NO_VERSION.items():
         reading = answer[name]
         if reading["status"] in ASKED:
             options = [(str(place), words) for place, words in enumerate(readings_of(name, reading))]
             found.append(question(f"confirm-{name}", title, reading, options, given))
     return [one for one in found if len(one.options) > 1]
+
+
+def readings_of_number(number: dict) -> list[str]:
+    """What it may be; of different numbers of one form all of them."""
+    return number.get("values") or ([number["value"]] if number["value"] else number.get("candidates", []))
+
+
+def first_of(answer: dict, place: int) -> int:
+    """The place of the number with which this one is asked about: the first of those that it stands open among."""
+    number = answer["numbers"][place]
+    if "values" not in number:
+        return place
+    same = [number[key] for key in ("form", "values")] + [number.get("label_no")]
+    return next(
+        at
+        for at, one in enumerate(answer["numbers"])
+        if "values" in one and [one["form"], one["values"], one.get("label_no")] == same
+    )
+
+
+def confirmed_number(answer: dict, place: int, chosen: dict[str, str]) -> str:
+    """The value of one of the numbers, if it may be used; of several that were open the one that was chosen."""
+    number = answer["numbers"][place]
+    value = confirmed(number, f"confirm-number-{first_of(answer, place)}", chosen)
+    return value if "values" not in number or value in number["candidates"] else ""
+
+
+def said_of(answer: dict, questions: list[Question]) -> dict[int, bool]:
+    """By the place where a repaired or open number begins, whether a person confirmed it, as the reader takes it. Until
+    somebody answers it counts for nothing."""
+    chosen = {one.name: one.chosen for one in questions}
+    asked = {one.name for one in questions}
+    said = {
+        answer[name]["span"][0]: bool(confirmed(answer[name], f"confirm-{name}", chosen))
+        for name in ("stock_number", "contract")
+        if f"confirm-{name}" in asked
+    }
+    return said | {
+        number["span"][0]: bool(confirmed_number(answer, place, chosen))
+        for place, number in enumerate(answer["numbers"])
+        if f"confirm-number-{first_of(answer, place)}" in asked
+    }
 
 
 def readings_of(name: str, reading: dict) -> list[str]:
@@ -85,12 +130,12 @@ def question(name: str, title: str, reading: dict, options: list, given: dict[st
     every = (*options, (NONE_OF_THESE, "None of these, or cannot tell"))
     chosen = given.get(name, "")
     chosen = chosen if chosen in dict(every) else ""
-    return Question(name, title, visible(reading["as_printed"]), every, chosen, reading["span"][0])
+    return Question(name, title, visible(reading["as_printed"]), every, chosen, (reading["span"][0],))
 
 
 def settle(pieces: list[Piece], questions: list[Question]) -> None:
     """Each piece that was asked about says what the person answered, in place of asking for it."""
-    answered = {one.start: one for one in questions if one.chosen}
+    answered = {start: one for one in questions if one.chosen for start in one.starts}
     for piece in pieces:
         if one := answered.get(piece.start):
             none = one.chosen == NONE_OF_THESE
@@ -114,7 +159,7 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
     # Of two contracts neither says when; a date that is printed and open stands in the way of both.
     signed = contracts[0] if len(set(contracts)) == 1 and answer["date"]["status"] in ("absent", "invalid") else None
     for place, number in enumerate(answer["numbers"]):
-        value = confirmed(number, f"confirm-number-{place}", chosen)
+        value = confirmed_number(answer, place, chosen)
         if value and number["role"] == "stock number":
             numbers.append(value)
     makers = makers_of(answer, chosen)
@@ -176,12 +221,9 @@ def the_only(values: list[str]) -> str:
 
 def contract_years(answer: dict, chosen: dict[str, str]) -> list[tuple[int, str]]:
     """The years in which contracts on the label were signed, with their numbers: bounds, never dates of making."""
-    readings = [(one, f"confirm-number-{place}") for place, one in enumerate(answer["numbers"])]
-    return [
-        (year, value)
-        for reading, name in (*readings, (answer["contract"], "confirm-contract"))
-        if (value := confirmed(reading, name, chosen)) and (year := signed_in(reading))
-    ]
+    found = [(one, confirmed_number(answer, place, chosen)) for place, one in enumerate(answer["numbers"])]
+    found.append((answer["contract"], confirmed(answer["contract"], "confirm-contract", chosen)))
+    return [(year, value) for reading, value in found if value and (year := signed_in(reading))]
 
 
 def years_of(date: dict, chosen: dict[str, str]) -> tuple[int, int] | None:

@@ -100,7 +100,10 @@ def pieces_of_one(one: dict, context: Context) -> list[Piece]:
     ]
     found += [near_piece(near, forms) for near in one["near_numbers"]]
     found += [piece(repair | {"status": "read"}, "Mark of a repair", repair_lines(repair)) for repair in one["repairs"]]
-    found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
+    found += [
+        piece(person | {"status": "read"}, *(PERHAPS_NAME if person.get("perhaps") else PERSON))
+        for person in one["persons"]
+    ]
     found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
     return found
 
@@ -130,7 +133,14 @@ def visible(text: str) -> str:
     return "".join(c for c in text if c in "\n\t" or (c not in BIDI_CONTROLS and unicodedata.category(c) != "Cc"))
 
 
-PERSON = ["May name a person. That is personal data: it is not kept here, and you need not pass it on."]
+PERSON = (
+    "Perhaps a person",
+    ["May name a person. That is personal data: it is not kept here, and you need not pass it on."],
+)
+PERHAPS_NAME = (
+    "Perhaps a name",
+    ["No word that the society knows. If it is a person’s name, that is personal data: you need not pass it on."],
+)
 CAUTION = ["Asbestos: do not open, shake, wash or wear it. Local law applies, and licensed people."]
 
 
@@ -272,17 +282,24 @@ def title_of(number: dict) -> str:
     return number["name"].split(":")[0].strip() or number["form"]
 
 
+def year_words(number: dict) -> str:
+    """What the year in a number says: that of a contract is the earliest in which the piece was made."""
+    if number["role"] == "contract":
+        return f"Signed in {number['year']}: the piece was not made before, perhaps years later."
+    return f"So the year is {number['year']}."
+
+
 def number_lines(number: dict, forms: dict[str, Form]) -> list[str]:
     """What each group of a society's number means, in the society's own words."""
     lines = []
-    if number.get("candidates"):
+    if number.get("candidates") and number["candidates"] != [number["as_printed"]]:
         lines.append(f"Perhaps {' or '.join(number['candidates'])}.")
     elif number["value"] and number["value"] != number["as_printed"]:
         lines.append(f"Read as {number['value']}.")
     meanings = meanings_of(forms[number["form"]])
     pairs = [f"{group}: {meaning}" for group, meaning in zip(number["groups"], meanings, strict=False) if meaning]
-    if pairs:
+    if pairs and (number["value"] or "values" in number):
         lines.append(f"{'; '.join(pairs)}.")
     if number.get("year"):
-        lines.append(f"So the year is {number['year']}.")
+        lines.append(year_words(number))
     return lines

@@ -4,6 +4,7 @@ from allauth.account.decorators import reauthentication_required
 from django.contrib import messages
 from django.contrib.auth import logout
 from django.contrib.auth.decorators import login_required
+from django.db import transaction
 from django.http import FileResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -15,6 +16,7 @@ from catalogue.accounts.export import export_of
 from catalogue.accounts.forms import LeaveForm
 from catalogue.accounts.refusals import CannotDo
 from catalogue.accounts.sections import public_sections
+from catalogue.accounts.wiping import wipe_what_was_deleted
 
 
 def person(request, name):
@@ -50,6 +52,7 @@ def leave(request):
             form.add_error(None, str(refusal))
         else:
             logout(request)
-            messages.success(request, "You have left. Nothing personal is kept; what you contributed stays.")
+            transaction.on_commit(wipe_what_was_deleted, robust=True)
+            messages.success(request, "You have left. Your account is empty; what you contributed stays.")
             return redirect("site_pages:home")
     return render(request, "accounts/leave.html", {"form": form})

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 
-from django.db import connection, transaction
+from django.db import transaction
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
+from catalogue.accounts.wiping import wipe_what_was_deleted
 from catalogue.member_examples.actions.refusals import NotDone, refuse_unread
 from catalogue.member_examples.gates import is_moderator
 from catalogue.member_examples.happenings import name_asked_for, name_removed, name_request_settled
@@ -112,14 +113,3 @@ def blur_on_request(*, example: Example, member: Member, photograph: Photograph,
     left = blur(example=example, member=member, photograph=photograph, areas=areas, on_request=True)
     ReferenceState.mark_changed()
     return left
-
-
-def wipe_what_was_deleted() -> None:
-    """Overwritten text is to be gone from the database's files too.
-
-    SQLite overwrites what is deleted (`secure_delete`), but the log of changes keeps old pages until it is emptied.
-    PostgreSQL's tables are vacuumed by the server in its own time.
-    """
-    if connection.vendor == "sqlite":
-        with connection.cursor() as cursor:
-            cursor.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -1,6 +1,7 @@
 """The sets that a member made: for their own page, their export, and the day they leave."""
 
 from catalogue.accounts.models import Member
+from catalogue.accounts.names import without_name
 from catalogue.member_examples.models import Example, ExampleSet
 from catalogue.member_examples.sets.page import set_row
 
@@ -38,3 +39,6 @@ def forget(member: Member) -> None:
     for one in ExampleSet.with_dissolved.filter(made_by=member):
         if one.dissolved_at or one.places.filter(example__in=accepted).count() < 2:
             one.delete()
+            continue
+        one.name, one.grounds = (without_name(text, member.username) for text in (one.name, one.grounds))
+        one.save(update_fields=["name", "grounds"])

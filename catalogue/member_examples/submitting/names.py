@@ -6,7 +6,7 @@ see the plain name.
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
@@ -28,6 +28,8 @@ from identification.label_reading import read_label
 MASK = "[name]"
 ANY_YEAR = 9999  # no date matters where names are looked for
 WORD = re.compile(r"\S+")
+# Typed as one another.
+APOSTROPHES, HYPHENS = "'’‘ʼ`´′", "-‐‑‒–−"
 LEAST_SIGNS = 2
 EXAMPLES_TEXTS = {
     "provenance": "Provenance",
@@ -93,9 +95,10 @@ class Text:
     @property
     def words(self) -> list[tuple[int, str, bool]]:
         """The words with their numbers, and whether each may be of a name; what is masked already is no word."""
-        places = places_of_names(self.text)
+        # What is only perhaps a name has been asked about where a label was read.
+        places = [place for place in places_of_names(self.text) if not place.perhaps]
         return [
-            (number, match.group(), any(match.start() < end and start < match.end() for start, end in places))
+            (number, match.group(), any(match.start() < one.end and one.start < match.end() for one in places))
             for number, match in enumerate(WORD.finditer(self.text))
             if MASK not in match.group()
         ]
@@ -105,13 +108,27 @@ class Text:
         return any(likely for _, _, likely in self.words)
 
 
-def places_of_names(text: str) -> list[tuple[int, int]]:
-    """Where the reader of labels takes words for those of a person: an offer to the member, who decides."""
+@dataclass(frozen=True)
+class NamePlace:
+    """Where the reader of labels takes words for those of a person, or `perhaps` so."""
+
+    start: int
+    end: int
+    printed: str
+    perhaps: bool
+
+
+def places_of_names(text: str) -> list[NamePlace]:
+    """Every place of a name in a text: an offer to the member, who decides."""
     number = ReferenceState.current_number()
     # The society's own makers and numbers are none, whatever they look like.
     answer = read_label(text, society_context(garment="", this_year=ANY_YEAR, number=number))
     labels = answer.get("labels") or [answer]
-    return [tuple(one["span"]) for label in labels for one in label["persons"]]
+    return [
+        NamePlace(*one["span"], one["as_printed"], one.get("perhaps", False))
+        for label in labels
+        for one in label["persons"]
+    ]
 
 
 def texts_of(example: Example) -> list[Text]:
@@ -151,11 +168,13 @@ def bare_span(match: re.Match) -> tuple[int, int]:
     return (match.start() + inner.start(), match.start() + inner.end()) if inner else match.span()
 
 
-def without_names(text: str) -> str:
-    """The text with all that may name a person masked; what is masked already stays as it is."""
-    for start, end in sorted(places_of_names(text), reverse=True):
-        if MASK not in text[start:end]:
-            text = text[:start] + MASK + text[end:]
+def without_names(text: str, *, keep_names: bool = False, keep: Collection[str] = ()) -> str:
+    """The text with all that may name a person masked; what is masked already stays as it is. `keep_names`: what is
+    told as a name stays. `keep`: of what is only perhaps one, the words that the member knows to be none."""
+    for one in sorted(places_of_names(text), key=lambda place: place.start, reverse=True):
+        stays = one.printed in keep if one.perhaps else keep_names
+        if not stays and MASK not in one.printed:
+            text = text[: one.start] + MASK + text[one.end :]
     return text
 
 
@@ -209,12 +228,12 @@ def write_text(example: Example, key: str, text: str) -> None:
 
 
 def pattern_of(names: Iterable[str]) -> re.Pattern | None:
-    """Any of the names as whole words, capitals or not, however the words are spaced and their accents are encoded."""
-    spelled = {" ".join(name.split()) for name in names if len(name.strip()) >= LEAST_SIGNS}
-    wanted = {normalize(form, name) for name in spelled for form in ("NFC", "NFD")} | spelled
+    """Any of the names as whole words, capitals or not, however the words are spaced, their accents are encoded, and
+    whichever apostrophe or hyphen is in them."""
+    wanted = {normalize("NFC", " ".join(name.split())) for name in names if len(name.strip()) >= LEAST_SIGNS}
     if not wanted:
         return None
-    one = "|".join(spaced(name) for name in sorted(wanted, key=len, reverse=True))
+    one = "|".join(spaced(name) for name in sorted(wanted, key=lambda name: (-len(name), name)))
     return re.compile(rf"(?<!\w)(?:{one})(?!\w)", re.IGNORECASE)
 
 
@@ -222,7 +241,14 @@ def spaced(name: str) -> str:
     """A name as a pattern: any space between its words, none needed behind a full stop (`A.Brandt`)."""
     words = name.split(" ")
     gaps = [r"\s*" if word.endswith(".") else r"\s+" for word in words[:-1]] + [""]
-    return "".join(re.escape(word) + gap for word, gap in zip(words, gaps, strict=True))
+    return "".join("".join(map(any_way, word)) + gap for word, gap in zip(words, gaps, strict=True))
+
+
+def any_way(sign: str) -> str:
+    """One sign of a name as a pattern: as one code or with its accent apart; any apostrophe, any hyphen."""
+    alike = next((signs for signs in (APOSTROPHES, HYPHENS) if sign in signs), "")
+    ways = alike or {sign, normalize("NFD", sign)}
+    return f"(?:{'|'.join(re.escape(way) for way in sorted(ways))})" if len(ways) > 1 else re.escape(sign)
 
 
 def without(pattern: re.Pattern | None, text: str) -> tuple[str, int]:

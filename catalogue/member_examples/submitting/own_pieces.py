@@ -8,6 +8,7 @@ from django.core.files.storage import default_storage
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
+from catalogue.accounts.names import without_name
 from catalogue.accounts.refusals import CannotDo
 from catalogue.long_lists import page_of
 from catalogue.member_examples.actions import NotDone
@@ -152,5 +153,8 @@ def forget_drafts(member: Member) -> None:
             drop_originals(piece)  # they say where and with what they were taken
         except NotDone as refusal:
             raise CannotDo(str(refusal)) from refusal
+    for picture in Photograph.with_taken_out.filter(example__owner=member).exclude(credit=""):
+        picture.credit = without_name(picture.credit, member.username)
+        picture.save(update_fields=["credit"])
     Example.objects.filter(owner=member).update(begun_held="", begun_grounds="")
     HiddenName.objects.filter(example__owner=member).exclude(name="").update(name="")

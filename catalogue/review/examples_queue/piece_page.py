@@ -17,6 +17,7 @@ from catalogue.member_examples.example_page import (
     pictures,
 )
 from catalogue.member_examples.models import Example
+from catalogue.member_examples.submitting.names import names_for
 from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import DecisionKind, ExampleState
 from catalogue.reference.facts import TypeFacts, VersionFacts
@@ -71,6 +72,7 @@ def piece_context(person, example: Example, beside: LaidBeside, *, number: int, 
         "labels": labels(example, unmasked=True),
         "alterations": [alteration_row(example, one, person) for one in alterations],
         "condition_notes": condition_notes(example),
+        "plain_names": [one.name for one in names_for(example, moderator=True) if one.name],
         "groups": groups,
         "odd": [group for one in groups if (group := only(one, plainly=False))["rows"]],
         "plain": [group for one in groups if (group := only(one, plainly=True))["rows"]],

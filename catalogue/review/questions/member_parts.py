@@ -28,11 +28,10 @@ def exported(member) -> list[dict]:
 
 
 def forget(member) -> None:
-    """Their own name as the holder goes; a holder that they cited stays, and what is kept ready says no more that they
-    wrote it down."""
-    written = QuestionView.objects.filter(by=member)
-    written.filter(holder__iexact=member.username).update(holder=FORMER)
-    if written.exists():
+    """Their name as the holder goes, whoever wrote the view down; a holder that they cited stays, and what is kept
+    ready says no more that they wrote it down."""
+    held = QuestionView.objects.filter(holder__iexact=member.username).update(holder=FORMER)
+    if held or QuestionView.objects.filter(by=member).exists():
         ReferenceState.mark_changed()
 
 

@@ -10,7 +10,9 @@ from catalogue.member_examples.actions import Look, add_observation, attribute_a
 from catalogue.member_examples.comparing import Beside, compared
 from catalogue.member_examples.evidence import Said, agreed_state
 from catalogue.member_examples.models import Alteration, Example, Photograph
+from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.queries import evidence_of
+from catalogue.member_examples.words import Shot
 from catalogue.reference.models import FeaturePlace, Maker, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from identification import engine
@@ -202,7 +204,18 @@ def test_a_question_leads_to_pieces_that_show_each_answer_and_a_verdict_to_the_n
 
     assert "/examples/?type=SMK&amp;shows=closure%3Azip" in client.get("/which/SMK/?_ask=closure").content.decode()
     assert "Zip 1 piece" in words(question)
-    assert f"Most alike: {near.code} agrees in 2 of 2, {far.code} agrees in 1 of 2." in verdict
+    assert f"Most alike: {near.code} agrees in 2 of 2 {far.code} agrees in 1 of 2" in verdict
+
+
+def test_a_verdict_shows_the_fronts_of_the_nearest_pieces_but_none_that_is_hidden(client, society):
+    near = accepted(society, society.new, closure="zip", cuff="tab")
+    far = accepted(society, society.new, owner=society.ben, closure="buttons", cuff="tab")
+    shown = photographed(near, Shot.FRONT)
+    others = [photographed(near, Shot.BACK), photographed(far, Shot.FRONT, hidden=True)]
+    verdict = client.get("/which/SMK/?closure=zip&cuff=tab&_stop=yes").content.decode()
+
+    assert picture_of(shown).small in verdict
+    assert not [one for one in others if picture_of(one).small in verdict]
 
 
 def photographed(piece, view: str, **fields) -> Photograph:

@@ -195,6 +195,8 @@ def test_a_record_of_the_reference_that_has_the_name_is_told_and_left_alone(clie
     [
         ("J. Müller", "j.mu\u0308ller, J.  MÜLLER", "[name], [name]"),  # decomposed, and a capital
         ("name", "[name] of a name", "[name] of a [name]"),
+        ("Zoë O’Quill-Hübner", "zoe\u0308  o'quill\u2011HÜBNER's", "[name]'s"),  # another apostrophe and hyphen, mixed
+        ("Zoë O'Quill", "Zoë\u00a0O’Quill", "[name]"),
         ("Li", "Li Line\nLi", "[name] Line\n[name]"),
     ],
 )

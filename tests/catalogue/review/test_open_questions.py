@@ -202,6 +202,15 @@ def test_who_leaves_is_named_by_no_view(demo):
     assert question().views.get(letter="C").holder == "a former member"
 
 
+def test_who_leaves_is_named_by_no_view_that_came_with_a_spreadsheet_either(demo):
+    view = question().views.filter(by=None).first()
+    QuestionView.objects.filter(pk=view.pk).update(holder="Turnstone")
+    next(part for part in parts_of_a_person() if part.name == "views").forget(person("Turnstone"))
+
+    view.refresh_from_db()
+    assert view.holder == "a former member"
+
+
 def test_who_leaves_is_not_kept_as_the_writer_of_a_view_that_somebody_else_holds(demo):
     """Comparisons keep the views ready for as long as the reference stands still."""
     actions.add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So", sources=[])

@@ -73,3 +73,18 @@ def test_a_name_is_flagged_however_it_is_written(written):
 )
 def test_a_form_that_nobody_filled_in_names_no_person(written):
     assert read_label(written, demo_context())["persons"] == []
+
+
+@pytest.mark.parametrize(
+    ("written", "shown"),
+    [
+        ("100% puuvilla 50 % bawełna", ["100% puuvilla", "50 % bawełna"]),
+        ("60% COTTON 30% xyzzy 10% plover", ["30% xyzzy", "10% plover"]),
+        ("S0% COTTON 50% plover", ["50% plover"]),
+    ],
+)
+def test_a_fibre_that_no_list_has_is_shown_wherever_it_stands(written, shown):
+    fibres = read_label(written, demo_context())["fibres"]
+
+    places = [fibres["as_printed"], *(other["as_printed"] for other in fibres.get("others", ()))]
+    assert all(any(word in place for place in places) for word in shown)

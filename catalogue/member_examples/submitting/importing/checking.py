@@ -20,6 +20,8 @@ from catalogue.reference.snapshots import all_types
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.reading import Folder, Row, read_sheet
 
+LEFT_BY_FILE_MANAGERS = frozenset({"thumbs.db", "desktop.ini"})
+
 
 @dataclass(frozen=True)
 class Known:
@@ -166,11 +168,15 @@ def look_in(row: Row, known: Known) -> Look | None:
 
 
 def pictures_of(path: Path, piece: str) -> list[Path]:
-    """The files in the piece's folder, by name; hidden ones are passed over."""
+    """The files in the piece's folder, by name; hidden ones, and what file managers leave, are passed over."""
     folder = path / PHOTOGRAPHS / piece
     if not folder.is_dir():
         return []
-    return sorted(file for file in folder.iterdir() if file.is_file() and not file.name.startswith("."))
+    return sorted(file for file in folder.iterdir() if file.is_file() and not passed_over(file))
+
+
+def passed_over(file: Path) -> bool:
+    return file.name.startswith(".") or file.name.lower() in LEFT_BY_FILE_MANAGERS
 
 
 def shot_of(file: Path) -> str:

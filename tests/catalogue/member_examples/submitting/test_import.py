@@ -31,6 +31,7 @@ def collection(tmp_path, society):
     pictures = tmp_path / "photographs" / "12a"
     pictures.mkdir(parents=True)
     (pictures / "front.jpg").write_bytes(picture("olive"))
+    (pictures / "Thumbs.db").write_bytes(b"left by a file manager")
     (pictures / "main_label-2.JPG").write_bytes(picture("navy"))
     (pictures / "IMG_0012.jpg").write_bytes(picture("teal"))
     return tmp_path

@@ -10,6 +10,7 @@ from catalogue.member_examples.models import Attribution, ExampleDecision, Hidde
 from catalogue.member_examples.submitting.names import MASK, masked, names_for, pattern_of
 from tests.catalogue.member_examples.pieces import draft, in_state, sent
 from tests.catalogue.member_examples.submitting.forms_sent import step
+from tests.reading import text as text_of
 
 TEXT = "SMOCK, FELL\n27-114-06\nR. Brandt, 1976"
 
@@ -79,6 +80,23 @@ def test_the_plain_name_is_kept_only_where_the_owner_lets_the_moderators_see_it(
     assert HiddenName.objects.get().name == kept
     assert [row.name for row in names_for(example, moderator=True)] == [kept]
     assert [row.name for row in names_for(example, moderator=False)] == [""]
+
+
+def test_moderators_read_the_plain_name_where_they_decide_and_nobody_reads_it_elsewhere(ada, client, society):
+    example = draft(society, text=TEXT)
+    tick(ada, example, "R.", "Brandt,", moderators="yes")
+    step(ada, example, "review", token=uuid4())
+    assert "Brandt" not in text_of(ada, f"/my-pieces/{example.code}/")
+    client.force_login(society.mo)
+
+    assert "Its owner lets moderators read it: R. Brandt." in text_of(client, f"/pieces-that-wait/{example.code}/")
+    assert "Brandt" not in text_of(client, f"/examples/{example.code}/")
+
+
+def test_who_is_asked_something_may_answer_in_words(ada, society):
+    example = in_state(society, "returned")
+    for page in (f"/my-pieces/{example.code}/", f"/my-pieces/{example.code}/size/"):
+        assert f'href="/my/notices/{example.code}/"' in ada.get(page).content.decode()
 
 
 def test_a_name_in_grounds_notes_and_places_is_masked_before_sending_too(ada, society):
