@@ -125,6 +125,14 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         for place, one in evidence_by_label(answer, questions, sewn)
     ]
     found = [version for group in groups for version in group["found"]]
+    asbestos = bool(answer["cautions"])
+    # How a label is sewn in is seen with the cloth held against the light: never asked of what must stay closed.
+    closed = (
+        asbestos
+        or bool(chosen and chosen.must_stay_closed)
+        or any(one.version.must_stay_closed for one in found if one.fits)
+    )
+    telling = any(group["telling"] for group in groups)
     conflict = answer["consistency"]
     unread = [left for one in not_explained(answer) if (left := without_garments(one, garments))]
     return {
@@ -151,13 +159,14 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "questions": questions,
         "evidence": evidence,
         "named": [facts.name for facts in named] if found else [],
-        "sewn_choices": sewn_choices() if any(group["telling"] for group in groups) else [],
+        "sewn_choices": sewn_choices() if telling and not closed else [],
+        "closed": closed,
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
         "groups": groups,
         "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
-        "asbestos": bool(answer["cautions"]),
+        "asbestos": asbestos,
         "personal": any(not one.get("perhaps") for one in answer["persons"]),
         "perhaps_personal": [visible(one["as_printed"]) for one in answer["persons"] if one.get("perhaps")],
         "chosen": chosen,

@@ -265,6 +265,16 @@ def test_a_number_on_no_record_is_said_to_be_new(client, demo):
     assert "27-999-01 is on no record" in said(read(client, "27-999-01"))
 
 
+@pytest.mark.parametrize(
+    ("typed", "chosen"), [("C/80/60", ""), ("100% ASBESTOS\nDUNSALLOW 1962", ""), ("DUNSALLOW 1962", "HOO")]
+)
+def test_what_must_stay_closed_is_not_held_against_the_light(client, demo, typed, chosen):
+    told = said(read(client, typed, type=chosen))
+
+    assert "How is the label sewn in?" not in told
+    assert told.index("Do not open") < told.index("The label as written")
+
+
 def test_asbestos_is_warned_of_before_anything_else(client, demo):
     told = said(read(client, "100% ASBEST\nC/80/61"))
 
