@@ -173,8 +173,8 @@ def why_not_with(version: IssueVersion, code: str) -> str:
     return reason_not_to_merge(version, other) or "Choose one of these."
 
 
-def today(rows: dict, home) -> dict[str, str]:
-    """The fields of a version as they stand, in words."""
+def in_words(rows: dict, home) -> dict[str, str]:
+    """The fields of a version in words."""
     return {name: row_in_words(name, rows[name], home) for name in FIELD_WORDS if name in rows}
 
 
@@ -202,8 +202,9 @@ def edit(request, number, *, second=False):
         request.POST if request.method == "POST" else None,
         kind=found.kind,
         may_maintain=maintains(request),
-        stands=today(writes.base, home),
-        others=today(writes.other_base, home),
+        stands=in_words(writes.today, home),
+        others=in_words(writes.other_today, home),
+        begun=in_words(writes.moved, home),
         also=codes_of_split(found) if is_split(found) else (),
         initial=first_values(writes.whole) | first_of_draft(found),
     )
@@ -217,6 +218,7 @@ def edit(request, number, *, second=False):
     context = {
         "proposal": found,
         "title": title_of(found, feature_names()),
+        "moved": bool(writes.moved),
         "form": form,
         "labels": writes.labels,
         "part": writes.code if is_split(found) else "",
@@ -264,6 +266,7 @@ def edit_profile(request, number, *, second=False):
     context = {
         "proposal": found,
         "title": title_of(found, feature_names()),
+        "moved": bool(writes.moved),
         "figures": profile.figures() if may_maintain else [],
         "place": profile.place,
         "garment_class": home.garment_class,

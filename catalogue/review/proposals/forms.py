@@ -136,9 +136,12 @@ class ParticularsForm(forms.Form):
     cites = SourceCodes(label="Sources cited for the change", help_text="Codes of sources, spaces between.")
     revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
 
-    def __init__(self, *args, kind: str, may_maintain: bool, stands: dict[str, str], others=None, also=(), **kwargs):
+    def __init__(
+        self, *args, kind: str, may_maintain: bool, stands: dict[str, str], others=None, begun=None, also=(), **kwargs
+    ):
         """`stands`: what each field says on record today, in words; `others`: the same of another that is shown beside
-        it. `also`: codes of versions that a split makes, which may be named before they are there."""
+        it; `begun`: what those said that were changed since the draft was begun. `also`: codes of versions that a split
+        makes, which may be named before they are there."""
         super().__init__(*args, **kwargs)
         known = dict(Source.objects.values_list("code", "pk"))
         for name in ("sources", "cites", "sizes"):
@@ -148,7 +151,7 @@ class ParticularsForm(forms.Form):
             self.fields[name].known = {code: code for code in also} | dict(
                 IssueVersion.objects.values_list("code", "pk")
             )
-        self.stands, self.others = stands, others or {}
+        self.stands, self.others, self.begun = stands, others or {}, begun or {}
         if kind == ProposalKind.RETIRE:
             self.keep_only("retired", "grounds", "cites", "revision")
         else:
@@ -176,7 +179,12 @@ class ParticularsForm(forms.Form):
     def shown(self) -> list[dict]:
         """The fields for the page, each with what stands today."""
         return [
-            {"field": field, "stands": self.stands.get(field.name), "other": self.others.get(field.name)}
+            {
+                "field": field,
+                "stands": self.stands.get(field.name),
+                "other": self.others.get(field.name),
+                "begun": self.begun.get(field.name, "") or ("nothing" if field.name in self.begun else ""),
+            }
             for field in self
             if not field.is_hidden
         ]

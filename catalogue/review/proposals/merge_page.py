@@ -21,17 +21,19 @@ SHOWN_PIECES = 24
 def merge_context(proposal: Proposal, home: TypeFacts, stands: Rows, *, waits: bool) -> dict:
     """`stands`: the version that stays, as it is now; of a proposal that was decided, as it was."""
     other = rows_of_version(proposal.other) if waits else proposal.other_base
+    changed = waits and rules.other_changed(proposal.other_base, other)
     return {
         "other_address": address_of("version", proposal.other.code),
-        "other_changed": waits and rules.other_changed(proposal.other_base, other),
-        "beside": beside(proposal, home),
+        "other_changed": changed,
+        "beside": beside(proposal, home, moved=waits and (bool(rules.changed_rows(proposal.base, stands)) or changed)),
         "pieces": pieces_that_would(proposal, home, stands) if waits else pieces_that_did(proposal),
     }
 
 
-def beside(proposal: Proposal, home: TypeFacts) -> list[dict]:
-    """Every row in which the two differ or which the merge changes: of the one that stays, of the other, merged."""
-    when = when_of(proposal)
+def beside(proposal: Proposal, home: TypeFacts, *, moved: bool) -> list[dict]:
+    """Every row in which the two differ or which the merge changes: of the one that stays, of the other, merged.
+    `moved`: whether either was changed since it was written."""
+    when = when_of(proposal, moved=moved)
     stays, goes = proposal.version.code, proposal.other.code
     names = {code: feature.name for code, feature in home.features.items()}
     base, other = proposal.base, proposal.other_base
@@ -52,9 +54,11 @@ def beside(proposal: Proposal, home: TypeFacts) -> list[dict]:
     ]
 
 
-def when_of(proposal: Proposal) -> str:
-    """Of which time the rows are on which a proposal was written."""
-    return "before" if proposal.state in (ProposalState.APPROVED, ProposalState.REVOKED) else "today"
+def when_of(proposal: Proposal, *, moved: bool) -> str:
+    """Of which time the rows are on which a proposal was written. `moved`: whether others changed them since."""
+    if proposal.state in (ProposalState.APPROVED, ProposalState.REVOKED):
+        return "before"
+    return "when it was written" if moved else "today"
 
 
 def cell_beside(key: str, rows: Rows, home: TypeFacts, label: str) -> dict:

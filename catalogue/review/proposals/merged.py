@@ -6,8 +6,12 @@ from dataclasses import dataclass
 from catalogue.member_examples.evidence import PieceSeen
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.uncertain_dates import year_span
+from catalogue.reference.words import Certainty
 from catalogue.review.proposals.rules import CAUTIONS, Rows, row_of
 from catalogue.review.proposals.words import FEATURE
+
+# Of a cell; one without a word is carried over or asserted.
+BEST_FOUNDED_FIRST = (Certainty.DOCUMENTED, Certainty.OBSERVED, Certainty.INFERRED, "")
 
 
 def merged_rows(stays: Rows, goes: Rows, *, goes_code: str, order: Mapping[str, Sequence[str]]) -> dict[str, object]:
@@ -51,12 +55,27 @@ def date_of_both(one: str, other: str) -> str:
 
 
 def cells_of_both(one: Sequence[Mapping], other: Sequence[Mapping]) -> list[Mapping]:
-    """Each state of either. What was always so on one alone is no longer: usual where the other shows it too."""
+    """Each state of either, with what it rests on in both. What was always so on one alone is no longer: usual where
+    the other shows it too."""
     if not one or not other:
         return list(one or other)
     mine, theirs = ({cell["state"]: cell for cell in cells} for cells in (one, other))
+    on_both = mine.keys() & theirs.keys()
     several = mine.keys() != theirs.keys()
-    return [loosened(cell, cell["state"] in mine.keys() & theirs.keys(), several) for cell in (theirs | mine).values()]
+    found = mine | {state: grounded(mine[state], cell) if state in mine else cell for state, cell in theirs.items()}
+    return [loosened(cell, state in on_both, several) for state, cell in found.items()]
+
+
+def grounded(cell: Mapping, other: Mapping) -> Mapping:
+    """A cell with what the same state rests on in the other record too: the sources and notes of both, and as sure as
+    the better founded of them."""
+    notes = dict.fromkeys(one["note"] for one in (cell, other) if one["note"])
+    return {
+        **cell,
+        "certainty": min(cell["certainty"], other["certainty"], key=BEST_FOUNDED_FIRST.index),
+        "sources": list(dict.fromkeys([*cell["sources"], *other["sources"]])),
+        "note": " ".join(notes),
+    }
 
 
 def loosened(cell: Mapping, on_both: bool, several: bool) -> Mapping:

@@ -53,8 +53,10 @@ class ProposedProfile:
         for group in found:
             for row in group["rows"]:
                 key = f"{FEATURE}{row['feature'].code}"
-                row["stands"] = row_in_words(key, row_of(self.proposal.base, key), self.home)
-                row["other"] = row_in_words(key, row_of(self.proposal.other_base, key), self.home)
+                row["stands"] = row_in_words(key, row_of(self.proposal.today, key), self.home)
+                row["other"] = row_in_words(key, row_of(self.proposal.other_today, key), self.home)
+                if key in self.proposal.moved:
+                    row["begun"] = row_in_words(key, self.proposal.moved[key], self.home) or "not recorded"
                 row["changed"] = key in self.proposal.rows
                 row["asked"] = row["feature"].code == self.feature
                 row["one"] = self.one_state(row["states"])

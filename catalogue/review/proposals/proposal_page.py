@@ -22,6 +22,7 @@ from catalogue.review.features.pages import record_like
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import reason_and_place
+from catalogue.review.proposals.actions.merging import reason_not_to_merge
 from catalogue.review.proposals.composing import bare_version, with_rows
 from catalogue.review.proposals.deciders import cited, titles_of
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
@@ -67,6 +68,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
     waits = proposal.state in UNDECIDED
     stands = stands_now(proposal) if waits and proposal.base else proposal.base
     clashing = rules.clashes(proposal.base, proposal.rows, stands) if waits else []
+    gone = why_gone(proposal, stands) if waits else None
     merging = merge_context(proposal, home, stands, waits=waits) if proposal.other else {}
     splitting = split_context(proposal, home, stands, waits=waits) if is_split(proposal) else {}
     applied = next((one for one in decisions if one.kind == DecisionOn.APPROVED), None)
@@ -81,7 +83,8 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "version_address": address_of("version", proposal.version.code) if proposal.version else "",
         "based_on": based_on(proposal),
         "stale": waits and bool(rules.changed_rows(proposal.base, stands)),
-        "gone": reason_not_to_touch(proposal, stands) if waits and proposal.kind != ProposalKind.NEW else None,
+        "gone": gone,
+        "comes_back": comes_back(proposal, stands) if waits else False,
         "sort": sort_of(proposal),
         "of_feature": is_of_feature(proposal),
         "of_question": is_of_question(proposal),
@@ -97,7 +100,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
             change_row(proposal, key, before, after, home) for key in rules.changed_rows(before, {**before, **after})
         ],
         "drawn": drawn(proposal, home, before, after) if is_of_version(proposal) and not splitting else None,
-        "effect": effect(proposal, home, number=number) if waits and not clashing else None,
+        "effect": effect(proposal, home, number=number) if waits and not clashing and not gone else None,
         "cited": cited(proposal.sources, titles_of(proposal.sources)),
         "decisions": [decision_row(one) for one in decisions],
         "words": proposal.words.select_related("by"),
@@ -118,6 +121,21 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         **merging,
         **splitting,
     }
+
+
+def why_gone(proposal: Proposal, stands: Rows) -> str | None:
+    """Why nothing can come of it any more, in words: what it is about was retired meanwhile, or is there already."""
+    if proposal.kind == ProposalKind.NEW:
+        return None
+    merged = reason_not_to_merge(proposal.version, proposal.other) if proposal.other else None
+    return merged or reason_not_to_touch(proposal, stands)
+
+
+def comes_back(proposal: Proposal, stands: Rows) -> bool:
+    """Whether it would put a retired version into force again."""
+    if not is_of_version(proposal):
+        return False
+    return bool(rules.row_of(stands, "retired")) and proposal.rows.get("retired") == ""
 
 
 def based_on(proposal: Proposal) -> dict | None:

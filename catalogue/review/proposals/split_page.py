@@ -22,11 +22,12 @@ from catalogue.review.proposals.written import both_of
 
 def split_context(proposal: Proposal, home: TypeFacts, stands: Rows, *, waits: bool) -> dict:
     """`stands`: the divided version as it is now, for both; of a proposal that was decided, as it was."""
+    when = when_of(proposal, moved=waits and bool(rules.changed_rows(proposal.base, stands)))
     return {
-        "beside": beside_of_split(proposal, home),
+        "beside": beside_of_split(proposal, home, when),
         "parts": pages_of_draft(proposal),
         "made": [{"code": code, "address": made_address(proposal, code)} for code in codes_of_split(proposal)],
-        "split_drawn": drawn_split(proposal, home),
+        "split_drawn": drawn_split(proposal, home, when),
         "going": pieces_that_would_go(proposal, home, stands) if waits else pieces_that_went(proposal),
     }
 
@@ -52,11 +53,11 @@ def made_address(proposal: Proposal, code: str) -> str:
     return address_of("version", code) if there else ""
 
 
-def beside_of_split(proposal: Proposal, home: TypeFacts) -> list[dict]:
+def beside_of_split(proposal: Proposal, home: TypeFacts, when: str) -> list[dict]:
     """Every row in which either of the two is otherwise than the divided version: of that, the first, the second."""
     names = {code: feature.name for code, feature in home.features.items()}
     first, second = both_of(proposal)
-    code, when = proposal.version.code, when_of(proposal)
+    code = proposal.version.code
     keys = [key for key in dict.fromkeys((*first.whole, *second.whole)) if key in first.rows or key in second.rows]
     return [
         {
@@ -80,7 +81,7 @@ def parts_of_split(proposal: Proposal, home: TypeFacts) -> tuple[VersionFacts, V
     return first, second
 
 
-def drawn_split(proposal: Proposal, home: TypeFacts) -> dict | None:
+def drawn_split(proposal: Proposal, home: TypeFacts, when: str) -> dict | None:
     """All three with what either changes marked, and the difference of the two in words; None where no feature is
     touched."""
     first, second = parts_of_split(proposal, home)
@@ -90,7 +91,7 @@ def drawn_split(proposal: Proposal, home: TypeFacts) -> dict | None:
         return None
     code = proposal.version.code
     known = home.known(code) or bare_version(code)
-    before = replace(with_rows(home, known, both_of(proposal)[0].base), code=f"{code}, {when_of(proposal)}")
+    before = replace(with_rows(home, known, both_of(proposal)[0].base), code=f"{code}, {when}")
     return {
         "homes": [home] * 3,
         "versions": [before, first, second],

@@ -87,8 +87,25 @@ def test_what_was_always_so_on_one_alone_is_no_longer():
     both = cells_of_both([cell("tab")], [cell("tab", how_often="usually"), cell("plain", how_often="seldom")])
 
     assert {one["state"]: one["how_often"] for one in both} == {"tab": "usually", "plain": "seldom"}
-    assert cells_of_both([cell("tab")], [cell("tab", sources=["S1"])]) == [cell("tab")]
     assert cells_of_both([], [cell("tab")]) == [cell("tab")]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "both"),
+    [
+        ({}, {"certainty": "documented", "sources": ["S1"]}, {"certainty": "documented", "sources": ["S1"]}),
+        ({"sources": ["S2"]}, {"sources": ["S1", "S2"]}, {"sources": ["S2", "S1"]}),
+        ({"certainty": "inferred"}, {"certainty": "observed"}, {"certainty": "observed"}),
+        ({"certainty": "documented"}, {"certainty": "observed"}, {"certainty": "documented"}),
+        ({"note": "On the sheet."}, {"note": "Seen on two."}, {"note": "On the sheet. Seen on two."}),
+        ({}, {"note": "Seen on two."}, {"note": "Seen on two."}),
+    ],
+)
+def test_what_a_state_rests_on_in_either_record_it_rests_on_in_the_merged_one(one, other, both):
+    assert cells_of_both([cell("tab", **one)], [cell("tab", **other)]) == [cell("tab", **both)]
+    apart = cells_of_both([cell("tab", **one)], [cell("tab", **other), cell("plain", sources=["S1"])])
+    assert apart[0] == cell("tab", how_often="usually", **both)
+    assert apart[1] == cell("plain", how_often="sometimes", sources=["S1"])
 
 
 def test_one_that_continued_the_other_continues_what_that_did(society):

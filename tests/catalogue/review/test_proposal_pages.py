@@ -5,10 +5,11 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from catalogue.reference.models import Feature, FeatureState
+from catalogue.reference.snapshots import forget_everything
 from catalogue.review.models import Proposal
-from catalogue.review.proposals.actions import revoke_approval
+from catalogue.review.proposals.actions import begin_change, revoke_approval, save_draft, send_proposal
 from catalogue.review.proposals.urls import urlpatterns
-from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
+from tests.catalogue.review.proposing import cell, decide, drafted, make_society, merge_sent, sent
 from tests.forms import Sent
 from tests.reading import text, words
 
@@ -235,6 +236,80 @@ def test_a_clash_is_shown_row_by_row_and_settled_on_the_page(client, society):
     assert "Choose for each row" in client.post(f"{page}settle/", form).content.decode()
     client.post(f"{page}settle/", form | {"row-note": "ours"})
     assert "As proposed" not in text(client, page).split("<h2>The change")[0]
+
+
+def test_the_pages_of_a_draft_show_the_record_of_today_beside_what_it_was_begun_on(client, society):
+    mine = drafted(society.ada, society.one, {"date": "1961/1974"})
+    client.force_login(society.ada)
+    page = f"/proposals/{mine.pk}/edit/"
+    assert "since the draft was begun" not in text(client, page)
+    theirs = sent(society.ada, society.one, {"note": "Keep it hung.", "feature:closure": [cell("none")]})
+    decide(theirs, society.mo)
+    decide(theirs, society.mia)
+
+    fields, features = words(text(client, page)), words(text(client, f"{page}profile/"))
+
+    assert "Today: Keep it hung. When this was begun: nothing" in fields
+    assert "Today: 1961" in fields
+    assert fields.count("When this was begun:") == features.count("When this was begun:") == 1
+    assert "Today: None (always) When this was begun: Buttons (always)" in features
+    assert all("Others changed this version since the draft was begun" in shown for shown in (fields, features))
+    # What others changed is not undone by saving the draft again.
+    client.post(page, Sent(text(client, page)).sent | {"grounds": "A label."})
+    mine.refresh_from_db()
+    assert (mine.rows, mine.grounds) == ({"date": "1961/1974"}, "A label.")
+
+
+def retire(society, version):
+    made = begin_change(by=society.ada, version=version, retire=True)
+    made = save_draft(
+        proposal=made, by=society.ada, revision=made.revision, wanted=made.base | {"retired": "It never was one."},
+        grounds="Three pieces.", sources=[],
+    )  # fmt: skip
+    made = send_proposal(proposal=made, by=society.ada)
+    decide(made, society.mo)
+    decide(made, society.mia)
+    forget_everything()
+
+
+def test_a_change_of_a_version_that_was_retired_meanwhile_shows_no_figures_as_though_it_came_back(client, society):
+    waits = sent(society.ada, society.other, ZIP)
+    page = f"/proposals/{waits.pk}/"
+    client.force_login(society.max)
+    assert "What it does to identification" in text(client, page)
+    retire(society, society.other)
+
+    shown = words(text(client, page))
+
+    assert "Smock 76 is retired: what it was stays as it is. Decline this, or let its author withdraw it." in shown
+    assert "What it does to identification" not in shown
+    assert "Return or decline it." in shown
+    answer = client.post(page, {"decision": "approved", "reason": "Seen.", "sending": waits.times_sent})
+    assert "Smock 76 is retired: what it was stays as it is." in answer.content.decode()
+    waits.refresh_from_db()
+    assert (waits.state, waits.decisions.count()) == ("open", 0)
+
+
+def test_a_merge_with_a_version_that_was_retired_meanwhile_says_so_and_shows_no_figures(client, society):
+    waits = merge_sent(society)
+    retire(society, society.other)
+    client.force_login(society.max)
+
+    shown = words(text(client, f"/proposals/{waits.pk}/"))
+
+    assert "SMK-76 is retired already: only versions that are in force are merged." in shown
+    assert "What it does to identification" not in shown
+
+
+def test_a_proposal_that_brings_a_retired_version_back_says_so_in_words(client, society):
+    retire(society, society.other)
+    back = sent(society.ada, society.other, {"retired": ""})
+    client.force_login(society.max)
+
+    shown = words(text(client, f"/proposals/{back.pk}/"))
+
+    assert "Smock 76 is retired today. Approved, this puts it into force again." in shown
+    assert "What it does to identification" in shown
 
 
 def test_a_notice_of_a_proposal_stands_among_the_others_and_leads_to_it(client, society):

@@ -113,6 +113,33 @@ def test_a_new_version_begins_as_a_copy_and_is_there_once_two_have_approved(soci
     assert list(type_facts("SMK").versions) == ["SMK-61", "SMK-76", "SMK-83"]
 
 
+def test_what_is_copied_for_a_new_version_is_cited_by_nobody_for_it(society, client):
+    grounds = {"certainty": "documented", "sources": ["S1"]}
+    on_record = cell("plain", note="read on it", **grounds)
+    sure = sent(society.ada, society.other, {**grounds, "feature:cuff": [on_record]})
+    decide(sure, society.mo)
+    decide(sure, society.mia)
+    society.other.refresh_from_db()
+
+    draft = begin_new_version(
+        by=society.ada, garment_type=society.home, code="SMK-83", name="Smock 83", copy_of=society.other
+    )
+
+    assert draft.rows["feature:cuff"] == [cell("plain")]
+    assert draft.rows["certainty"] == "inferred"
+    draft = save_draft(
+        proposal=draft, by=society.ada, revision=draft.revision, wanted=draft.rows | ZIP, grounds="A sheet.", sources=[]
+    )
+    draft = send_proposal(proposal=draft, by=society.ada)
+    decide(draft, society.mo)
+    decide(draft, society.mia)
+    forget_everything()
+
+    made = type_facts("SMK").versions["SMK-83"].cells
+    assert (made["cuff"][0].grounds, made["closure"][0].grounds) == ("Carried over", "Asserted")
+    assert "SMK-83" not in client.get("/sources/S1/").content.decode()
+
+
 def test_a_retired_version_is_no_answer_any_more_and_its_addresses_still_answer(society, client):
     draft = begin_change(by=society.ada, version=society.other, retire=True)
     draft = save_draft(

@@ -34,7 +34,9 @@ from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
-COPIED_FIELDS = ("kind", "date", "certainty", "reason")
+COPIED_FIELDS = ("kind", "date", "reason")
+# What a cell rests on was said of the version that is copied; of the new one nobody has said it yet.
+UNGROUNDED = {"certainty": "", "sources": [], "note": ""}
 
 
 def refuse_strangers(person: Member, weight: str) -> None:
@@ -83,7 +85,8 @@ def begin_prefilled(*, by: Member, version: IssueVersion, offered: Prefilled) ->
 def begin_new_version(
     *, by: Member, garment_type: GarmentType, code: str, name: str, copy_of: IssueVersion | None = None
 ) -> Proposal:
-    """A draft of a version that is not there yet, empty or with the profile of another, which it then continues."""
+    """A draft of a version that is not there yet, empty or with the profile of another, which it then continues: its
+    states are carried over, without their sources."""
     refuse_strangers(by, Weight.WEIGHTY)
     refuse(reason_not_to_call_it(code.strip()))
     if not name.strip():
@@ -92,7 +95,7 @@ def begin_new_version(
     if copy_of is not None:
         whole = rows_of_version(copy_of)
         rows |= {key: whole[key] for key in COPIED_FIELDS if whole[key]} | {"continues": [copy_of.code]}
-        rows |= {key: value for key, value in whole.items() if key.startswith(FEATURE)}
+        rows |= {key: [cell | UNGROUNDED for cell in value] for key, value in whole.items() if key.startswith(FEATURE)}
     return Proposal.objects.create(
         kind=ProposalKind.NEW,
         by=by,
