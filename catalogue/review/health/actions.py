@@ -1,7 +1,6 @@
 """Taking a measured error rate into the reference, and undoing it. Both raise the reference's number."""
 
 from django.db import transaction
-from django.utils import timezone
 
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
@@ -18,7 +17,8 @@ CHANGED = "Meanwhile the error rate of “{}” was changed. Nothing was written
 def take_error_rate(
     *, feature: Feature, moderator: Member, before: float, after: float, wrong: float, looks: int
 ) -> ErrorRateTaken:
-    """Write a measured rate into the feature, with a dated note that says what it rests on.
+    """Write a measured rate into the feature. What it rests on stands in the feature's history, not in the note beside
+    the question, which tells people at a stall why it is got wrong.
 
     `before`: the rate that the moderator saw in use; raises NotDone where it is another by now, and where nothing
     would change.
@@ -29,14 +29,9 @@ def take_error_rate(
     feature = Feature.objects.select_for_update().get(pk=feature.pk)
     if round(feature.error, 4) != round(before, 4) or round(feature.error, 4) == round(after, 4):
         raise NotDone(CHANGED.format(feature.name))
-    on = timezone.localdate()
-    note = (
-        f"{on.day} {on:%B %Y}: error {before:.2f} to {after:.2f}, measured on {looks} looks at accepted pieces, "
-        f"of which {wrong:.1f} wrong."
-    )
     made = ErrorRateTaken(
         feature=feature, before=feature.error, after=after, note_before=feature.error_note,
-        note_after="\n".join(filter(None, (feature.error_note, note))), wrong=wrong, looks=looks, moderator=moderator,
+        note_after=feature.error_note, wrong=wrong, looks=looks, moderator=moderator,
     )  # fmt: skip
     return written(made)
 
@@ -71,4 +66,7 @@ def written(made: ErrorRateTaken) -> ErrorRateTaken:
 def why_of(made: ErrorRateTaken) -> str:
     if made.undoes_id:
         return "The error rate that was taken from the health of the reference was put back."
-    return f"Error rate measured on {made.looks} looks at accepted pieces, of which {made.wrong:.1f} wrong."
+    return (
+        f"Error rate {made.before:.2f} to {made.after:.2f}, measured on {made.looks} looks at accepted pieces, "
+        f"of which {made.wrong:.1f} wrong."
+    )
