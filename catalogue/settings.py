@@ -66,6 +66,7 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "allauth.account.middleware.AccountMiddleware",
     "catalogue.site_pages.wrong_way.say_what_an_address_is_for",
+    "catalogue.site_pages.disk_full.SayThatNothingCanBeWritten",
 ]
 
 ROOT_URLCONF = "catalogue.urls"

@@ -5,13 +5,13 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 
-from catalogue.figures.extents import middle_piece
+from catalogue.figures.extents import filled_by, middle_piece
 from catalogue.figures.own_shapes import fitted
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
 from catalogue.figures.pen import Box, BoxPen, Pen
 from catalogue.figures.silhouettes import Silhouette, silhouette_for
 from catalogue.reference.own_drawings import DrawingFault, read_drawing
-from catalogue.reference.regions import all_regions
+from catalogue.reference.regions import all_regions, views_of
 
 # A part that sits where another feature says: its sides are that feature's.
 SIDES_FROM = {"chest_pocket_form": "chest_pockets", "flap_shape": "chest_pockets", "flap_fastening": "chest_pockets"}
@@ -26,6 +26,8 @@ SIDES = {
 SIDED = ("chest_pockets", "sleeve_pocket", "inside_pocket", "thigh_pocket")
 # Of some pieces it is not so: drawn dashed.
 UNSURE = ("usually", "sometimes", "seldom")
+# How that is dashed in a file that no style sheet reaches, which is shown at a sixth of its size.
+DASHES = "34 16"
 MOST_KEPT = 512
 # The region that stands for the whole cloth.
 WHOLE = "cloth"
@@ -35,7 +37,8 @@ WHOLE = "cloth"
 class Shown:
     """The leading state of a feature, how often it occurs, and where the feature is looked at.
 
-    `own`: the society's own drawing of the state, as SVG; empty where the site's stands.
+    `own`: the society's own drawing of the state, as SVG; empty where the site's stands. `others`: further states on
+    record that can be drawn, each on some pieces in place of the leading one.
     """
 
     feature: str
@@ -43,6 +46,11 @@ class Shown:
     how_often: str
     places: tuple[tuple[str, str], ...]
     own: str = ""
+    others: tuple[str, ...] = ()
+
+    @property
+    def unsure(self) -> bool:
+        return self.how_often in UNSURE
 
 
 def composed(
@@ -70,6 +78,19 @@ def where_drawn(
         if extent:
             found.setdefault(stands.feature, []).append(extent)
     return found
+
+
+def what_hides(
+    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, own: str = ""
+) -> list[tuple[str, Box]]:
+    """The shapes of that drawing that hide what lies below them, each with its feature, in the order of drawing."""
+    parts = kept_drawing(garment_class, view, tuple(shown.values()), frozenset(), look_of(pen), own).parts
+    return [
+        (stands.feature, box)
+        for stands in parts
+        if "transform" not in stands.markup
+        for box in filled_by(stands.markup)
+    ]
 
 
 def look_of(pen: Pen) -> tuple[str, bool, str]:
@@ -120,15 +141,25 @@ def kept_drawing(
         for region, side in places_of(part, one, garment_class, view, body, profile):
             place = Place(side, view, region, body.points, body.regions, profile)
             box = box_of(garment_class, view, region, body)
-            marks = ["unsure"] * (one.how_often in UNSURE) + ["changed"] * (part.feature in changed)
+            marks = ["unsure"] * one.unsure + ["changed"] * (part.feature in changed)
             begin = len(pen.written)
             name = f"{part.feature}:{part.state}"
             named = {"data_place": name} if part.bare else {"data_part": name}
+            named |= {"stroke_dasharray": DASHES} if alone and one.unsure else {}
             with pen.group(**named, data_side=side, class_=" ".join(marks)):
                 part.draw(pen.in_box(box, flipped=is_at_viewers_left(side, view)), place)
             if len(pen.written) > begin:
                 parts.append(Stands(part.feature, box, "".join(pen.written[begin:])))
     return Drawing(pen.svg, body, tuple(parts))
+
+
+@lru_cache(maxsize=2048)
+def is_drawn(garment_class: str, one: Shown, around: tuple[Shown, ...] = ()) -> bool:
+    """Whether the state leaves anything to be seen on a flat of the class. `around`: what it is a detail of."""
+    views = [view for view in views_of(garment_class) if silhouette_for(garment_class, view)]
+    look = look_of(Pen())
+    drawings = (kept_drawing(garment_class, view, (*around, one), frozenset(), look) for view in views)
+    return any(stands.feature == one.feature for drawing in drawings for stands in drawing.parts)
 
 
 def parts_in_order(shown: Mapping[str, Shown], garment_class: str) -> list[tuple[Part, Shown]]:

@@ -9,6 +9,7 @@ from catalogue.figures.pen import AXES, TOKEN, Box
 
 ELEMENT = re.compile(r"<(path|rect|circle|text)([^>]*)>")
 ATTRIBUTE = re.compile(r' (d|x|y|width|height|cx|cy|r)="([^"]*)"')
+HIDING = re.compile(r'class="[obck]"')
 
 Reach = tuple[float, float, float, float]
 
@@ -31,7 +32,13 @@ def middle_piece(markup: str, *, but: str = "") -> Box | None:
 def reached_by(markup: str, but: str = "") -> list[Reach]:
     passed_over = f'class="{but}"'
     every = [(kind, words) for kind, words in ELEMENT.findall(markup) if not but or passed_over not in words]
-    return [found for kind, words in every if (found := reach(kind, words))]
+    return [found for kind, words in every for found in reach(kind, words)]
+
+
+def filled_by(markup: str) -> list[Box]:
+    """The boxes of the shapes that hide what lies below them."""
+    hiding = [(kind, words) for kind, words in ELEMENT.findall(markup) if HIDING.search(words)]
+    return [round_all([found]) for kind, words in hiding for found in reach(kind, words)]
 
 
 def round_all(reached: Sequence[Reach]) -> Box | None:
@@ -43,19 +50,21 @@ def round_all(reached: Sequence[Reach]) -> Box | None:
 
 
 @lru_cache(maxsize=8192)
-def reach(kind: str, words: str) -> Reach | None:
-    """Left, top, right and bottom of one element. Kept, since the same parts are drawn again."""
+def reach(kind: str, words: str) -> tuple[Reach, ...]:
+    """Left, top, right and bottom of one element; of each stroke of a path, for one path draws what lies at both sides.
+    Kept, since the same parts are drawn again."""
     of = dict(ATTRIBUTE.findall(words))
     if kind == "path":
-        return reach_of_path(of.get("d", ""))
+        strokes = [stroke for stroke in of.get("d", "").split("M") if stroke]
+        return tuple(found for stroke in strokes if (found := reach_of_stroke(f"M{stroke}")))
     if kind == "circle":
         x, y, r = float(of["cx"]), float(of["cy"]), float(of["r"])
-        return x - r, y - r, x + r, y + r
+        return ((x - r, y - r, x + r, y + r),)
     x, y = float(of["x"]), float(of["y"])
-    return x, y, x + float(of.get("width", 0)), y + float(of.get("height", 0))
+    return ((x, y, x + float(of.get("width", 0)), y + float(of.get("height", 0))),)
 
 
-def reach_of_path(data: str) -> tuple[float, float, float, float] | None:
+def reach_of_stroke(data: str) -> Reach | None:
     across: list[float] = []
     down: list[float] = []
     for axis, value in ends_in(data):
@@ -81,3 +90,7 @@ def common(one: Box, other: Box) -> Box | None:
     left, top = max(one.x, other.x), max(one.y, other.y)
     right, bottom = min(one.x + one.w, other.x + other.w), min(one.y + one.h, other.y + other.h)
     return Box(left, top, right - left, bottom - top) if left <= right and top <= bottom else None
+
+
+def holds(box: Box, point: tuple[float, float]) -> bool:
+    return box.x <= point[0] <= box.x + box.w and box.y <= point[1] <= box.y + box.h

@@ -14,20 +14,28 @@ from catalogue.figures.composing import (
     box_of,
     composed,
     sides_of,
+    what_hides,
     where_drawn,
     with_counterpart,
 )
-from catalogue.figures.extents import common
+from catalogue.figures.extents import common, holds
 from catalogue.figures.outlines import alone
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers, unrecorded
+from catalogue.figures.second_states import SecondState, second_states
 from catalogue.figures.silhouettes import Silhouette, silhouette_for
+from catalogue.figures.upper_cuts import NO_SLEEVES
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
 
-# Where in a box a line may end, in percent of it: on a part; and, for what is not there, round its middle as well.
+# Where in a box a line may end, in percent of it: on a part; where other parts cover its middle; in a region across the
+# whole garment, whose middle is the front's opening; and, for what is not there, round its middle as well.
 ABOVE_AND_BELOW = ((50, 50), (50, 35), (50, 65), (50, 20), (50, 80))
+BESIDE = (*ABOVE_AND_BELOW, (25, 50), (75, 50), (12, 50), (88, 50), (25, 80), (75, 80))
+AT_A_SIDE = ((76, 50), (24, 50), (84, 50), (16, 50), *ABOVE_AND_BELOW)
+# Regions that a garment without sleeves has not.
+ON_SLEEVES, BODY_VIEWS = ("elbow", "cuff"), ("front", "back")
 AROUND = (*ABOVE_AND_BELOW, (15, 50), (85, 50), (15, 15), (85, 15), (15, 85), (85, 85), (50, 0), (50, 100))
 
 
@@ -35,7 +43,8 @@ AROUND = (*ABOVE_AND_BELOW, (15, 50), (85, 50), (15, 15), (85, 15), (15, 85), (8
 class Figure:
     """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show.
 
-    `marks_absent`: whether it marks what is not there.
+    `marks_absent`, `dashed`: whether it marks what is not there, and what only some pieces have. `seconds`: what some
+    pieces have in place of what is drawn.
     """
 
     view: str
@@ -43,6 +52,8 @@ class Figure:
     svg: str
     called: frozenset[int] = frozenset()
     marks_absent: bool = False
+    dashed: bool = False
+    seconds: tuple[SecondState, ...] = ()
 
 
 def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = None) -> tuple[Figure, ...]:
@@ -72,7 +83,8 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         silent = silent_regions(facts, version, view, shown, body)
         for region in silent:
             mark_silent(pen, box_of(facts.garment_class, view, region, body))
-        chosen = call_outs_of(facts, view, shown, rows, body, drawn)
+        hiding = what_hides(pen, facts.garment_class, view, shown, own=own)
+        chosen = call_outs_of(facts, view, shown, rows, body, drawn, hiding)
         if not chosen and not said_here(facts, view, shown):
             continue
         placed = call_outs.in_margins(chosen, body.width, body.height)
@@ -81,10 +93,25 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         call_outs.draw(pen, placed, {n: f"#p{n}" for n in numbers})
         frame = call_outs.framed(placed, body.width, body.height)
         name = f"{version.name}: {VIEW_WORDS[view].lower()}, laid flat"
-        described = description(facts, version, view, shown, rows, silent)
+        described = description(facts, version, view, shown, drawn, silent)
         svg = whole(pen, frame, name, described, side_words=view)
-        found.append(Figure(view, VIEW_WORDS[view], svg, called, any(one.absent for one in chosen)))
+        absent = any(one.absent for one in chosen)
+        seconds = second_states(facts, version, shown, features_at_home(facts, view))
+        found.append(Figure(view, VIEW_WORDS[view], svg, called, absent, is_dashed(svg), seconds))
     return tuple(found)
+
+
+def is_dashed(svg: str) -> bool:
+    """Whether something in a drawing is dashed because only some pieces have it."""
+    return ' class="unsure' in svg
+
+
+def features_at_home(facts: TypeFacts, view: str) -> list[str]:
+    """The features whose first view that can be drawn is this one."""
+    views = drawn_views(facts)
+    return [
+        code for code, f in facts.features.items() if view == next((p.view for p in f.places if p.view in views), "")
+    ]
 
 
 def pen_for_cloth(shown: Mapping[str, Shown], name: str, view: str) -> Pen:
@@ -109,13 +136,14 @@ def call_outs_of(
     rows: Mapping[str, int],
     body: Silhouette,
     drawn: Mapping[str, Sequence[Box]],
+    hiding: Sequence[tuple[str, Box]],
 ) -> list[call_outs.CallOut]:
     """Each leads to what is drawn of its features; of a detail that is not drawn, to the part that it is a detail of;
     where neither is drawn, to the region. What is not there, and leaves no trace that could be drawn, has a call-out
     of its own, which says so.
 
     Features of one region share a call-out where one point lies on the parts of all of them. `drawn`: how far the
-    parts of each feature reach.
+    parts of each feature reach; `hiding`: the shapes of parts that hide others, in the order of drawing.
     """
     profile = {code: one.state for code, one in shown.items()}
     regions: dict[str, list[str]] = {}
@@ -132,7 +160,14 @@ def call_outs_of(
         there = [code for code in codes if code not in missing]
         places = [(box, together, False) for box, together in sharing_a_place(there, drawn, whole_region)]
         for box, together, absent in [*places, *[(whole_region, missing, True)] * bool(missing)]:
-            taken.append(free_point(box, AROUND if absent else ABOVE_AND_BELOW, taken, apart=26 if absent else 10))
+            covering = lying_over(together, hiding)
+            if absent:
+                point = free_point(box, AROUND, taken, covering, apart=26)
+            elif box is whole_region and box.w > body.width / 3:
+                point = free_point(box, AT_A_SIDE, taken, covering, apart=10)
+            else:
+                point = free_point(box, BESIDE, taken, covering, apart=10)
+            taken.append(point)
             found.append(call_outs.CallOut(tuple(sorted(rows[code] for code in together)), taken[-1], absent))
     return found
 
@@ -168,21 +203,35 @@ def sharing_a_place(
     return found
 
 
+def lying_over(codes: Collection[str], hiding: Sequence[tuple[str, Box]]) -> list[Box]:
+    """The shapes that were drawn over the parts of all these features; every shape where none of them has one."""
+    last = max((place for place, (code, _) in enumerate(hiding) if code in codes), default=-1)
+    return [box for _, box in hiding[last + 1 :]]
+
+
 def free_point(
-    box: Box, shares: Sequence[tuple[float, float]], taken: Sequence[tuple[float, float]], *, apart: int
+    box: Box,
+    shares: Sequence[tuple[float, float]],
+    taken: Sequence[tuple[float, float]],
+    covering: Sequence[Box],
+    *,
+    apart: int,
 ) -> tuple[float, float]:
-    """The first of these points of the box, in percent of it, near which no other line ends; else the one farthest
-    from all others. Whole units."""
+    """The first of these points of the box, in percent of it, near which no other line ends and over which nothing
+    else lies; else only near which none ends; else the one farthest from all others. Whole units."""
     points = [(round(x), round(y)) for x, y in (box.at(*share) for share in shares)]
     room = [min((math.dist(one, other) for other in taken), default=math.inf) for one in points]
-    return next((one for one, free in zip(points, room, strict=True) if free > apart), points[room.index(max(room))])
+    free = [point for point, far in zip(points, room, strict=True) if far > apart]
+    bare = [point for point in free if not any(holds(other, point) for other in covering)]
+    return next(iter([*bare, *free]), points[room.index(max(room))])
 
 
 def region_of(one: Shown, garment_class: str, view: str, body: Silhouette, profile: Mapping[str, str]) -> str | None:
     """The region that a feature's call-out leads to: of two sides the one that the record names."""
     sides = sides_of(one, profile)
+    sleeveless = profile.get("sleeve_set") in NO_SLEEVES
     for where, region in one.places:
-        if where != view or region == WHOLE:
+        if where != view or region == WHOLE or (sleeveless and region.startswith(ON_SLEEVES) and view in BODY_VIEWS):
             continue
         for name, side in with_counterpart(region, garment_class, view, body):
             if not sides or side in sides or side == "centre":
@@ -211,26 +260,44 @@ def mark_silent(pen: Pen, box: Box) -> None:
 
 
 def description(
-    facts: TypeFacts, version: VersionFacts, view: str, shown: Mapping[str, Shown], rows: Mapping[str, int], silent
+    facts: TypeFacts,
+    version: VersionFacts,
+    view: str,
+    shown: Mapping[str, Shown],
+    drawn: Mapping[str, Sequence[Box]],
+    silent: Mapping[str, Sequence[FeatureFacts]],
 ) -> str:
-    """What the drawing shows, in the words of the record."""
+    """What the drawing shows, in the words of the record, and how: what is dashed, and what stands small below."""
     said = []
-    for code in said_here(facts, view, shown):
-        labels = [cell.label for cell in version.cells[code]]
+    rows = facts.row_numbers(version)
+    of_one_sleeve = [code for code in drawn if view in SLEEVE_VIEWS]  # a cuff is looked at on one sleeve, drawn on both
+    for code in sorted({*said_here(facts, view, shown), *of_one_sleeve}, key=rows.get):
+        labels = [cell.label + how_drawn(shown[code], cell.state, code in drawn) for cell in version.cells[code]]
         said.append(f"{rows[code]} {facts.features[code].name}: {'; or '.join(labels)}.")
     if silent:
         names = [feature.name.lower() for features in silent.values() for feature in features]
         said.append(f"Not recorded: {', '.join(dict.fromkeys(names))}.")
-    return " ".join([side_words(view), *said])
+    return " ".join([side_words(view), *said]).strip()
+
+
+def how_drawn(one: Shown, state: str, is_drawn: bool) -> str:
+    if is_drawn and state == one.state:
+        return " (dashed)" if one.unsure else ""
+    return " (small, below)" if state in one.others else ""
+
+
+SLEEVE_VIEWS = {"sleeve_left": "The wearer's left sleeve.", "sleeve_right": "The wearer's right sleeve."}
 
 
 def side_words(view: str) -> str:
-    """Where the wearer's left is in this view."""
+    """Where the wearer's left is in this view, or of which side it is."""
     if view in ("front", "inside"):
         return "The wearer's left is at the viewer's right."
     if view == "back":
         return "The wearer's left is at the viewer's left."
-    return ""
+    if view == "side_left":
+        return "The wearer's left side."
+    return SLEEVE_VIEWS.get(view, "")
 
 
 def whole(pen: Pen, frame: Box, name: str, described: str = "", *, side_words: str = "", kind: str = "flat") -> str:
@@ -240,7 +307,7 @@ def whole(pen: Pen, frame: Box, name: str, described: str = "", *, side_words: s
         inner += side_marks(frame, behind=side_words == "back")
         frame = Box(frame.x, frame.y, frame.w, frame.h + 34)
     box = " ".join(number(value) for value in (frame.x, frame.y, frame.w, frame.h))
-    told = f"<title>{escape(name)}</title>" + (f"<desc>{escape(described)}</desc>" if described else "")
+    told = f"<title>{escape(name)}</title>" + (f"<desc>{escape(described, quote=False)}</desc>" if described else "")
     role = "group" if "<a " in inner else "img"  # what holds links is no picture to a screen reader
     size = f'width="{number(frame.w)}" height="{number(frame.h)}"'
     return f'<svg class="{kind}" viewBox="{box}" {size} role="{role}">{told}{inner}</svg>'
@@ -260,31 +327,51 @@ def side_marks(frame: Box, *, behind: bool) -> str:
 @dataclass(frozen=True)
 class Row:
     """One view of several versions. `marked`: names of the features whose parts are marked in any of the drawings;
-    `unmarked`: of those that differ there as well, but have no part in a flat."""
+    `unmarked`: of those that differ there as well, but have no part in a flat. `seconds`: of each version what some of
+    its pieces have in place of what is drawn."""
 
     words: str
     svgs: tuple[str, ...]
     marked: tuple[str, ...]
     unmarked: tuple[str, ...]
+    seconds: tuple[tuple[SecondState, ...], ...] = ()
+
+    @property
+    def drawings(self) -> list[tuple[str, tuple[SecondState, ...]]]:
+        return list(zip(self.svgs, self.seconds, strict=True))
+
+    @property
+    def dashed(self) -> bool:
+        return any(is_dashed(svg) for svg in self.svgs)
 
 
-def side_by_side(homes: Sequence[TypeFacts], versions: Sequence[VersionFacts], differing: Collection[str]) -> list[Row]:
+def side_by_side(
+    homes: Sequence[TypeFacts],
+    versions: Sequence[VersionFacts],
+    differing: Collection[str],
+    partly: Collection[str] = (),
+) -> list[Row]:
     """Each view in which something differs, with the drawing of each version, changes marked.
 
-    The front is shown in any case. A version whose class has no such drawing gets an empty string.
+    The front is shown in any case. A version whose class has no such drawing gets an empty string. `partly`: features
+    in which the versions have some states in common: marked is what not all of them have.
     """
     found = []
     profiles = [shown_of(home, version) for home, version in zip(homes, versions, strict=True)]
+    told = not_shared(versions, {*differing, *partly})
     for view in dict.fromkeys(view for home in homes for view in drawn_views(home)):
         features = [home.features[code] for home in homes for code in differing if code in home.features]
-        if view != "front" and not any(place.view == view for feature in features for place in feature.places):
+        drawings, seconds = [], []
+        for place, (home, version, shown) in enumerate(zip(homes, versions, profiles, strict=True)):
+            changed = {*differing, *(code for code in partly if code in shown and (code, shown[code].state) in told)}
+            drawings.append(drawn_among(home, version, shown, view, changed, place))
+            compared = [code for code in features_at_home(home, view) if code in differing or code in partly]
+            seconds.append(second_states(home, version, shown, compared, told=told))
+        marked = {code for svg in drawings for code in marked_in(svg)}
+        marked |= {one.feature for each in seconds for one in each if one.changed}
+        if view != "front" and not marked and not any(p.view == view for feature in features for p in feature.places):
             continue
-        drawings = [
-            drawn_among(home, version, shown, view, differing, place)
-            for place, (home, version, shown) in enumerate(zip(homes, versions, profiles, strict=True))
-        ]
         if any(drawings):
-            marked = {code for svg in drawings for code in marked_in(svg)}
             known = {feature.code: feature for feature in (*features, *(f for h in homes for f in h.features.values()))}
             rest = [f for f in features if f.code not in marked and f.places and f.places[0].view == view]
             found.append(
@@ -293,8 +380,18 @@ def side_by_side(homes: Sequence[TypeFacts], versions: Sequence[VersionFacts], d
                     tuple(drawings),
                     tuple(known[code].name for code in known if code in marked),
                     tuple(dict.fromkeys(feature.name for feature in rest)),
+                    tuple(seconds),
                 )
             )
+    return found
+
+
+def not_shared(versions: Sequence[VersionFacts], features: Collection[str]) -> set[tuple[str, str]]:
+    """Of these features the states that some of the versions have and others have not."""
+    found = set()
+    for code in features:
+        states = [{cell.state for cell in version.cells.get(code, ())} for version in versions]
+        found |= {(code, state) for state in set().union(*states) - set.intersection(*states)}
     return found
 
 
@@ -308,7 +405,13 @@ def in_no_drawing(homes: Sequence[TypeFacts], differing: Collection[str], rows: 
 
 def are_alike(rows: Sequence[Row]) -> bool:
     """Whether in each row all the drawings are the same, but for their names."""
-    unnamed = [{re.sub(r"<(title|desc)>.*?</\1>|cloth-\d+-", "", svg) for svg in row.svgs} for row in rows]
+    unnamed = [
+        {
+            (re.sub(r"<(title|desc)>.*?</\1>|cloth-\d+-", "", svg), tuple((one.feature, one.state) for one in seconds))
+            for svg, seconds in row.drawings
+        }
+        for row in rows
+    ]
     return all(len(drawings) == 1 for drawings in unnamed)
 
 

@@ -7,8 +7,10 @@ from django.apps import apps
 from django.contrib import admin
 from django.forms.models import BaseInlineFormSet
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.html import format_html
 
+from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows
@@ -42,9 +44,10 @@ from catalogue.reference.review_state import (
     address_to_propose,
     address_to_propose_on_question,
     review_is_on,
+    under_review,
 )
 from catalogue.reference.uncertain_dates import year_span
-from catalogue.reference.words import Restriction
+from catalogue.reference.words import NameBy, Restriction
 from identification.dating.size_marks import bare_mark
 
 __all__ = ["CorrectionAdmin", "FeatureAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
@@ -65,6 +68,27 @@ class OwnSilhouetteRows(Rows):
 
 class VersionNameRows(Rows):
     model = VersionName
+
+
+class SellersName(forms.ModelForm):
+    """A name that sellers use; members' names are proposed under review."""
+
+    class Meta:
+        model = VersionName
+        fields = ["name", "never_issued", "position"]
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.instance.used_by = NameBy.SELLERS
+
+
+class SellersNameRows(Rows):
+    model = VersionName
+    form = SellersName
+    verbose_name_plural = "names used by sellers"
+
+    def get_queryset(self, request):
+        return super().get_queryset(request).filter(used_by=NameBy.SELLERS)
 
 
 class AncestorRows(Rows):
@@ -124,9 +148,21 @@ class ViewRows(admin.StackedInline):
     extra = 1
     autocomplete_fields = ["sources"]
 
-    def get_readonly_fields(self, request, obj=None):
-        """Under review it is proposed which view stands."""
-        return ("stands",) if obj and review_is_on() else ()
+
+class HeldViewRows(ViewRows):
+    """Under review a view is changed by who wrote it down, on its page; here it is read."""
+
+    extra = 0
+    can_delete = False
+    autocomplete_fields = []
+    fields = readonly_fields = ["letter", "holder", "text", "named", "by", "stands"]
+
+    def has_add_permission(self, request, obj):
+        return False
+
+    @admin.display(description="sources")
+    def named(self, view):
+        return ", ".join(source.code for source in view.sources.all()) or "–"
 
 
 @admin.register(Issuer)
@@ -165,12 +201,47 @@ class SourceAdmin(ReferenceAdmin):
     search_fields = ["code", "title", "holder", "note"]
     search_help_text = "Code, title, holder or a word of the note"
 
+    def get_deleted_objects(self, objs, request):
+        """What cites a source counted in words, with the page that lists it: a list of citations says nothing."""
+        deleted, counts, wanting, _ = super().get_deleted_objects(objs, request)
+        kept = [words for obj in objs for words in (*cited_by(obj), *self.rests_on(obj))]
+        return deleted, counts, wanting, kept
+
     def rests_on(self, obj) -> list[str]:
         """Views of open questions, and proposals that were sent; what a record cites the database keeps itself."""
         views = [f"View {view.letter} of “{view.question}”" for view in obj.views.select_related("question")[:10]]
         sent = apps.get_model("catalogue", "Proposal").objects.exclude(state="draft").order_by("pk")
         citing = [pk for pk, codes in sent.values_list("pk", "sources") if obj.code in codes]
         return views + [f"Proposal {pk}" for pk in citing[:10]]
+
+
+# What a source is cited for, as the page of its deletion counts it.
+CITED_FOR = {
+    "version": "version",
+    "cell": "state in the records of versions",
+    "stock_number": "stock number",
+    "issuer": "service",
+    "companion": "pair of versions",
+}
+MANY = {"cell": "states in the records of versions", "companion": "pairs of versions"}
+
+
+def cited_by(source: Source) -> list[str]:
+    """What would lose this source, each sort counted, and where all of it is listed; nothing for one never cited."""
+    found = {claim: source.citations.filter(**{f"{claim}__isnull": False}).count() for claim in CITED_FOR}
+    told = [counted(count, CITED_FOR[claim], MANY.get(claim)) for claim, count in found.items() if count]
+    if lengths := source.size_lengths.count():
+        told.append(counted(lengths, "length of size tables", "lengths of size tables"))
+    if scans := source.scans.count():
+        told.append(counted(scans, "scan"))
+    if not told:
+        return []
+    listed = f"{', '.join(told[:-1])} and {told[-1]}" if len(told) > 1 else told[0]
+    words = (
+        '{} is cited for {}: <a href="{}">its page</a> lists them. What records say stays readable with its '
+        "source; to take a source from a version, propose a change of the version."
+    )
+    return [format_html(words, source.code, listed, address_of("source", source.code))]
 
 
 class AxisAdmin(ReferenceAdmin):
@@ -205,7 +276,7 @@ class GarmentTypeAdmin(ReferenceAdmin):
     def get_inlines(self, request, obj):
         """Under review it is proposed of each feature which garment types it is asked of."""
         found = super().get_inlines(request, obj)
-        return [one for one in found if one is not TypeFeatureRows] if obj and review_is_on() else found
+        return [one for one in found if one is not TypeFeatureRows] if obj and under_review(request) else found
 
 
 # What of a version names, sorts, dates and weighs it, and its cautions; its profile is a record of its own.
@@ -213,13 +284,18 @@ PROPOSED = (
     "name", "kind", "date", "certainty", "reason", "note", "makers", "rarity", "abundance", "piece_seen", "hazard_kind",
     "hazard",
 )  # fmt: skip
+# What no proposal holds, though it bears on what a version is told by, or on its dates.
+UNPROPOSED = ("cut", "colourway", "issuer", "passes_for")
+# Of those what a version may lack at first, for nobody proposes it: a moderator fills it in, once.
+FILLED_ONCE = ("cut", "colourway", "issuer")
 
 
 class VersionForm(ReferenceForm):
     def clean_passes_for(self):
         """A version is taken for other types than its own."""
         types = self.cleaned_data["passes_for"]
-        if self.cleaned_data.get("garment_type") in types:
+        own = self.cleaned_data.get("garment_type") or (self.instance.garment_type if self.instance.pk else None)
+        if own in types:
             raise forms.ValidationError("This is its own type: name the others that it may be taken for.")
         return types
 
@@ -249,31 +325,47 @@ class IssueVersionAdmin(ReferenceAdmin):
     ]
 
     def get_readonly_fields(self, request, obj=None):
-        """Under review what names, dates and sorts a version changes by proposals alone."""
+        """The features of a record are those of its garment type. Under review what names, dates and sorts a version
+        changes by proposals alone."""
         found = tuple(super().get_readonly_fields(request, obj))
-        return (*found, "proposed", *PROPOSED) if obj and review_is_on() else found
+        if obj and obj.current_record_id:
+            found = (*found, "garment_type")
+        if not obj or not under_review(request):
+            return found
+        if not hasattr(request, "fills"):  # what was empty when it was asked, for the history that is written after
+            moderates = may(request.user, REVIEW_REFERENCE)
+            request.fills = [name for name in FILLED_ONCE if moderates and getattr(obj, name) is None]
+        settled = [name for name in UNPROPOSED if name not in request.fills]
+        return (*dict.fromkeys((*found, "proposed", "garment_type", *PROPOSED, *settled)),)
 
     def get_fieldsets(self, request, obj=None):
         found = super().get_fieldsets(request, obj)
-        return [(None, {"fields": ["proposed"]}), *found] if obj and review_is_on() else found
+        return [(None, {"fields": ["proposed"]}), *found] if obj and under_review(request) else found
 
     def get_inlines(self, request, obj):
-        """What it continues or was made from is proposed too."""
-        found = super().get_inlines(request, obj)
-        return [one for one in found if one is not AncestorRows] if obj and review_is_on() else found
+        """Under review what it continues, its size table and its sources are proposed too, and its numbers have a form
+        of their own; what sellers call it is no claim of the society."""
+        return [SellersNameRows] if obj and under_review(request) else super().get_inlines(request, obj)
 
     def has_add_permission(self, request):
-        return super().has_add_permission(request) and not review_is_on()
+        return super().has_add_permission(request) and not under_review(request)
+
+    def has_delete_permission(self, request, obj=None):
+        return super().has_delete_permission(request, obj) and not under_review(request)
 
     @admin.display(description="under review")
     def proposed(self, version):
         """Why some fields are only read here, and where they are changed."""
         words = (
-            "Names, kind, dates, makers, cautions and profile of a version, how rare it is and what it continues are "
-            "changed by a proposal, which somebody else decides. "
-            '<a href="{}">Propose a change</a>.'
+            "Names, kind, dates, makers, cautions and profile of a version, how rare it is, what it continues, its "
+            "sources and its size table are changed by a proposal, which somebody else decides. "
+            '<a href="{}">Propose a change</a>. '
+            "Its garment type, cut, colourway and service, and what it passes for, stay as they stand; a moderator "
+            "fills in a cut, colourway or service that is still empty. "
+            'Its <a href="{}">stock numbers</a> are written by a moderator.'
         )
-        return format_html(words, address_to_propose(version.code))
+        numbers = f"{reverse('admin:catalogue_stocknumber_changelist')}?version__id__exact={version.pk}"
+        return format_html(words, address_to_propose(version.code), numbers)
 
     @admin.display(description="profile")
     def profile(self, version):
@@ -316,6 +408,12 @@ class NumberFormAdmin(ReferenceAdmin):
     search_help_text = "Name, code or example"
 
 
+MODERATED = (
+    "A stock number finds its version and dates labels, and no proposal holds one: one moderator writes it, alone, and "
+    "who, when and why is kept in its history. Others write to a moderator."
+)
+
+
 @admin.register(StockNumber)
 class StockNumberAdmin(ReferenceAdmin):
     office_group, office_place = EVIDENCE, 4
@@ -327,6 +425,38 @@ class StockNumberAdmin(ReferenceAdmin):
     search_help_text = "Number, with or without its punctuation, or the version"
     autocomplete_fields = ["version", "form"]
     inlines = [NumberCitationRows]
+
+    def get_fieldsets(self, request, obj=None):
+        found = super().get_fieldsets(request, obj)
+        return [(None, {"fields": ["moderated"]}), *found] if under_review(request) else found
+
+    def get_readonly_fields(self, request, obj=None):
+        """Under review a number stays with its version: a wrong one is deleted, and written where it belongs."""
+        found = tuple(super().get_readonly_fields(request, obj))
+        if not under_review(request):
+            return found
+        return (*found, "moderated", "version") if obj else (*found, "moderated")
+
+    @admin.display(description="under review")
+    def moderated(self, number):
+        """Who writes it, and what is kept of it."""
+        if number.pk is None:
+            return MODERATED
+        history = reverse("admin:catalogue_stocknumber_history", args=[number.pk])
+        return format_html('{} <a href="{}">Its history</a>.', MODERATED, history)
+
+    def has_add_permission(self, request):
+        return super().has_add_permission(request) and self.may_write(request)
+
+    def has_change_permission(self, request, obj=None):
+        return super().has_change_permission(request, obj) and self.may_write(request)
+
+    def has_delete_permission(self, request, obj=None):
+        return super().has_delete_permission(request, obj) and self.may_write(request)
+
+    def may_write(self, request) -> bool:
+        """A number dates pieces and finds versions, and no proposal holds one: under review it is a moderator's."""
+        return may(request.user, REVIEW_REFERENCE) or not under_review(request)
 
 
 @admin.register(Companion)
@@ -358,16 +488,29 @@ class OpenQuestionAdmin(ReferenceAdmin):
     autocomplete_fields = ["versions", "features"]
     inlines = [ViewRows]
 
+    def get_inlines(self, request, obj):
+        return [HeldViewRows] if obj and under_review(request) else super().get_inlines(request, obj)
+
+    def save_formset(self, request, form, formset, change):
+        """A view says who wrote it down, and is theirs from then on."""
+        if formset.model is QuestionView:
+            for row in formset.extra_forms:
+                row.instance.by, row.instance.made_at = request.user, timezone.now()
+        super().save_formset(request, form, formset, change)
+
     def get_readonly_fields(self, request, obj=None):
         """Under review how a question stands is decided by proposals alone."""
         found = tuple(super().get_readonly_fields(request, obj))
-        return (*found, "proposed", "settled", "moderator_note") if obj and review_is_on() else found
+        return (*found, "proposed", "settled", "moderator_note") if obj and under_review(request) else found
 
     @admin.display(description="under review")
     def proposed(self, question):
         """Why some fields are only read here, and where they are changed."""
         words = (
             "How a question stands, and the words that say it, are changed by a proposal, which two others decide. "
-            '<a href="{}">Propose a decision</a>.'
+            '<a href="{}">Propose a decision</a>. '
+            "A view is changed by who wrote it down, and a new one is written, on "
+            '<a href="{}">the page of the question</a>.'
         )
-        return format_html(words, address_to_propose_on_question(question.code))
+        page = address_of("open_question", question.code)
+        return format_html(words, address_to_propose_on_question(question.code), page)

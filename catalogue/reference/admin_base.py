@@ -7,7 +7,7 @@ new values in words, and is refused where somebody else has changed the record s
 from collections.abc import Iterable
 
 from django import forms
-from django.contrib import admin
+from django.contrib import admin, messages
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.db.models import Max
@@ -24,6 +24,7 @@ NO_EDITION = (
     "The form did not say which edition of the record it began with, so nothing was saved. What you typed stands "
     "below: compare it with the record as it is now, and save again."
 )
+NOT_WRITTEN = "Nothing was written of: {}. That is only read here; the page says how it is changed."
 CHANGED = "Somebody else changed this record while you had it open. Nothing was saved yet, and nothing is lost."
 
 
@@ -87,6 +88,38 @@ class ReferenceAdmin(admin.ModelAdmin):
     def get_deleted_objects(self, objs, request):
         deleted, counts, wanting, protected = super().get_deleted_objects(objs, request)
         return deleted, counts, wanting, [*protected, *(words for obj in objs for words in self.rests_on(obj))]
+
+    # ---- what the form does not write
+
+    def unwritten(self, request, obj) -> list[str]:
+        """What was sent of a record that its form only shows, in words: it was opened before that was so, or written by
+        hand. Nothing of it is written, which has to be said."""
+        shut = [name for name in self.get_readonly_fields(request, obj) if request.POST.get(name, "").strip()]
+        fields = {field.name: field for field in obj._meta.get_fields() if not field.auto_created}
+        found = [str(fields[name].verbose_name) for name in shut if name in fields]
+        open_rows = self.get_inlines(request, obj)
+        for rows in dict.fromkeys((*self.inlines, *open_rows)):
+            prefix = f"{prefix_of(rows, self.model)}-"
+            sent = {name.rpartition("-")[2] for name, text in request.POST.items() if is_row(name, prefix) and text}
+            if rows in open_rows:
+                sent &= {str(one) for one in rows.readonly_fields}
+            elif any(prefix_of(one, self.model) == prefix[:-1] for one in open_rows):
+                continue
+            if sent:
+                found.append(str(rows.verbose_name_plural or rows.model._meta.verbose_name_plural))
+        return list(dict.fromkeys(found))
+
+    def response_change(self, request, obj):
+        """A change that was not taken is said to be none."""
+        if left := self.unwritten(request, obj):
+            messages.warning(request, NOT_WRITTEN.format(", ".join(left)))
+        return super().response_change(request, obj)
+
+    def message_user(self, request, message, level=messages.INFO, *args, **kwargs):
+        """No word of success where nothing was written of what was sent."""
+        if level == messages.SUCCESS and getattr(request, "wrote_nothing", False):
+            return
+        super().message_user(request, message, level, *args, **kwargs)
 
     # ---- editions
 
@@ -192,6 +225,7 @@ class ReferenceAdmin(admin.ModelAdmin):
         lines = editions.lines_between(before, after.sheet, after)
         if not change and "code" in form.cleaned_data:
             lines.insert(0, ["Code", "", form.cleaned_data["code"]])
+        request.wrote_nothing = change and not lines and bool(self.unwritten(request, form.instance))
         if lines or not change:
             deed = Correction.Deed.CHANGED if change else Correction.Deed.ADDED
             made = write_down(request, form.instance, deed, lines, form.cleaned_data.get(WHY, ""))
@@ -263,6 +297,20 @@ def typed_lines(data: QueryDict) -> list[tuple[str, str]]:
     unseen = ("csrfmiddlewaretoken", SEEN)
     kept = [name for name in data if name not in unseen and not name.startswith("_") and "_FORMS" not in name]
     return [(name.replace("_", " "), text) for name in kept if (text := ", ".join(filter(None, data.getlist(name))))]
+
+
+def prefix_of(rows: type, parent: type) -> str:
+    """What the names of an inline table's fields begin with."""
+    name = getattr(rows, "fk_name", None)
+    keys = [field for field in rows.model._meta.fields if field.related_model is parent]
+    key = next(field for field in keys if name in (None, field.name))
+    return key.remote_field.get_accessor_name(model=rows.model)
+
+
+def is_row(name: str, prefix: str) -> bool:
+    """Whether a field that was sent is one of a row of the table, and holds what a person types."""
+    place, _, field = name.removeprefix(prefix).partition("-")
+    return name.startswith(prefix) and place.isdigit() and field not in ("", "id", "DELETE")
 
 
 def has_position(model) -> bool:

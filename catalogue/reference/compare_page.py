@@ -105,6 +105,7 @@ def compared(shown: list[Chosen], *, number: int) -> dict:
         "homes": homes,
         "versions": versions,
         "differing": frozenset(row.feature.code for row in comparison.differing),
+        "partly": frozenset(row.feature.code for row in comparison.partly),
         "across_types": len({home.code for home in homes}) > 1,
         "columns": len(versions) + 1,
         "tables": (tables := tables_of(comparison)),

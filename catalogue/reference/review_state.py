@@ -21,6 +21,13 @@ def review_is_on() -> bool:
     return IssueVersion.objects.filter(reviewed).exists()
 
 
+def under_review(request) -> bool:
+    """The same, asked once for a request."""
+    if not hasattr(request, "under_review"):
+        request.under_review = review_is_on()
+    return request.under_review
+
+
 def address_to_propose_feature(code: str) -> str:
     """The same of a feature."""
     return f"{reverse('feature_records:begin')}?{urlencode({'feature': code})}"

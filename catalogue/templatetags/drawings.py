@@ -67,11 +67,12 @@ def given_figures(figures):
 
 def shown(figures) -> dict:
     return {
-        "figures": [
-            {"view": one.view, "words": one.words, "svg": drawn(one.svg), "marks_absent": one.marks_absent}
-            for one in figures
-        ]
+        "figures": [{"figure": one, "svg": drawn(one.svg), "seconds": small_pictures(one.seconds)} for one in figures]
     }
+
+
+def small_pictures(seconds) -> list[dict]:
+    return [{"one": one, "svg": drawn(small(one.picture))} for one in seconds]
 
 
 @register.simple_tag
@@ -127,11 +128,17 @@ def type_outline(code: str, garment_class: str, own_views) -> SafeString:
 
 
 @register.inclusion_tag("figures/compared.html")
-def compared_figures(homes, versions, differing):
-    """The versions drawn side by side in every view in which they differ."""
-    rows = side_by_side(homes, versions, differing)
+def compared_figures(homes, versions, differing, partly=()):
+    """The versions drawn side by side in every view in which they differ.
+
+    `partly`: features in which they have some states in common, others not.
+    """
+    rows = side_by_side(homes, versions, differing, partly)
     return {
-        "rows": [{"row": row, "svgs": [drawn(svg) for svg in row.svgs]} for row in rows],
+        "rows": [
+            {"row": row, "cells": [{"svg": drawn(svg), "seconds": small_pictures(some)} for svg, some in row.drawings]}
+            for row in rows
+        ],
         "nowhere": in_no_drawing(homes, differing, rows),
         "alike": are_alike(rows),
         "columns": len(versions) + 1,

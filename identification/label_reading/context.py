@@ -7,6 +7,7 @@ from functools import cached_property, lru_cache
 
 from identification.label_reading.number_patterns import Compiled, FaultyPattern, compiled
 from identification.label_reading.page import PLAIN_LETTERS
+from identification.label_reading.tables import folded
 
 EARLIEST_YEAR = 1900
 MOST_FORMS = 60
@@ -64,6 +65,8 @@ class Context:
     field_hint: str = ""
     number_forms: tuple[Form, ...] = ()
     makers: tuple[KnownMaker, ...] = ()
+    # The society's own vocabulary, folded: its garments, colours, parts, places. Such a word is no person's name.
+    words: frozenset[str] = frozenset()
 
     @cached_property
     def ready_forms(self) -> tuple[tuple[Form, Compiled], ...]:
@@ -186,7 +189,23 @@ def context_from(given: Mapping | None, this_year: int) -> Context:
         **words,
         number_forms=tuple(form_of(row) for row in objects(given, "number_forms")),
         makers=with_countries((maker_of(row), text_of(row, "place")) for row in objects(given, "makers")),
+        words=words_in(texts(given, "words")),
     )
+
+
+def words_in(texts: Iterable[str]) -> frozenset[str]:
+    """Every word of these texts, folded, and without a plural's s as well."""
+    words = {word for text in texts for word in folded(text).split()}
+    return frozenset(words | {word.removesuffix("s") for word in words if len(word) > 4})
+
+
+def texts(given: Mapping, key: str) -> list[str]:
+    value = given.get(key)
+    if value is None:
+        return []
+    if not isinstance(value, list) or not all(isinstance(one, str) for one in value):
+        raise FaultyContext(f"{key} must be a list of texts")
+    return value
 
 
 def text_of(given: Mapping, key: str, default: str = "") -> str:

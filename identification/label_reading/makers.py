@@ -1,10 +1,10 @@
-"""Makers that the society knows, and names of persons, which are personal data and are flagged as such."""
+"""Makers that the society knows, by what stands on their labels."""
 
 import re
 
 from identification.label_reading.context import Context, KnownMaker
 from identification.label_reading.fibre_words import likeness
-from identification.label_reading.page import Page, near
+from identification.label_reading.page import Page
 from identification.label_reading.repairs import spellings
 from identification.label_reading.vocabulary import field, weakest
 
@@ -14,27 +14,6 @@ LONG_WORD = re.compile(r"[^\W_](?=\S{5})(?:[^\W_]|[.&'-](?=[^\W_]))*\.?")
 Mark = tuple[int, int, KnownMaker, str | None]
 # Behind a maker's name: it mended or altered the piece. Common practice, no source.
 REPAIRED = re.compile(r" ?[:,(-]? ?(?:REP(?:AIR(?:ED|S)?)?|ALTERED|RECONDITIONED)(?![^\W_])[.)]{0,2}", re.IGNORECASE)
-NAME_WORD = re.compile(
-    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|PROPERTY OF|OWNER|WEARER|SERVICE NO\.?"
-    r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
-    r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?"
-    # Behind a colon whatever is written; without one, or on the next line, only what looks like a name.
-    r"(?:[:.] ?(?P<said>[^\n]{2,60})|[:.]? ?\n? ?(?P<who>(?-i:(?:[A-Z]\. ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30}"
-    r"(?: [A-Z][A-Za-zÀ-ÿ'-]{1,30}){0,2}))(?: ?[0-9]{4,9})? ?(?=\n|$))",
-    re.IGNORECASE,
-)
-# What a blank form says between its dots, where nobody wrote anything.
-OF_A_FORM = frozenset({"no", "nr", "number", "rank", "name", "date", "unit", "size", "initials", "and"})
-NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|property|owner|wearer|service|regt|rank")
-TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden", "w/o")
-TITLE = re.compile(
-    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ|Mr|Mrs|Miss|Ms|Dr|Pte|Cpl|L/Cpl"
-    r"|Sgt|Capt|Maj|Warden|Sgt-Maj|(?:Lt|Col|W/O)(?=\.? [A-Z]\.))\.?"
-    r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
-)
-INITIALS = re.compile(
-    r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
-)
 
 
 def read_makers(page: Page, context: Context) -> tuple[dict, list[dict], list[KnownMaker]]:
@@ -123,26 +102,3 @@ def note_two_figure_years(page: Page, found: list) -> None:
             page.two_figure_years[end + behind.start(1)] = years
         for match in re.finditer(r"(?m)^ ?'?([0-9]{2}) ?$", page.free):
             page.two_figure_years.setdefault(match.start(1), years)
-
-
-def persons_on(page: Page) -> list[dict]:
-    """Words that may be a person's name or number. They stay in `unread` too: they are flagged, not understood."""
-    found = []
-    folded = page.folded()
-    named = near(NAME_WORD, page.free, [begin.start() for begin in NAME_BEGINS.finditer(folded)])
-    titled = TITLE.finditer(page.free) if any(title in folded for title in TITLES) else ()
-    for matches in (named, titled, INITIALS.finditer(page.free) if "." in folded else ()):
-        for match in matches:
-            start, end = match.span("said" if match.groupdict().get("said") else "who")
-            if "\0" in page.free[start:end].strip("\0") or is_blank(page.free[start:end]):
-                continue
-            end = start + len(page.free[start:end].rstrip("\0 "))
-            if all(end <= other["at"][0] or other["at"][1] <= start for other in found):
-                found.append(page.printed(start, end) | {"at": (start, end)})
-    found.sort(key=lambda item: item["at"])
-    return [{key: value for key, value in item.items() if key != "at"} for item in found]
-
-
-def is_blank(written: str) -> bool:
-    """Whether nobody wrote anything: nothing but dots, strokes, and the words that the form itself prints."""
-    return {word.casefold() for word in re.findall(r"[^\W_]+", written)} <= OF_A_FORM

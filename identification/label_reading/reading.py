@@ -12,9 +12,10 @@ from identification.label_reading.date_forms import Reading, last_day
 from identification.label_reading.dates import dates_on
 from identification.label_reading.fibres import caution_words, read_fibres
 from identification.label_reading.made_in import read_made_in
-from identification.label_reading.makers import persons_on, read_makers
+from identification.label_reading.makers import read_makers
 from identification.label_reading.near_numbers import read_near_numbers
 from identification.label_reading.page import TAKEN, Page, page_of
+from identification.label_reading.persons import persons_on
 from identification.label_reading.sizes import read_size
 from identification.label_reading.society_numbers import (
     claim_society_numbers,
@@ -99,7 +100,7 @@ def read_one(text: str, start: int, end: int, context: Context, said: Mapping[in
     answer["date"] = date_field(dates, page)
     answer["numbers"] = open_where_two([number for _, _, number in society])
     answer["size"] = society_size(answer["size"], answer["numbers"])
-    answer["persons"] = persons_on(page)
+    answer["persons"] = persons_on(page, context)
     answer["cautions"] = [{"kind": "asbestos"} | page.printed(*place) for place in caution_words(page.text)]
     answer["consistency"] = compare(answer, dates, makers, answer["numbers"], said)
     remark_years(answer)

@@ -83,6 +83,12 @@ def plurals(words: dict[str, set[str]]) -> dict[str, set[str]]:
 
 
 @cache
+def label_words() -> frozenset[str]:
+    """Words of any label, so that they are no names of persons."""
+    return frozenset(word for row in rows_of("label_words") for word in row["words"].split())
+
+
+@cache
 def first_words() -> frozenset[str]:
     """Words with which a fibre's name may begin."""
     return frozenset(word.split()[0] for word in fibre_words())

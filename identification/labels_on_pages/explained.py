@@ -100,7 +100,10 @@ def pieces_of_one(one: dict, context: Context) -> list[Piece]:
     ]
     found += [near_piece(near, forms) for near in one["near_numbers"]]
     found += [piece(repair | {"status": "read"}, "Mark of a repair", repair_lines(repair)) for repair in one["repairs"]]
-    found += [piece(person | {"status": "read"}, "Perhaps a person", PERSON) for person in one["persons"]]
+    found += [
+        piece(person | {"status": "read"}, *(PERHAPS_NAME if person.get("perhaps") else PERSON))
+        for person in one["persons"]
+    ]
     found += [piece(caution | {"status": "read"}, "Caution", CAUTION) for caution in one["cautions"]]
     return found
 
@@ -130,7 +133,14 @@ def visible(text: str) -> str:
     return "".join(c for c in text if c in "\n\t" or (c not in BIDI_CONTROLS and unicodedata.category(c) != "Cc"))
 
 
-PERSON = ["May name a person. That is personal data: it is not kept here, and you need not pass it on."]
+PERSON = (
+    "Perhaps a person",
+    ["May name a person. That is personal data: it is not kept here, and you need not pass it on."],
+)
+PERHAPS_NAME = (
+    "Perhaps a name",
+    ["No word that the society knows. If it is a person’s name, that is personal data: you need not pass it on."],
+)
 CAUTION = ["Asbestos: do not open, shake, wash or wear it. Local law applies, and licensed people."]
 
 

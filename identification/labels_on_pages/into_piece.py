@@ -1,7 +1,7 @@
 """What was read on a label, as the form for a member's piece takes it."""
 
-from catalogue.member_examples.submitting.from_label import PREFIX
-from catalogue.member_examples.submitting.names import without_names
+from catalogue.member_examples.submitting.from_label import NO_NAME, PREFIX
+from catalogue.member_examples.submitting.names import places_of_names, without_names
 from catalogue.member_examples.words import Attachment
 from identification.labels_on_pages.evidence import Evidence
 from identification.labels_on_pages.sewn import BY_CODE
@@ -24,7 +24,13 @@ def carried_on(answer: dict, text: str, evidence: Evidence, type_code: str) -> d
         **how_fixed(evidence.seen.sewn),
     }
     hidden = {PREFIX + name: value for name, value in fields.items() if value}
-    return {"hidden": {"garment_type": type_code, **hidden}, "names": masked != text}
+    places = places_of_names(text)
+    perhaps = dict.fromkeys(one.printed for one in places if one.perhaps)
+    return {
+        "hidden": {"garment_type": type_code, **hidden},
+        "names": list(dict.fromkeys(one.printed for one in places if not one.perhaps)),
+        "perhaps": [(f"{NO_NAME}{number}", printed) for number, printed in enumerate(perhaps, 1)],
+    }
 
 
 def how_fixed(sewn: str) -> dict[str, str]:

@@ -19,7 +19,7 @@ from identification.labels_on_pages.each_label import evidence_by_label
 from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, said_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
-from identification.labels_on_pages.named_garment import types_named
+from identification.labels_on_pages.named_garment import types_named, without_garments
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.said import said_by
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
@@ -102,7 +102,8 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         text = f"{text[:parted]}{PARTING_LINE}{text[parted:]}"
         answer = read_label(text, known)
         label = answer["label"]
-    named = [] if chosen else types_named(types.values(), label["unread"])
+    garments = types_named(types.values(), label["unread"])
+    named = [] if chosen else garments
     if named:
         # The same size is of another girth on trousers.
         known = context_for(named, number)
@@ -124,8 +125,16 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         for place, one in evidence_by_label(answer, questions, sewn)
     ]
     found = [version for group in groups for version in group["found"]]
+    asbestos = bool(answer["cautions"])
+    # How a label is sewn in is seen with the cloth held against the light: never asked of what must stay closed.
+    closed = (
+        asbestos
+        or bool(chosen and chosen.must_stay_closed)
+        or any(one.version.must_stay_closed for one in found if one.fits)
+    )
+    telling = any(group["telling"] for group in groups)
     conflict = answer["consistency"]
-    unread = not_explained(answer)
+    unread = [left for one in not_explained(answer) if (left := without_garments(one, garments))]
     return {
         "read": True,
         "typed": text,
@@ -133,6 +142,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "one_label": one_label,
         "pieces": pieces,
         "segments": segments_of(text, pieces),
+        "garments": [facts.name for facts in garments],
         "unread": unread[:MOST_UNREAD],
         "unread_more": max(0, len(unread) - MOST_UNREAD),
         "removed": label["removed"],
@@ -149,14 +159,16 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "questions": questions,
         "evidence": evidence,
         "named": [facts.name for facts in named] if found else [],
-        "sewn_choices": sewn_choices() if any(group["telling"] for group in groups) else [],
+        "sewn_choices": sewn_choices() if telling and not closed else [],
+        "closed": closed,
         "sewn_where": WHERE,
         "sewn_said": sewn_words(evidence.seen.sewn),
         "sewn_doubtful": is_doubtful(evidence.seen.sewn),
         "groups": groups,
         "cautions": list(dict.fromkeys(hazard_words(one.version) for one in found if one.version.hazard_words)),
-        "asbestos": bool(answer["cautions"]),
-        "personal": bool(answer["persons"]),
+        "asbestos": asbestos,
+        "personal": any(not one.get("perhaps") for one in answer["persons"]),
+        "perhaps_personal": [visible(one["as_printed"]) for one in answer["persons"] if one.get("perhaps")],
         "chosen": chosen,
         "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
     }
@@ -185,10 +197,16 @@ def versions_context(place: int, evidence, within: list, named: list, types: dic
 
 
 def not_explained(answer: dict) -> list[str]:
-    """What was not understood, without the words before a country of making, which stay unread: `MADE IN OSTREVALD`."""
-    made_in = [label["made_in"] for label in answer.get("labels") or [answer]]
-    explained = tuple(one["as_printed"] for one in made_in if "as_printed" in one)
-    left = [visible(piece).strip(" /") for piece in answer["label"]["unread"] if not piece.endswith(explained)]
+    """What was not understood. Words before a country of making (`MADE IN OSTREVALD`) and names of persons stay unread
+    in the answer, and are explained all the same."""
+    labels = answer.get("labels") or [answer]
+    explained = tuple(one["as_printed"] for label in labels if "as_printed" in (one := label["made_in"]))
+    persons = [one["as_printed"] for label in labels for one in label["persons"]]
+    left = [
+        visible(piece).strip(" /")
+        for piece in answer["label"]["unread"]
+        if not piece.endswith(explained) and not any(one in piece for one in persons)
+    ]
     return [piece for piece in left if piece]
 
 

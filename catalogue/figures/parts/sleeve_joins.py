@@ -10,6 +10,7 @@ from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 from catalogue.figures.upper_cuts import (
     ARMHOLE,
+    NO_SLEEVES,
     on_sleeve,
 )
 
@@ -114,6 +115,8 @@ def on_elbow(pen: BoxPen, place: Place, kind: str, data: str) -> None:
     if place.small:
         pen.sheet(96, 64).path(kind, within_quad(data, AT_ELBOW))
     elif place.view == "back":
+        if place.profile.get("sleeve_set") in NO_SLEEVES:
+            return  # on a lifted sleeve it shows where the sleeve was; here it would hang in the air
         page, quad = on_sleeve("elbow", pen, place.points, place.side)
         page.path(kind, within_quad(data, quad))
     else:

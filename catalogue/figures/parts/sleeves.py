@@ -196,7 +196,7 @@ def sewn_eyelets(pen: BoxPen, place: Place) -> None:
     page = armpit(pen, place)
     points, hole, start, end = (SMALL_EYELETS, 3, 4, 9) if place.small else (EYELETS, 2.6, 3, 7)
     rays = "".join(
-        f"M{x + a * start} {y + b * start}L{x + a * end} {y + b * end}"
+        f"M{x + round(a * start)} {y + round(b * start)}L{x + round(a * end)} {y + round(b * end)}"
         for x, y in points
         for a, b in ((1, 0), (0.7, 0.7), (0, 1), (-0.7, 0.7), (-1, 0), (-0.7, -0.7), (0, -1), (0.7, -0.7))
     )

@@ -390,3 +390,10 @@ class PictureForm(forms.Form):
     caption = Words(label="Caption", longest=300)
     credit = Words(label="Whose picture is it?", longest=120, help_text="As you want to be named.")
     licence = forms.ChoiceField(choices=LICENCES, required=False, label="Who may use it?")
+
+
+class TermsForm(forms.Form):
+    """Of all pictures of a piece."""
+
+    credit = Words(label="Whose are they?", longest=120, help_text="Empty: your display name.")
+    licence = forms.ChoiceField(choices=LICENCES, required=False, label="Who may use them?")

@@ -11,7 +11,7 @@ from catalogue.member_examples.submitting.forms import LabelForm, PaperForm, Siz
 from catalogue.member_examples.submitting.names import MASK, without_names
 from catalogue.member_examples.words import LabelKind
 
-# What the page of the label sends along: `named_text` stands for `text` where `keep_name` is ticked.
+# What the page of the label sends along: `named_text` is the text with its names, of which those stay that are ticked.
 FIELDS = ("text", "maker", "label_year", "contract", "size_mark", "attachment", "remark", "named_text", "keep_name")
 WORDS = {
     "text": "What it says",
@@ -22,6 +22,8 @@ WORDS = {
 }
 KEPT = ("maker", "label_year", "contract", "size_mark")
 PREFIX = "label-"
+# With a number behind: words that are perhaps a name, and that the member knows to be none.
+NO_NAME = PREFIX + "no_name-"
 PARTED = re.compile(r"^-{3,}[ \t]*$", re.MULTILINE)
 
 
@@ -39,9 +41,10 @@ class CarriedLabel:
 def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
     """The label in a form that was sent, or None. What a field of the piece cannot take is left behind."""
     sent = {name: given.get(PREFIX + name, "") for name in FIELDS}
-    text = (sent["named_text"] if sent["keep_name"] and sent["named_text"] else sent["text"]).replace("\r\n", "\n")
+    no_names = {name: value for name, value in given.items() if name.startswith(NO_NAME)}
+    text = (sent["named_text"] or sent["text"]).replace("\r\n", "\n")
     # Whichever page it comes from, and by whatever address: a name goes no farther unless the member says so.
-    text = text if sent["keep_name"] else without_names(text)
+    text = without_names(text, keep_names=bool(sent["keep_name"]), keep=set(no_names.values()))
     parts = [part.strip("\n") for part in PARTED.split(text) if part.strip()]
     labels = []
     for part in parts:
@@ -59,7 +62,7 @@ def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
         fields=fields,
         labels=tuple(labels),
         rows=tuple((words, str(shown[name])) for name, words in WORDS.items() if shown.get(name)),
-        hidden=tuple((PREFIX + name, value) for name, value in kept.items() if value),
+        hidden=(*((PREFIX + name, value) for name, value in kept.items() if value), *no_names.items()),
         masked=MASK in text,
     )
 

@@ -6,7 +6,7 @@ see the plain name.
 """
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any
@@ -95,9 +95,10 @@ class Text:
     @property
     def words(self) -> list[tuple[int, str, bool]]:
         """The words with their numbers, and whether each may be of a name; what is masked already is no word."""
-        places = places_of_names(self.text)
+        # What is only perhaps a name has been asked about where a label was read.
+        places = [place for place in places_of_names(self.text) if not place.perhaps]
         return [
-            (number, match.group(), any(match.start() < end and start < match.end() for start, end in places))
+            (number, match.group(), any(match.start() < one.end and one.start < match.end() for one in places))
             for number, match in enumerate(WORD.finditer(self.text))
             if MASK not in match.group()
         ]
@@ -107,13 +108,27 @@ class Text:
         return any(likely for _, _, likely in self.words)
 
 
-def places_of_names(text: str) -> list[tuple[int, int]]:
-    """Where the reader of labels takes words for those of a person: an offer to the member, who decides."""
+@dataclass(frozen=True)
+class NamePlace:
+    """Where the reader of labels takes words for those of a person, or `perhaps` so."""
+
+    start: int
+    end: int
+    printed: str
+    perhaps: bool
+
+
+def places_of_names(text: str) -> list[NamePlace]:
+    """Every place of a name in a text: an offer to the member, who decides."""
     number = ReferenceState.current_number()
     # The society's own makers and numbers are none, whatever they look like.
     answer = read_label(text, society_context(garment="", this_year=ANY_YEAR, number=number))
     labels = answer.get("labels") or [answer]
-    return [tuple(one["span"]) for label in labels for one in label["persons"]]
+    return [
+        NamePlace(*one["span"], one["as_printed"], one.get("perhaps", False))
+        for label in labels
+        for one in label["persons"]
+    ]
 
 
 def texts_of(example: Example) -> list[Text]:
@@ -153,11 +168,13 @@ def bare_span(match: re.Match) -> tuple[int, int]:
     return (match.start() + inner.start(), match.start() + inner.end()) if inner else match.span()
 
 
-def without_names(text: str) -> str:
-    """The text with all that may name a person masked; what is masked already stays as it is."""
-    for start, end in sorted(places_of_names(text), reverse=True):
-        if MASK not in text[start:end]:
-            text = text[:start] + MASK + text[end:]
+def without_names(text: str, *, keep_names: bool = False, keep: Collection[str] = ()) -> str:
+    """The text with all that may name a person masked; what is masked already stays as it is. `keep_names`: what is
+    told as a name stays. `keep`: of what is only perhaps one, the words that the member knows to be none."""
+    for one in sorted(places_of_names(text), key=lambda place: place.start, reverse=True):
+        stays = one.printed in keep if one.perhaps else keep_names
+        if not stays and MASK not in one.printed:
+            text = text[: one.start] + MASK + text[one.end :]
     return text
 
 

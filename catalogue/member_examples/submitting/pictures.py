@@ -29,7 +29,6 @@ from catalogue.member_examples.words import NameOnLabel, NamePlace, Shot
 MOST_PHOTOGRAPHS = 30
 PUT_BACK_WITHIN = timedelta(days=1)
 NAMES_TOLD = 3
-ONE_LICENCE = "CC BY 4.0"
 LICENCES = (
     ("", "All rights mine; shown on this site only"),
     ("CC BY 4.0", "CC BY 4.0: anybody may use it who names me"),
@@ -79,6 +78,15 @@ def too_many(files: Sequence) -> str:
     return f"{shown} {were} not taken: a piece has at most {MOST_PHOTOGRAPHS} photographs. Take one out first."
 
 
+@transaction.atomic
+def set_terms(*, example: Example, member: Member, credit: str, licence: str) -> None:
+    """Whose the pictures of the piece are and who may use them, for all that are here; those that follow take it
+    over. `licence`: one of LICENCES. Raises NotDone where the piece is not open to its owner."""
+    refuse_closed(example, member)
+    example.photographs.update(credit=credit or member.username, licence=licence)
+    touch(example)
+
+
 def put_one(
     example: Example, member: Member, picture: TakenIn, view: str, caption: str, *, original: bytes | None = None
 ) -> Photograph:
@@ -98,7 +106,7 @@ def put_one(
             view=view if view in Shot.values else Shot.OTHER,
             caption=caption[:300],
             credit=last.credit if last else member.username,
-            licence=last.licence if last else ONE_LICENCE,
+            licence=last.licence if last else "",  # a licence is given by whoever owns the picture, never by us
             position=next_position(example.photographs),
             files=files_of(key, picture),
             original=name,
@@ -114,6 +122,12 @@ def put_one(
 def last_of(member: Member) -> Photograph | None:
     """The member's latest photograph, whose licence and credit the next one begins with."""
     return Photograph.objects.filter(example__owner=member, drawn=False).order_by("-made_at", "-pk").first()
+
+
+def terms_words(photograph: Photograph) -> str:
+    """`Ada: all rights mine; shown on this site only`."""
+    words = dict(LICENCES).get(photograph.licence, photograph.licence)
+    return f"{photograph.credit}: {words if photograph.licence else words[0].lower() + words[1:]}"
 
 
 def files_of(key: str, picture: TakenIn) -> list[dict]:

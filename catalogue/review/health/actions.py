@@ -17,8 +17,8 @@ CHANGED = "Meanwhile the error rate of “{}” was changed. Nothing was written
 def take_error_rate(
     *, feature: Feature, moderator: Member, before: float, after: float, wrong: float, looks: int
 ) -> ErrorRateTaken:
-    """Write a measured rate into the feature. What it rests on stands in the feature's history, not in the note beside
-    the question, which tells people at a stall why it is got wrong.
+    """Write a measured rate into the feature; its history says what that rests on, the help beside its question does
+    not.
 
     `before`: the rate that the moderator saw in use; raises NotDone where it is another by now, and where nothing
     would change.
@@ -38,19 +38,20 @@ def take_error_rate(
 
 @transaction.atomic
 def undo_error_rate(*, taken: ErrorRateTaken, moderator: Member) -> ErrorRateTaken:
-    """Put the rate and the note back as they were; raises NotDone on the second time, and where somebody has changed
-    the feature since."""
+    """Put the rate back as it was, and the note where the rate had been told in it; raises NotDone on the second time,
+    and where somebody has changed the rate since."""
     if not may(moderator, REVIEW_REFERENCE):
         raise NotDone(FOR_MODERATORS)
     ReferenceState.hold()
     feature = Feature.objects.select_for_update().get(pk=taken.feature_id)
     if taken.undoes_id or ErrorRateTaken.objects.filter(undoes=taken).exists():
         raise NotDone("This was undone already.")
-    if (feature.error, feature.error_note) != (taken.after, taken.note_after):
+    if feature.error != taken.after:
         raise NotDone(CHANGED.format(feature.name))
+    note = taken.note_before if feature.error_note == taken.note_after else feature.error_note
     made = ErrorRateTaken(
-        feature=feature, before=taken.after, after=taken.before, note_before=taken.note_after,
-        note_after=taken.note_before, wrong=taken.wrong, looks=taken.looks, moderator=moderator, undoes=taken,
+        feature=feature, before=taken.after, after=taken.before, note_before=feature.error_note,
+        note_after=note, wrong=taken.wrong, looks=taken.looks, moderator=moderator, undoes=taken,
     )  # fmt: skip
     return written(made)
 

@@ -3,18 +3,20 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from catalogue.reference.models import FeatureState, IssueVersion, Source
+from catalogue.reference.models import FeatureState, IssueVersion, SizeLength, Source
+from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.completing import held_values
 from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME
 from catalogue.reference.spreadsheets.profiles import FIELDS, current_profiles, wanted_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.spreadsheets.writer import Writer
+from catalogue.review.proposals.standing import length_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 
 Rows = dict[str, object]
 # A version does not go to another garment type by a proposal: its features would not be those of the type.
 ITS_TYPE = "type"
-# A size table is written at once: it neither identifies nor dates, and each length names its paper.
+# A size table is a row of proposals too, of a sheet of its own.
 FIELDS_OF_SHEET = tuple(name for name in FIELD_WORDS if name != "sizes")
 UNDER_REVIEW = (*FIELDS_OF_SHEET, ITS_TYPE)
 
@@ -48,6 +50,7 @@ def take_out(folder: Folder) -> tuple[Wanted, list[Row]]:
     wanted = Wanted()
     there = set(IssueVersion.objects.values_list("code", flat=True))
     take_out_fields(folder, wanted, there)
+    take_out_sizes(folder, wanted)
     take_out_what_names(folder, wanted)
     keep_decisions(folder, wanted)
     return wanted, folder.rows.pop("profiles", [])
@@ -80,6 +83,26 @@ def plain(value, name: str = ""):
     return sorted(found) if name == "makers" else found
 
 
+def take_out_sizes(folder: Folder, wanted: Wanted) -> None:
+    """The size table of each version that the folder names lengths of, where it would be another; the lengths that the
+    folder leaves out stay."""
+    named: dict[str, list[Row]] = {}
+    for row in folder.rows.pop("sizes", []):
+        named.setdefault(str(row["version"]), []).append(row)
+    held = SizeLength.objects.filter(version__code__in=named).select_related("version", "source")
+    tables: dict[str, dict] = {code: {} for code in named}
+    for one in held:
+        tables[one.version.code][one.mark, one.what] = length_of(one)
+    for code, rows in named.items():
+        given = [
+            {"mark": str(r["mark"]), "what": str(r["length"]), "mm": r["mm"], "source": str(r["source"])} for r in rows
+        ]
+        table = tables[code] | {(one["mark"], one["what"]): one for one in given}
+        if table != tables[code]:
+            order = sorted(table.values(), key=lambda one: in_a_table(one["mark"], one["what"]))
+            wanted.fields.setdefault(code, {})["sizes"] = order
+
+
 def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
     """Whatever else names a new version waits until it stands: the same folder can then be imported again."""
     numbers = folder.rows.get("stock_numbers", [])
@@ -87,11 +110,6 @@ def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
     if len(stay) < len(numbers):
         folder.rows["stock_numbers"] = stay
         wanted.waits.append(f"stock numbers of new versions: {len(numbers) - len(stay)}")
-    sizes = folder.rows.get("sizes", [])
-    known = [row for row in sizes if row["version"] not in wanted.new]
-    if len(known) < len(sizes):
-        folder.rows["sizes"] = known
-        wanted.waits.append(f"lengths of size tables of new versions: {len(sizes) - len(known)}")
     pairs = folder.rows.get("companions", [])
     stay = [row for row in pairs if not {str(row["version"]), str(row["other"])} & set(wanted.new)]
     if len(stay) < len(pairs):
@@ -160,4 +178,5 @@ def sources_of(rows: Rows) -> list[str]:
     """Every source that rows cite, and which is there."""
     cells = [cell for key, value in rows.items() if key.startswith(FEATURE) for cell in value]
     codes = {code for cell in cells for code in cell["sources"]} | set(rows.get("sources", []))
+    codes |= {one["source"] for one in rows.get("sizes", [])}
     return list(Source.objects.filter(code__in=codes).order_by("code").values_list("code", flat=True))

@@ -123,8 +123,13 @@ class ParticularsForm(forms.Form):
         label="Why it is held to be no version any more",
         max_length=LONGEST,
         widget=forms.Textarea(attrs={"rows": 3}),
-        help_text="Stands on its page, which stays where it is. Name what its pieces are held to be instead.",
+        help_text="Stands on its page, which stays where it is.",
         error_messages={"required": "Its page will say why: write it down."},
+    )
+    became = SourceCodes(
+        label="What it became",
+        help_text="Code of the version, of its garment type, that its pieces are held to be instead: its page leads "
+        "there, and its accepted pieces go there. Empty where nothing takes its place and no piece is held as it.",
     )
     grounds = WordsField(
         label="Grounds: what the change rests on",
@@ -147,15 +152,15 @@ class ParticularsForm(forms.Form):
         for name in ("sources", "cites", "sizes"):
             self.fields[name].known = known
         self.fields["makers"].known = dict(Maker.objects.values_list("code", "pk"))
-        for name in ("continues", "made_from"):
+        for name in ("continues", "made_from", "became"):
             self.fields[name].known = {code: code for code in also} | dict(
                 IssueVersion.objects.values_list("code", "pk")
             )
         self.stands, self.others, self.begun = stands, others or {}, begun or {}
         if kind == ProposalKind.RETIRE:
-            self.keep_only("retired", "grounds", "cites", "revision")
+            self.keep_only("retired", "became", "grounds", "cites", "revision")
         else:
-            del self.fields["retired"]
+            self.leave_out("retired", "became")
             if not may_maintain:
                 for name in AUTHORS_FIELDS:
                     del self.fields[name]
@@ -193,7 +198,7 @@ class ParticularsForm(forms.Form):
 def first_values(whole: dict) -> dict[str, object]:
     """What the form shows first: the version as it is wanted so far."""
     lists = {"other_names": "\n".join(row_of(whole, "other_names"))} | {
-        name: " ".join(row_of(whole, name)) for name in ("sources", "continues", "made_from", "makers")
+        name: " ".join(row_of(whole, name)) for name in ("sources", "continues", "made_from", "makers", "became")
     }
     lists["sizes"] = "\n".join(
         f"{one['mark']}; {Measured(one['what']).label.lower()}; {one['mm']}; {one['source']}"

@@ -28,6 +28,7 @@ from catalogue.review.proposals.deciders import cited, titles_of
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
 from catalogue.review.proposals.gathering import title_of
 from catalogue.review.proposals.merge_page import merge_context
+from catalogue.review.proposals.retire_page import retire_context
 from catalogue.review.proposals.split_page import parts_of_split, split_context
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.subjects import (
@@ -121,6 +122,7 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "word_form": WordForm(initial={"token": uuid4()}),
         **merging,
         **splitting,
+        **retire_context(proposal, home, waits=waits),
     }
 
 

@@ -10,11 +10,13 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True)
 class DrawnPart:
-    """`points`: every end and turning point of its lines, and the corners round what is no line."""
+    """`points`: every end and turning point of its lines, and the corners round what is no line. `dashed`: as what only
+    some pieces have is drawn."""
 
     name: str
     side: str
     points: tuple[Point, ...]
+    dashed: bool = False
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -34,7 +36,12 @@ def read(svg: str) -> ElementTree.Element:
 def drawn_parts(svg: str) -> list[DrawnPart]:
     """The parts of a drawing without shapes that are turned or shrunk, which the site's own have none of."""
     return [
-        DrawnPart(group.attrib["data-part"], group.attrib["data-side"], tuple(points_in(group)))
+        DrawnPart(
+            group.attrib["data-part"],
+            group.attrib["data-side"],
+            tuple(points_in(group)),
+            "unsure" in group.get("class", "").split(),
+        )
         for group in read(svg).iter()
         if "data-part" in group.attrib
     ]

@@ -39,7 +39,10 @@ SEEN: dict[str, list[tuple[tuple[str, ...], dict[str, dict[str, str]]]]] = {
     "waist_draw": [(UPPER, {"none": NOTHING, OTHER: ALL_ROUND})],
     "hem_finish": [(UPPER, {"plain": NOTHING, OTHER: ALL_ROUND})],
     "lining": [
-        (("liner",), {"none": NOTHING, "quilt": {"front": "both", "back": "centre", "inside": "both and centre"}}),
+        (
+            ("liner",),
+            {"none": NOTHING, "quilt": {"front": "both", "back": "centre", "inside": "both and centre"}, OTHER: INSIDE},
+        ),
         (ALL, {"none": NOTHING, OTHER: INSIDE}),
     ],
     "liner_fixing": [(UPPER, {"none": NOTHING, OTHER: {"inside": "both"}})],
@@ -105,6 +108,14 @@ def sides_on_record(feature: str, profile: dict[str, str]) -> set[str]:
     return SIDES[profile[feature]]
 
 
+def is_seen(garment_class: str, feature: str, state: str) -> bool:
+    """Whether a state leaves anything to be seen on a flat."""
+    if feature in TOO_SMALL:
+        return False
+    states = next(states for classes, states in SEEN[feature] if garment_class in classes)
+    return bool(states.get(state, states.get(OTHER)))
+
+
 def seen(garment_class: str, feature: str, profile: dict[str, str]) -> dict[str, set[str]]:
     """Of a feature that is on record: by view the sides on which its part is to be seen."""
     if feature in TOO_SMALL:
@@ -112,6 +123,8 @@ def seen(garment_class: str, feature: str, profile: dict[str, str]) -> dict[str,
     if feature == "reinforcement" and profile.get("ankle") == "cut":
         return {}  # trousers cut short have no knees, and what was left of their seat is not on record
     states = next(states for classes, states in SEEN[feature] if garment_class in classes)
+    if feature == "reinforcement" and profile.get("sleeve_set") == "removed" and profile[feature] != "none":
+        return {"sleeve_left": {"left"}, "sleeve_right": {"right"}}  # where the sleeve was
     places = states.get(profile[feature], states.get(OTHER))
     assert places is not None, f"{feature}:{profile[feature]} is not in the table"
     found = {

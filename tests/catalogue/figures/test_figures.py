@@ -23,7 +23,7 @@ from catalogue.reference.models import IssueVersion, ProfileCell, ReferenceState
 from catalogue.reference.regions import views_of
 from catalogue.reference.snapshots import all_types, type_of_version
 from tests.catalogue.figures.drawn_shapes import DrawnPart, drawn_parts
-from tests.catalogue.figures.seen_on_flats import to_be_seen
+from tests.catalogue.figures.seen_on_flats import is_seen, to_be_seen
 from tests.demo_pages import codes
 from tests.making import lift_the_guards
 from tests.site_server import DEMO_FOLDER
@@ -37,16 +37,46 @@ Demanded = dict[str, dict[str, set[str]]]
 
 @cache
 def recorded(version: str) -> dict[str, str]:
-    """The commonest state of each feature; of equally common ones the best founded, then the first."""
+    """Of each feature the state to be drawn: what can be seen before what cannot, and what is there before what is
+    not; then the commonest, of equally common ones the best founded, then the latest, then the first."""
+    return {feature: rows[0]["state"] for feature, rows in cells_of(version).items()}
+
+
+@cache
+def cells_of(version: str) -> dict[str, list[dict[str, str]]]:
+    """The rows of each feature, the one to be drawn first."""
     order = {(row["feature"], row["state"]): place for place, row in enumerate(rows_of("states"))}
-    found: dict[str, tuple[int, int, int, str]] = {}
+    garment_class = type_of_version(version).garment_class
+
+    def rank(row: dict[str, str]) -> tuple:
+        hidden = not is_seen(garment_class, row["feature"], row["state"])
+        often = COMMONEST.index(row["how_often"] or "always")
+        founded = {"documented": 0, "observed": 1}.get(row["certainty"], 2)
+        until = -int(row["last_year"] or 9999)
+        return hidden, hidden and row["state"] == "none", often, founded, until, order[row["feature"], row["state"]]
+
+    found: dict[str, list[dict[str, str]]] = {}
     for row in rows_of("profiles"):
         if row["version"] == version:
-            often = COMMONEST.index(row["how_often"] or "always")
-            founded = {"documented": 0, "observed": 1}.get(row["certainty"], 2)
-            one = often, founded, order[row["feature"], row["state"]], row["state"]
-            found[row["feature"]] = min(one, found.get(row["feature"], one))
-    return {feature: state for feature, (*_, state) in found.items()}
+            found.setdefault(row["feature"], []).append(row)
+    return {feature: sorted(rows, key=rank) for feature, rows in found.items()}
+
+
+def in_some_only(version: str, feature: str) -> bool:
+    """Whether by the spreadsheets not every piece has the state to be drawn: it, or what it is a detail of."""
+    rows = cells_of(version).get(feature, [])
+    several = len(rows) > 1 or any(row["how_often"] not in ("", "always") or row["share"] for row in rows)
+    return several or lacks_some_of(version, feature)
+
+
+def lacks_some_of(version: str, feature: str) -> bool:
+    """Whether some pieces have not what the feature is a detail of."""
+    detail = next(row for row in rows_of("features") if row["feature"] == feature)
+    if not detail["parent"]:
+        return False
+    shown_when = re.findall(r"[a-z0-9_]+", detail["shown_when"])
+    above = [row["state"] for row in cells_of(version).get(detail["parent"], [])]
+    return any(state not in shown_when for state in above) or lacks_some_of(version, detail["parent"])
 
 
 @cache
@@ -112,6 +142,68 @@ def parts_drawn(version: str) -> dict[str, list[DrawnPart]]:
 def test_each_view_shows_exactly_the_parts_on_record_on_the_wearers_proper_sides(demo, type_code):
     for version in versions_of(type_code):
         assert disagreements(parts_drawn(version), demanded_of(version)) == [], version
+
+
+@pytest.mark.parametrize("type_code", TYPES)
+def test_dashed_is_each_part_that_only_some_pieces_have_and_no_other(demo, type_code):
+    """A vent that some pieces have and others lack is a dashed vent, not a cross."""
+    for version in versions_of(type_code):
+        facts = type_of_version(version)
+        for figure in draw_version(facts, facts.versions[version]):
+            parts = drawn_parts(figure.svg)
+            dashed = {part.name for part in parts if part.dashed}
+            wanted = {part.name for part in parts if in_some_only(version, part.name.partition(":")[0])}
+            assert dashed == wanted, f"{version} {figure.view}"
+            assert figure.dashed == bool(dashed)
+
+
+def test_parts_that_some_pieces_lack_are_drawn_on_many_figures_of_the_demo(demo):
+    """So that the rule above is no empty one."""
+    lacking = [
+        (version, feature)
+        for version in VERSIONS
+        for feature, rows in cells_of(version).items()
+        if len(rows) > 1 and "none" in {row["state"] for row in rows}
+        if any(part.name.startswith(f"{feature}:") for parts in parts_drawn(version).values() for part in parts)
+    ]
+    assert {("COA-CC", "underarm_vent"), ("SMK-CV", "chest_pockets"), ("HAT-DM", "chin_strap")} <= set(lacking)
+    assert len(lacking) > 10
+
+
+@pytest.mark.parametrize("type_code", TYPES)
+def test_what_some_pieces_have_in_place_of_what_is_drawn_stands_small_below_once(demo, type_code):
+    for version in versions_of(type_code):
+        facts = type_of_version(version)
+        figures = draw_version(facts, facts.versions[version])
+        wanted = []
+        for feature, (drawn, *others) in cells_of(version).items():
+            if is_seen(facts.garment_class, feature, drawn["state"]):
+                seen_too = [row["state"] for row in others if is_seen(facts.garment_class, feature, row["state"])]
+                wanted += [(feature, state) for state in seen_too]
+        stands = [(one.feature, one.state) for figure in figures for one in figure.seconds]
+        assert sorted(stands) == sorted(wanted), version
+        for figure in figures:
+            described = ElementTree.fromstring(figure.svg).findtext("desc")
+            for one in figure.seconds:
+                label = facts.features[one.feature].label_of(one.state)
+                assert one.words.startswith(label)
+                assert f"{label} (small, below)" in described, f"{version} {figure.view}"
+                assert one.picture
+
+
+def test_a_version_page_shows_the_second_state_beside_its_number_and_says_what_dashes_mean(client, demo):
+    page = client.get("/issue-versions/BLO-71/").content.decode()
+    row = re.search(r'<div id="p(\d+)"><dt>(?:(?!</dt>).)*Waist adjustment', page).group(1)
+    second = re.search(r'<span class="second" data-second="waist_draw:cord_in">(.*?)</span>', page).group(1)
+
+    assert 'data-part="waist_draw:tabs"' in page  # the later of two equally common ones is drawn large
+    assert f'<a class="n" href="#p{row}">{row}</a>' in second
+    assert "only 1971–1972" in second
+    assert 'class="part"' in second
+    assert "on some pieces only" in page
+    always = client.get("/issue-versions/COA-85/").content.decode()
+    assert "data-part" in always
+    assert "on some pieces only" not in always
 
 
 @pytest.mark.parametrize("type_code", TYPES)

@@ -1,5 +1,6 @@
 """The comparison of a disputed pair shows what each side holds, and on what."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -64,3 +65,18 @@ def test_where_no_drawing_shows_what_differs_the_comparison_says_so_in_words(dem
     )
     assert "drawings are alike" not in said
     assert "Not marked on the drawings: pattern (colourway)." in words(said)
+
+
+def test_what_only_some_pieces_of_one_version_have_is_marked_on_the_comparison(client, demo):
+    """Side tabs are on some blouses of 1971 and on none of 1957; the cord that both may have is not marked."""
+    page = text(client, "/compare/?v=BLO-57&v=BLO-71")
+
+    assert "drawings are alike" not in page
+    assert re.search(r'data-part="waist_draw:tabs"[^>]* class="unsure changed"', page)
+    assert not re.search(r'data-part="waist_draw:cord_in"[^>]* class="[^"]*changed', page)
+    assert '<span class="second" data-second="waist_draw:cord_in">' in page
+    assert "waist adjustment" in re.search(r'class="marked-parts">Marked:</span>([^<]*)', page).group(1)
+
+    assert 'data-second="front_buttons:n6"' not in page  # either may have it, so it tells nothing
+    page = text(client, "/compare/?v=BLO-57&v=BLO-86")
+    assert '<span class="second marked-second" data-second="waist_draw:tabs">' in page

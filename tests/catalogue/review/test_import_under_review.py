@@ -5,7 +5,7 @@ from django.core.management import CommandError, call_command
 from django.test import override_settings
 
 from catalogue.member_examples.actions import NotDone
-from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, Source, VersionRecord
+from catalogue.reference.models import Correction, Feature, IssueVersion, OpenQuestion, Source, VersionRecord
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.importing.actions import propose_import
@@ -72,6 +72,95 @@ def test_a_proposal_of_an_import_is_decided_as_any_other(society, folder):
     assert [cell.state.code for cell in closure] == ["zip"]
 
 
+def other_columns(rows) -> None:
+    row(rows, version="SMK-61").update(cut="D", passes_for="CAP", contradicting_sources="S2")
+
+
+def with_cut_and_cap(folder) -> None:
+    edited(folder, "cuts", lambda rows: rows.append({"cut": "D", "name": "Desert"}))
+    edited(folder, "types", lambda rows: rows.append({"type": "CAP", "name": "Cap"}))
+    edited(folder, "versions", other_columns)
+
+
+def test_what_no_proposal_holds_of_a_version_is_left_as_it_stands_in_words(society, folder):
+    with_cut_and_cap(folder)
+
+    told = brought_in(folder)
+
+    assert "Left: SMK-61: cut, contradicting sources, passes for stay as it stands" in told
+    society.one.refresh_from_db()
+    assert (society.one.cut, society.one.passes_for.count(), society.one.citations.count()) == (None, 0, 0)
+    assert not Proposal.objects.exists()
+
+
+def test_a_moderator_brings_in_a_cut_that_is_empty_once_and_its_history_says_so(society, folder):
+    with_cut_and_cap(folder)
+
+    told = brought_in(folder, by="mo@example.org")
+
+    assert "Left: SMK-61: contradicting sources, passes for stay" in told
+    society.one.refresh_from_db()
+    assert (society.one.cut.code, society.one.passes_for.count()) == ("D", 0)
+    noted = Correction.objects.get(table="issueversion", row=society.one.pk)
+    assert (noted.member, noted.why, noted.lines) == (society.mo, BECAUSE, [["Cut", "", "D"]])
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-61").update(cut=""))
+    assert "Left: SMK-61: cut, contradicting" in brought_in(folder, by="mo@example.org")
+    society.one.refresh_from_db()
+    assert society.one.cut.code == "D"
+
+
+def test_a_stock_number_by_spreadsheet_is_a_moderators_and_its_history_says_who_and_why(society, folder):
+    number = {"number": "8415-61", "version": "SMK-61", "first_year": "1971"}
+    edited(folder, "stock_numbers", lambda rows: rows.append(number))
+
+    assert "Left: SMK-61: stock number 8415-61 is left" in brought_in(folder)
+    assert not society.one.stock_numbers.exists()
+    brought_in(folder, by="mo@example.org")
+    brought_in(folder, by="mo@example.org")
+
+    made = society.one.stock_numbers.get()
+    noted = Correction.objects.get(table="stocknumber", row=made.pk)
+    assert (noted.member, noted.why, noted.deed) == (society.mo, BECAUSE, "added")
+    edited(folder, "stock_numbers", lambda rows: row(rows, number="8415-61").update(first_year="1950"))
+    assert "stock number 8415-61 is left" in brought_in(folder)
+    made.refresh_from_db()
+    assert made.first_year == 1971
+    export_reference(folder)
+    assert "0 left" in brought_in(folder)
+
+
+def test_a_size_table_by_spreadsheet_becomes_a_proposal_and_lengths_left_out_stay(society, folder):
+    society.one.size_lengths.create(mark="4", what="sleeve", mm=600, source=Source.objects.get(code="S1"))
+    length = {"version": "SMK-61", "mark": "4", "length": "back_length", "mm": "700", "source": "S2"}
+    edited(folder, "sizes", lambda rows: rows.append(length))
+
+    brought_in(folder)
+
+    assert society.one.size_lengths.count() == 1
+    proposal = Proposal.objects.get()
+    assert {(one["what"], one["mm"]) for one in proposal.rows["sizes"]} == {("sleeve", 600), ("back_length", 700)}
+    assert (set(proposal.rows), proposal.sources) == ({"sizes"}, ["S1", "S2"])
+    decide(proposal, society.mo)
+    assert society.one.size_lengths.count() == 2
+    assert "0 proposals written, 0 left" in brought_in(folder)
+
+
+def test_a_view_that_is_there_is_not_rewritten_by_spreadsheet_and_a_new_one_says_who_brought_it_in(society, folder):
+    question = OpenQuestion.objects.create(code="D1", question="Two patterns?")
+    held = question.views.create(letter="A", holder="Ben", text="Two", by=society.ben)
+    export_reference(folder)
+    edited(folder, "question_views", lambda rows: row(rows, letter="A").update(text="It never existed", holder="Ada"))
+    new = {"question": "D1", "letter": "B", "holder": "Ada", "text": "One"}
+    edited(folder, "question_views", lambda rows: rows.append(new))
+
+    told = brought_in(folder)
+
+    assert "Left: D1: view A is left as it stands: who wrote it down changes it, on its page" in told
+    held.refresh_from_db()
+    assert (held.holder, held.text, held.by) == ("Ben", "Two", society.ben)
+    assert question.views.get(letter="B").by == society.ada
+
+
 def test_the_same_import_twice_writes_no_second_proposal_whatever_was_decided(society, folder):
     zip_and_date(folder)
     brought_in(folder)
@@ -134,15 +223,16 @@ def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(socie
     assert set(proposal.rows) >= {"feature:closure", "feature:cuff"}
     assert "Refused: SMK-95: it continues SMK-90: import this again once that is approved" in told
     assert "stock numbers of new versions: 1" in told
-    assert "lengths of size tables of new versions: 1" in told
+    assert proposal.rows["sizes"] == [{"mark": "4", "what": "sleeve", "mm": 600, "source": "S1"}]
     assert "0 proposals written, 1 left, 1 refused" in brought_in(folder)
 
     decide(proposal, society.mo)
     proposal.refresh_from_db()
     decide(proposal, society.mia)
-    told = brought_in(folder)
+    assert "Left: SMK-90: stock number 8415-99 is left: a moderator writes it, or brings it in" in brought_in(folder)
+    assert not IssueVersion.objects.get(code="SMK-90").stock_numbers.exists()
+    brought_in(folder, by="mo@example.org")
 
-    assert "1 proposal written" in told
     assert IssueVersion.objects.get(code="SMK-90").stock_numbers.get().number == "8415-99"
     assert IssueVersion.objects.get(code="SMK-90").size_lengths.get().mm == 600
     assert Proposal.objects.latest("pk").new_code == "SMK-95"
@@ -407,6 +497,6 @@ def test_how_a_question_stands_is_not_changed_by_an_import_and_the_rest_of_it_is
     one.refresh_from_db()
     assert (one.settled, one.moderator_note, one.question) == (True, "One", "Two or one?")
     assert [(view.letter, view.stands, view.text) for view in one.views.all()] == [
-        ("A", False, "As before"), ("B", True, "As before"),
+        ("A", False, "Two"), ("B", True, "One"),
     ]  # fmt: skip
     assert "D1 stands as it was decided: propose another decision on its page" in told

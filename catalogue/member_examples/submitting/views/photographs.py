@@ -10,7 +10,7 @@ from catalogue.member_examples.photographs.hiding import Area
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.submitting import pictures
 from catalogue.member_examples.submitting.answers import altered_on, answers_of, last_looks
-from catalogue.member_examples.submitting.forms import PictureForm, plain
+from catalogue.member_examples.submitting.forms import PictureForm, TermsForm, plain
 from catalogue.member_examples.submitting.sending import known_of
 from catalogue.member_examples.submitting.steps import address, own_attribution, saved_words
 from catalogue.member_examples.submitting.views.looks import Answered
@@ -33,11 +33,25 @@ ACROSS, DOWN = 8, 8
 
 @step("photographs")
 def photographs(request, example):
-    """What is wanted, what is there. A POST puts pictures in."""
+    """What is wanted, what is there. A POST puts pictures in, or says whose they are and who may use them."""
+    if request.method == "POST" and "licence" in request.POST:
+        return terms(request, example)
     if request.method == "POST":
         return upload(request, example)
     pictures.clear_taken_out(example)
     return show(request, "photographs", page_context(request, example))
+
+
+def terms(request, example):
+    form = TermsForm(request.POST)
+    if form.is_valid():
+        try:
+            pictures.set_terms(example=example, member=request.user, **form.cleaned_data)
+            return answer_saved(request, example, address("photographs", example.code) + "#terms")
+        except NotDone as problem:
+            form.add_error(None, str(problem))
+    context = page_context(request, example) | {"terms": form, "form": form}
+    return answer_faulty(request, "photographs", context, form)
 
 
 def upload(request, example):
@@ -73,6 +87,7 @@ def page_context(request, example) -> dict:
     return step_context(
         example,
         "photographs",
+        terms=TermsForm(initial={"credit": rows[0].credit, "licence": rows[0].licence}) if rows else None,
         three=three,
         two=next_two(facts, rows, known, number) if all(one.there for one in three) else [],
         rest=[{"shot": s, "words": Shot(s).label, "there": s in there} for s in shots_for(facts)],

@@ -8,6 +8,7 @@ from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.shades import shades_of_piece
 from catalogue.member_examples.submitting.answers import last_looks, words_of
 from catalogue.member_examples.submitting.names import Text, mask_words, say_about_names, texts_of
+from catalogue.member_examples.submitting.pictures import terms_words
 from catalogue.member_examples.submitting.sending import opinion_of, reason_not_to_send, send
 from catalogue.member_examples.submitting.steps import address, held_words, missing, own_attribution, progress
 from catalogue.member_examples.submitting.views.begin import token_in
@@ -99,6 +100,7 @@ def review(request, example):
         missing=missing(found),
         looks=[(row.feature.name, words_of(row)) for row in looks.values()],
         photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
+        terms=list(dict.fromkeys(map(terms_words, example.photographs.all()))),
         labels=list(example.labels.all()),
         lengths=list(example.measurements.all()),
         shades=shades_of_piece(example),

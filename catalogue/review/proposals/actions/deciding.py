@@ -19,6 +19,7 @@ from catalogue.review.models import Decision, FeatureRecord, Proposal
 from catalogue.review.notices.telling import tell
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.merging import finish_merge, reason_not_to_merge, refuse_moved_on, undo_merge
+from catalogue.review.proposals.actions.retiring import finish_retirement, undo_retirement
 from catalogue.review.proposals.actions.splitting import (
     finish_split,
     make_both,
@@ -27,6 +28,7 @@ from catalogue.review.proposals.actions.splitting import (
     undo_split,
 )
 from catalogue.review.proposals.actions.talking import people_of
+from catalogue.review.proposals.retiring import followers_of_retired, reason_not_to_retire, words_of_nowhere
 from catalogue.review.proposals.split_checks import refuse_split
 from catalogue.review.proposals.standing import (
     Known,
@@ -102,12 +104,15 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     was = {key: rules.row_of(now, key) for key in rows}
     if proposal.kind == ProposalKind.SPLIT:
         make_both(proposal, now)
+    leaving = followers_of_retired(proposal) if proposal.kind == ProposalKind.RETIRE else ()
     wrote = written(proposal, rows, now, author=proposal.by, why=proposal.grounds)
     made = moved(proposal, decider, DecisionOn.APPROVED, reason, place=place, before=was, after=rows, **wrote)
     if proposal.kind == ProposalKind.MERGE:
         finish_merge(made, now, [decider, *before])
     elif proposal.kind == ProposalKind.SPLIT:
         finish_split(made, now, [decider, *before])
+    elif leaving:
+        finish_retirement(made, leaving, [decider, *before])
     return sealed_and_told(made, decider)
 
 
@@ -125,6 +130,7 @@ def rows_to_approve_on(proposal: Proposal) -> Rows:
         refuse(reason_not_to_touch(proposal, now))
         if proposal.kind == ProposalKind.CHANGE:
             refuse(reason_not_to_become(proposal.version, proposal.rows.get("became", ())))
+        refuse(reason_not_to_retire(proposal))
     if rules.clashes(proposal.base, proposal.rows, now):
         raise NotDone(CLASHES.format(sort_of(proposal)))
     if is_merge and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):
@@ -154,6 +160,8 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
         refuse_split_moved_on(approved)
     if proposal.kind == ProposalKind.NEW and now["retired"]:
         raise NotDone("The version is retired already.")
+    if proposal.kind == ProposalKind.NEW:
+        refuse(words_of_nowhere(proposal.version))
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
         return sealed_and_told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in back}
@@ -163,6 +171,8 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
         undo_merge(made, approved, now, [decider, *before])
     elif proposal.kind == ProposalKind.SPLIT:
         undo_split(made, approved, [decider, *before])
+    elif proposal.kind == ProposalKind.RETIRE:
+        undo_retirement(made, approved, [decider, *before])
     return sealed_and_told(made, decider)
 
 

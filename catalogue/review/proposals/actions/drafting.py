@@ -17,6 +17,7 @@ from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.prefilled import Prefilled
+from catalogue.review.proposals.retiring import reason_not_to_retire
 from catalogue.review.proposals.split_checks import refuse_split
 from catalogue.review.proposals.standing import Known, Rows, reason_not_to_call_it, rows_of_version
 from catalogue.review.proposals.subjects import (
@@ -196,6 +197,7 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
         refuse(reason_not_to_touch(proposal, stands))
         if rules.clashes(proposal.base, proposal.rows, stands):
             raise NotDone(f"The {sort_of(proposal)} changed since you began: choose row by row first what shall stand.")
+        refuse(reason_not_to_retire(proposal))
         if is_split(proposal):
             refuse_split(proposal, stands)
     if proposal.other and rules.other_changed(proposal.other_base, rows_of_version(proposal.other)):

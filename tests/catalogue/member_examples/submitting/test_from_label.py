@@ -22,8 +22,7 @@ def form_for(browser, text: str, **more) -> dict[str, str]:
     """What the page of the label would send into the form for a piece."""
     page = browser.post("/label/", {"text": text, **more}).content.decode()
     fields = {name: unescape(value) for name, value in FIELD.findall(FORM.search(page)[1])}
-    fields.pop("label-keep_name", None)
-    return fields
+    return {name: value for name, value in fields.items() if name != "label-keep_name" and "no_name" not in name}
 
 
 def begin(browser, shown: dict[str, str], **more) -> Example:
@@ -110,3 +109,22 @@ def test_a_verdict_hands_the_label_of_its_walk_to_the_form(ada, dunsallow):
     assert Example.objects.count() == 0
     plain = unescape(ada.get("/which/SMK/?_stop=yes&closure=zip").content.decode())
     assert "label-" not in re.search(r'href="(/my-pieces/new/\?[^"]+)"', plain)[1]
+
+
+UNKNOWN = "SMOCK FELL\nMILLER\nQUILLON\nJ. WREN 4471203\nSIZE M"
+
+
+def test_a_word_that_is_perhaps_a_name_is_asked_about_and_left_out_unless_ticked(ada, dunsallow):
+    page = unescape(ada.post("/label/", {"text": UNKNOWN}).content.decode())
+    offered = dict(re.findall(r'name="(label-no_name-\d)" value="([^"]+)"', page))
+
+    assert list(offered.values()) == ["MILLER", "QUILLON"]
+    ticked = next(name for name, word in offered.items() if word == "QUILLON")
+    begin(ada, form_for(ada, UNKNOWN), **{ticked: "QUILLON"})
+    assert Label.objects.get().text == "SMOCK FELL\n[name]\nQUILLON\n[name]\nSIZE M"
+
+
+def test_to_keep_what_is_a_name_keeps_no_other_word(ada, dunsallow):
+    begin(ada, form_for(ada, UNKNOWN), **{"label-keep_name": "yes"})
+
+    assert Label.objects.get().text == "SMOCK FELL\n[name]\n[name]\nJ. WREN 4471203\nSIZE M"

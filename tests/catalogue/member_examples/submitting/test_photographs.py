@@ -137,7 +137,7 @@ def test_words_and_licence_begin_with_those_of_the_members_last_picture(ada):
     example = begun(ada, "SMK")
     send_pictures(ada, example, upload())
     first = example.photographs.get()
-    assert (first.credit, first.licence) == ("Ada", "CC BY 4.0")
+    assert (first.credit, first.licence) == ("Ada", "")
 
     step(
         ada,
@@ -325,3 +325,21 @@ def test_a_drawn_demo_piece_of_somebody_elses_is_not_touched(ada, society):
 
     assert send_pictures(ada, theirs, upload()).status_code == 404
     assert not Photograph.objects.exists()
+
+
+def test_whose_pictures_they_are_and_who_may_use_them_is_said_once_for_all_and_stands_on_the_last_page(ada):
+    example = begun(ada, "SMK")
+    send_pictures(ada, example, *pictures(2))
+    address = f"/my-pieces/{example.code}/photographs/"
+    review = f"/my-pieces/{example.code}/review/"
+    assert "Ada: all rights mine; shown on this site only" in told(ada.get(review))
+
+    assert ada.post(address, {"credit": "A. of the fells", "licence": "CC BY-SA 4.0"}).status_code == 302
+    assert set(example.photographs.values_list("credit", "licence")) == {("A. of the fells", "CC BY-SA 4.0")}
+    assert "A. of the fells: CC BY-SA 4.0" in told(ada.get(review))
+
+    wrong = ada.post(address, {"credit": "A. of the fells", "licence": "mine"})
+    assert wrong.status_code == 400
+    assert set(example.photographs.values_list("licence", flat=True)) == {"CC BY-SA 4.0"}
+    ada.post(address, {"credit": "", "licence": ""})
+    assert set(example.photographs.values_list("credit", "licence")) == {("Ada", "")}

@@ -1,0 +1,109 @@
+"""Names of persons on a label: personal data. What is told as a name is flagged as one; any other word that nobody
+knows, alone on its line, is perhaps one, and asked about. Forms of names: common practice, no source."""
+
+import re
+from collections.abc import Iterable
+
+from identification.label_reading.context import Context
+from identification.label_reading.page import TAKEN, Page, near
+from identification.label_reading.tables import fibre_words, folded, label_words
+
+NAME_WORD = re.compile(
+    r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|PROPERTY OF|OWNER|WEARER|SERVICE NO\.?"
+    r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
+    r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?"
+    # Behind a colon whatever is written; without one, or on the next line, only what looks like a name.
+    r"(?:[:.] ?(?P<said>[^\n]{2,60})|[:.]? ?\n? ?(?P<who>(?-i:(?:[A-Z]\. ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30}"
+    r"(?: [A-Z][A-Za-zÀ-ÿ'-]{1,30}){0,2}))(?: ?[0-9]{4,9})? ?(?=\n|$))",
+    re.IGNORECASE,
+)
+# However it is written: `belongs to john smith`.
+BELONGS = re.compile(
+    r"(?<![^\W_])(?:BELONGS? TO|BELONGING TO|WORN BY|OWNED BY) ?:? (?P<who>[^\n\0,;]{2,60})", re.IGNORECASE
+)
+# What a blank form says between its dots, where nobody wrote anything.
+OF_A_FORM = frozenset({"no", "nr", "number", "rank", "name", "date", "unit", "size", "initials", "and"})
+NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|property|owner|wearer|service|regt|rank")
+BELONGS_BEGINS = re.compile("belong|worn by|owned by")
+TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden", "w/o")
+TITLE = re.compile(
+    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ|Mr|Mrs|Miss|Ms|Dr|Pte|Cpl|L/Cpl"
+    r"|Sgt|Capt|Maj|Warden|Sgt-Maj|(?:Lt|Col|W/O)(?=\.? [A-Z]\.))\.?"
+    r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
+)
+INITIALS = re.compile(
+    r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
+)
+# A service number stands before or behind the name.
+NUMBER_BEHIND = re.compile(r",? ?(?:NO\.? ?)?[0-9]{4,9}(?![-/0-9A-Za-z])", re.IGNORECASE)
+NUMBER_BEFORE = re.compile(r"(?<![-/0-9A-Za-z])[0-9]{4,9},? ?$")
+# What stands between fields, line ends and strokes: up to three words and a number.
+SEGMENT = re.compile(rf"[^{TAKEN}\n;,]+")
+STROKE = re.compile(r" / ")
+CAPITALISED = r"[A-ZÀ-ÖØ-Þ](?:[A-Za-zÀ-ÖØ-öø-ÿ]|['-](?=[A-Za-zÀ-ÿ]))*\.?"
+PERHAPS = re.compile(
+    rf" *(?:[0-9]{{4,9}} )?(?P<words>{CAPITALISED}(?:(?: |(?<=\.)){CAPITALISED}){{0,3}})(?: [0-9]{{3,9}})? *"
+)
+LEAST_LETTERS, LONGEST = 3, 80
+
+
+def persons_on(page: Page, context: Context) -> list[dict]:
+    """Words that may be a person's name or service number, `perhaps` where only nobody knows what else they are. They
+    stay in `unread` too: they are flagged, not understood."""
+    found: list[tuple[int, int, bool]] = []
+    folded_text = page.folded()
+    named = near(NAME_WORD, page.free, [begin.start() for begin in NAME_BEGINS.finditer(folded_text)])
+    titled = TITLE.finditer(page.free) if any(title in folded_text for title in TITLES) else ()
+    belonging = near(BELONGS, page.free, [begin.start() for begin in BELONGS_BEGINS.finditer(folded_text)])
+    for matches in (named, titled, belonging, INITIALS.finditer(page.free) if "." in folded_text else ()):
+        for match in matches:
+            start, end = match.span("said" if match.groupdict().get("said") else "who")
+            if "\0" in page.free[start:end].strip("\0") or is_blank(page.free[start:end]):
+                continue
+            add(found, *with_number(page, start, start + len(page.free[start:end].rstrip("\0 "))), False)
+    for start, end in perhaps_names(page, context):
+        add(found, start, end, True)
+    return [page.printed(start, end) | ({"perhaps": True} if perhaps else {}) for start, end, perhaps in sorted(found)]
+
+
+def add(found: list[tuple[int, int, bool]], start: int, end: int, perhaps: bool) -> None:
+    if all(end <= other[0] or other[1] <= start for other in found):
+        found.append((start, end, perhaps))
+
+
+def with_number(page: Page, start: int, end: int) -> tuple[int, int]:
+    """The name with the service number that stands beside it on its line."""
+    if behind := NUMBER_BEHIND.match(page.free, end):
+        end = behind.end()
+    line = max(page.free.rfind("\n", 0, start) + 1, start - 16)
+    before = NUMBER_BEFORE.search(page.free[line:start])
+    return (line + before.start() if before else start), end
+
+
+def is_blank(written: str) -> bool:
+    """Whether nobody wrote anything: nothing but dots, strokes, and the words that the form itself prints."""
+    return {word.casefold() for word in re.findall(r"[^\W_]+", written)} <= OF_A_FORM
+
+
+def perhaps_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:
+    """One to four capitalised words that stand by themselves and that nobody knows, with a number beside them."""
+    for whole in SEGMENT.finditer(page.free):
+        start = whole.start()
+        for part in STROKE.split(whole.group()):
+            match = PERHAPS.fullmatch(part) if len(part) <= LONGEST else None
+            if match and may_be_name(match["words"], context):
+                blank = len(part) - len(part.lstrip())
+                yield start + blank, start + len(part.rstrip())
+            start += len(part) + 3
+
+
+def may_be_name(words: str, context: Context) -> bool:
+    """Whether none of the words is of a label's, or of the society's, and one is long enough for a name."""
+    apart = [folded(word) for word in re.findall(r"[^\W\d_]+(?:['-][^\W\d_]+)*", words)]
+    long = [word for word in apart if len(word.replace(" ", "")) >= LEAST_LETTERS]
+    return bool(long) and not any(is_known(word, context) for word in apart if len(word) > 1)
+
+
+def is_known(word: str, context: Context) -> bool:
+    known = (label_words(), context.words, fibre_words())
+    return any(piece in words for piece in {word, *word.split()} for words in known)
