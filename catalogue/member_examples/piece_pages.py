@@ -18,6 +18,8 @@ from identification.dating.words import piece_sentences, too_few_to_date
 from identification.label_reading import read_label
 from identification.label_reading.contracts import years_of_contracts
 
+UNTESTED = "The dated labels of other pieces are too few to hold it against."
+
 
 def year_words(example: Example, facts: TypeFacts | None, version: VersionFacts | None, *, number: int) -> list[str]:
     """Of an accepted piece of an issued version with other dated ones; the piece bears no witness for itself.
@@ -49,21 +51,23 @@ def contract_year_of(example: Example, *, number: int) -> int | None:
 
 
 def dated_within(
-    known: KnownOfPiece, facts: TypeFacts, version: VersionFacts, *, number: int, but: str = ""
+    known: KnownOfPiece, facts: TypeFacts, version: VersionFacts, *, number: int, but: str = "", of_label: bool = False
 ) -> list[str]:
     """When a piece of this issued version was probably made, by the other dated ones; `but` is its own code. That there
     are too few, where three different years are not there and no papers either.
 
-    Nothing where its own label gives the year and all fits.
+    Where its own label gives the year and all fits, nothing, unless `of_label` asks for it.
     """
     issued = issued_examples(facts, number=number)
     years = [one.year for one in issued if one.version == version.code and one.year and one.code != but]
     dates = date_version(years, documented(version))
     if dates is None or dates.low is None:
-        return [] if known.label_year is not None else [too_few_to_date(years)]
+        if known.label_year is None:
+            return [too_few_to_date(years)]
+        return [f"Its label says {known.label_year}. {UNTESTED}"] if of_label else []
     changes = {code: one.changes for code, one in details_of_type(facts, number=number).histories.items()}
     found = date_piece(known, dates, years, changes)
-    if known.label_year is not None and not found.against:
+    if known.label_year is not None and not found.against and not of_label:
         return []
     names = {code: f"“{feature.name.lower()}”" for code, feature in facts.features.items()}
     papers = dates.documented.first is not None or dates.documented.last is not None

@@ -268,7 +268,8 @@ def piece_sentences(
     if papers and "version" in found.rests_on:
         rests.insert(found.rests_on.index("version"), "the years that papers give")
     if found.rests_on == ("label",):
-        return [f"Its label says {found.about}.", *against_piece(found, named, features)]
+        fits = [] if found.against else [f"What else is known of it goes with that ({others} of approved examples)."]
+        return [f"Its label says {found.about}.", *fits, *against_piece(found, named, features)]
     years = years_between(found.first, found.last)
     about = "" if found.first == found.last else f", about {found.about}"
     sentences = [f"Probably {years}{about}. It rests on {listed(rests)}."]

@@ -36,6 +36,11 @@ def strength_word(decibans: float) -> str:
     return NEITHER
 
 
+def signed_words(decibans: float) -> str:
+    """With its sign and one figure behind the point: `+3.2`; nothing has none: `0.0`."""
+    return f"{decibans:+.1f}" if round(decibans, 1) else "0.0"
+
+
 def decibans(one: float, other: float) -> float:
     """The weight of evidence of a ratio of two chances: ten to one is ten decibans."""
     return float(10 * np.log10(max(one, TINY) / max(other, TINY)))

@@ -26,6 +26,7 @@ class Reason:
 
 
 FOR, AGAINST, UNKNOWN = ("for", "✓"), ("against", "✗"), ("unknown", "?")
+NEITHER = "neither", "○"
 
 
 def said_by(features: Mapping[str, FeatureFacts], signs: Signs) -> dict[str, tuple[str, ...]]:
@@ -71,11 +72,12 @@ def reasons_said(
     found = []
     for code, states in said.items():
         ratio = ratio_of(chances[code], version, against)
-        stands = FOR if ratio > TELLING else AGAINST if ratio < 1 / TELLING else UNKNOWN
+        stands = FOR if ratio > TELLING else AGAINST if ratio < 1 / TELLING else NEITHER
         if stands == FOR and not against and is_hardly(chances[code], version):
             stands = AGAINST
         feature = facts.features[code]
-        found.append(Reason(*stands, f"{feature.name.lower()}: {states_words(feature, states)}"))
+        little = "; it says little here" if stands == NEITHER else ""
+        found.append(Reason(*stands, f"{feature.name.lower()}: {states_words(feature, states)}{little}"))
     return found
 
 

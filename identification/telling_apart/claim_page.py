@@ -9,6 +9,7 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import CANNOT_TELL, PART_MISSING
 from identification import engine
+from identification.engine.reasons import signed_words
 from identification.labels_on_pages.allowed import makers_on_labels
 from identification.labels_on_pages.sewn import sewn_choices
 from identification.profiles_from_catalogue import engine_answers
@@ -71,7 +72,7 @@ def claim_context(facts: TypeFacts, code: str, walk: Walk, number: int) -> dict:
         "more_unchecked": max(0, len(judged.unchecked) - MOST_UNCHECKED),
         "likely": likely(judged.chance),
         "percent": percent(judged.chance),
-        "decibans": f"{judged.decibans:+.1f}",
+        "decibans": signed_words(judged.decibans),
         "cautions": cautions_of(facts),
         "walk_address": reverse("walk_through:type", args=[facts.code]) + walk.query(),
         "data_address": reverse("telling_apart:claim_data") + claim_query(code, walk),

@@ -16,6 +16,7 @@ from identification.telling_apart.claimed_version import Claimed, claimed_versio
 from identification.telling_apart.key_page import key_context
 from identification.walk_through import caution_read, packs
 from identification.walk_through.address import ACCEPTED, Walk, read_walk, shortened
+from identification.walk_through.label_evidence import limits_of_labels
 from identification.walk_through.steps import cautions_of
 from identification.walk_through.views import SHOWN_NOTES, pairs_of
 from identification.walk_through.views_shown import views_offered
@@ -104,4 +105,11 @@ def walk_of(request, facts: TypeFacts, *taken: str) -> Walk:
     """The answers that the address holds, as the walk-through reads them."""
     pairs = [(name, value) for name, value in pairs_of(request, *taken) if name not in (CLAIM, WALK_ON)]
     limits = facts.limits
-    return read_walk(pairs, facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts))
+    return read_walk(
+        pairs,
+        facts.features,
+        makers=limits.makers,
+        sizes=limits.sizes,
+        views=views_offered(facts),
+        **limits_of_labels(packs.state_number()),
+    )

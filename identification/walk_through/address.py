@@ -8,13 +8,14 @@ question was read back. Names that begin with `_` are the site's own. What is no
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from urllib.parse import urlencode
 
 from catalogue.reference.facts import FeatureFacts
 from catalogue.reference.words import ALTERED, CANNOT_TELL, PART_MISSING
 from identification.engine.label_witness import SEWN
+from identification.label_reading.context import EARLIEST_YEAR
 
 PLAIN_ANSWERS = (CANNOT_TELL, PART_MISSING, ALTERED)
 MILLIMETRES = {"mm": 1.0, "cm": 10.0, "in": 25.4}
@@ -25,6 +26,7 @@ LONGEST_LABEL_NUMBER = 120
 YES = "yes"
 # How the label is sewn in: a question of the site's own, about no version, so it stands beside the features.
 LABEL_SEWN = "_label_sewn"
+LAST_YEAR = 9999
 # States that the label shows by what it says: `size_system:cm`, with commas between.
 LABEL_SAYS = "_label_says"
 # Only where the address gives data: the program that asks has read the caution.
@@ -133,8 +135,11 @@ def read_walk(
     makers: Iterable[str] = (),
     sizes: Iterable[str] = (),
     views: Iterable[str] = (),
+    labelled_by: Collection[str] | None = None,
+    this_year: int = LAST_YEAR,
 ) -> Walk:
-    """The walk that an address describes. Never raises: what it cannot use is named in `notes`."""
+    """The walk that an address describes. Never raises: what it cannot use is named in `notes`. `labelled_by`: codes of
+    all makers on record, where that is known; no label is of a year after `this_year`."""
     answers: dict[str, tuple[str, ...]] = {}
     own: dict[str, str] = {}
     notes: list[str] = []
@@ -147,7 +152,9 @@ def read_walk(
             own[name] = value
         else:
             notes.append(f"“{shortened(name)}” is not a feature of this garment type: left out.")
-    known = own_parameters(own, features, set(makers), set(sizes), notes)
+    for name in ("_label_maker", "_label_repair") if labelled_by is not None else ():
+        own[name] = known_codes(own.get(name, ""), labelled_by, notes)
+    known = own_parameters(own, features, set(makers), set(sizes), notes, this_year)
     known["views"] = read_views(own.get("_views", ""), tuple(views), notes)
     return Walk(answers=answers, notes=tuple(notes), **known)
 
@@ -164,7 +171,12 @@ def note_or_answer(feature: FeatureFacts, value: str, answers: dict[str, tuple[s
 
 
 def own_parameters(
-    own: Mapping[str, str], features: Mapping[str, FeatureFacts], makers: set[str], sizes: set[str], notes: list[str]
+    own: Mapping[str, str],
+    features: Mapping[str, FeatureFacts],
+    makers: set[str],
+    sizes: set[str],
+    notes: list[str],
+    this_year: int,
 ) -> dict:
     """The site's own parameters, each checked against what it may be."""
     known = {
@@ -173,12 +185,12 @@ def own_parameters(
         "came_from_any": own.get("_from") == "any-garment",
         "maker": own.get("_maker", "") if own.get("_maker") in makers else "",
         "size": own.get("_size", "") if own.get("_size") in sizes else "",
-        "year": read_year(own.get("_year", "")),
+        "year": read_year(own.get("_year", ""), this_year),
         "label_number": read_label_number(own.get("_label_number", "")),
-        "label_year": read_year(own.get("_label_year", "")),
+        "label_year": read_year(own.get("_label_year", ""), this_year),
         "label_maker": read_label_number(own.get("_label_maker", "")),
         "label_repair": read_label_number(own.get("_label_repair", "")),
-        "label_contract": read_year(own.get("_label_contract", "")),
+        "label_contract": read_year(own.get("_label_contract", ""), this_year),
         "label_country": read_label_number(own.get("_label_country", "")),
         "label_says": read_label_says(own.get(LABEL_SAYS, ""), features, notes),
         "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
@@ -191,7 +203,7 @@ def own_parameters(
             and not known.get("came_from_any" if meaning == "from" else meaning)
         ):
             notes.append(
-                f"“{shortened(value)}” is not a year of four figures, such as 1974: the label’s year is left out."
+                f"“{shortened(value)}” {no_year_words(value, this_year)}: the label’s year is left out."
                 if name == "_label_year"
                 else f"“{shortened(name)}={shortened(value)}” says nothing here: left out."
             )
@@ -229,8 +241,23 @@ def read_label_number(text: str) -> str:
     return text.strip() if len(text) <= LONGEST_LABEL_NUMBER and any(c.isalnum() for c in text) else ""
 
 
-def read_year(text: str) -> int | None:
-    return int(text) if text.isascii() and text.isdigit() and len(text) == 4 and text > "1000" else None
+def no_year_words(text: str, this_year: int) -> str:
+    if len(text) == 4 and text.isascii() and text.isdigit():
+        return f"lies outside {EARLIEST_YEAR}–{this_year}"
+    return "is not a year of four figures, such as 1974"
+
+
+def known_codes(text: str, known: Collection[str], notes: list[str]) -> str:
+    """The codes of makers on record; each other one is noted."""
+    codes = codes_in(text)
+    notes.extend(f"“{shortened(one)}” is no maker on record: left out." for one in codes if one not in known)
+    return ",".join(one for one in codes if one in known)
+
+
+def read_year(text: str, this_year: int = LAST_YEAR) -> int | None:
+    if not (text.isascii() and text.isdigit() and len(text) == 4):
+        return None
+    return int(text) if EARLIEST_YEAR <= int(text) <= this_year else None
 
 
 def read_answer(feature: FeatureFacts, value: str) -> str | None:

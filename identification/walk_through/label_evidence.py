@@ -7,8 +7,10 @@ counts twice, and all of it shares the doubt whether the label belongs to the pi
 from dataclasses import asdict
 from math import log10
 
+from django.utils import timezone
+
 from catalogue.reference.facts import FeatureFacts, TypeFacts
-from catalogue.reference.label_context import countries_of_makers
+from catalogue.reference.label_context import countries_of_makers, society_context
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.words import CANNOT_TELL
 from identification import engine
@@ -21,7 +23,7 @@ from identification.engine.label_witness import (
     married,
     with_label,
 )
-from identification.engine.reasons import strength_word
+from identification.engine.reasons import signed_words, strength_word
 from identification.labels_on_pages.allowed import (
     carried_by,
     label_record,
@@ -46,6 +48,13 @@ MARKS = {"for": "✓", "against": "✗"}
 def lies_on_label(feature: FeatureFacts) -> bool:
     """Whether every place of the feature is the label itself."""
     return bool(feature.places) and all(LABEL in (place.view, place.region) for place in feature.places)
+
+
+def limits_of_labels(number: int) -> dict:
+    """What the reader of an address needs to know of labels: the makers on record, and today's year."""
+    this_year = timezone.localdate().year
+    makers = society_context(garment="", this_year=this_year, number=number).makers
+    return {"labelled_by": {maker.code for maker in makers}, "this_year": this_year}
 
 
 def seen_of(walk: Walk) -> LabelSeen:
@@ -192,7 +201,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
         "word": word,
         "direction": direction,
         "mark": MARKS.get(direction, "○"),
-        "decibans": f"{decibans:+.1f}",
+        "decibans": signed_words(decibans),
         "sewn": sewn_words(walk.label_sewn),
         "doubtful": is_doubtful(walk.label_sewn),
         "belongs": percent(witness.belongs),

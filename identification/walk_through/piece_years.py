@@ -18,7 +18,7 @@ def piece_years(facts: TypeFacts, walk: Walk, named: list[VersionFacts], number:
     if facts.code == ANY_GARMENT or len(named) > MOST_VERSIONS or not issued:
         return []
     known = known_of(facts, walk)
-    found = [(version, dated_within(known, facts, version, number=number)) for version in issued]
+    found = [(version, dated_within(known, facts, version, number=number, of_label=True)) for version in issued]
     return [{"version": version, "sentences": said} for version, said in found if said]
 
 

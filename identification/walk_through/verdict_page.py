@@ -8,6 +8,7 @@ from catalogue.member_examples.submitting.from_label import PREFIX
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.words import PART_MISSING
 from identification import engine
+from identification.engine.reasons import signed_words
 from identification.labels_on_pages.into_piece import how_fixed
 from identification.profiles_from_catalogue import engine_answers
 from identification.walk_through.accepted_pieces import nearest_pieces
@@ -288,7 +289,7 @@ def reason_rows(facts: TypeFacts, walk: Walk, reasons: Iterable[engine.Reason], 
                 "word": reason.word if direction != "neither" else WORDS_OF_MARK["neither"],
                 "direction": direction,
                 "mark": {"for": "+", "against": "−"}.get(direction, "·"),
-                "decibans": f"{reason.decibans:+.1f}",
+                "decibans": signed_words(reason.decibans),
                 "recorded": recorded_words(facts, version, reason.feature),
                 "note": feature.change_note if explained else "",
             }

@@ -28,7 +28,7 @@ from identification.walk_through.address import (
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.as_data import walk_data
 from identification.walk_through.handover import handover_query
-from identification.walk_through.label_evidence import label_context, label_words, pack_with_label
+from identification.walk_through.label_evidence import label_context, label_words, limits_of_labels, pack_with_label
 from identification.walk_through.question_page import answered_rows, question_context, sewn_context, type_rows
 from identification.walk_through.steps import Step, cautions_of, may_ask_how_sewn, next_step
 from identification.walk_through.verdict_page import verdict_context
@@ -86,7 +86,12 @@ def start_in_type(request, type_code: str, *taken: str) -> Start:
         raise no_such_walk(type_code)
     limits = facts.limits
     walk = read_walk(
-        pairs_of(request, *taken), facts.features, makers=limits.makers, sizes=limits.sizes, views=views_offered(facts)
+        pairs_of(request, *taken),
+        facts.features,
+        makers=limits.makers,
+        sizes=limits.sizes,
+        views=views_offered(facts),
+        **limits_of_labels(number),
     )
     return Start(facts, pack_with_label(facts, walk, number), walk, number)
 
@@ -104,7 +109,7 @@ def no_such_walk(type_code: str) -> NoSuchRecord:
 def start_in_any(request, *taken: str) -> Start:
     number = packs.state_number()
     garments = packs.garments_for(number)
-    walk = read_walk(pairs_of(request, *taken), garments.facts.features)
+    walk = read_walk(pairs_of(request, *taken), garments.facts.features, **limits_of_labels(number))
     return Start(garments.facts, pack_with_label(garments.facts, walk, number), walk, number)
 
 

@@ -4,6 +4,7 @@ from html import unescape
 
 import pytest
 
+from identification.engine.reasons import signed_words
 from tests.reading import data, read_caution, text, words
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("caution_read")]
@@ -325,3 +326,31 @@ def test_the_form_of_a_number_that_was_read_is_neither_asked_nor_offered_as_a_ch
     assert "stock_no" in without["untold_checks"]
     assert "stock_no" not in labelled["next_checks"]
     assert labelled["next_checks"]
+
+
+def test_a_year_to_come_and_an_unknown_maker_in_an_address_are_left_out_and_named(client, demo):
+    said = unescape(words(text(client, f"{BLO}?_stop=yes&_label_year=2400&_label_maker=ZZZ,DUN&_label_repair=QQ")))
+
+    assert "“2400” lies outside 1900–" in said
+    assert "“ZZZ” is no maker on record: left out." in said
+    assert "“QQ” is no maker on record: left out." in said
+    assert "label says 2400" not in said
+    assert "year 2400" not in said
+    assert "maker ZZZ" not in said
+    assert "Dunsallow Clothing Works" in said
+
+
+def test_what_tells_nothing_is_called_so_and_has_no_minus(client, demo):
+    label = "_label_number=C/14/61&_label_year=1962&_label_says=size_system:cm"
+    page = unescape(text(client, f"{BLO}?_stop=yes&{BODY_57}&{label}"))
+
+    assert "-0.0" not in page
+    assert "−0.0" not in page
+    said = words(page)
+    assert "unknown: size" not in said
+    assert "size marking: Height / girth in cm" in said
+
+
+@pytest.mark.parametrize(("decibans", "written"), [(-0.04, "0.0"), (0.0, "0.0"), (0.06, "+0.1"), (-3.21, "-3.2")])
+def test_decibans_have_a_sign_only_where_they_say_something(decibans, written):
+    assert signed_words(decibans) == written

@@ -93,15 +93,22 @@ def test_a_copy_is_not_dated(client, society):
     assert section(client, SEEN) == ""
 
 
-def test_a_label_year_that_fits_is_not_said_again(client, society):
+def test_a_label_year_that_fits_is_said_with_what_it_was_held_against(client, society):
     dated(society, society.old, 1962, 1963, 1964, closure="buttons", cuff="band")
 
-    assert section(client, f"{SEEN}&_label_year=1963") == ""
+    assert section(client, f"{SEEN}&_label_year=1963").startswith(
+        "When it was probably made Its label says 1963. What else is known of it goes with that (3 label years of"
+    )
+
+
+def test_a_label_year_that_nothing_can_be_held_against_is_said_so(client, society):
+    said = section(client, f"{SEEN}&_label_year=1963")
+    assert "Its label says 1963. The dated labels of other pieces are too few to hold it against." in said
 
 
 def test_a_label_that_may_be_another_piece_s_dates_nothing(client, society):
     dated(society, society.old, 1962, 1963, 1964, 1966, 1967, closure="buttons", cuff="band")
     label = f"{SEEN}&_label_year=1963"
 
-    assert section(client, f"{label}&_label_sewn=same") == ""
+    assert "Its label says 1963." in section(client, f"{label}&_label_sewn=same")
     assert "It rests on 5 label years" in section(client, f"{label}&_label_sewn=empty_row")
