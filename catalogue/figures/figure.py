@@ -334,13 +334,15 @@ def side_marks(frame: Box, *, behind: bool) -> str:
 class Row:
     """One view of several versions. `marked`: names of the features whose parts are marked in any of the drawings;
     `unmarked`: of those that differ there as well, but have no part in a flat. `seconds`: of each version what some of
-    its pieces have in place of what is drawn."""
+    its pieces have in place of what is drawn. `tells_more`: whether it marks what no view before it does; paper shows
+    no other."""
 
     words: str
     svgs: tuple[str, ...]
     marked: tuple[str, ...]
     unmarked: tuple[str, ...]
     seconds: tuple[tuple[SecondState, ...], ...] = ()
+    tells_more: bool = True
 
     @property
     def drawings(self) -> list[tuple[str, tuple[SecondState, ...]]]:
@@ -379,6 +381,7 @@ def side_by_side(
             continue
         if any(drawings):
             known = {feature.code: feature for feature in (*features, *(f for h in homes for f in h.features.values()))}
+            told_before = {name for row in found for name in row.marked}
             rest = [f for f in features if f.code not in marked and f.places and f.places[0].view == view]
             found.append(
                 Row(
@@ -387,6 +390,7 @@ def side_by_side(
                     tuple(known[code].name for code in known if code in marked),
                     tuple(dict.fromkeys(feature.name for feature in rest)),
                     tuple(seconds),
+                    any(known[code].name not in told_before for code in marked),
                 )
             )
     return found
@@ -519,7 +523,8 @@ def numbered_spots(facts: TypeFacts, features: Sequence[FeatureFacts], shown: Ma
             frame = call_outs.framed(placed, body.width, body.height, step)
             names = ", ".join(f"{n} {f.name.lower()}" for n, f in here.items())
             name = f"{VIEW_WORDS[view]} view with the places to look at: {names}"
-            found.append(Figure(view, VIEW_WORDS[view], whole(pen, frame, name, side_words=view)))
+            svg = whole(pen, frame, name, side_words=view)
+            found.append(Figure(view, VIEW_WORDS[view], svg, dashed=is_dashed(svg)))
     return found
 
 

@@ -200,7 +200,7 @@ def claim_figures(facts, version, checks):
 
 
 def spotted(found) -> dict:
-    return {"figures": [{"words": figure.words, "svg": drawn(figure.svg)} for figure in found]}
+    return {"figures": [{"words": one.words, "svg": drawn(one.svg), "dashed": one.dashed} for one in found]}
 
 
 @register.inclusion_tag("figures/timeline.html")

@@ -80,3 +80,15 @@ def test_what_only_some_pieces_of_one_version_have_is_marked_on_the_comparison(c
     assert 'data-second="front_buttons:n6"' not in page  # either may have it, so it tells nothing
     page = text(client, "/compare/?v=BLO-57&v=BLO-86")
     assert '<span class="second marked-second" data-second="waist_draw:tabs">' in page
+
+
+def test_a_view_that_marks_only_what_another_has_marked_is_left_out_on_paper(client, demo):
+    """The vent under the arm is marked on the front; the two sleeves repeat it for who looks at a screen."""
+    page = text(client, "/compare/?v=SMK-76&v=SMK-CC")
+    left_out = {
+        view: "no-print" in row for row, view in re.findall(r'<tr role="row"([^>]*)><th[^>]*>(\w+ ?\w*) <', page)
+    }
+
+    assert "underarm ventilation" in page
+    assert not left_out["Front"]
+    assert left_out["Right sleeve"]
