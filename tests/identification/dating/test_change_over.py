@@ -236,3 +236,15 @@ def test_one_maker_that_came_late_keeps_the_years_open_until_it_is_told_apart():
     # benchmark has many more, and the width beside them.
     assert held >= 0.87 * len(changes)
     assert wrongly <= 0.05 * len(changes)
+
+
+def test_the_order_of_makers_is_no_change_back():
+    """An early maker slots soon, a later one sews long: all pieces together look as if sewing replaced slotting, and
+    with each maker it is the other way round (Simpson's paradox)."""
+    early = [DatedPiece(1960 + place % 2, "sewn", "EARLY", f"A{place}") for place in range(4)]
+    early += [DatedPiece(1962 + place % 8, "slotted", "EARLY", f"B{place}") for place in range(40)]
+    later = [DatedPiece(1980 + place % 8, "sewn", "LATER", f"C{place}") for place in range(40)]
+    later += [DatedPiece(1988 + place % 2, "slotted", "LATER", f"D{place}") for place in range(4)]
+
+    changes = history_of(early + later).changes
+    assert [(one.before, one.after) for one in changes] == [("sewn", "slotted")]
