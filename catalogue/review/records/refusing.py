@@ -1,6 +1,6 @@
 """The database itself refuses, whoever asks, to change or delete a seal, a record with its cells, a record of a
 feature, or that a view was taken out, to delete what was decided, and to change what an approved proposal asked for
-and why.
+and why, and the garment type of a version that has a record.
 
 SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters one of
 these tables ends with `RunPython(guard_everything, unguard_everything)`. On SQLite the guards also stop
@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 SEALS, FEATURES = "catalogue_recordseal", "catalogue_featurerecord"
 VIEWS = "catalogue_viewdecision"
+VERSIONS = "catalogue_issueversion"
 UPDATE, DELETE = "UPDATE", "DELETE"
 # What an approved proposal asked for and why. Where it stands, and how often it was touched, goes on.
 OF_A_PROPOSAL = ("kind", "by_id", "grounds", "sources", "rows", "base", "new_code", "second_code")
@@ -18,22 +19,26 @@ OF_A_PROPOSAL = ("kind", "by_id", "grounds", "sources", "rows", "base", "new_cod
 
 @dataclass(frozen=True)
 class Refusal:
-    """What is refused on a table. `states`, `columns`: of rows in these states only, and only of these columns."""
+    """What is refused on a table. `states`, `having`: of rows in these states only, and only of those that have
+    something in this column; `columns`: only of these columns."""
 
     words: str
     deeds: tuple[str, ...] = (UPDATE, DELETE)
     states: tuple[str, ...] = ()
     columns: tuple[str, ...] = ()
+    having: str = ""
 
     def when(self, deed: str, *, differs: str) -> str:
         """The condition of the trigger, empty for every row. `differs`: how the database compares with NULL."""
-        if not self.states:
-            return ""
-        among = ", ".join(f"'{state}'" for state in self.states)
-        condition = f"OLD.state IN ({among})"
-        if deed == UPDATE:
-            condition += f" AND ({' OR '.join(f'OLD.{name} {differs} NEW.{name}' for name in self.columns)})"
-        return f"WHEN ({condition})"
+        conditions = []
+        if self.states:
+            among = ", ".join(f"'{state}'" for state in self.states)
+            conditions.append(f"OLD.state IN ({among})")
+        if self.having:
+            conditions.append(f"OLD.{self.having} IS NOT NULL")
+        if self.columns and deed == UPDATE:
+            conditions.append(f"({' OR '.join(f'OLD.{name} {differs} NEW.{name}' for name in self.columns)})")
+        return f"WHEN ({' AND '.join(conditions)})" if conditions else ""
 
 
 REFUSALS = {
@@ -45,6 +50,12 @@ REFUSALS = {
     "catalogue_decision": Refusal("a decision is never deleted", deeds=(DELETE,)),
     "catalogue_furtherrecord": Refusal("what a decision wrote is never deleted", deeds=(DELETE,)),
     "catalogue_recordlook": Refusal("that a record was looked through is never deleted", deeds=(DELETE,)),
+    VERSIONS: Refusal(
+        "a version that has a record keeps its garment type",
+        deeds=(UPDATE,),
+        columns=("garment_type_id",),
+        having="current_record_id",
+    ),
     VIEWS: Refusal("that a view was taken out or put back is never changed nor deleted"),
     "catalogue_proposal": Refusal(
         "an approved proposal is never changed nor deleted", states=("approved", "revoked"), columns=OF_A_PROPOSAL
@@ -75,6 +86,14 @@ def guard_views(apps, schema_editor) -> None:
 
 def unguard_views(apps, schema_editor) -> None:
     unguard_table(schema_editor, VIEWS)
+
+
+def guard_versions(apps, schema_editor) -> None:
+    guard_table(schema_editor, VERSIONS)
+
+
+def unguard_versions(apps, schema_editor) -> None:
+    unguard_table(schema_editor, VERSIONS)
 
 
 def guard_everything(apps, schema_editor) -> None:
