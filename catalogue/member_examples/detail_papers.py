@@ -12,6 +12,8 @@ ORDERED, INFERRED, GUESSED = "ordered", "inferred", "guessed"
 ORDERING = ("order", "specification", "tender", "contract", "ledger")
 # Stocks of the earlier state are used up for so long after the change elsewhere. Ours.
 USED_UP_WITHIN = 3
+# A changeover by order of the depot shows the later state first, and what is issued afterwards continues it.
+OF_THE_LINE = (VersionKind.ISSUE, VersionKind.TRANSITIONAL)
 # The state that says a part is not there. That a garment got pockets, or lost them, makes nobody expect it elsewhere.
 NO_PART = "none"
 
@@ -55,9 +57,11 @@ def issued(facts: TypeFacts) -> list[VersionFacts]:
 
 
 def recorded_changes(facts: TypeFacts, feature: str) -> list[RecordedChange]:
-    """The changes of a feature along the line of issued versions, in the order of their years."""
+    """The changes of a feature along the line of issued versions and changeovers, in the order of their years."""
     found = []
-    for version in issued(facts):
+    for version in facts.versions.values():
+        if version.kind not in OF_THE_LINE:
+            continue
         above = [facts.versions[code] for code in sorted(continued(version)) if code in facts.versions]
         before = tuple(dict.fromkeys(state for one in above for state in states_of(one, feature)))
         after = states_of(version, feature)
@@ -79,7 +83,7 @@ def kept_beside(
     """The version that kept the earlier state until this one was given up, or longer, on the line that this one left:
     one that it continues, or another that continues those, of their cut and colourway. A fire district's blouse is no
     change of the blouse."""
-    if version.to_year is None:
+    if version.to_year is None or version.kind == VersionKind.TRANSITIONAL:
         return None
     cuts = {(one.cut, one.colourway) for one in above}
     line = {one.code for one in above}

@@ -149,8 +149,10 @@ def behind(changes: Sequence[RecordedChange]) -> Behind:
 
 def recorded_row(one: RecordedChange, labels: Mapping[str, str], known: Behind) -> dict:
     kinds = {code: source.kind for code, source in known.sources.items()}
-    papers = sorted(one.papers, key=lambda paper: not is_order(kinds.get(paper.source, "")))
     grounds = grounds_of(one, kinds)
+    # What else it rests on, as a photograph or dated labels, ordered nothing.
+    orders = [paper for paper in one.papers if is_order(kinds.get(paper.source, ""))]
+    papers = orders if grounds == ORDERED else one.papers
     return {
         "before": states_words(one.before, labels),
         "after": states_words(one.after, labels),
@@ -181,12 +183,12 @@ def by_whom(one: RecordedChange, grounds: str, known: Behind) -> str:
 
 
 def paper_row(code: str, title: str, source: Source | None) -> dict:
-    """A paper with its kind, unless its title begins with it, its date and who keeps it."""
+    """A paper with its kind, unless its title has it, its date and who keeps it."""
     kind = source.kind if source else ""
     where = [in_words(source.date), source.holder] if source else []
     return {
         "title": title,
-        "kind": "" if title.lower().startswith(kind.lower()) else kind,
+        "kind": "" if kind.lower() in title.lower() else kind,
         "address": address_of("source", code),
         "where": ", ".join(word for word in where if word),
     }

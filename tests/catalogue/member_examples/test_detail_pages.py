@@ -130,6 +130,23 @@ def test_a_version_made_beside_the_main_line_is_no_change_of_the_type(client, db
     assert "Expected, and not recorded" not in told
 
 
+def test_a_changeover_by_order_of_the_depot_is_a_change_of_the_type(client, demo_pieces):
+    said = words(unescape(client.get("/issuers/SFS/details/zip_teeth/").content.decode()))
+
+    assert "On record: Plastic coil, then Metal teeth with Smock, fell, 1976 changeover (November 1976" in said
+    smock = said.split("then Metal teeth with Smock, fell, 1976 changeover")[1].split("On record:")[0]
+    assert "Ordered by Strandfell Service: Depot Order 76/112" in smock
+    assert "made beside" not in smock
+
+
+def test_only_papers_stand_behind_what_was_ordered(client, demo_pieces):
+    """Photographs and labels show a change, they order none."""
+    for code in ("zip_teeth", "button_fix", "label_kind", "cuff", "size_system"):
+        said = words(unescape(client.get(f"/issuers/SFS/details/{code}/").content.decode()))
+        for behind in re.findall(r"Ordered by Strandfell Service: (.*?)(?=On record:|$)", said)[:-1]:
+            assert not re.search(r"\b(?:photograph|label|Harbour day|Dated labels)\b", behind.split(").")[0]), behind
+
+
 def test_a_change_is_ordered_inferred_or_guessed_by_what_its_record_cites():
     def grounds(certainty: str, *papers: str) -> str:
         cited = tuple(CitationFacts(code, code, "A") for code in papers)

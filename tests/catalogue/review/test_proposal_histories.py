@@ -139,6 +139,17 @@ class Proposing(RuleBasedStateMachine):
             )
             self.save_and_send(made, by, made.base | wanted)
 
+    @rule(version=PLACE, became=PLACE, far=st.sampled_from([1, 1, 2]))
+    def a_version_is_retired_into_another_and_perhaps_in_force_again(self, version, became, far):
+        versions, by = list(IssueVersion.objects.order_by("pk")), self.society.ada
+        made = self.attempt(begin_change, by=by, version=versions[version % len(versions)], retire=True)
+        if made:
+            successor = versions[became % len(versions)].code
+            self.save_and_send(made, by, made.base | {"retired": "It is another.", "became": [successor]})
+            for act in (decide, revoke)[:far]:
+                for who in (self.society.mia, self.society.sue):
+                    self.attempt(act, Proposal.objects.get(pk=made.pk), who)
+
     @rule(
         author=PLACE,
         code=st.sampled_from(["cuff", "closure"]),

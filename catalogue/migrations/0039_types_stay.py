@@ -7,7 +7,7 @@ class Migration(migrations.Migration):
     """A version that has a record keeps its garment type: its cells are of that type's features."""
 
     dependencies = [
-        ("catalogue", "0037_views_taken_out"),
+        ("catalogue", "0038_decisions_sealed"),
     ]
 
     operations = [
