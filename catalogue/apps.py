@@ -16,4 +16,5 @@ class CatalogueConfig(AppConfig):
         import_module("catalogue.review.health.after_writing")  # is told of changes, and works the figures out
         import_module("catalogue.review.notices.telling")  # is told of what waits, and tells people
         import_module("catalogue.review.records.citing")  # says which sources an approved change rests on
+        import_module("catalogue.review.records.renaming")  # is told when versions may be called otherwise
         import_module("catalogue.review.records.sealing")  # is told of every record that is written

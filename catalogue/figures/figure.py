@@ -28,7 +28,10 @@ from catalogue.figures.upper_cuts import NO_SLEEVES
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import OPENED_VIEWS, VIEW_WORDS, all_regions, views_of
 from catalogue.reference.snapshots import keep_for_state
+from catalogue.reference.words import VersionKind
 
+# Made by altering another garment: no feature may speak of what was done, such as sleeves cut to the elbow.
+ALTERED = (VersionKind.DEPOT_MODIFICATION, VersionKind.CONVERSION)
 # Where in a box a line may end, in percent of it: on a part; where other parts cover its middle; in a region across the
 # whole garment, whose middle is the front's opening; and, for what is not there, round its middle as well.
 ABOVE_AND_BELOW = ((50, 50), (50, 35), (50, 65), (50, 20), (50, 80))
@@ -44,7 +47,8 @@ class Figure:
     """One view as a whole SVG element, and its view in words. `called`: rows whose number it is the first to show.
 
     `marks_absent`, `dashed`: whether it marks what is not there, and what only some pieces have. `seconds`: what some
-    pieces have in place of what is drawn.
+    pieces have in place of what is drawn. `altered`: what was done to the garment after it was made, which the drawing
+    may not show.
     """
 
     view: str
@@ -54,6 +58,7 @@ class Figure:
     marks_absent: bool = False
     dashed: bool = False
     seconds: tuple[SecondState, ...] = ()
+    altered: str = ""
 
 
 def figures_of(facts: TypeFacts, version: VersionFacts, *, number: int | None = None) -> tuple[Figure, ...]:
@@ -97,7 +102,8 @@ def draw_version(facts: TypeFacts, version: VersionFacts) -> tuple[Figure, ...]:
         svg = whole(pen, frame, name, described, side_words=view)
         absent = any(one.absent for one in chosen)
         seconds = second_states(facts, version, shown, features_at_home(facts, view))
-        found.append(Figure(view, VIEW_WORDS[view], svg, called, absent, is_dashed(svg), seconds))
+        altered = version.reason if version.kind in ALTERED and not found else ""
+        found.append(Figure(view, VIEW_WORDS[view], svg, called, absent, is_dashed(svg), seconds, altered))
     return tuple(found)
 
 

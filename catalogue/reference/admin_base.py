@@ -266,8 +266,8 @@ class ReferenceAdmin(admin.ModelAdmin):
 
 
 def tell_of_feature(request, made: Correction) -> None:
-    """A saving that may have changed features: of a feature, or of the types that ask it."""
-    if made.table in ("feature", "garmenttype"):
+    """A saving that may have changed features, of a feature or of the types that ask it, or how a version is called."""
+    if made.table in ("feature", "garmenttype", "issueversion"):
         why = made.why or f"{made.title}: {made.get_deed_display().lower()} in the back office."
         features_may_have_changed(by=request.user, why=why, standing=VersionRecord.Standing.WRITTEN)
 

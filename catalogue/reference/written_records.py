@@ -25,13 +25,15 @@ def records_were_written(records: Sequence[int]) -> None:
 
 
 def tell_of_features(listener: Callable) -> Callable:
-    """From now on `listener(by=, why=, standing=)` is called when features or what uses them may have changed."""
+    """From now on `listener(by=, why=, standing=)` is called when features, what uses them, or what versions are called
+    may have changed."""
     if listener not in feature_listeners:
         feature_listeners.append(listener)
     return listener
 
 
 def features_may_have_changed(*, by: Member | None, why: str, standing: str) -> None:
-    """Called within the transaction that wrote. `standing`: as of a record of a version that was written so."""
+    """Called within the transaction that wrote features, or what versions are called. `standing`: as of a record of a
+    version that was written so."""
     for listener in feature_listeners:
         listener(by=by, why=why, standing=standing)

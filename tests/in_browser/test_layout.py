@@ -36,6 +36,27 @@ def test_no_record_is_wider_than_a_phone(demo_site, browser_page):
     assert {address: parts for address, parts in faults.items() if parts} == {}
 
 
+# Every name of the version becomes one of two hundred letters without a place to part it.
+LENGTHENED = """name => { const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT)
+    let many = 0
+    while (walker.nextNode()) if (walker.currentNode.data.includes(name)) {
+        walker.currentNode.data = walker.currentNode.data.replaceAll(name, "Smock" + "x".repeat(195)); many++ }
+    return many }"""
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["/compare/?v=SMK-76&v=SMK-61", "/compare/?v=SMK-76", "/examples/?version=SMK-76", "/mistaken-for/SMK-76/",
+     "/issue-versions/SMK-76/history/", "/issue-versions/SMK-76/", "/garment-types/SMK/", "/which/claim/?v=SMK-76"],
+)  # fmt: skip
+def test_a_name_of_two_hundred_letters_widens_no_page(demo_site, browser_page, address):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    browser_page.goto(demo_site + address)
+    assert browser_page.evaluate(LENGTHENED, "Smock, fell, Pattern 76")
+
+    assert browser_page.evaluate(STICKING_OUT) == []
+
+
 @pytest.mark.parametrize("address", LISTS)
 def test_a_site_with_nothing_in_it_has_whole_pages(empty_site, browser_page, address):
     assert sticking_out(browser_page, empty_site + address) == []

@@ -14,6 +14,7 @@ from catalogue.accounts.forms import DecisionForm, RoleForm
 from catalogue.accounts.models import Invitation, JoinRequest, Member, RoleChange
 from catalogue.accounts.refusals import CannotDo
 from catalogue.accounts.roles import admitting_required, secretary_required
+from catalogue.accounts.second_accounts import members_of_the_mailbox
 from catalogue.long_lists import page_of
 
 A_PAGE = 50
@@ -81,11 +82,12 @@ def decide(request, number):
     """Admit, or decline with a reason; `decision` is the button that was pressed."""
     found = request_to_decide(number)
     form = DecisionForm(request.POST or None)
+    context = {"found": found, "form": form, "same_mailbox": members_of_the_mailbox(found.member)}
     decision = request.POST.get("decision")
     if form.is_valid():
         if decision not in ("admit", "decline"):
             form.add_error(None, "Press “Admit” or “Decline”.")
-            return render(request, "accounts/decide.html", {"found": found, "form": form})
+            return render(request, "accounts/decide.html", context)
         try:
             decided = decide_request(
                 request=found,
@@ -99,7 +101,7 @@ def decide(request, number):
         else:
             tell_applicant(request, decided)
             return redirect("accounts:requests")
-    return render(request, "accounts/decide.html", {"found": found, "form": form})
+    return render(request, "accounts/decide.html", context)
 
 
 def tell_applicant(request, decided) -> None:

@@ -74,6 +74,28 @@ def flaps_tied_over(pen: BoxPen, place: Place) -> None:
     page.path("b", "M73 -11L54 12L60 16L77 -6L98 14L103 9L80 -12Z")
 
 
+# A flap seen along its edge, from the front and from behind.
+EDGE_ON = {"front": ("ear_left",), "back": ("ear_left",)}
+
+
+@part("ear_flaps", "fold_down", views=EDGE_ON, layer=30)
+def flap_hanging_edge_on(pen: BoxPen, place: Place) -> None:
+    """Hanging behind the peak, or beside the back of the head."""
+    page = moved(units(pen), -90, -110)
+    page.path("o", "M121 244C133 266 136 304 126 332C118 350 101 352 95 336C91 318 91 282 91 250L121 244Z")
+    page.path("t", "M119 262C127 282 128 306 119 328C114 338 105 340 102 331")
+
+
+@part("ear_flaps", "tie_top", views=EDGE_ON, layer=30)
+def flap_tied_edge_on(pen: BoxPen, place: Place) -> None:
+    """Standing away from the crown; its tape along the crown to half a bow."""
+    page = moved(units(pen), -90, -110)
+    page.path("o", "M122 240C136 212 138 160 122 120L115 122C124 160 124 204 122 240Z")
+    page.path("e", "M120 121C106 86 62 66 4 66M116 125C104 92 62 73 4 73")
+    page.path("b", "M2 68C16 48 42 50 40 60C38 70 18 74 2 68Z")
+    page.path("b", "M2 70L20 88L27 83L8 66Z")
+
+
 def crown_page(pen: BoxPen, place: Place) -> BoxPen:
     """Units from the middle of the crown's side; the small picture comes near to the side panel."""
     if not place.small:

@@ -32,27 +32,31 @@ def brim_from_front(reach: float, *, side: bool = False) -> tuple[str, str, str]
     return closed(outline), row(5), "".join(row(by) for by in range(11, int(fall) - 6, 7))
 
 
+# The foot of a crown from above: half its width, and half its length from the face to the back of the head.
+CROWN_WIDE, CROWN_LONG = 92, 112
+
+
 def brim_from_above(reach: float) -> tuple[str, str, str]:
-    """A ring round the crown, whose hole is drawn the other way round; its binding, its rows of stitches."""
-    hole = "M0 128C-58 128 -104 172 -104 232C-104 292 -58 336 0 336C58 336 104 292 104 232C104 172 58 128 0 128Z"
-    turns = range(12, int(reach) - 106, 15)
+    """A ring round the crown, whose hole is drawn the other way round; its binding, its rows of stitches. `reach`: half
+    its length."""
+    hole = "M0 120C-51 120 -92 170 -92 232C-92 294 -51 344 0 344C51 344 92 294 92 232C92 170 51 120 0 120Z"
+    turns = range(12, int(reach) - CROWN_LONG - 5, 15)
     return ring(reach) + hole, ring(reach - 6), "".join(ring(reach - by) for by in turns)
 
 
 def ring(reach: float) -> str:
-    """Half an oval a little longer than wide, mirrored."""
-    k = reach * 0.55
-    top, foot = 232 - reach - 6, 232 + reach + 6
+    """Half an oval, mirrored, everywhere as far from the foot of the crown. `reach`: half its length."""
+    wide = reach - (CROWN_LONG - CROWN_WIDE)
     return closed(
-        f"M0 {top:.0f}C{k:.0f} {top:.0f} {reach} {232 - k:.0f} {reach} 232"
-        f"C{reach} {232 + k:.0f} {k:.0f} {foot:.0f} 0 {foot:.0f}"
+        f"M0 {232 - reach:.0f}C{wide * 0.55:.0f} {232 - reach:.0f} {wide} {232 - reach * 0.55:.0f} {wide} 232"
+        f"C{wide} {232 + reach * 0.55:.0f} {wide * 0.55:.0f} {232 + reach:.0f} 0 {232 + reach:.0f}"
     )
 
 
 def draw_brim(page, view: str, *, narrow: bool) -> None:
     """The brim as a view shows it, on a page whose x is counted from the middle line."""
     if view == "top":
-        outline, bound, rows = brim_from_above(158 if narrow else 210)
+        outline, bound, rows = brim_from_above(166 if narrow else 216)
     elif view == "side_left":
         outline, bound, rows = brim_from_front(178 if narrow else 236, side=True)
     else:
@@ -125,9 +129,9 @@ def hat_back(pen: Pen, profile: Mapping[str, str]) -> None:
     "top",
     size=TOP,
     regions={
-        "brim_stitching": (40, 16, 420, 432),
+        "brim_stitching": (54, 16, 392, 432),
         "crown_top": (180, 150, 140, 164),
-        "cloth": (40, 16, 420, 432),
+        "cloth": (54, 16, 392, 432),
     },
 )
 def hat_top(pen: Pen, profile: Mapping[str, str]) -> None:
@@ -135,9 +139,9 @@ def hat_top(pen: Pen, profile: Mapping[str, str]) -> None:
     page = page_of(pen)
     if "brim" not in profile:
         draw_brim(page, "top", narrow=False)
-    page.path("o", closed("M0 128C58 128 104 172 104 232C104 292 58 336 0 336"))
-    page.path("e", closed("M0 148C48 148 82 184 82 232C82 280 48 316 0 316") + "M-104 232H-82M82 232H104M0 128V148")
-    page.path("t", closed("M0 155C44 155 75 188 75 232C75 276 44 309 0 309"))
+    page.path("o", closed("M0 120C51 120 92 170 92 232C92 294 51 344 0 344"))
+    page.path("e", closed("M0 140C40 140 72 181 72 232C72 283 40 324 0 324") + "M-92 232H-72M72 232H92M0 120V140")
+    page.path("t", closed("M0 147C36 147 65 185 65 232C65 279 36 317 0 317"))
     page.path("f", "M-8 186C-22 206 -26 244 -10 280M10 182C26 206 28 246 12 284")
 
 

@@ -29,7 +29,13 @@ def plain(pen: Pen) -> BoxPen:
     ("cap",),
     "front",
     size=CAP,
-    regions={"peak": (110, 226, 280, 100), "front_panel": (160, 100, 180, 120), "cloth": (124, 70, 252, 250)},
+    regions={
+        "peak": (110, 226, 280, 100),
+        "front_panel": (160, 100, 180, 120),
+        "cloth": (124, 70, 252, 250),
+        "ear_left": (340, 110, 48, 240),
+        "ear_right": (112, 110, 48, 240),
+    },
 )
 def cap_front(pen: Pen, profile: Mapping[str, str]) -> None:
     """A soft crown on a band; its top falls a little over the front."""
@@ -70,7 +76,17 @@ def cap_side(pen: Pen, profile: Mapping[str, str]) -> None:
     page.path("f", "M170 150C166 168 166 186 172 202M346 146C352 164 352 180 346 196M214 92C240 86 268 86 290 90")
 
 
-@silhouette(("cap",), "back", size=CAP, regions={"back_seam": (234, 120, 32, 140), "cloth": (124, 74, 252, 190)})
+@silhouette(
+    ("cap",),
+    "back",
+    size=CAP,
+    regions={
+        "back_seam": (234, 120, 32, 140),
+        "cloth": (124, 74, 252, 190),
+        "ear_left": (112, 110, 48, 240),
+        "ear_right": (340, 110, 48, 240),
+    },
+)
 def cap_back(pen: Pen, profile: Mapping[str, str]) -> None:
     page = page_of(pen)
     page.path("o", closed("M0 86C58 84 102 92 114 120C122 156 124 210 122 248C90 262 44 270 0 270"))

@@ -86,9 +86,10 @@ def front_regions(cut: Cut) -> Boxes:
         {
             "shoulder": (44, 98, 64, 34),
             "armhole": (90, 120, 40, 110),
-            "chest": (28, 176, 68, 76),
-            "chest_flap": (28, 176, 68, 22),
-            "pocket_corner": (82, 240, 16, 16),
+            # Clear of the armhole's rows of stitches, which come in to 89 at its waist.
+            "chest": (25, 180, 58, 72),
+            "chest_flap": (25, 180, 58, 21),
+            "pocket_corner": (70, 240, 16, 16),
             "skirt": (30, skirt, 74, min(100, cut.low - 40 - skirt)),
             "side_seam": (106, 230, 16, cut.low - 40 - 230),
             "cuff": cut.sleeve.cuff_box,

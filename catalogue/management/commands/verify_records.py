@@ -3,11 +3,12 @@ from django.core.management.base import CommandError
 from catalogue.management.with_tables import TablesCommand
 from catalogue.reference.plurals import counted
 from catalogue.review.features.recording import faults_of_features
-from catalogue.review.records.verifying import faults, is_known, newest
+from catalogue.review.records.decisions import faults_of_decisions, faults_of_what_became
+from catalogue.review.records.verifying import faults, faults_of_versions, is_known, newest, newest_of_decisions
 
 
 class Command(TablesCommand):
-    help = "Verifies that every record of a version is still as it was sealed. Names each fault; fails where one is."
+    help = "Verifies that records and decisions are still as they were sealed. Names each fault; fails where one is."
 
     def add_arguments(self, parser):
         parser.add_argument(
@@ -19,7 +20,13 @@ class Command(TablesCommand):
         )
 
     def handle(self, *args, **options):
-        found = [*faults(), *faults_of_features()]
+        found = [
+            *faults(),
+            *faults_of_versions(),
+            *faults_of_features(),
+            *faults_of_decisions(),
+            *faults_of_what_became(),
+        ]
         found += [f"the digest {one} does not stand in the chain" for one in options["noted"] if not is_known(one)]
         for fault in found:
             self.stderr.write(fault)
@@ -33,3 +40,6 @@ class Command(TablesCommand):
             f"{counted(last.number, 'record')} sealed, no fault. The newest digest, to be noted elsewhere:"
         )
         self.stdout.write(last.digest)
+        if decided := newest_of_decisions():
+            self.stdout.write(f"{counted(decided.number, 'decision')} sealed. The newest digest of theirs:")
+            self.stdout.write(decided.digest)

@@ -8,13 +8,13 @@ from django.utils import timezone
 from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
+from catalogue.accounts.second_accounts import addresses
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.review.deputies.rules import reason_not_to_go
 from catalogue.review.deputies.standing_in import may_stand_in
 from catalogue.review.models import Leave
 from catalogue.review.notices.telling import tell
-from catalogue.review.proposals.actions.deciding import addresses
 
 
 @transaction.atomic

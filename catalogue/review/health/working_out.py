@@ -168,8 +168,12 @@ def years_outside(facts: TypeFacts, pieces: Sequence[OnPiece]) -> list[dict]:
 
 
 def span_of(version: VersionFacts) -> tuple[int | None, int | None]:
-    altered = KIND_GROUPS[version.kind] == "altered"
-    return None if altered else version.from_year, version.to_year
+    return label_span(version.kind, version.from_year, version.to_year)
+
+
+def label_span(kind: str, first: int | None, last: int | None) -> tuple[int | None, int | None]:
+    """The years that a label of such a version may bear; what was altered may have a label of long before."""
+    return None if KIND_GROUPS[kind] == "altered" else first, last
 
 
 def gap(year: int, first: int | None, last: int | None) -> int:

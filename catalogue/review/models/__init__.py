@@ -9,10 +9,11 @@ from catalogue.review.models.leaves import Leave
 from catalogue.review.models.looks import RecordLook
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.questions import ViewDecision
-from catalogue.review.models.seals import RecordSeal
+from catalogue.review.models.seals import DecisionSeal, RecordSeal
 
 __all__ = [
     "Decision",
+    "DecisionSeal",
     "ErrorRateTaken",
     "FeatureRecord",
     "FollowedPiece",

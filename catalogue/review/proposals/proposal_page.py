@@ -22,7 +22,7 @@ from catalogue.review.features.pages import record_like
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.deciding import reason_and_place
-from catalogue.review.proposals.actions.merging import reason_not_to_merge
+from catalogue.review.proposals.before_deciding import comes_back, goes_with_it, labels_outside, why_gone
 from catalogue.review.proposals.composing import bare_version, with_rows
 from catalogue.review.proposals.deciders import cited, titles_of
 from catalogue.review.proposals.forms import DecisionForm, RevokeForm, WordForm
@@ -38,7 +38,6 @@ from catalogue.review.proposals.subjects import (
     is_of_version,
     is_small,
     is_split,
-    reason_not_to_touch,
     row_in_words,
     row_name,
     sort_of,
@@ -118,26 +117,13 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "too_few": too_few(proposal) if proposal.state == ProposalState.OPEN else False,
         "form": DecisionForm(weight=proposal.weight, agreed=len(agreed), initial={"sending": proposal.times_sent}),
         "revoking": RevokeForm(initial={"sending": proposal.times_sent}),
+        "labels_outside": labels_outside(proposal, stands) if waits and not gone else [],
+        "goes_with_it": goes_with_it(applied) if proposal.state == ProposalState.APPROVED and decides else [],
         "word_form": WordForm(initial={"token": uuid4()}),
         **merging,
         **splitting,
         **retire_context(proposal, home, waits=waits),
     }
-
-
-def why_gone(proposal: Proposal, stands: Rows) -> str | None:
-    """Why nothing can come of it any more, in words: what it is about was retired meanwhile, or is there already."""
-    if proposal.kind == ProposalKind.NEW:
-        return None
-    merged = reason_not_to_merge(proposal.version, proposal.other) if proposal.other else None
-    return merged or reason_not_to_touch(proposal, stands)
-
-
-def comes_back(proposal: Proposal, stands: Rows) -> bool:
-    """Whether it would put a retired version into force again."""
-    if not is_of_version(proposal):
-        return False
-    return bool(rules.row_of(stands, "retired")) and proposal.rows.get("retired") == ""
 
 
 def based_on(proposal: Proposal) -> dict | None:
@@ -256,7 +242,8 @@ def drawn(proposal: Proposal, home: TypeFacts, before: Rows, after: Rows) -> dic
     if proposal.kind == ProposalKind.NEW:
         return {"figures": draw_version(home, new)}
     old = with_rows(home, known, before)
-    old, new = titled(old, f"{code}, before"), titled(new, f"{code}, proposed")
+    done = proposal.state in (ProposalState.APPROVED, ProposalState.REVOKED)
+    old, new = titled(old, f"{code}, before"), titled(new, f"{code}, {'approved' if done else 'proposed'}")
     return {
         "homes": [home, home],
         "versions": [old, new],

@@ -10,12 +10,12 @@ from django.utils import timezone
 from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, may
+from catalogue.accounts.second_accounts import addresses
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import OpenQuestion, QuestionView, ReferenceState, Source
 from catalogue.review.models import Decision, Proposal, ViewDecision
 from catalogue.review.notices.telling import tell
-from catalogue.review.proposals.actions.deciding import addresses
 from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.words import ProposalState
 from catalogue.review.questions.lettering import next_letter

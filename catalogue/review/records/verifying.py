@@ -4,8 +4,10 @@ import json
 from collections.abc import Callable, Iterator
 
 from catalogue.reference.models import VersionRecord
-from catalogue.review.models import RecordSeal
+from catalogue.reference.review_state import review_is_on
+from catalogue.review.models import DecisionSeal, RecordSeal
 from catalogue.review.records.bodies import body_of, canonical, records_to_read
+from catalogue.review.records.renaming import standing_otherwise
 from catalogue.review.records.sealing import AT_ONCE, digest_of
 
 NOTHING_BEFORE = ""
@@ -96,6 +98,13 @@ def records_without_a_seal() -> Iterator[str]:
         yield f"{row.version.code}, record {row.number} has no seal"
 
 
+def faults_of_versions() -> Iterator[str]:
+    """Versions under review that are called or dated otherwise than their newest record says."""
+    for version, differs in standing_otherwise() if review_is_on() else ():
+        number, words = version.current_record.number, ", ".join(differs)
+        yield f"the version {version.code} stands otherwise than its newest record, {number}, says: {words}"
+
+
 def title_of(seal: RecordSeal) -> str:
     """Version and number as the body says; a body may be anything once somebody has tampered with it."""
     try:
@@ -114,6 +123,12 @@ def newest() -> RecordSeal | None:
     return RecordSeal.objects.order_by("-number").first()
 
 
+def newest_of_decisions() -> DecisionSeal | None:
+    """The end of theirs."""
+    return DecisionSeal.objects.order_by("-number").first()
+
+
 def is_known(digest: str) -> bool:
-    """Whether a digest noted earlier stands in the chain."""
-    return RecordSeal.objects.filter(digest=digest.strip().lower()).exists()
+    """Whether a digest noted earlier stands in one of the chains."""
+    noted = digest.strip().lower()
+    return any(table.objects.filter(digest=noted).exists() for table in (RecordSeal, DecisionSeal))

@@ -8,10 +8,10 @@ from django.db import transaction
 from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
+from catalogue.accounts.second_accounts import addresses
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.models import IssueVersion, ReferenceState, VersionRecord
 from catalogue.review.models import RecordLook
-from catalogue.review.proposals.actions.deciding import addresses
 from catalogue.review.words import LONGEST
 
 MOST_AT_ONCE = 500

@@ -250,6 +250,22 @@ def test_who_asks_waits_with_a_verified_address_and_is_admitted_by_a_moderator(c
     assert (mail.outbox[-1].to, "You are a member" in mail.outbox[-1].subject) == (["new@example.org"], True)
 
 
+def test_who_admits_is_told_that_the_mailbox_is_that_of_a_member(client, cast):
+    cast.wim.email = cast.mo.email.upper().replace("@", "+third@")
+    cast.wim.save()
+    asked = ask_to_join(member=cast.wim, words="", now=NOW)
+    where = f"/society/requests/{asked.pk}/"
+    client.force_login(cast.sue)
+
+    assert f"The same mailbox as that of {cast.mo.username}</strong>, who is a member already" in text(client, where)
+
+    cast.wim.email = "wim.of.his.own@example.org"
+    cast.wim.save()
+    assert "same mailbox" not in text(client, where)
+    cast.wim.emailaddress_set.create(email=cast.mo.email, verified=False)
+    assert "The same mailbox as that of" in text(client, where)
+
+
 def test_a_refusal_needs_a_reason_keeps_what_was_typed_and_is_told(client, cast):
     asked = ask_to_join(member=cast.wim, words="", now=NOW)
     client.force_login(cast.sue)

@@ -67,7 +67,7 @@ SEEN: dict[str, list[tuple[tuple[str, ...], dict[str, dict[str, str]]]]] = {
     "thigh_pocket": [(LEGS, {"none": NOTHING, OTHER: NAMED})],
     "ankle": [(LEGS, {OTHER: BOTH_SIDES})],
     "peak_rows": [(HEADS, {OTHER: FRONT})],
-    "ear_flaps": [(HEADS, {"none": NOTHING, OTHER: AT_THE_SIDE})],
+    "ear_flaps": [(HEADS, {"none": NOTHING, OTHER: AT_THE_SIDE | BOTH_SIDES})],
     "crown_vents": [(HEADS, {"none": NOTHING, OTHER: AT_THE_SIDE})],
     "brim": [(HEADS, {OTHER: AT_THE_SIDE})],
     "chin_strap": [(HEADS, {"none": NOTHING, OTHER: AT_THE_SIDE})],

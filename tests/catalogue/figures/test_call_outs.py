@@ -196,3 +196,42 @@ def test_fifty_features_at_one_region_stay_a_figure_that_can_be_read(demo):
     assert len(numbers) > 60
     assert where_they_lead(front.svg).keys() == numbers.keys()
     assert height < 1.6 * width
+
+
+def led_on(code: str, view: str, feature: str) -> tuple[Point, list[DrawnPart], float]:
+    """Where the line of a feature ends, the parts of that view, and the middle line of its drawing."""
+    facts = type_of_version(code)
+    figure = next(one for one in draw_version(facts, facts.versions[code]) if one.view == view)
+    number = facts.row_numbers(facts.versions[code])[feature]
+    middle = all_silhouettes()[facts.garment_class, view].fitting({"hem_finish": "plain"}).width / 2
+    return where_they_lead(figure.svg)[number], drawn_parts(figure.svg), middle
+
+
+def test_a_line_to_a_part_that_another_lies_over_ends_where_it_can_be_seen(demo):
+    end, parts, _ = led_on("BLO-71", "inside", "inside_pocket")
+
+    assert any(part.holds(end) for part in parts if part.name.startswith("inside_pocket:"))
+    assert not any(part.holds(end) for part in parts if part.name.startswith("label_place:"))
+
+
+@pytest.mark.parametrize("code", ["COA-85", "VES-66G"])
+def test_a_line_to_a_plain_hem_ends_at_one_side_and_not_at_the_opening_of_the_front(demo, code):
+    (x, _), _, middle = led_on(code, "front", "hem_finish")
+
+    assert abs(x - middle) > 40
+
+
+def test_the_line_to_sleeves_that_were_taken_off_ends_on_the_frayed_edge(demo):
+    (x, y), parts, _ = led_on("BLO-CV", "front", "sleeve_set")
+    edge = [part for part in parts if part.name == "sleeve_set:removed"]
+
+    assert edge
+    assert min(((x - a) ** 2 + (y - b) ** 2) ** 0.5 for part in edge for a, b in part.points) < 8
+
+
+def test_nothing_hangs_where_sleeves_were_taken_off(demo):
+    facts = type_of_version("BLO-CV")
+    back = next(one for one in draw_version(facts, facts.versions["BLO-CV"]) if one.view == "back")
+
+    assert not [part for part in drawn_parts(back.svg) if part.name.startswith("reinforcement:")]
+    assert facts.row_numbers(facts.versions["BLO-CV"])["reinforcement"] not in numbers_of(back.svg)

@@ -206,6 +206,17 @@ def test_a_version_page_shows_the_second_state_beside_its_number_and_says_what_d
     assert "on some pieces only" not in always
 
 
+def test_a_figure_of_an_altered_garment_says_what_was_done_that_it_may_not_show(client, demo):
+    """No feature speaks of the length of a sleeve, so the shirt with sleeves cut short is drawn with long ones."""
+    page = client.get("/issue-versions/SHI-DM/").content.decode()
+    caption = re.search(r'<figcaption class="hint"><p>(.*?)</p>', page).group(1)
+
+    assert "sleeves of worn shirts cut to the elbow" in caption
+    assert "does not show" in caption
+    assert page.count("does not show") == 1
+    assert "does not show" not in client.get("/issue-versions/SHI-68/").content.decode()
+
+
 @pytest.mark.parametrize("type_code", TYPES)
 def test_the_shapes_of_a_part_lie_where_its_side_is(demo, type_code):
     """The wearer's left lies at the viewer's right in front and inside views, at the viewer's left from behind."""
@@ -295,6 +306,14 @@ def test_the_text_of_a_figure_says_what_the_record_says(demo, type_code):
                 if here and facts.applies(facts.versions[version], facts.features[code]):
                     assert f"{numbers[code]} {facts.features[code].name}:" in described
                     assert all(cell.label in described for cell in cells)
+
+
+def test_the_text_of_a_sleeve_says_which_it_is_and_names_the_cuff_that_is_drawn_on_it(demo):
+    views = views_drawn("BLO-71")
+    for side in ("left", "right"):
+        described = ElementTree.fromstring(views[f"sleeve_{side}"]).findtext("desc")
+        assert described.startswith(f"The wearer's {side} sleeve.")
+        assert "Cuff: " in described
 
 
 def test_places_of_which_nothing_is_recorded_are_marked_as_such_and_no_others(demo):

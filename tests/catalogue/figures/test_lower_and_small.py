@@ -12,6 +12,7 @@ from catalogue.figures.composing import Shown, box_of, composed, picture
 from catalogue.figures.pen import Pen
 from catalogue.figures.silhouettes import all_silhouettes
 from catalogue.reference.regions import all_regions, views_of
+from tests.catalogue.figures.drawn_shapes import drawn_parts
 
 STATES = {
     "fly": ("buttons", "zip", "studs", "none"),
@@ -223,3 +224,13 @@ def points_of(data: str) -> list[tuple[float, float]]:
         found += line
         here = line[-1] if line else here
     return found
+
+
+@pytest.mark.parametrize("brim", ["narrow", "wide"])
+def test_a_hat_from_above_is_an_oval_longer_from_face_to_back_than_wide(brim):
+    pen = Pen()
+    composed(pen, "hat", "top", {"brim": Shown("brim", brim, "always", ())})
+    (part,) = [one for one in drawn_parts(f"<svg>{pen.svg}</svg>") if one.name == f"brim:{brim}"]
+    left, top, right, foot = part.box
+
+    assert 1.1 < (foot - top) / (right - left) < 1.25

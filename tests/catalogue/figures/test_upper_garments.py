@@ -11,10 +11,12 @@ from xml.etree import ElementTree
 import pytest
 
 from catalogue.figures.composing import Shown, composed, picture
+from catalogue.figures.figure import draw_version
 from catalogue.figures.halves import across, closed, corner_at, from_middle
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.silhouettes import all_silhouettes
-from tests.catalogue.figures.drawn_shapes import drawn_parts
+from catalogue.reference.snapshots import type_of_version
+from tests.catalogue.figures.drawn_shapes import drawn_parts, read
 
 DEMO = Path("fixtures/demo_society")
 CLASSES = ("jacket", "pullover", "shirt", "coat", "waistcoat", "liner")
@@ -258,3 +260,41 @@ def test_a_middle_line_lies_in_the_middle_whichever_way_the_box_stands(flipped):
 def test_the_inner_corner_of_a_box_lies_at_the_named_point_on_both_sides():
     assert corner_at(Pen().in_box(Box(300, 50, 60, 40)), 44, 98).xy(44, 98) == (300, 50)
     assert corner_at(Pen().in_box(Box(140, 50, 60, 40), flipped=True), 44, 98).xy(44, 98) == (200, 50)
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("version", ["VES-80", "BLO-71", "SHI-68"])
+def test_breast_pockets_stay_clear_of_the_stitches_round_the_armhole(demo, version):
+    facts = type_of_version(version)
+    front = next(one for one in draw_version(facts, facts.versions[version]) if one.view == "front")
+    parts = drawn_parts(front.svg)
+    pockets = [one for one in parts if one.name.startswith(("chest_pocket", "flap_shape:")) and one.side == "left"]
+
+    assert pockets
+    for pocket in pockets:
+        _, top, right, foot = pocket.box
+        beside = [x for x, y in along_armhole(front.svg) if top <= y <= foot]
+        assert min(beside) - right > 2, pocket.name
+
+
+def along_armhole(svg: str) -> list[tuple[float, float]]:
+    """Points all along the curves of the wearer's left armhole, which the body draws where no row speaks of it."""
+    groups = [g for g in read(svg).iter("g") if g.get("data-part", "").startswith("sleeve_set:")]
+    left = [g for g in groups if g.get("data-side") == "left"]
+    (group,) = left or [g for g in read(svg).iter("g") if g.get("class") == "body"]
+    found = []
+    for path in group.iter("path"):
+        numbers = [
+            [float(n) for n in re.findall(r"-?\d*\.?\d+", step)] for step in re.split("[MC]", path.get("d")) if step
+        ]
+        ends = [step[-2:] for step in numbers]
+        for start, step in zip(ends, numbers[1:], strict=False):
+            if len(step) == 6:
+                found += [on_curve([*start, *step], turn / 40) for turn in range(41)]
+    return [(x, y) for x, y in found if x > 310]
+
+
+def on_curve(points: list[float], t: float) -> tuple[float, float]:
+    shares = ((1 - t) ** 3, 3 * (1 - t) ** 2 * t, 3 * (1 - t) * t**2, t**3)
+    x, y = (sum(share * at for share, at in zip(shares, points[axis::2], strict=True)) for axis in (0, 1))
+    return x, y

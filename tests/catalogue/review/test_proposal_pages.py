@@ -4,12 +4,24 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from catalogue.reference.models import Feature, FeatureState
+from catalogue.member_examples.models import Example
+from catalogue.reference.models import Feature, FeatureState, IssueVersion
 from catalogue.reference.snapshots import forget_everything
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import begin_change, revoke_approval, save_draft, send_proposal
 from catalogue.review.proposals.urls import urlpatterns
-from tests.catalogue.review.proposing import cell, decide, drafted, make_society, merge_sent, sent
+from tests.catalogue.review.proposing import (
+    cell,
+    decide,
+    decide_both,
+    drafted,
+    make_society,
+    make_society_to_split,
+    merge_sent,
+    piece_of,
+    sent,
+    split_sent,
+)
 from tests.forms import Sent
 from tests.reading import text, words
 
@@ -310,6 +322,37 @@ def test_a_proposal_that_brings_a_retired_version_back_says_so_in_words(client, 
 
     assert "Smock 76 is retired today. Approved, this puts it into force again." in shown
     assert "What it does to identification" in shown
+
+
+def test_a_change_of_dates_lists_the_accepted_pieces_whose_labels_it_contradicts(client, society):
+    pieces = [piece_of(society, society.one, cuff="tab") for _ in range(3)]
+    for piece, year in zip(pieces, (1963, 1970, 1999), strict=True):  # the last lies outside today's dates already
+        Example.objects.filter(pk=piece.pk).update(label_year=year)
+    narrow, other = sent(society.ada, society.one, {"date": "1966/1975"}), sent(society.ada, society.one, ZIP)
+    client.force_login(society.max)
+
+    shown = words(text(client, f"/proposals/{narrow.pk}/"))
+
+    assert "of 1 accepted piece lies within the dates of today and would lie outside those proposed:" in shown
+    assert f"{pieces[0].code} (1963)" in shown
+    assert "(1970)" not in shown
+    assert "(1999)" not in shown
+    assert "outside these dates" not in text(client, f"/proposals/{other.pk}/")
+
+
+def test_who_revokes_a_split_reads_what_later_changes_go_with_it(client, db):
+    society = make_society_to_split()
+    split = split_sent(society)
+    decide_both(society, split)
+    client.force_login(society.max)
+    page = f"/proposals/{split.pk}/"
+    assert "was changed since" not in text(client, page)
+    decide(sent(society.ben, IssueVersion.objects.get(code="SMK-76A"), {"note": "x"}), society.mo)
+
+    shown = words(text(client, page))
+
+    assert "SMK-76A was changed since: what is new in its record 2 is withdrawn with it." in shown
+    assert "SMK-76B was changed since" not in shown
 
 
 def test_a_notice_of_a_proposal_stands_among_the_others_and_leads_to_it(client, society):

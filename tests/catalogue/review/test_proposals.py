@@ -2,11 +2,12 @@
 
 import pytest
 from django.core import mail
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError, connection, transaction
 
-from catalogue.reference.models import IssueVersion, ProfileCell, Source, VersionRecord
+from catalogue.reference.models import Citation, IssueVersion, Maker, ProfileCell, Source, VersionRecord
 from catalogue.reference.snapshots import forget_everything, type_facts
-from catalogue.review.models import Decision, MailWish, Notice, Proposal, RecordSeal
+from catalogue.review.features.recording import record_features
+from catalogue.review.models import Decision, DecisionSeal, MailWish, Notice, Proposal, RecordSeal
 from catalogue.review.proposals.actions import (
     NotDone,
     begin_change,
@@ -20,8 +21,9 @@ from catalogue.review.proposals.actions import (
 )
 from catalogue.review.proposals.rules import weight_of
 from catalogue.review.proposals.standing import rows_of_version
+from catalogue.review.records import refusing
 from catalogue.review.records.verifying import faults
-from tests.catalogue.review.proposing import cell, decide, drafted, make_society, sent
+from tests.catalogue.review.proposing import cell, decide, decide_both, drafted, make_society, merge_sent, sent
 from tests.catalogue.review.test_sealed_records import raw
 from tests.making import make_member
 
@@ -366,7 +368,7 @@ DEEDS_REFUSED = {
     "who wrote it": (lambda: raw("UPDATE catalogue_versionrecord SET number = number + 9"), "record is never changed"),
     "a record": (lambda: raw("DELETE FROM catalogue_versionrecord"), "record is never changed nor deleted"),
     "a cell": (lambda: ProfileCell.objects.update(how_often="seldom"), "cell of a record is never changed"),
-    "the cells": (lambda: ProfileCell.objects.all().delete(), "cell of a record is never changed nor deleted"),
+    "the cells": (lambda: ProfileCell.objects.all().delete(), "never changed nor deleted"),
     "a decision": (lambda: raw("DELETE FROM catalogue_decision"), "decision is never deleted"),
     "an approved proposal's grounds": (
         lambda: Proposal.objects.update(grounds="another"),
@@ -377,13 +379,87 @@ DEEDS_REFUSED = {
 }
 
 
+CITED = "(SELECT id FROM catalogue_citation WHERE cell_id IS NOT NULL)"
+DEEDS_REFUSED |= {
+    "what a cell rests on": (
+        lambda: raw(f"UPDATE catalogue_citation SET stance = 'contradicts' WHERE id IN {CITED}"),
+        "what a cell of a record rests on is never changed",
+    ),
+    "a citation of a cell": (lambda: Citation.objects.filter(cell__isnull=False).delete(), "rests on is never changed"),
+    "a citation that becomes one of a cell": (
+        lambda: Citation.objects.filter(version__isnull=False).update(
+            version=None, cell=ProfileCell.objects.exclude(citations__source__code="S2").first()
+        ),
+        "rests on is never changed",
+    ),
+    "the makers of a cell": (
+        lambda: raw("UPDATE catalogue_profilecell_makers SET maker_id = maker_id"),
+        "makers of a cell of a record are never changed",
+    ),
+    "a maker of a cell": (lambda: ProfileCell.makers.through.objects.all().delete(), "makers of a cell of a record"),
+    "what a version became": (
+        lambda: raw("UPDATE catalogue_versionsuccessor SET successor_id = successor_id"),
+        "what a version became is never changed",
+    ),
+    "the seal of a decision": (lambda: DecisionSeal.objects.update(body="{}"), "seal is never changed nor deleted"),
+    "the seals of decisions": (lambda: raw("DELETE FROM catalogue_decisionseal"), "seal is never changed nor deleted"),
+}
+
+
+def approved_of_every_sort(society) -> None:
+    """A small change, a cell that a source is cited for and that is limited to a maker, and a merge."""
+    decide(sent(society.ben, society.one, {"note": "x"}), society.mo)
+    Maker.objects.create(code="M1", name="North Works", kind="works")
+    society.one.citations.create(source=Source.objects.get(code="S2"))
+    limited = {"feature:cuff": [cell("tab", sources=["S1"], makers=["M1"])]}
+    decide_both(society, sent(society.ada, society.one, limited))
+    decide_both(society, merge_sent(society))
+
+
 @pytest.mark.parametrize("what", DEEDS_REFUSED)
 def test_the_database_itself_keeps_what_was_approved_as_it_was(society, what):
-    decide(sent(society.ben, society.one, {"note": "x"}), society.mo)
+    approved_of_every_sort(society)
     deed, words = DEEDS_REFUSED[what]
 
     with pytest.raises(IntegrityError, match=words), transaction.atomic():
         deed()
+
+
+GUARDED = [table for table in refusing.REFUSALS if table not in ("catalogue_recordlook", refusing.VIEWS)]
+
+
+@pytest.mark.parametrize("table", GUARDED)
+def test_sqlite_puts_no_row_in_the_place_of_one_that_is_kept(society, table):
+    """`REPLACE` deletes without the triggers for deleting (SQLite, "ON CONFLICT clause")."""
+    if connection.vendor != "sqlite":
+        pytest.skip("PostgreSQL has no REPLACE")
+    approved_of_every_sort(society)
+    record_features(by=society.ada, why="first")
+    kept = refusing.REFUSALS[table].rows.format(row=table) or "1"
+    with connection.cursor() as cursor:
+        cursor.execute(f"SELECT count(*) FROM {table} WHERE {kept}")  # noqa: S608 - ours
+        assert cursor.fetchone()[0] > 0
+
+    with pytest.raises(IntegrityError, match=refusing.REFUSALS[table].words), transaction.atomic():
+        raw(f"REPLACE INTO {table} SELECT * FROM {table} WHERE {kept} LIMIT 1")  # noqa: S608 - ours
+
+
+def test_sqlite_refuses_a_row_that_would_push_another_out_by_its_other_keys(society):
+    if connection.vendor != "sqlite":
+        pytest.skip("PostgreSQL has no REPLACE")
+    approved_of_every_sort(society)
+
+    with pytest.raises(IntegrityError, match="a decision is never deleted"), transaction.atomic():
+        raw(
+            "REPLACE INTO catalogue_decision (id, proposal_id, by_id, kind, sending, reason, record_id, before, after, "
+            "made_at) SELECT 9999, proposal_id, by_id, kind, sending + 7, reason, NULL, before, after, made_at "
+            "FROM catalogue_decision WHERE kind = 'approved'"
+        )
+    with pytest.raises(IntegrityError, match="a record is never changed"), transaction.atomic():
+        raw(
+            "REPLACE INTO catalogue_versionrecord (id, version_id, number, standing, made_at, why) "
+            "SELECT 9999, version_id, number, 'imported', made_at, '' FROM catalogue_versionrecord LIMIT 1"
+        )
 
 
 def test_a_proposal_that_is_not_approved_yet_is_open_to_its_author(society):

@@ -9,9 +9,17 @@ from django.core.management import CommandError, call_command
 from django.db import IntegrityError, connection, transaction
 
 from catalogue.reference.actions import write_profile
-from catalogue.reference.models import Citation, FeatureState, ProfileCell, ReferenceState, Source, VersionRecord
+from catalogue.reference.models import (
+    Citation,
+    FeatureState,
+    IssueVersion,
+    ProfileCell,
+    ReferenceState,
+    Source,
+    VersionRecord,
+)
 from catalogue.reference.spreadsheets.profiles import cells_of_record
-from catalogue.reference.written_records import listeners
+from catalogue.reference.written_records import features_may_have_changed, listeners
 from catalogue.review.models import RecordSeal
 from catalogue.review.records.bodies import body_of, canonical, records_to_read
 from catalogue.review.records.sealing import digest_of, seal_records
@@ -218,6 +226,67 @@ def test_tampering_with_the_database_is_found_and_named(society, tamper, words, 
     assert out == ""
     assert [part for part in words if part not in err] == []
     assert f"{number} fault" in err
+
+
+def renamed_past_review(society):
+    IssueVersion.objects.filter(pk=society.new.pk).update(name="Forged", date="1900/1901")
+
+
+def kind_and_certainty_changed(society):
+    IssueVersion.objects.filter(pk=society.new.pk).update(kind="trial", certainty="inferred")
+
+
+def moved_to_another_type(society):
+    """The database refuses it: whoever does it all the same has taken its trigger away."""
+    connection.cursor().execute(
+        "DROP TRIGGER catalogue_issueversion_no_update"
+        + (" ON catalogue_issueversion" if connection.vendor == "postgresql" else "")
+    )
+    IssueVersion.objects.filter(pk=society.new.pk).update(garment_type=make_type("CAP"))
+
+
+@pytest.mark.parametrize(
+    ("tamper", "words"),
+    [
+        (renamed_past_review, "name, dates"),
+        (kind_and_certainty_changed, "kind, how sure it is"),
+        (moved_to_another_type, "garment type"),
+    ],
+)
+def test_a_version_that_stands_otherwise_than_its_newest_record_is_named(society, settings, tamper, words):
+    settings.REVIEW = "yes"
+    society.three_records()
+
+    tamper(society)
+
+    err = verified()[1]
+    assert f"the version SMK-2 stands otherwise than its newest record, 1, says: {words}\n" in err
+    assert "1 fault" in err
+
+
+def test_what_is_renamed_before_review_began_gets_a_record_and_is_no_fault(society, settings):
+    society.three_records()
+    renamed_past_review(society)
+    features_may_have_changed(by=society.ada, why="Misread.", standing="written")
+
+    record = society.new.records.get(number=2)
+    assert (record.standing, record.written_by, record.why) == ("written", society.ada, "Misread.")
+    assert [one.state_id for one in record.cells.all()] == [society.state(society.closure, "zip")]
+    assert '"name":"Forged"' in record.seal.body
+    features_may_have_changed(by=society.ada, why="Again.", standing="written")
+    assert (society.new.records.count(), society.old.records.count()) == (2, 2)
+    settings.REVIEW = "yes"
+    assert verified()[1] == ""
+
+
+def test_under_review_no_save_elsewhere_makes_a_record_of_what_was_changed_past_it(society, settings):
+    settings.REVIEW = "yes"
+    society.three_records()
+    renamed_past_review(society)
+    features_may_have_changed(by=society.ada, why="Misread.", standing="written")
+
+    assert society.new.records.count() == 1
+    assert "SMK-2 stands otherwise" in verified()[1]
 
 
 def test_a_chain_written_anew_is_found_by_a_digest_that_was_noted(society):

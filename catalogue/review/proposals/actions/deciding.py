@@ -8,6 +8,7 @@ from django.db.models import F
 from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
+from catalogue.accounts.second_accounts import addresses
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, SourceScan, VersionRecord
@@ -58,6 +59,7 @@ from catalogue.review.proposals.words import (
     Weight,
 )
 from catalogue.review.questions import standing as questions
+from catalogue.review.records.decisions import seal_decision
 from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
@@ -87,7 +89,7 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
     if decision != DecisionOn.APPROVED:
         if is_of_scan(proposal) and decision == DecisionOn.DECLINED:
             scans.close(proposal.scan)
-        return told(moved(proposal, decider, DecisionOn(decision), reason, place=place), decider)
+        return sealed_and_told(moved(proposal, decider, DecisionOn(decision), reason, place=place), decider)
     now = rows_to_approve_on(proposal)
     if proposal.kind == ProposalKind.SPLIT:
         refuse_split(proposal, now)
@@ -98,7 +100,7 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         raise NotDone("All of this stands already: decline it, or let its author withdraw it.")
     Known(proposal.garment_type).keys("sources", proposal.sources)
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
-        return told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
+        return sealed_and_told(moved(proposal, decider, DecisionOn.AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in rows}
     if proposal.kind == ProposalKind.SPLIT:
         make_both(proposal, now)
@@ -111,7 +113,7 @@ def decide_on_proposal(*, proposal: Proposal, decider: Member, decision: str, re
         finish_split(made, now, [decider, *before])
     elif leaving:
         finish_retirement(made, leaving, [decider, *before])
-    return told(made, decider)
+    return sealed_and_told(made, decider)
 
 
 def rows_to_approve_on(proposal: Proposal) -> Rows:
@@ -161,7 +163,7 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
     if proposal.kind == ProposalKind.NEW:
         refuse(words_of_nowhere(proposal.version))
     if len(before) + 1 < DECIDERS_NEEDED[Weight(proposal.weight)]:
-        return told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
+        return sealed_and_told(moved(proposal, decider, DecisionOn.UNDO_AGREED, reason, place=place), decider)
     was = {key: rules.row_of(now, key) for key in back}
     wrote = written(proposal, back, now, author=decider, why=reason.strip())
     made = moved(proposal, decider, DecisionOn.REVOKED, reason, place=place, before=was, after=back, **wrote)
@@ -171,7 +173,7 @@ def revoke_approval(*, proposal: Proposal, decider: Member, reason: str, sending
         undo_split(made, approved, [decider, *before])
     elif proposal.kind == ProposalKind.RETIRE:
         undo_retirement(made, approved, [decider, *before])
-    return told(made, decider)
+    return sealed_and_told(made, decider)
 
 
 def rows_to_bring_back(proposal: Proposal, approved: Decision, reason: str) -> Rows:
@@ -261,11 +263,6 @@ def reason_and_place(
     return faults[0], None
 
 
-def addresses(member: Member) -> list[str]:
-    """Every e-mail address of an account, verified or not."""
-    return [member.email, *member.emailaddress_set.values_list("email", flat=True)]
-
-
 def moved(
     proposal: Proposal,
     decider: Member,
@@ -304,7 +301,9 @@ def moved(
     )
 
 
-def told(decision: Decision, decider: Member) -> Decision:
+def sealed_and_told(decision: Decision, decider: Member) -> Decision:
+    """At the end, when all that the decision wrote is there."""
+    seal_decision(decision)
     for member in people_of(decision.proposal, but=decider):
         tell(member, proposal_decision=decision)
     return decision
