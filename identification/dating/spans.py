@@ -31,7 +31,8 @@ MORE_LABELS = 5
 # they lie from one another, and from so many different years on: beyond that the interval says little more than that
 # there are too few. Ours, no source; it changes what is said and never the interval, so what that holds stays as
 # measured. Chosen by simulation (tests/benchmarks/dating.py prints both): without a limit, of ten labels those few
-# intervals that are short missed an end too often; within one, of those told as many hold as stated.
+# intervals that are short missed an end too often; within one, of those told as many hold as stated, all courses of
+# production taken together (of 5 labels 87.5 in 100 where it ran out with the square).
 TOLD_WITHIN, FEWEST_TO_TELL = 1.0, 11
 
 
