@@ -294,6 +294,7 @@ def test_a_source_that_is_cited_says_for_how_much_and_where_it_is_listed_and_sta
 
     assert "S1 is cited for 2 versions and 1 state in the records of versions" in page
     assert '<a href="/sources/S1/">' in page
+    assert "stays, because this rests on it" in page
     assert "supports" not in page
     office.post(f"/admin/catalogue/source/{source.pk}/delete/", {"post": "yes"})
     assert Source.objects.filter(pk=source.pk).exists()

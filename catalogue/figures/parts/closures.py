@@ -64,11 +64,15 @@ def buttoned(pen: BoxPen, place: Place) -> None:
     edge(page, opening)
     if is_covered(place):
         return hardware.buttons(page, last_under_flap(opening, place), 4.6)
-    points = down_the_middle(opening, place)
-    if "front_buttons" not in place.profile:
-        hardware.buttonholes(page, points, HOLE)
-    hardware.buttons(page, points, 5)
+    if "front_buttons" not in place.profile or opening.short:
+        row_of_buttons(page, opening, place)
     return None
+
+
+def row_of_buttons(page: BoxPen, opening: Opening, place: Place) -> None:
+    points = down_the_middle(opening, place)
+    hardware.buttonholes(page, points, HOLE)
+    hardware.buttons(page, points, 5)
 
 
 def down_the_middle(opening: Opening, place: Place) -> list[tuple[float, float]]:
@@ -186,11 +190,10 @@ def unclosed(pen: BoxPen, place: Place) -> None:
 
 @part("front_buttons", *COUNTS, layer=29, frame=(0, 0, 100, 100))
 def counted(pen: BoxPen, place: Place) -> None:
-    """The buttonholes, which are what counts; the closure draws the buttons over them, where they show."""
+    """The buttons, where they show: so they are dashed where their number is not sure."""
     if not place.small:
         if place.profile.get("front_closure") == "buttons" and not is_covered(place):
-            page, opening = in_units(pen.unflipped()), Opening.of(pen, place)
-            hardware.buttonholes(page, down_the_middle(opening, place), HOLE)
+            row_of_buttons(in_units(pen.unflipped()), Opening.of(pen, place), place)
         return
     count = COUNTS[place.profile["front_buttons"]]
     page = pen.unflipped().sheet(96, 64)
