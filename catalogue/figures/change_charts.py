@@ -24,7 +24,7 @@ WIDEST_MARK, NARROWEST_MARK, BETWEEN = 8, 3, 2
 MOST_STACKED = 8
 LANE_WORDS, LANE_GAP = 20, 12
 SHARE = 40
-FARTHEST_DRAWN = 25  # an interval that reaches farther is drawn to here with an open end
+FARTHEST_DRAWN = 60  # an interval that reaches farther is drawn to here with an open end
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,23 @@ def import_reference(
     Same codes update, rows and columns that the files leave out stay. Raises FaultyFolder with every fault at once.
     `by`, `because`: stand in the records of versions that it writes.
     """
-    return write_and_mark(checked_folder(folder, tell), tell, written_by=by, why=because)
+    read = checked_folder(folder, tell)
+    if faults := types_that_stay(read):
+        raise FaultyFolder(faults)
+    return write_and_mark(read, tell, written_by=by, why=because)
+
+
+def types_that_stay(folder: Folder) -> list[Fault]:
+    """Versions that the folder would take to another garment type though they have a record, whose cells are of that
+    type's features."""
+    held = IssueVersion.objects.filter(current_record__isnull=False)
+    home = dict(held.values_list("code", "garment_type__code"))
+    words = "its garment type, which a version that has a record keeps"
+    return [
+        Fault("versions.csv", row.line, "type", str(row["type"]), words, home[str(row["version"])])
+        for row in folder.rows.get("versions", [])
+        if home.get(str(row["version"]), row["type"]) != row["type"]
+    ]
 
 
 def checked_folder(folder: Path, tell: Tell) -> Folder:

@@ -13,7 +13,7 @@ from django.utils.html import format_html
 from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
-from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows
+from catalogue.reference.admin_base import WHY, ReferenceAdmin, ReferenceForm, Rows
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_features import FeatureAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
@@ -408,6 +408,16 @@ class NumberFormAdmin(ReferenceAdmin):
     search_help_text = "Name, code or example"
 
 
+class StockNumberForm(ReferenceForm):
+    """Who writes a number alone says why, of a new one too."""
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        if WHY in self.fields and review_is_on():
+            self.fields[WHY].required = True
+            self.fields[WHY].error_messages["required"] = "Say why: it is kept in the record's history."
+
+
 MODERATED = (
     "A stock number finds its version and dates labels, and no proposal holds one: one moderator writes it, alone, and "
     "who, when and why is kept in its history. Others write to a moderator."
@@ -423,12 +433,17 @@ class StockNumberAdmin(ReferenceAdmin):
     list_select_related = ["version", "form"]
     search_fields = ["number", "bare", "version__code", "version__name"]
     search_help_text = "Number, with or without its punctuation, or the version"
+    form = StockNumberForm
     autocomplete_fields = ["version", "form"]
     inlines = [NumberCitationRows]
 
     def get_fieldsets(self, request, obj=None):
         found = super().get_fieldsets(request, obj)
-        return [(None, {"fields": ["moderated"]}), *found] if under_review(request) else found
+        if not under_review(request):
+            return found
+        for _, options in found:
+            options["fields"] = [name for name in options["fields"] if name != "moderated"]
+        return [(None, {"fields": ["moderated"]}), *found]
 
     def get_readonly_fields(self, request, obj=None):
         """Under review a number stays with its version: a wrong one is deleted, and written where it belongs."""

@@ -26,6 +26,15 @@ def as_json(value):
 
 
 @register.filter
+def full_stop(words):
+    """Words that somebody typed, as a sentence: with one full stop, or the end that they have already."""
+    words = str(words).rstrip()
+    return (
+        words if not words or words[-1] in ".!?…" or words[-2:] in (".”", "!”", "?”", ".)", "!)", "?)") else f"{words}."
+    )
+
+
+@register.filter
 def may(person, action):
     """Whether `person`, as every template has it, may do it: `{% if person|may:"review_examples" %}`."""
     return bool(person) and roles.may(person, action)

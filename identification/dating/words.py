@@ -27,6 +27,8 @@ def years_between(first: int, last: int) -> str:
 MANY = 12
 # From so many labels of each different year on it is the years that are few, not the labels. Ours.
 MANY_OF_A_YEAR = 3
+# An interval so many times as long as the labels lie apart is called wide. Ours.
+WIDE = 3
 
 
 def counted(number: int, one: str, many: str = "") -> str:
@@ -54,10 +56,18 @@ def span_sentences(dates: VersionDates, *, narrowing: bool = True, contracts: tu
         guess = ""
         if dates.about_first is not None and dates.about_last is not None:
             guess = f", best guess {years_between(dates.about_first, dates.about_last)}"
-        said.append(f"Production probably lay within {held} ({level_words(dates)}){guess}.")
+        said.append(f"Production probably lay within {held} ({level_words(dates)}){guess}.{wide_words(dates)}")
     else:
         said += half_told_sentences(dates)
     return said + against_sentences(dates) + (narrowing_sentences(dates, contracts) if narrowing else [])
+
+
+def wide_words(dates: VersionDates) -> str:
+    """That the interval is wide, where few years are seen and it is several times as long as they lie apart."""
+    seen, held = dates.last - dates.first + 1, (dates.high or dates.last) - (dates.low or dates.first) + 1
+    if dates.distinct >= FEWEST_TO_TELL or held <= WIDE * seen:
+        return ""
+    return f" That is wide: {counted(dates.distinct, 'different label year')} tell little."
 
 
 def level_words(dates: VersionDates) -> str:

@@ -197,15 +197,15 @@ def versions_context(place: int, evidence, within: list, named: list, types: dic
 
 
 def not_explained(answer: dict) -> list[str]:
-    """What was not understood. Words before a country of making (`MADE IN OSTREVALD`) and names of persons stay unread
-    in the answer, and are explained all the same."""
+    """What was not understood. Words before a country of making (`MADE IN OSTREVALD`), names of persons and
+    words of a caution stay unread in the answer, and are explained all the same."""
     labels = answer.get("labels") or [answer]
     explained = tuple(one["as_printed"] for label in labels if "as_printed" in (one := label["made_in"]))
-    persons = [one["as_printed"] for label in labels for one in label["persons"]]
+    flagged = [one["as_printed"] for label in labels for one in (*label["persons"], *label["cautions"])]
     left = [
         visible(piece).strip(" /")
         for piece in answer["label"]["unread"]
-        if not piece.endswith(explained) and not any(one in piece for one in persons)
+        if not piece.endswith(explained) and not any(one in piece for one in flagged)
     ]
     return [piece for piece in left if piece]
 

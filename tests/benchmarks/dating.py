@@ -3,15 +3,12 @@
     python -m tests.benchmarks.dating [spans] [ends] [changes] [marks] [speed] [--more]
 
 spans: how often the interval holds both true ends, and its width in true spans, beside the plain interval; how often
-the page tells both ends (`spans.TOLD_WITHIN`), and how many of those hold; the same where the years of the service
+the page tells both ends (see `spans.TOLD_WITHIN`), and how many of those hold; the same where the years of the service
 bound it. ends: how
 far the guess of the last year is off, beside the mean gap and the optimal linear estimate. changes: types without a
 change that are told of one, and simulated changes found again. marks: ordinary pieces told off, shortened ones found.
 speed: a type of 40 details with 10,000 dated examples. `--more` takes four times the histories. Fixed seeds;
-simulations, no real production. An open series with a dated change was tried and left out: the Nile's flow 1871-1970,
-in statsmodels, lower since about 1898 (Cobb 1978, Biometrika 65:243). As years above and below the median it is told as
-1903-32: a third of the later years still lie above it, where the curve allows a tenth of pieces to be repaired or
-misdated. Another limit would be chosen by looking at the change.
+simulations, no real production. The open series with a dated change, the Nile's flow, is a test (test_change_over.py).
 """
 
 import sys

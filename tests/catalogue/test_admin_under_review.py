@@ -16,7 +16,7 @@ from catalogue.reference.models import (
 )
 from catalogue.review.unreviewed.actions import pass_records
 from tests.catalogue.review.proposing import decide, make_society, sent
-from tests.forms import fields_of, send
+from tests.forms import fields_of, refused, send
 from tests.making import make_type
 
 PROPOSE = "/proposals/new/?version=SMK-61"
@@ -103,8 +103,8 @@ def test_under_review_what_a_feature_asks_is_read_only_and_its_notes_and_drawing
     assert (society.cuff.question, society.cuff.error_note) == ("cuff?", "Wear looks alike.")
     assert society.cuff.error != 0.9
     assert society.cuff.states.get(code="tab").label == "Tab"
-    for refused in ("/admin/catalogue/feature/add/", f"/admin/catalogue/feature/{society.cuff.pk}/delete/"):
-        assert office.get(refused).status_code == 403
+    for shut in ("/admin/catalogue/feature/add/", f"/admin/catalogue/feature/{society.cuff.pk}/delete/"):
+        assert office.get(shut).status_code == 403
     home = office.get(f"/admin/catalogue/garmenttype/{society.home.pk}/change/").content.decode()
     assert "type_features" not in home
 
@@ -213,7 +213,8 @@ def test_under_review_a_stock_number_is_a_moderators_and_its_history_says_who_an
     assert office.post(add, typed).status_code == 403
     assert not StockNumber.objects.exists()
     office.force_login(society.mo)
-    assert "one moderator writes it, alone" in office.get(add).content.decode()
+    assert office.get(add).content.decode().count("one moderator writes it, alone") == 1
+    assert "Say why" in refused(office, add, typed)
     send(office, add, typed | {"why": "The label of a piece."})
 
     made = StockNumber.objects.get()
@@ -294,6 +295,7 @@ def test_a_source_that_is_cited_says_for_how_much_and_where_it_is_listed_and_sta
 
     assert "S1 is cited for 2 versions and 1 state in the records of versions" in page
     assert '<a href="/sources/S1/">' in page
+    assert "stays, because this rests on it" in page
     assert "supports" not in page
     office.post(f"/admin/catalogue/source/{source.pk}/delete/", {"post": "yes"})
     assert Source.objects.filter(pk=source.pk).exists()

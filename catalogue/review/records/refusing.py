@@ -1,6 +1,6 @@
 """The database itself refuses, whoever asks, to change or delete a seal, a record with its cells and all that belongs
 to a cell, a record of a feature, or that a view was taken out, to delete what was decided, and to change what an
-approved proposal asked for and why.
+approved proposal asked for and why, and the garment type of a version that has a record.
 
 SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters one of
 these tables ends with `RunPython(guard_everything, unguard_everything)`. On SQLite the guards also stop
@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 SEALS, FEATURES = "catalogue_recordseal", "catalogue_featurerecord"
 VIEWS, DECISION_SEALS = "catalogue_viewdecision", "catalogue_decisionseal"
+VERSIONS = "catalogue_issueversion"
 UPDATE, DELETE = "UPDATE", "DELETE"
 # What an approved proposal asked for and why. Where it stands, and how often it was touched, goes on.
 OF_A_PROPOSAL = ("kind", "by_id", "grounds", "sources", "rows", "base", "new_code", "second_code")
@@ -56,6 +57,12 @@ REFUSALS = {
     "catalogue_furtherrecord": Refusal("what a decision wrote is never deleted", deeds=(DELETE,)),
     DECISION_SEALS: Refusal("a seal is never changed nor deleted"),
     "catalogue_recordlook": Refusal("that a record was looked through is never deleted", deeds=(DELETE,)),
+    VERSIONS: Refusal(
+        "a version that has a record keeps its garment type",
+        deeds=(UPDATE,),
+        columns=("garment_type_id",),
+        rows="{row}.current_record_id IS NOT NULL",
+    ),
     VIEWS: Refusal("that a view was taken out or put back is never changed nor deleted"),
     "catalogue_proposal": Refusal(
         "an approved proposal is never changed nor deleted",
@@ -88,6 +95,14 @@ def guard_views(apps, schema_editor) -> None:
 
 def unguard_views(apps, schema_editor) -> None:
     unguard_table(schema_editor, VIEWS)
+
+
+def guard_versions(apps, schema_editor) -> None:
+    guard_table(schema_editor, VERSIONS)
+
+
+def unguard_versions(apps, schema_editor) -> None:
+    unguard_table(schema_editor, VERSIONS)
 
 
 def guard_everything(apps, schema_editor) -> None:
@@ -152,7 +167,10 @@ def same_key(schema_editor, table: str) -> list[str]:
         )
         for index, made_by in cursor.fetchall():
             cursor.execute("SELECT name FROM pragma_index_info(%s) ORDER BY seqno", [index])
-            same = [f"held.{name} = NEW.{name}" for (name,) in cursor.fetchall()]
+            names = [name for (name,) in cursor.fetchall()]
+            if None in names:  # over an expression, as that of codes whatever their capitals: the code has one as well
+                continue
+            same = [f"held.{name} = NEW.{name}" for name in names]
             only = (made_by or "").partition(" WHERE ")[2]  # as Django writes it, each column in quotation marks
             same += [re.sub(r'"(\w+)"', rf'{row}."\1"', only) for row in ("held", "NEW") if only]
             found.append(" AND ".join(same))

@@ -7,7 +7,7 @@ import pytest
 
 from catalogue.figures.change_charts import MOST_STACKED, TypeRow, detail_chart, issuer_chart, span_chart, span_signs
 from identification.dating.change_over import DatedPiece, History, Shown, histories
-from identification.dating.spans import date_version
+from identification.dating.spans import Documented, date_version
 
 SEWN = [1978, 1979, 1979, 1980, 1981, 1982, 1983, 1984, 1985]
 SLOTTED = [1986, 1986, 1987, 1988, 1989, 1990, 1991]
@@ -122,3 +122,11 @@ def test_a_state_that_returned_has_its_bar_again():
 
     assert len(bars) == 2
     assert float(re.search(r"M([\d.]+)", bars[1])[1]) >= float(re.search(r"H([\d.]+)", outlined[0])[1])
+
+
+def test_the_interval_is_drawn_from_the_year_that_is_told():
+    dates = date_version([2005, 2008, 2009], Documented(not_before=1952, not_after=2009))
+    told = words(span_chart("LIN", dates, [2005, 2008, 2009]))
+
+    assert dates.low < 1975
+    assert "1975" in told.split("Production probably")[-1].split(".", 1)[1]

@@ -176,6 +176,16 @@ def test_a_version_and_a_piece_are_dated(client, demo_pieces):
     assert "It rests on" in page(client, f"/examples/{undated.code}/")
 
 
+def test_three_dated_labels_and_the_years_of_the_service_give_an_interval(client, demo_pieces):
+    """Labels of the liner of 2002 say 2005, 2008 and 2009; the service ended in 2009 (the demo's spreadsheets)."""
+    text = page(client, "/issue-versions/LIN-02/")
+    told = words(unescape(text))
+
+    low = int(re.search(r"Production probably lay within (\d{4})–2009 \(95 %\)", told)[1])
+    assert 1952 < low < 2005
+    assert "That is wide: 3 different label years tell little." in told
+
+
 def test_no_version_is_said_to_be_made_before_its_service_began_or_after_it_ended(client, demo_pieces):
     """The Strandfell Service gave clothing out from 1952 to 2009 (the demo's issuers.csv)."""
     told = {}

@@ -46,6 +46,7 @@ def faults_of(page: Page) -> list[str]:
     faults += [f"a link to {a.address} without words" for a in page.links if not (a.words.strip() or a.label)]
     left_over = [text for text in page.texts if LEFT_OVER.search(text) or NO_VALUE.search(text)]
     left_over += [value for value in page.values if LEFT_OVER.search(value) or re.search(r"(^|=)None$", value)]
+    faults += [f"two full stops: {text[-200:]}" for text in page.texts if re.search(r"[^.\s]\.\.(?!\.)", text)]
     return faults + [f"left over: {' '.join(text.split())[:200]}" for text in left_over]
 
 

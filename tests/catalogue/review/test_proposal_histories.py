@@ -125,14 +125,30 @@ class Proposing(RuleBasedStateMachine):
         found = list(Proposal.objects.order_by("pk"))
         return found[place % len(found)] if found else None
 
-    @rule(author=PLACE, version=PLACE, rows=ROWS, retire=st.booleans())
-    def somebody_proposes(self, author, version, rows, retire):
+    @rule(author=PLACE, version=PLACE, rows=ROWS, retire=st.booleans(), became=PLACE)
+    def somebody_proposes(self, author, version, rows, retire, became):
         versions = list(IssueVersion.objects.order_by("pk"))
         by = self.authors[author % len(self.authors)]
         made = self.attempt(begin_change, by=by, version=versions[version % len(versions)], retire=retire)
         if made:
-            wanted = {"retired": "It is another."} if retire else {k: VALUES[k][v % 3] for k, v in rows.items()}
+            successor = [versions[became % len(versions)].code] if became % 4 else []
+            wanted = (
+                {"retired": "It is another.", "became": successor}
+                if retire
+                else {k: VALUES[k][v % 3] for k, v in rows.items()}
+            )
             self.save_and_send(made, by, made.base | wanted)
+
+    @rule(version=PLACE, became=PLACE, far=st.sampled_from([1, 1, 2]))
+    def a_version_is_retired_into_another_and_perhaps_in_force_again(self, version, became, far):
+        versions, by = list(IssueVersion.objects.order_by("pk")), self.society.ada
+        made = self.attempt(begin_change, by=by, version=versions[version % len(versions)], retire=True)
+        if made:
+            successor = versions[became % len(versions)].code
+            self.save_and_send(made, by, made.base | {"retired": "It is another.", "became": [successor]})
+            for act in (decide, revoke)[:far]:
+                for who in (self.society.mia, self.society.sue):
+                    self.attempt(act, Proposal.objects.get(pk=made.pk), who)
 
     @rule(
         author=PLACE,
@@ -360,11 +376,12 @@ class Proposing(RuleBasedStateMachine):
             assert len(who) >= (2 if proposal.weight == "weighty" else 1)
 
     @invariant()
-    def every_piece_has_exactly_one_standing_attribution_and_no_merged_version_holds_one(self):
+    def every_piece_has_exactly_one_standing_attribution_and_no_version_that_is_gone_holds_one(self):
         for piece in Example.objects.all():
             assert piece.attributions.filter(by="society").order_by("pk").last().version_id == piece.held_as_id
             assert piece.decisions.order_by("pk").last().held_as_id == piece.held_as_id
             assert not piece.held_as.successors.exists()
+            assert not piece.held_as.retired_why
 
     @invariant()
     def only_what_is_retired_became_another_and_nothing_becomes_itself(self):

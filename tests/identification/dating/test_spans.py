@@ -160,12 +160,12 @@ def test_an_end_by_papers_is_told_though_the_other_is_not():
 
 
 def test_bounds_of_the_service_are_named_where_an_end_is_not_told():
-    bounds = Documented(not_before=1900, not_after=2009, why_not_before="when it began", why_not_after="when it ended")
+    bounds = Documented(not_before=1952, not_after=1970, why_not_before="when it began", why_not_after="when it ended")
     words = " ".join(span_sentences(date_version(SEEN, bounds)))
     bounds = Documented(not_before=1952, not_after=1975, why_not_before="w", why_not_after="w")
     near = date_version(MANY_SEEN, bounds)
 
-    assert "Sure is only: not before 1900, when it began; not after 2009, when it ended." in words
+    assert "Sure is only: not before 1952, when it began; not after 1970, when it ended." in words
     assert "by papers" not in words
     assert (near.low, near.high) == (1952, 1975)
     assert "Production probably lay within 1952–75 (95 %)" in " ".join(span_sentences(near))
@@ -219,3 +219,38 @@ def test_steps_cover_the_line_of_years_without_gaps():
     assert reach[0] == 0
     assert (reach[:-1] + widths(reach)[:-1] == reach[1:]).all()
     assert reach[-1] >= 9 * 40
+
+
+FRAME = Documented(not_before=1900, not_after=2009, why_not_before="w", why_not_after="w")
+
+
+def test_from_three_different_years_on_an_interval_inside_known_limits_is_told_as_wide_as_it_is():
+    dates = date_version([1957, 1958, 1960], FRAME)
+    words = " ".join(span_sentences(dates))
+
+    assert 1900 < dates.low < 1957
+    assert 1960 < dates.high < 2009
+    assert f"Production probably lay within {dates.low}–" in words
+    assert "(95 %)" in words
+    assert "That is wide: 3 different label years tell little." in words
+    assert not date_version([1957, 1958], FRAME).begin_told
+    assert not date_version([1957, 1958], FRAME).end_told
+
+
+def test_a_label_of_the_last_possible_year_settles_the_end():
+    dates = date_version([2005, 2008, 2009], FRAME)
+
+    assert dates.end_told
+    assert dates.high == 2009
+    assert "narrow it most" in " ".join(span_sentences(dates))
+
+
+@given(st.lists(st.integers(1960, 1999), min_size=3, max_size=10))
+@settings(max_examples=60, deadline=None)
+def test_no_year_is_told_that_only_a_limit_stands_behind(years):
+    dates = date_version(years, FRAME)
+
+    if dates.begin_told and dates.distinct >= 3:
+        assert 1900 < dates.low <= dates.first
+    if dates.end_told and dates.distinct >= 3:
+        assert dates.last <= dates.high < 2009

@@ -569,3 +569,10 @@ def test_a_word_that_nobody_knows_is_asked_about_as_a_name(client, demo):
     assert "Is this a person’s name? “MILLER”: no word that the society knows." in said(read(client, "MILLER"))
     for text in ("SMOCK FELL", "HOOD PEAT FIRE", "SHIRT WARM STN", "LING PRINT", "REPELLENT TREATED", "HALLINSCAR"):
         assert "Is this a person’s name?" not in said(read(client, text)), text
+
+
+def test_a_word_of_a_caution_is_not_called_not_understood(client, demo):
+    html = said(read(client, "ASBESTOS\nDUNSALLOW 1962"))
+
+    assert "The label names asbestos." in html
+    assert "Not understood" not in html

@@ -258,7 +258,9 @@ def test_a_verdict_without_answers_rules_nothing_in_or_out(client, demo):
 def test_a_type_without_versions_teaches(client, db):
     make_type("X")
 
-    assert "No version of this garment type is recorded yet" in text(client, "/garment-types/X/")
+    page = client.get("/garment-types/X/").content.decode()
+    assert "No version of this garment type is recorded yet" in page
+    assert 'href="/proposals/new-version/?type=X"' in page
     assert "There is nothing to compare with yet" in text(client, "/which/X/")
 
 
