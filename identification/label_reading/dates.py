@@ -22,12 +22,13 @@ DATE_ENDINGS = (
     *("hergestellt", "datum", "jahr", "annee", "anno", "data", "fecha", "jaar"),
 )
 OTHER_NUMBER_BEFORE = re.compile(
-    r"(?:\b(?:RN|CA|WPL|LOT|NO|NOS|NR|MODEL|PATTERN|PAT|PATT|STYLE|ART|ARTICLE|TYPE|SPEC|SPECIFICATION"
+    r"(?:\b(?:TEL|TELEPHONE|PHONE|FAX|BOX|PATENT|PATENTED|RN|CA|WPL|LOT|NO|NOS|NR|MODEL|PATTERN|PAT|PATT|STYLE|ART|ARTICLE|TYPE|SPEC|SPECIFICATION"
     r"|CUTTING|BATCH|FY|FISCAL YEAR"
     r"|SIZE|ORDER|SER|SERIAL|CODE|REF|ITEM|CLASS|MIL|ISO|EN|DIN|OF"
     r"|EST|ESTABLISHED|SINCE|FOUNDED|SEIT|DEPUIS|COPYRIGHT)\.?|#|©|\(C\)) ?[:-]? ?$",
     re.IGNORECASE,
 )
+PATTERN_BEHIND = re.compile(r" PATT(?:ERN)?\.? ?(?=\n|$| / )", re.IGNORECASE)
 OTHER_ENDINGS = (
     *(
         "rn",
@@ -47,6 +48,7 @@ OTHER_ENDINGS = (
         "type",
     ),
     *("spec", "cation", "cutting", "batch", "fy", "year", "size", "order", "ser", "serial", "code", "ref", "item"),
+    *("tel", "phone", "fax", "box", "patent", "patented"),
     *("class", "mil", "iso", "en", "din", "of", "est", "ished", "since", "founded", "seit", "depuis", "right", "(c)"),
 )
 # The figures of a year with what may be misprinted in it: the first two decide whether it is a year at all.
@@ -139,7 +141,7 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
             if "\0" in page.free[match.start() : match.end()]:
                 continue
             word = word_before(page, match.start())
-            if not word and of_another_number(page, match.start()):
+            if not word and (of_another_number(page, match.start()) or of_a_pattern(page, match.end())):
                 continue
             beside = bool(word) or context.field_hint == "date"
             if kind == "two" and found and not beside:
@@ -159,6 +161,11 @@ def word_before(page: Page, start: int) -> str:
     line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
     word = WORD_BEFORE.search(page.free[line:start])
     return word.group() if word else ""
+
+
+def of_a_pattern(page: Page, end: int) -> bool:
+    """`1944 PATTERN`: the year of a pattern is none of making."""
+    return page.free[end : end + 1] == " " and bool(PATTERN_BEHIND.match(page.free, end))
 
 
 def of_another_number(page: Page, start: int) -> bool:

@@ -283,10 +283,11 @@ def title_of(number: dict) -> str:
 
 
 def year_words(number: dict) -> str:
-    """What the year in a number says: that of a contract is the earliest in which the piece was made."""
+    """What the year in a number says: that of a contract is the earliest in which the piece was made, that
+    of any other number is not weighed."""
     if number["role"] == "contract":
         return f"Signed in {number['year']}: the piece was not made before, perhaps years later."
-    return f"So the year is {number['year']}."
+    return f"The year in it is {number['year']}. It is not taken for the year of making."
 
 
 def number_lines(number: dict, forms: dict[str, Form]) -> list[str]:

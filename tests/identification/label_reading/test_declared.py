@@ -88,3 +88,10 @@ def test_a_fibre_that_no_list_has_is_shown_wherever_it_stands(written, shown):
 
     places = [fibres["as_printed"], *(other["as_printed"] for other in fibres.get("others", ()))]
     assert all(any(word in place for place in places) for word in shown)
+
+
+@pytest.mark.parametrize("written", ["1944 PATTERN", "1944 PATT.", "TEL 1984", "P.O. BOX 1984", "PATENT 1984"])
+def test_a_year_beside_another_thing_s_word_is_no_date_of_making(written):
+    assert read_label(written, demo_context())["date"]["status"] == "absent"
+    assert read_label(f"DUNSALLOW 1961\n{written}", demo_context())["date"]["edtf"] == "1961"
+    assert read_label("DUNSALLOW 1961 PATTERN 57", demo_context())["date"]["edtf"] == "1961"

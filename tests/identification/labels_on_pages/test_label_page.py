@@ -8,6 +8,7 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 
+from catalogue.reference.models import NumberForm, ReferenceState
 from identification.label_reading import REASONS
 from identification.labels_on_pages.words import REASON_WORDS, date_words
 from tests.making import make_feature, make_type, make_version
@@ -576,3 +577,12 @@ def test_a_word_of_a_caution_is_not_called_not_understood(client, demo):
 
     assert "The label names asbestos." in html
     assert "Not understood" not in html
+
+
+def test_a_year_within_another_number_is_told_and_not_weighed(client, demo):
+    NumberForm.objects.filter(code="ledger").update(year_group=3)
+    ReferenceState.mark_changed()
+    html = read(client, "C/14/61")
+
+    assert "The year in it is 1961. It is not taken for the year of making." in said(html)
+    assert "_label_year" not in html
