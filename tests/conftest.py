@@ -22,6 +22,7 @@ from typing import ClassVar
 import pytest
 from django.core.management import call_command
 from django.db import connection
+from hypothesis import HealthCheck, settings
 from pytest_django.plugin import blocking_manager_key
 
 from catalogue.member_examples.demo import load_demo_examples
@@ -30,6 +31,10 @@ from catalogue.reference.demo import make_sign_ins
 from catalogue.review.records.refusing import guard_everything, unguard_everything
 from tests.reading import KEPT_FIGURES
 from tests.site_server import DEMO_FOLDER, Server, filled
+
+# How long a machine takes to draw an example is no property of ours; a full machine failed tests by it.
+settings.register_profile("site", suppress_health_check=[HealthCheck.too_slow], deadline=None)
+settings.load_profile("site")
 
 # The same Chromium without the windows around it comes first: it opens a page in two thirds of the time.
 CHROMIUMS = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
