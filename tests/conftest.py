@@ -39,7 +39,7 @@ settings.load_profile("site")
 # The same Chromium without the windows around it comes first: it opens a page in two thirds of the time.
 CHROMIUMS = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
 CHROMIUM = next(filter(None, map(shutil.which, CHROMIUMS)), None)
-READING = ("SELECT", "SAVEPOINT", "RELEASE", "ROLLBACK")
+READING = ("SELECT", "(SELECT", "DECLARE", "FETCH", "CLOSE", "SAVEPOINT", "RELEASE", "ROLLBACK")
 PHONE = {"width": 360, "height": 740}
 
 

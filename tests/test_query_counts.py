@@ -11,6 +11,8 @@ from tests.reading import KEPT_FIGURES, read_caution
 
 MOST, MOST_WITH_FACETS = 12, 15
 # The first page after a change reads the reference anew; one of each sort that stands on it.
+# A union stands in brackets; PostgreSQL reads much by a cursor.
+READS = ("SELECT", "(SELECT", "DECLARE")
 READING = ["/", "/garment-types/BLO/", "/search/?q=smock", WALK, "/which/any-garment/"]
 MOST_AT_FIRST = 60
 # On a database server fewer: to write twenty times as much takes it half a minute, and the statements are the same.
@@ -73,7 +75,7 @@ def test_no_page_writes_to_the_database(client, demo):
         for address in ADDRESSES:
             client.get(address)
 
-    written = [query["sql"] for query in asked if not query["sql"].startswith("SELECT")]
+    written = [query["sql"] for query in asked if not query["sql"].startswith(READS)]
     # Kept figures are put away at the first visit after a change; a row lost loses nothing.
     assert [sql for sql in written if not any(table in sql for table in KEPT_FIGURES)] == []
 

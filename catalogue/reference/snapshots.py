@@ -31,7 +31,8 @@ def no_search_for_cycles() -> Iterator[None]:
 
 
 class KeptForState:
-    """What was worked out from the reference, kept until the reference changes; the oldest goes when it is full."""
+    """What was worked out from the reference, kept until the reference changes; what was asked for longest ago goes
+    when it is full."""
 
     of_this_process: ClassVar[list["KeptForState"]] = []
 
@@ -50,6 +51,9 @@ class KeptForState:
         number = ReferenceState.current_number() if number is None else number
         kept = self.kept.get(key)
         if kept and kept[0] == number:
+            with self.lock:
+                if key in self.kept:
+                    self.kept[key] = self.kept.pop(key)
             return kept[1]
         with no_search_for_cycles():
             made = make()

@@ -50,6 +50,7 @@ def test_the_drawing_and_the_choice_are_in_sight_together_and_the_drawing_follow
     browser_page.context.add_cookies([{"name": "sessionid", "value": session, "url": address}])
     browser_page.goto(f"{address}/proposals/new/?version=SMK-76")
     browser_page.click("main button[value=profile]")
+    browser_page.wait_for_url("**/edit/profile/")  # and until it is loaded, the style at its end too
 
     for size in (PHONE, WIDE):
         browser_page.set_viewport_size(size)

@@ -113,7 +113,11 @@ def test_an_open_date_is_asked_for_with_every_reading(client, demo):
 def test_nothing_is_kept_and_nothing_is_cached(client, demo):
     with CaptureQueriesContext(connection) as asked:
         response = client.post(PAGE, {"text": "NAME: J. SMITH\nC/14/61"})
-    written = [query["sql"] for query in asked if not query["sql"].lstrip().upper().startswith(("SELECT", "SAVEPOINT"))]
+    written = [
+        query["sql"]
+        for query in asked
+        if not query["sql"].lstrip().upper().startswith(("SELECT", "(SELECT", "SAVEPOINT"))
+    ]
 
     assert [sql for sql in written if "SAVEPOINT" not in sql] == []
     assert "no-store" in response["Cache-Control"]
