@@ -1,25 +1,25 @@
 """The page that reads a label. What is typed is sent, answered and forgotten: a label may carry a person's name."""
 
+from collections.abc import Sequence
+
 from django.shortcuts import render
-from django.utils import timezone
 from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_http_methods
 
-from catalogue.reference.label_context import society_context
+from catalogue.reference.facts import TypeFacts
 from catalogue.reference.models import ReferenceState
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.snapshots import all_types
-from identification.label_reading import LIMIT, Context, read_label
-from identification.label_reading.reading import PARTING
-from identification.label_reading.two_labels import second_label_begins
+from identification.label_reading import LIMIT
 from identification.labels_on_pages.allowed import MOST_SHOWN, numbers_on_record, versions_allowed, walk_addresses
+from identification.labels_on_pages.as_meant import PARTING_LINE, AsMeant, read_as_meant
 from identification.labels_on_pages.conflicts import label_conflicts
 from identification.labels_on_pages.each_label import evidence_by_label
-from identification.labels_on_pages.evidence import YES, evidence_of, questions_of, said_of, settle
+from identification.labels_on_pages.evidence import evidence_of, questions_of, settle
 from identification.labels_on_pages.explained import pieces_of, segments_of, visible
 from identification.labels_on_pages.into_piece import carried_on
-from identification.labels_on_pages.named_garment import types_named, without_garments
+from identification.labels_on_pages.named_garment import without_garments
 from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.said import said_by
 from identification.labels_on_pages.sewn import WHERE, is_doubtful, sewn_choices, sewn_words
@@ -29,12 +29,8 @@ from identification.labels_on_pages.words import REASON_WORDS
 NUL = "\0"
 # A conflict that is told with the years of the maker; a year beyond them is allowed for.
 SAID_WITH_YEARS = "outside_years_of_maker"
-# What parts two labels in one text.
-PARTING_LINE = "---\n"
 # So many pieces that were not understood are named; of more it is said where they stand.
 MOST_UNREAD = 12
-# Garment classes of the reference whose name is not the reader's word.
-GARMENT_WORDS = {"pullover": "smock", "waistcoat": "waistcoat"}
 
 
 # Nothing is written and nobody's rights are used, so a form sent from elsewhere can do no harm; and a visitor without
@@ -68,13 +64,6 @@ def label_page(request):
 label_page.reads_any_sign = True
 
 
-def context_for(garments: list, number: int) -> Context:
-    """The reader's context for a label of one of these garment types, if they are of one kind."""
-    kinds = {GARMENT_WORDS.get(facts.garment_class, facts.garment_class) for facts in garments}
-    garment = kinds.pop() if len(kinds) == 1 else ""
-    return society_context(garment=garment, this_year=timezone.localdate().year, number=number)
-
-
 def photograph_context(request) -> dict:
     """The text of a photograph, in the field for a person to correct; it says nothing until it is sent again. What was
     typed stays above it."""
@@ -90,30 +79,11 @@ def photograph_context(request) -> dict:
 
 def reading_context(request, text: str, types: dict, chosen, number: int) -> dict:
     """What the label says, what must be confirmed, and which versions it allows."""
-    known = context_for([chosen] if chosen else [], number)
-    one_label = request.POST.get("one-label") == YES
-    text = PARTING.sub("", text) if one_label else text
-    answer = read_label(text, known)
-    label = answer["label"]
-    if label["status"] == "refused" or label.get("reason") == "empty":
+    read = read_as_meant(request.POST, text, types, chosen, number)
+    answer, label, garments = read.answer, read.answer["label"], read.garments
+    if read.is_unreadable:
         return {"fault": REASON_WORDS[label["reason"]]}
-    parted = None if one_label else second_label_begins(text, answer, known)
-    if parted is not None:
-        text = f"{text[:parted]}{PARTING_LINE}{text[parted:]}"
-        answer = read_label(text, known)
-        label = answer["label"]
-    garments = types_named(types.values(), label["unread"])
-    named = [] if chosen else garments
-    if named:
-        # The same size is of another girth on trousers.
-        known = context_for(named, number)
-        answer = read_label(text, known)
-        label = answer["label"]
-    # What is not confirmed contradicts nothing.
-    if said := said_of(answer, questions_of(answer, request.POST)):
-        answer = read_label(text, known, said=said)
-        label = answer["label"]
-    pieces = pieces_of(answer, known)
+    pieces = pieces_of(answer, read.known)
     questions = questions_of(answer, request.POST)
     settle(pieces, questions)
     sewn = request.POST.get("sewn", "")
@@ -121,7 +91,7 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     evidence = evidence_of(answer, questions, sewn)
     within = [chosen] if chosen else list(types.values())
     groups = [
-        versions_context(place, one, within, named, types, number)
+        versions_context(place, one, within, read.narrowing, types, number)
         for place, one in evidence_by_label(answer, questions, sewn)
     ]
     found = [version for group in groups for version in group["found"]]
@@ -137,11 +107,11 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
     unread = [left for one in not_explained(answer) if (left := without_garments(one, garments))]
     return {
         "read": True,
-        "typed": text,
-        "parted_before": visible(text[parted + len(PARTING_LINE) :].split("\n")[0].strip()) if parted else "",
-        "one_label": one_label,
+        "typed": read.text,
+        "parted_before": parted_before(read),
+        "one_label": read.one_label,
         "pieces": pieces,
-        "segments": segments_of(text, pieces),
+        "segments": segments_of(read.text, pieces),
         "garments": [facts.name for facts in garments],
         "unread": unread[:MOST_UNREAD],
         "unread_more": max(0, len(unread) - MOST_UNREAD),
@@ -155,10 +125,10 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
             ),
             *dict.fromkeys(said for group in groups for said in group["conflicts"]),
         ],
-        "suggested": suggested(answer, text, numbers_on_record(number)),
+        "suggested": suggested(answer, read.text, numbers_on_record(number)),
         "questions": questions,
         "evidence": evidence,
-        "named": [facts.name for facts in named] if found else [],
+        "named": [facts.name for facts in read.narrowing] if found else [],
         "sewn_choices": sewn_choices() if telling and not closed else [],
         "closed": closed,
         "sewn_where": WHERE,
@@ -170,11 +140,16 @@ def reading_context(request, text: str, types: dict, chosen, number: int) -> dic
         "personal": any(not one.get("perhaps") for one in answer["persons"]),
         "perhaps_personal": [visible(one["as_printed"]) for one in answer["persons"] if one.get("perhaps")],
         "chosen": chosen,
-        "carried": carried_on(answer, text, evidence, only_type(chosen, found, types)),
+        "carried": carried_on(answer, read.text, evidence, only_type(chosen, found, types)),
     }
 
 
-def versions_context(place: int, evidence, within: list, named: list, types: dict, number: int) -> dict:
+def parted_before(read: AsMeant) -> str:
+    """The line with which the second of two labels begins; empty where it is one."""
+    return visible(read.text[read.parted + len(PARTING_LINE) :].split("\n")[0].strip()) if read.parted else ""
+
+
+def versions_context(place: int, evidence, within: list, named: Sequence[TypeFacts], types: dict, number: int) -> dict:
     """What one label allows, or all of them together where `place` is 0, and the walks that it leads to. Versions of
     the garments that the label names come first."""
     telling = bool(evidence.seen) or any(said_by(facts.features, evidence.signs) for facts in within)

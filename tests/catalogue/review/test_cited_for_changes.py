@@ -6,6 +6,7 @@ import pytest
 from catalogue.reference.models import ReferenceState, Source
 from catalogue.reference.snapshots import forget_everything
 from catalogue.review.features.recording import record_features
+from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import begin_change, begin_feature, save_draft, send_proposal
 from tests.catalogue.review.proposing import (
     decide,
@@ -120,7 +121,8 @@ def test_a_source_that_a_standing_change_alone_rests_on_is_not_called_cited_by_n
     assert cited_by_nobody(client, "S1")
 
 
-def test_a_record_of_a_feature_names_its_sources_and_they_name_it(society, client):
+def approved_note_of_the_cuff(society) -> Proposal:
+    """A note on how people err at the cuff, approved on source S1."""
     record_features(by=None, why="")
     ReferenceState.mark_changed()
     made = begin_feature(by=society.ada, feature=society.cuff)
@@ -130,6 +132,11 @@ def test_a_record_of_a_feature_names_its_sources_and_they_name_it(society, clien
     )  # fmt: skip
     proposal = send_proposal(proposal=made, by=society.ada)
     decide(proposal, society.mo)
+    return proposal
+
+
+def test_a_record_of_a_feature_names_its_sources_and_they_name_it(society, client):
+    approved_note_of_the_cuff(society)
 
     for address in ("/features/cuff/history/", "/features/cuff/history/2/"):
         assert "The change was decided on: S1" in read(client, address)
@@ -137,15 +144,7 @@ def test_a_record_of_a_feature_names_its_sources_and_they_name_it(society, clien
 
 
 def test_a_record_of_a_feature_that_was_revoked_and_the_one_that_takes_it_back_say_so(society, client):
-    record_features(by=None, why="")
-    ReferenceState.mark_changed()
-    made = begin_feature(by=society.ada, feature=society.cuff)
-    made = save_draft(
-        proposal=made, by=society.ada, revision=made.revision, wanted=made.base | {"error_note": "Often folded."},
-        grounds="Seen so.", sources=["S1"],
-    )  # fmt: skip
-    proposal = send_proposal(proposal=made, by=society.ada)
-    decide(proposal, society.mo)
+    proposal = approved_note_of_the_cuff(society)
     revoke(proposal, society.mo)
 
     page = read(client, "/features/cuff/history/")
