@@ -50,7 +50,7 @@ def terms(request, example):
             return answer_saved(request, example, address("photographs", example.code) + "#terms")
         except NotDone as problem:
             form.add_error(None, str(problem))
-    context = page_context(request, example) | {"terms": form, "form": form}
+    context = page_context(request, example) | {"terms": form}
     return answer_faulty(request, "photographs", context, form)
 
 
