@@ -12,6 +12,7 @@ from catalogue.reference.spreadsheets.exporting import as_text
 from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.review.importing.sorting import Wanted
+from catalogue.review.questions.actions import tell_its_holder
 
 FILLED_ONCE = ("cut", "colourway", "issuer")
 UNPROPOSED = (*FILLED_ONCE, "passes_for", "contradicting_sources")
@@ -96,7 +97,10 @@ def views_there() -> set[int]:
 
 def sign(noted: Sequence[Noted], views: set[int], by: Member, because: str) -> None:
     """What was written at once says who brought it in. `views`: those that were there before."""
-    QuestionView.objects.exclude(pk__in=views).update(by=by, made_at=timezone.now())
+    brought = QuestionView.objects.exclude(pk__in=views)
+    brought.update(by=by, made_at=timezone.now())
+    for view in brought.all():
+        tell_its_holder(view)
     known = [(table, key, lines) for table, key, lines in noted if lines]
     versions = dict(IssueVersion.objects.values_list("code", "pk")) if known else {}
     numbers = {(one.number, one.version.code): one.pk for one in StockNumber.objects.select_related("version")}
