@@ -13,6 +13,7 @@ from catalogue.member_examples.words import DecisionKind
 from catalogue.reference.addresses import address_of
 from catalogue.review.models import Notice
 from catalogue.review.proposals.telling import proposal_row
+from catalogue.review.proposals.words import ProposalState
 
 
 def notices_for(member) -> QuerySet:
@@ -128,10 +129,12 @@ def told_row(view) -> dict:
 
 
 def waiting_row(one: Notice) -> dict:
+    """Of one that was decided since, only that it was sent."""
     again = f", for the {one.sending}. time" if one.sending > 1 else ""
+    waits = one.proposal.state == ProposalState.OPEN
     return {
         "code": f"Proposal {one.proposal_id} ({one.proposal.about_code})",
-        "what": f"Sent{again}, and waits for a decision",
+        "what": f"Sent{again}{', and waits for a decision' if waits else ''}",
         "by": one.proposal.by.username,
         "text": one.proposal.grounds,
         "address": reverse("proposals:proposal", args=[one.proposal_id]),

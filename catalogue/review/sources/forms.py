@@ -38,7 +38,9 @@ class SourceForm(forms.ModelForm):
         self.fields["holder"].help_text = WHO_HELP.get(kind, "")
         self.fields["grade"].label = "How good it is"
         self.fields["grade"].choices = Grade.choices
+        self.fields["grade"].error_messages["required"] = "Choose how good it is."
         self.fields["personal_data"].label = "Holds names or faces of private persons"
+        self.fields["personal_data"].help_text = "They are masked before anything of it is shown."
         self.fields["note"].label = "What else should be known of it"
         self.instance.kind = kind
 

@@ -50,6 +50,7 @@ def test_what_a_kind_cannot_be_found_again_without_is_asked_for_and_what_was_typ
     answer = client.post(ADDRESS, GIVEN | {"date": "", "holder": "", "title": "Kept words"})
     page = words(answer.content.decode())
     assert "It cannot be found again without: when it was told." in page
+    assert "Choose how good it is." in words(client.post(ADDRESS, GIVEN | {"grade": ""}).content.decode())
     assert "It cannot be found again without: who told it, or where it is kept." in page
     assert 'value="Kept words"' in answer.content.decode()
 

@@ -541,3 +541,5 @@ def test_a_waiting_proposal_stands_on_a_moderators_page_and_in_their_mail_of_the
     page = client.get("/my/notices/").content.decode()
     assert "Sent, and waits for a decision" in page
     assert f'href="/proposals/{proposal.pk}/"' in page
+    withdraw_proposal(proposal=proposal, by=society.ada)
+    assert "waits for a decision" not in client.get("/my/notices/").content.decode()
