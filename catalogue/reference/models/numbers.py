@@ -8,6 +8,7 @@ from catalogue.reference.models.fields import CodeField, UncertainDateField, cod
 from catalogue.reference.models.versions import IssueVersion
 from catalogue.reference.number_forms import fault_in_form, fits
 from catalogue.reference.numbers import bare_number
+from catalogue.reference.words import VersionKind
 
 
 class NumberForm(models.Model):
@@ -20,6 +21,13 @@ class NumberForm(models.Model):
     year_group = models.PositiveSmallIntegerField(null=True, blank=True)
     check_rule = models.CharField(max_length=200, blank=True, default="")
     years = UncertainDateField()
+    of_kind = models.CharField(
+        max_length=20,
+        choices=VersionKind,
+        blank=True,
+        default="",
+        help_text="if pieces of one kind of version alone carry such a number, as the serial of a trial",
+    )
     example = models.CharField(max_length=80, blank=True, default="")
     note = models.TextField(blank=True, default="")
 
