@@ -21,7 +21,7 @@ def confirm_what_owners_and_moderators_added(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0041_numbers_given'),
+        ('catalogue', '0042_numbers_given'),
     ]
 
     operations = [

@@ -6,7 +6,7 @@ from django.db import migrations, models
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0040_kinds_of_sources'),
+        ('catalogue', '0041_kinds_of_numbers'),
     ]
 
     operations = [
