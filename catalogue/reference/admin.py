@@ -16,6 +16,7 @@ from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_base import WHY, ReferenceAdmin, ReferenceForm, Rows
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_features import FeatureAdmin
+from catalogue.reference.admin_number_forms import NumberFormAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
 from catalogue.reference.models import (
     Citation,
@@ -26,7 +27,6 @@ from catalogue.reference.models import (
     Issuer,
     IssueVersion,
     Maker,
-    NumberForm,
     OpenQuestion,
     OwnSilhouette,
     ProfileCell,
@@ -50,7 +50,7 @@ from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import NameBy, Restriction
 from identification.dating.size_marks import bare_mark
 
-__all__ = ["CorrectionAdmin", "FeatureAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
+__all__ = ["CorrectionAdmin", "FeatureAdmin", "NumberFormAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
 
 class TypeNameRows(Rows):
@@ -397,15 +397,6 @@ class IssueVersionAdmin(ReferenceAdmin):
     def save_model(self, request, obj, form, change):
         obj.from_year, obj.to_year = year_span(obj.date) if obj.date else (None, None)
         super().save_model(request, obj, form, change)
-
-
-@admin.register(NumberForm)
-class NumberFormAdmin(ReferenceAdmin):
-    office_group, office_place = EVIDENCE, 5
-    office_about = "How a service wrote its numbers"
-    list_display = ["name", "code", "pattern", "years"]
-    search_fields = ["name", "code", "example"]
-    search_help_text = "Name, code or example"
 
 
 class StockNumberForm(ReferenceForm):
