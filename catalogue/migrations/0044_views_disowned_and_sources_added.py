@@ -22,7 +22,7 @@ def forget_what_came(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0040_kinds_of_sources'),
+        ('catalogue', '0043_alterations_confirmed'),
     ]
 
     operations = [
