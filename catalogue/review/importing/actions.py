@@ -7,14 +7,14 @@ from pathlib import Path
 from django.db import transaction
 
 from catalogue.accounts.models import Member
-from catalogue.accounts.roles import MAINTAIN_REFERENCE, REVIEW_REFERENCE, may
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.actions import Tell, checked_folder, tell_nobody, write_and_mark
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.spreadsheets.writer import Count
 from catalogue.review.importing.features import take_out_features
-from catalogue.review.importing.settled import keep_settled, sign, views_there
+from catalogue.review.importing.settled import keep_views, sign_views, views_there
 from catalogue.review.importing.sorting import Rows, Wanted, compare_profiles, sources_of, take_out
 from catalogue.review.models import Proposal, ReferenceImport
 from catalogue.review.proposals.actions import begin_change, begin_feature, begin_new_version, save_draft, send_proposal
@@ -61,9 +61,10 @@ def propose_import(*, folder: Path, by: Member, because: str, tell: Tell = tell_
     ReferenceState.hold()
     wanted, profiles = take_out(read)
     take_out_features(read, wanted)
-    noted, views = keep_settled(read, wanted, moderates=may(by, REVIEW_REFERENCE)), views_there()
+    keep_views(read, wanted)
+    views = views_there()
     counts = write_and_mark(read, tell, written_by=by, why=because.strip())
-    sign(noted, views, by, because.strip())
+    sign_views(views, by)
     outcome = Outcome(counts, wanted.waits, left=list(wanted.kept))
     compare_profiles(wanted, profiles)
     made = ReferenceImport.objects.create(by=by, because=because.strip()[:LONGEST])

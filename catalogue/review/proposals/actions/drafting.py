@@ -35,7 +35,7 @@ from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
-COPIED_FIELDS = ("kind", "date", "reason")
+COPIED_FIELDS = ("kind", "cut", "colourway", "issuer", "date", "reason")
 # What a cell rests on was said of the version that is copied; of the new one nobody has said it yet.
 UNGROUNDED = {"certainty": "", "sources": [], "note": ""}
 
