@@ -5,11 +5,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from catalogue.reference.facts import CitationFacts, TypeFacts, VersionFacts
-from catalogue.reference.words import Certainty, VersionKind
+from catalogue.reference.words import Certainty, SourceKind, VersionKind
 
 ORDERED, INFERRED, GUESSED = "ordered", "inferred", "guessed"
-# Kinds of papers by which a service orders a change, as the society names them. What else documents one is a witness.
-ORDERING = ("order", "specification", "tender", "contract", "ledger")
+# Kinds of papers by which a service orders a change. What else documents one is a witness.
+ORDERING = (SourceKind.ORDER, SourceKind.SPECIFICATION, SourceKind.TENDER, SourceKind.LEDGER)
 # Stocks of the earlier state are used up for so long after the change elsewhere. Ours.
 USED_UP_WITHIN = 3
 # A changeover by order of the depot shows the later state first, and what is issued afterwards continues it.
@@ -115,7 +115,7 @@ def grounds_of(one: RecordedChange, kinds: Mapping[str, str]) -> str:
 
 
 def is_order(kind: str) -> bool:
-    return any(word in ORDERING for word in kind.lower().split())
+    return kind in ORDERING
 
 
 def expected_changes(

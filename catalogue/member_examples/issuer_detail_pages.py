@@ -20,7 +20,6 @@ from catalogue.member_examples.queries import keep_evidence
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import Source, VersionRecord
-from catalogue.reference.uncertain_dates import in_words
 from identification.dating.change_over import History, Shown
 from identification.dating.words import counted, history_in_short
 
@@ -184,13 +183,13 @@ def by_whom(one: RecordedChange, grounds: str, known: Behind) -> str:
 
 def paper_row(code: str, title: str, source: Source | None) -> dict:
     """A paper with its kind, unless its title has it, its date and who keeps it."""
-    kind = source.kind if source else ""
-    where = [in_words(source.date), source.holder] if source else []
+    kind = source.get_kind_display() if source else ""
+    told = source and source.kind in title.lower()
     return {
         "title": title,
-        "kind": "" if kind.lower() in title.lower() else kind,
+        "kind": "" if told else kind,
         "address": address_of("source", code),
-        "where": ", ".join(word for word in where if word),
+        "where": source.kept_where() if source else "",
     }
 
 

@@ -197,8 +197,8 @@ class SourceAdmin(ReferenceAdmin):
     office_about = "Papers, labels, photographs and recollections, each with its grade"
     list_display = ["code", "title", "kind", "grade", "date"]
     list_filter = ["grade", "kind", "personal_data"]
-    search_fields = ["code", "title", "holder", "note"]
-    search_help_text = "Code, title, holder or a word of the note"
+    search_fields = ["code", "title", "holder", "shelf_mark", "note"]
+    search_help_text = "Code, title, holder, shelf mark or a word of the note"
 
     def get_deleted_objects(self, objs, request):
         """What cites a source counted in words, with the page that lists it: a list of citations says nothing."""

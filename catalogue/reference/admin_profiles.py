@@ -12,12 +12,15 @@ from django import forms
 from django.http import QueryDict
 
 from catalogue.reference.models import FeatureState, IssueVersion, Maker, ProfileCell, Source, VersionRecord
+from catalogue.reference.nearest import LONGEST_SHOWN
 from catalogue.reference.spreadsheets.faults import nearest
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.words import Certainty, HowOften
 from catalogue.typed_words import WordsField
 
 NOT_OF_ITS_MAKERS = "A state is limited to makers of the version. Add the maker to the version first."
+# Of more unknown codes in one field only the number is told.
+MOST_UNKNOWN_TOLD = 20
 HOW_OFTEN = tuple(HowOften.values)
 # What may be typed of a chosen state beside how often it occurs, in the order of the form.
 DETAILS = (
@@ -43,11 +46,22 @@ class CodesField(WordsField):
 
     def clean(self, value):
         codes = list(dict.fromkeys(super().clean(value).split()))
-        for code in codes:
-            if code not in self.known:
-                near = nearest(code, self.known)
-                raise forms.ValidationError(f"There is no code “{code}”.{f' Nearest: {near}.' if near else ''}")
+        refuse_unknown(codes, self.known)
         return tuple(self.known[code] for code in codes)
+
+
+def refuse_unknown(codes: Iterable[str], known: Iterable[str], what: str = "code") -> None:
+    """Tells every code that is not there, each with the nearest that is, unless there are very many."""
+    there = set(known)
+    unknown = [code for code in dict.fromkeys(codes) if code not in there]
+    told = []
+    for code in unknown[:MOST_UNKNOWN_TOLD]:
+        near = nearest(code, there)
+        told.append(f"There is no {what} “{code[:LONGEST_SHOWN]}”.{f' Nearest: {near}.' if near else ''}")
+    if len(unknown) > MOST_UNKNOWN_TOLD:
+        told.append(f"{len(unknown) - MOST_UNKNOWN_TOLD} more are not there either.")
+    if told:
+        raise forms.ValidationError(told)
 
 
 class CellForm(forms.ModelForm):

@@ -29,7 +29,6 @@ def source_context(source: Source) -> dict:
     views = source.views.held().select_related("question")
     return {
         "source": source,
-        "date": in_words(source.date),
         "scans": source.scans.filter(shown=True),
         "supporting": claims([row for row in rows if row.stance == Stance.SUPPORTS]) | {"sizes": tables_from(source)},
         "contradicting": claims([row for row in rows if row.stance == Stance.CONTRADICTS]),

@@ -88,7 +88,9 @@ def table_entries() -> Iterable[Entry]:
         )
     for source in Source.objects.order_by("code"):
         texts = [(source.title, ""), (source.code, "")]
-        yield from named(SOURCES, "source", source.code, source.title, f"{source.kind}, grade {source.grade}", texts)
+        yield from named(
+            SOURCES, "source", source.code, source.title, f"{source.get_kind_display()}, grade {source.grade}", texts
+        )
     for question in OpenQuestion.objects.order_by("code"):
         standing = "settled" if question.settled else "open"
         texts = [(question.question, ""), (question.code, "")]

@@ -11,7 +11,7 @@ from catalogue.reference.models import Source
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.uncertain_dates import in_words
 from catalogue.reference.versions_page import query_without, without
-from catalogue.reference.words import Grade
+from catalogue.reference.words import Grade, SourceKind
 
 A_PAGE = 100
 CITED = {"no": "by no claim", "yes": "by some claim"}
@@ -20,9 +20,11 @@ CITED = {"no": "by no claim", "yes": "by some claim"}
 class SourceFilter(django_filters.FilterSet):
     """Checked strictly: what cannot be read is said, and never taken for no filter at all."""
 
-    q = django_filters.CharFilter(label="Title, keeper or code", method="by_words", max_length=100)
+    q = django_filters.CharFilter(label="Title, keeper, shelf mark or code", method="by_words", max_length=100)
     kind = django_filters.MultipleChoiceFilter(
-        label="Kind", choices=[], error_messages={"invalid_choice": "No source is a “%(value)s”."}
+        label="Kind",
+        choices=SourceKind.choices,
+        error_messages={"invalid_choice": "There is no kind of source “%(value)s”."},
     )
     grade = django_filters.MultipleChoiceFilter(
         label="Grade", choices=Grade.choices, error_messages={"invalid_choice": "There is no grade “%(value)s”."}
@@ -38,13 +40,17 @@ class SourceFilter(django_filters.FilterSet):
         model = Source
         fields: list[str] = []
 
-    def __init__(self, data: QueryDict, *, kinds: list[str]):
+    def __init__(self, data: QueryDict):
         super().__init__(without_blanks(data), queryset=Source.objects.order_by("code"))
-        self.filters["kind"].extra["choices"] = [(kind, kind) for kind in kinds]
 
     def by_words(self, rows: QuerySet, name: str, value: str) -> QuerySet:
         for word in value.split():
-            rows = rows.filter(Q(title__icontains=word) | Q(holder__icontains=word) | Q(code__icontains=word))
+            rows = rows.filter(
+                Q(title__icontains=word)
+                | Q(holder__icontains=word)
+                | Q(shelf_mark__icontains=word)
+                | Q(code__icontains=word)
+            )
         return rows
 
     def by_claims(self, rows: QuerySet, name: str, value: str) -> QuerySet:
@@ -54,13 +60,13 @@ class SourceFilter(django_filters.FilterSet):
 def sources_context(given: QueryDict, *, number: int) -> dict:
     """Everything the template needs, for whatever the address holds."""
     kinds = keep_for_state(("kinds of sources",), kinds_of_sources, number=number)
-    filtered = SourceFilter(given, kinds=kinds)
+    filtered = SourceFilter(given)
     context = {
         "chosen": chosen_filters(given),
         "unknown": [name for name in given if name not in SourceFilter.base_filters and name != "page"],
         "typed": {"q": given.get("q", "")},
         "facets": [
-            ticks("kind", [(kind, kind.capitalize()) for kind in kinds], given),
+            ticks("kind", [(kind, words) for kind, words in SourceKind.choices if kind in kinds], given),
             ticks("grade", Grade.choices, given),
         ],
         "cited": [{"code": c, "words": w, "chosen": given.get("cited") == c} for c, w in CITED.items()],
@@ -81,8 +87,9 @@ def sources_context(given: QueryDict, *, number: int) -> dict:
     }
 
 
-def kinds_of_sources() -> list[str]:
-    return sorted(set(Source.objects.order_by().values_list("kind", flat=True)), key=str.casefold)
+def kinds_of_sources() -> set[str]:
+    """Those that some source has."""
+    return set(Source.objects.order_by().values_list("kind", flat=True))
 
 
 def ticks(name: str, choices: list[tuple[str, str]], given: QueryDict) -> dict:
@@ -96,7 +103,7 @@ def ticks(name: str, choices: list[tuple[str, str]], given: QueryDict) -> dict:
 
 def chosen_filters(given: QueryDict) -> list[dict]:
     """What narrows the list now, each with the address without it."""
-    words = {"grade": dict(Grade.choices), "cited": CITED}
+    words = {"kind": dict(SourceKind.choices), "grade": dict(Grade.choices), "cited": CITED}
     return [
         {
             "words": f"{SourceFilter.base_filters[name].label}: {words.get(name, {}).get(value, value)}",
@@ -113,7 +120,7 @@ def source_row(source: Source) -> dict:
     return {
         "code": source.code,
         "title": source.title,
-        "kind": source.kind,
+        "kind": source.get_kind_display(),
         "grade": source.grade,
         "date": in_words(source.date),
         "address": address_of("source", source.code),

@@ -1,5 +1,7 @@
 """The society's fixed words for the reference, with what each means. Everything else is data."""
 
+from dataclasses import dataclass
+
 from django.db import models
 
 
@@ -78,6 +80,80 @@ class Grade(models.TextChoices):
     C = "C", "C: contemporary print or photograph"
     D = "D", "D: recollection"
     E = "E", "E: seller's description"
+
+
+class SourceKind(models.TextChoices):
+    """What a source is. A ledger and a seller's word are kept apart from the others, since neither is as good."""
+
+    SPECIFICATION = "specification", "Specification"
+    TENDER = "tender", "Tender or contract"
+    ORDER = "order", "Regulation or dress instruction"
+    LEDGER = "ledger", "Ledger or book of a works"
+    LABEL = "label", "Dated label"
+    PHOTOGRAPH = "photograph", "Period photograph"
+    PUBLICATION = "publication", "Publication or report"
+    TESTIMONY = "testimony", "Testimony"
+    SELLER = "seller", "Seller's word"
+
+
+# What else people write for a kind, each offered where it is typed. Common practice, no source.
+CALLED_KIND = {
+    "contract": SourceKind.TENDER,
+    "regulation": SourceKind.ORDER,
+    "dress instruction": SourceKind.ORDER,
+    "instruction": SourceKind.ORDER,
+    "safety notice": SourceKind.ORDER,
+    "dye record": SourceKind.LEDGER,
+    "photo": SourceKind.PHOTOGRAPH,
+    "album": SourceKind.PHOTOGRAPH,
+    "book": SourceKind.PUBLICATION,
+    "newsletter": SourceKind.PUBLICATION,
+    "report": SourceKind.PUBLICATION,
+    "newspaper": SourceKind.PUBLICATION,
+    "recollection": SourceKind.TESTIMONY,
+    "observation": SourceKind.TESTIMONY,
+    "interview": SourceKind.TESTIMONY,
+    "letter": SourceKind.TESTIMONY,
+    "advertisement": SourceKind.SELLER,
+    "seller description": SourceKind.SELLER,
+    "listing": SourceKind.SELLER,
+    "price list": SourceKind.SELLER,
+}
+
+
+@dataclass(frozen=True)
+class FindAgain:
+    """What `date`, `holder` and `shelf_mark` of a source are called for its kind, and which it cannot do without."""
+
+    date: str
+    holder: str
+    shelf_mark: str
+    needed: tuple[str, ...]
+
+
+PAPER = FindAgain("Its date", "Who keeps it", "Number of the file or page, or shelf mark", ("holder",))
+# What it takes to find a source again, by its kind. Common practice, no source.
+FIND_AGAIN = {
+    SourceKind.SPECIFICATION: PAPER,
+    SourceKind.TENDER: PAPER,
+    SourceKind.ORDER: PAPER,
+    SourceKind.LEDGER: FindAgain("Years it covers", "Who keeps it", "Volume and page, or shelf mark", ("holder",)),
+    SourceKind.LABEL: FindAgain(
+        "Date on the label", "On which piece, or where the record of it is", "Number of the record", ("date", "holder")
+    ),
+    SourceKind.PHOTOGRAPH: FindAgain(
+        "When it was taken", "Where it is held", "Number of the print, or page of the album", ("holder",)
+    ),
+    SourceKind.PUBLICATION: FindAgain(
+        "When it came out", "Who brought it out, or where it can be read", "Issue, chapter or page", ("date",)
+    ),
+    SourceKind.TESTIMONY: FindAgain(
+        "When it was told", "Who told it, or where it is kept", "Number of the recording or letter", ("date", "holder")
+    ),
+    SourceKind.SELLER: FindAgain(
+        "When it was offered", "Where it was offered, or who kept it", "Number of the offer or page", ("date", "holder")
+    ),
+}
 
 
 class Stance(models.TextChoices):

@@ -107,6 +107,7 @@ def group_row(facts: TypeFacts, pack: engine.Pack, versions: tuple[int, ...], na
 def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, groups, came_from) -> dict:
     """One numbered question with its answers; answers that lead to the same stand on one line."""
     feature = feature_of(facts, pack, fork)
+    weak, replaced = feature.error >= WEAK_ERROR, pack.features[fork.feature].replaceable
     leads: dict[engine.Fork | engine.Leaf, list[StateFacts | None]] = {}
     for state, branch in sorted(fork.branches, key=lambda pair: (pair[0] == engine.NO_PART, pair[0])):
         leads.setdefault(branch, []).append(state_of(feature, pack, fork, state))
@@ -117,10 +118,37 @@ def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, gro
         "question": feature.question,
         "where": feature.place_words,
         "seen": feature.seen_words.lower(),
-        "mind": feature.error_note if feature.error >= WEAK_ERROR else "",
-        "weak": feature.error >= WEAK_ERROR,
+        "mind": feature.error_note if weak or replaced else "",
+        "weak": weak,
+        "replaced": replaced,
+        "alone": [
+            listed([version_row(facts, pack.version_codes[place])["name"] for place in pair])
+            for pair in told_by_this_alone(pack, fork)
+        ],
         "leads": [lead(facts, pack, answers, branch, numbers, groups) for branch, answers in leads.items()],
     }
+
+
+def told_by_this_alone(pack: engine.Pack, fork: engine.Fork) -> list[tuple[int, int]]:
+    """Pairs of versions which end on different answers of this couplet and which nothing on record tells apart but
+    parts that get replaced, or features that people often get wrong: no couplet may decide between such alone."""
+    ends = [(branch.versions if isinstance(branch, engine.Leaf) else ()) for _, branch in fork.branches]
+    pairs = {
+        (min(one, other), max(one, other))
+        for place, here in enumerate(ends)
+        for there in ends[place + 1 :]
+        for one in here
+        for other in there
+        if one not in there and other not in here
+    }
+    return [pair for pair in sorted(pairs) if not firmly_apart(pack, *pair)]
+
+
+def firmly_apart(pack: engine.Pack, one: int, other: int) -> bool:
+    """Whether a feature that is neither replaceable nor weak separates two versions."""
+    apart = pack.separating(pack.version_codes[one], pack.version_codes[other])
+    features = [pack.features[pack.place[code]] for code in apart]
+    return any(not feature.replaceable and feature.error < WEAK_ERROR for feature in features)
 
 
 def feature_of(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork) -> FeatureFacts:

@@ -68,6 +68,9 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
     told = {row["feature"] for row in reasons}
     wanted = photographs(facts, pack, walk, number)
     answered = answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {})
+    unchecked = [unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]]
+    checks = [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]]
+    untold = [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]]
     return {
         "verdict": verdict,
         "headline": headline(facts, verdict),
@@ -75,9 +78,7 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "questions": questions_of(named),
         "hazards": [version for version in named if version.hazard_words],
         "restricted": list({version.restrictions: version for version in named if version.restrictions}.values()),
-        "unchecked": [
-            unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
-        ],
+        "unchecked": unchecked,
         "reasons": reasons,
         "against": facts.versions[verdict.second].name if verdict.second else "",
         "leader": facts.versions[verdict.leader] if verdict.leader else None,
@@ -88,8 +89,18 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "submit_query": submit_query(facts, walk),
         "submits_label": facts.code != ANY_GARMENT and bool(label_pairs(walk)),
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
-        "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
-        "untold_checks": [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]],
+        "checks": checks,
+        "untold_checks": untold,
+        "to_look_at": numbered_places(unchecked if walk.answers else [], checks, untold),
+        # The flat with the numbers stands once, above the first list that has any.
+        "flat_above": next(
+            (
+                name
+                for name, rows in (("unchecked", unchecked), ("checks", checks), ("untold", untold))
+                if numbered(rows)
+            ),
+            "",
+        ),
         "closed_checks": [facts.features[code] for code in verdict.not_allowed_checks[:SHOWN_CHECKS]],
         "photographs": wanted,
         "message": message(facts, wanted),
@@ -253,7 +264,7 @@ def unchecked_row(facts: TypeFacts, pack: engine.Pack, walk: Walk, one, verdict:
         "version": facts.versions[one.version],
         "feature": facts.features[step] if step else None,
         "detail": facts.features[telling] if telling != step else None,
-        "ask": asking(walk, step).query() if one.would_show or (untold and not open_checks) else "",
+        "query": asking(walk, step).query() if one.would_show or (untold and not open_checks) else "",
         "untold": bool(untold and not open_checks),
         "theirs": recorded_words(facts, one.version, telling) if telling else "",
         "leaders": recorded_words(facts, verdict.leader, telling) if telling else "",
@@ -324,6 +335,26 @@ def nearest_rows(facts: TypeFacts, walk: Walk, verdict: engine.Verdict) -> list[
         }
         for code, disagreements in verdict.nearest
     ]
+
+
+def numbered_places(*lists: list[dict]) -> list[dict]:
+    """What is still worth a look, each feature once, in the order in which the page names it; a row that leads to one
+    gets its number (`n`) in that list, so that the flat and the words agree."""
+    numbers: dict[str, int] = {}
+    found = []
+    for row in (row for rows in lists for row in rows):
+        if not row["query"]:
+            continue
+        code = row["feature"].code
+        if code not in numbers:
+            numbers[code] = len(numbers) + 1
+            found.append(row)
+        row["n"] = numbers[code]
+    return found
+
+
+def numbered(rows: list[dict]) -> bool:
+    return any("n" in row for row in rows)
 
 
 def check_row(facts: TypeFacts, walk: Walk, code: str) -> dict:

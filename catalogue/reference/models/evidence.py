@@ -5,7 +5,8 @@ from django.db.models import F, Q
 
 from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, one_of
 from catalogue.reference.resting import codes_that_are_cited
-from catalogue.reference.words import Grade, Stance
+from catalogue.reference.uncertain_dates import in_words
+from catalogue.reference.words import FIND_AGAIN, Grade, SourceKind, Stance
 
 
 class Issuer(models.Model):
@@ -73,10 +74,15 @@ class Source(models.Model):
     """A paper, photograph, label, book or recollection, with what is needed to find it again."""
 
     code = CodeField(unique=True)
-    kind = models.CharField(max_length=80)
+    kind = models.CharField(max_length=20, choices=SourceKind.choices)
     title = models.CharField(max_length=300)
     date = UncertainDateField()
-    holder = models.CharField(max_length=200, blank=True, default="")
+    holder = models.CharField(
+        max_length=200, blank=True, default="", help_text="who keeps it; of a testimony who told it, as “a storeman”"
+    )
+    shelf_mark = models.CharField(
+        max_length=200, blank=True, default="", help_text="number of file, page, print or recording where it is kept"
+    )
     grade = models.CharField(max_length=1, choices=Grade.choices)
     personal_data = models.BooleanField(
         default=False, help_text="names or faces of private persons: mask before showing"
@@ -87,10 +93,27 @@ class Source(models.Model):
 
     class Meta:
         ordering = ["code"]
-        constraints = [codes_apart(), one_of("grade", Grade)]
+        constraints = [codes_apart(), one_of("grade", Grade), one_of("kind", SourceKind)]
 
     def __str__(self) -> str:
         return self.title
+
+    def found_by(self) -> list[tuple[str, str]]:
+        """What it takes to find it again, as far as it is recorded: what each is called for its kind, and its words."""
+        called = FIND_AGAIN[SourceKind(self.kind)]
+        told = [
+            (called.date, in_words(self.date)), (called.holder, self.holder), (called.shelf_mark, self.shelf_mark),
+        ]  # fmt: skip
+        return [(words, value) for words, value in told if value]
+
+    def lacks(self) -> list[str]:
+        """What it cannot be found again without and is not recorded, as it is called for its kind."""
+        called = FIND_AGAIN[SourceKind(self.kind)]
+        return [getattr(called, name) for name in called.needed if not getattr(self, name)]
+
+    def kept_where(self) -> str:
+        """Its date, who keeps it and where there, as a citation ends."""
+        return ", ".join(filter(None, (in_words(self.date), self.holder, self.shelf_mark)))
 
 
 # What a citation can speak of, one at a time.

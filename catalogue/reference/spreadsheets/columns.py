@@ -1,8 +1,8 @@
 """What a column may hold: how a cell is read, what is said when it cannot be, and what it refers to."""
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from math import nan
 
 from django.db import models
@@ -29,7 +29,8 @@ class Unreadable(ValueError):
 class Column:
     """One column. `refers` names the file whose codes it holds; `many` means several, spaces between.
 
-    `words` are the only ones it takes, where it takes only some; `decimal` marks numbers with a decimal point.
+    `words` are the only ones it takes, where it takes only some; `called` says which of them is meant by other words
+    that people write; `decimal` marks numbers with a decimal point.
     """
 
     name: str
@@ -40,6 +41,7 @@ class Column:
     refers: str = ""
     many: bool = False
     words: tuple[str, ...] = ()
+    called: Mapping[str, str] = field(default_factory=dict)
     decimal: bool = False
 
 
@@ -91,16 +93,32 @@ def reference(name: str, meaning: str, refers: str, *, required: bool = False, m
     return Column(name, meaning, accepts, read, required, refers, many)
 
 
-def words(name: str, meaning: str, choices: type[models.TextChoices], *, required: bool = True) -> Column:
+def words(
+    name: str,
+    meaning: str,
+    choices: type[models.TextChoices],
+    *,
+    required: bool = True,
+    called: Mapping[str, str] | None = None,
+) -> Column:
+    """One of the words. With `called`, which says what other words mean, the site's own words for each count too."""
     accepts = f"one of {', '.join(choices.values)}"
+    labels = {} if called is None else {label.casefold(): value for value, label in choices.choices}
 
     def read(cell: str) -> str:
-        if cell and cell not in choices.values:
+        meant = labels.get(cell.casefold(), cell)
+        if meant and meant not in choices.values:
             raise Unreadable(accepts)
-        return cell
+        return meant
 
     return Column(
-        name, meaning, accepts + ("" if required else ", or empty"), read, required, words=tuple(choices.values)
+        name,
+        meaning,
+        accepts + ("" if required else ", or empty"),
+        read,
+        required,
+        words=tuple(choices.values),
+        called=labels | dict(called or {}),
     )
 
 

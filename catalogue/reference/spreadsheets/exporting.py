@@ -123,7 +123,9 @@ def makers(only: Only = None) -> Iterator[Cells]:
 
 
 def sources(only: Only = None) -> Iterator[Cells]:
-    return coded(only, Source, "source", "kind", "title", "date", "holder", "grade", "personal_data", "note")
+    return coded(
+        only, Source, "source", "kind", "title", "date", "holder", "shelf_mark", "grade", "personal_data", "note"
+    )
 
 
 def number_forms(only: Only = None) -> Iterator[Cells]:

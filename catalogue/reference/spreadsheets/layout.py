@@ -25,6 +25,7 @@ from catalogue.reference.spreadsheets.columns import (
     yes_no,
 )
 from catalogue.reference.words import (
+    CALLED_KIND,
     LONGEST_MARK,
     LONGEST_MM,
     Certainty,
@@ -37,6 +38,7 @@ from catalogue.reference.words import (
     Restriction,
     Seen,
     ServiceChange,
+    SourceKind,
     VersionKind,
 )
 
@@ -104,10 +106,11 @@ SHEETS: tuple[Sheet, ...] = (
         ("source",),
         (
             code("source", "number of the source"),
-            text("kind", "specification, order, label, photograph, recollection …", required=True, longest=80),
+            words("kind", "what it is", SourceKind, called=CALLED_KIND),
             text("title", "title", required=True, longest=300),
             uncertain_date("date", "its date"),
-            text("holder", "who keeps it"),
+            text("holder", "who keeps it; of a testimony who told it"),
+            text("shelf_mark", "number of file, page, print or recording where it is kept"),
             words("grade", "how good it is, A official paper to E seller's word", Grade),
             yes_no("personal_data", "names or faces of private persons", default=False),
             note(),

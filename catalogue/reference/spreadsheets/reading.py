@@ -5,7 +5,7 @@ from pathlib import Path
 
 from catalogue.reference.codes import alike
 from catalogue.reference.plurals import counted
-from catalogue.reference.spreadsheets.columns import Unreadable
+from catalogue.reference.spreadsheets.columns import Column, Unreadable
 from catalogue.reference.spreadsheets.csv_files import (
     MOST_BROKEN_LINES,
     Lines,
@@ -169,10 +169,16 @@ def read_row(
                 cell.replace(",", ".") if column.decimal and separator == ";" else cell
             )
         except Unreadable as problem:
-            faults.append(Fault(sheet.file, line, column.name, cell, str(problem), nearest(cell, column.words)))
+            faults.append(Fault(sheet.file, line, column.name, cell, str(problem), meant(cell, column)))
             row.values[column.name] = cell
             row.faulty.add(column.name)
     return row
+
+
+def meant(cell: str, column: Column) -> str:
+    """The word of the column that is spelled most like the cell, or that what is spelled most like it means."""
+    near = nearest(cell, (*column.words, *column.called))
+    return column.called.get(near, near)
 
 
 def check_key(sheet: Sheet, row: Row, met: dict[tuple, int], faults: list[Fault]) -> None:

@@ -43,7 +43,9 @@ def supporting(row: Row) -> list[tuple[str, str]]:
 
 
 def write_evidence(writer: Writer) -> None:
-    writer.coded("sources", lambda r: given(r, "kind", "title", "date", "holder", "grade", "personal_data", "note"))
+    writer.coded(
+        "sources", lambda r: given(r, "kind", "title", "date", "holder", "shelf_mark", "grade", "personal_data", "note")
+    )
     writer.coded("issuers", lambda r: given(r, "name", "date", "place", "note"))
     writer.coded("issuers", lambda r: writer.references(r, predecessor="issuers", successor="issuers"))
     writer.citations("issuers", "issuer", {pk: supporting(row) for pk, row in writer.by_record("issuers").items()})

@@ -4,8 +4,9 @@ from django.http import Http404
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods
 
-from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, required
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may, required
 from catalogue.member_examples.actions import NotDone
+from catalogue.reference.glossary import feature_address
 from catalogue.reference.models import Feature, GarmentType
 from catalogue.review.features.forms import FeatureForm, NewFeatureForm, state_forms
 from catalogue.review.proposals.actions import begin_feature, begin_new_feature
@@ -73,12 +74,15 @@ def edit(request, number):
         return shown_instead_of_written(request, found)
     whole = {**found.base, **found.rows}
     data = request.POST if request.method == "POST" else None
-    form = FeatureForm(data, whole=whole, base=found.base, initial=first_of_draft(found))
-    states = state_forms(whole, data)
-    # Both are asked, so that every fault is told at once.
-    sound = data is not None and all([form.is_valid(), states.is_valid()])
-    if sound and saved(request, found, form, {**whole, **form.rows(), **states.rows()}):
+    maintains = may(request.user, MAINTAIN_REFERENCE)
+    form = FeatureForm(data, whole=whole, base=found.base, may_maintain=maintains, initial=first_of_draft(found))
+    states = state_forms(whole, data) if maintains else None
+    # All are asked, so that every fault is told at once.
+    asked = [one for one in (form, states) if one is not None]
+    sound = data is not None and all([one.is_valid() for one in asked])
+    if sound and saved(request, found, form, whole | form.rows() | (states.rows() if states is not None else {})):
         to_states = "more_states" in request.POST
         return redirect("feature_records:edit" if to_states else "proposals:proposal", number)
     context = {"proposal": found, "title": title_of(found, {}), "form": form, "states": states}
+    context["address"] = feature_address(found.feature) if found.feature else ""
     return render(request, "review/features/edit.html", context)

@@ -11,7 +11,7 @@ from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 from catalogue.review.features.place_radios import PlaceRadios
 from catalogue.review.features.rows import ADDED_WORDS, Rows, place_in_words, row_in_words, states_of
 from catalogue.review.proposals.forms import SourceCodes
-from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.rules import SMALL_OF_FEATURE, row_of
 from catalogue.review.proposals.words import STATE
 from catalogue.review.words import LONGEST
 from catalogue.typed_words import WordsField
@@ -72,8 +72,9 @@ class FeatureForm(forms.Form):
     basis = words_field("Standard or paper behind the term", longest=300)
     revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
 
-    def __init__(self, *args, whole: Rows, base: Rows, **kwargs):
-        """`whole`: the feature as it is wanted so far; `base`: as it stood when the draft was begun, empty for new."""
+    def __init__(self, *args, whole: Rows, base: Rows, may_maintain: bool, **kwargs):
+        """`whole`: the feature as it is wanted so far; `base`: as it stood when the draft was begun, empty for new. Who
+        is no author is asked for small things only, and nothing else is read of what they send."""
         super().__init__(*args, initial=first_values(whole) | kwargs.pop("initial", {}), **kwargs)
         self.whole, self.base = whole, base
         self.fields["cites"].known = dict(Source.objects.values_list("code", "pk"))
@@ -86,6 +87,11 @@ class FeatureForm(forms.Form):
         if base:
             for name in OF_A_NEW_ONE:
                 del self.fields[name]
+        if not may_maintain:
+            self.fields = {
+                name: field for name, field in self.fields.items() if name in APART or name in SMALL_OF_FEATURE
+            }
+            return
         self.add_places({one.garment_class for one in homes if one.code in row_of(whole, "types")})
 
     def add_places(self, outlines: set[str]) -> None:
@@ -103,13 +109,15 @@ class FeatureForm(forms.Form):
         return sorted(set(self.cleaned_data["shown_when"].split()))
 
     def rows(self) -> Rows:
-        """The fields as rows of a feature, without its states."""
+        """The fields that are asked as rows of a feature, without its states."""
         given = self.cleaned_data
         rows = {
             name: value.replace("\r\n", "\n").strip() if isinstance(value, str) else value
             for name, value in given.items()
             if name not in APART and not name.startswith("place_")
         }
+        if "types" not in given:
+            return rows
         places = [value.split(BETWEEN) for name, value in given.items() if name.startswith("place_") and value]
         known = [value for value, _ in self.fields["types"].choices]
         return rows | {

@@ -2,7 +2,7 @@
 
 from django import forms
 
-from catalogue.reference.admin_profiles import CodesField
+from catalogue.reference.admin_profiles import CodesField, refuse_unknown
 from catalogue.reference.models import Colourway, Cut, GarmentType, Issuer, IssueVersion, Maker, Source
 from catalogue.reference.models.fields import validate_uncertain_date
 from catalogue.reference.size_tables import in_a_table
@@ -57,6 +57,7 @@ class SizesField(WordsField):
     def clean(self, value):
         lines = [line.strip() for line in super().clean(value).splitlines() if line.strip()]
         found = [self.length(line) for line in lines]
+        refuse_unknown([one["source"] for one in found], self.known, "source")
         return sorted(found, key=lambda one: in_a_table(one["mark"], one["what"]))
 
     def length(self, line: str) -> dict[str, object]:
@@ -71,8 +72,6 @@ class SizesField(WordsField):
             raise forms.ValidationError(f"“{what[:40]}” is no length: one of {', '.join(Measured.labels).lower()}.")
         if not (mm.isascii() and mm.isdigit() and len(mm) <= 4):
             raise forms.ValidationError(f"“{mm[:40]}” is not a length in millimetres.")
-        if source not in self.known:
-            raise forms.ValidationError(f"There is no source “{source[:40]}”.")
         return {"mark": mark, "what": lengths[what.casefold()], "mm": int(mm), "source": source}
 
 

@@ -175,9 +175,11 @@ class Known:
 
     def keys(self, what: str, codes) -> list[int]:
         table = getattr(self, what)
-        for code in codes:
-            if code not in table:
-                raise NotDone(f"The {what[:-1]} {code}, which this names, is not there any more.")
+        gone = [code for code in dict.fromkeys(codes) if code not in table]
+        if len(gone) > 1:
+            raise NotDone(f"The {what} {', '.join(gone)}, which this names, are not there any more.")
+        if gone:
+            raise NotDone(f"The {what[:-1]} {gone[0]}, which this names, is not there any more.")
         return [table[code] for code in codes]
 
     def key(self, what: str, code: str) -> int | None:

@@ -66,7 +66,7 @@ PLANTED = {
     "a column misspelt": (
         ("sources", "grade", "gade"),
         "sources.csv, line 1, column gade: found “gade”. Accepted: the columns source, kind, title, date, holder, "
-        "grade, personal_data, note. Nearest: grade.",
+        "shelf_mark, grade, personal_data, note. Nearest: grade.",
     ),
     "a column missing": (
         ("number_forms", None, "form,name\nstores,Stores number\n"),

@@ -14,7 +14,7 @@ def sources():
     for code, kind, title, grade in (
         ("S1", "order", "Order on blouses", "A"),
         ("S2", "label", "Label of a blouse", "B"),
-        ("S3", "recollection", "A storeman remembers", "D"),
+        ("S3", "testimony", "A storeman remembers", "D"),
     ):
         Source.objects.create(code=code, kind=kind, title=title, grade=grade, holder="Society")
     return Source.objects.in_bulk(field_name="code")
@@ -54,7 +54,7 @@ def test_only_claims_in_force_count_as_use(client, sources):
 def test_what_the_list_cannot_do_is_said_and_kept(client, sources):
     page = text(client, "/sources/?kind=rumour&q=label&colour=red")
 
-    assert "No source is a “rumour”." in page
+    assert "There is no kind of source “rumour”." in page
     assert 'value="label"' in page
     assert "Not understood, and left out of account: colour" in words(page)
     assert '<span class="code">S1' not in page

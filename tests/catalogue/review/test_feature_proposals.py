@@ -341,3 +341,21 @@ def test_an_odd_form_is_refused_in_words_and_writes_nothing(society, client, giv
     assert "This is not saved yet." in answer.content.decode()
     made.refresh_from_db()
     assert made.rows == {"question": "What?"}
+
+
+def test_a_member_is_asked_only_for_what_members_may_change_and_nothing_else_of_theirs_is_read(society, client):
+    client.force_login(society.ben)
+    page = client.post("/proposals/feature/?feature=cuff", follow=True)
+    where, shown = page.request["PATH_INFO"], page.content.decode()
+    asked = set(re.findall(r'<(?:input|select|textarea)[^>]* name="([^"]+)"', shown))
+    assert {"error_note", "change_note", "group", "basis"} <= asked
+    assert not asked & {"question", "name", "seen", "error", "types", "place_0", "state-0-label", "parent"}
+    assert "are changed by authors" in shown
+
+    before = rows_of(society.cuff)
+    given = {"error_note": "Wear.", "revision": "0", "grounds": "Seen.", "question": "Another?", "error": "0.5"}
+    given |= {"types": "SMK", "state-TOTAL_FORMS": "1", "state-INITIAL_FORMS": "0", "state-0-code": "elastic"}
+    client.post(where, given | {"state-0-label": "Elastic", "place_0": "|front|throat"})
+
+    kept = Proposal.objects.get()
+    assert (kept.base, kept.rows, kept.weight) == (before, {"error_note": "Wear."}, "small")

@@ -187,6 +187,25 @@ def test_what_cannot_be_read_is_kept_as_it_was_typed(client, society):
     assert "saved elsewhere" in shown
 
 
+def test_every_code_that_is_not_there_is_named_with_the_one_that_is_meant(client, society):
+    draft = drafted(society.ada, society.one, ZIP)
+    client.force_login(society.ada)
+    edit = f"/proposals/{draft.pk}/edit/"
+    form = Sent(text(client, edit)).sent
+    sizes = "4; sleeve; 590; S11\n5; sleeve; 600; rubbish\n6; sleeve; 610; S11"
+    shown = client.post(edit, form | {"cites": "S11 S1 nothing S22", "sizes": sizes}).content.decode()
+
+    for told in ("“S11”. Nearest: S1.", "“nothing”. ", "“S22”. Nearest: S2."):
+        assert f"There is no code {told}" in shown
+    assert "There is no code “S1”" not in shown
+    assert shown.count("There is no source “S11”. Nearest: S1.") == 1
+    assert "There is no source “rubbish”." in shown
+    many = client.post(edit, form | {"cites": " ".join(f"X{n}" for n in range(23))}).content.decode()
+    assert "“X19”" in many
+    assert "“X20”" not in many
+    assert "3 more are not there either." in many
+
+
 def test_the_features_of_a_draft_are_folded_by_group_and_open_only_where_something_is_changed_or_wrong(client, society):
     Feature.objects.filter(code="closure").update(group="fastening")
     Feature.objects.filter(code="cuff").update(group="sleeves")

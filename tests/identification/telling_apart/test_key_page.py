@@ -102,6 +102,24 @@ def test_a_group_is_named_where_nothing_separates_its_versions(client, demo):
     assert text.count("Group A") == 2
 
 
+def test_versions_that_a_zip_alone_tells_apart_are_not_decided_by_it_alone(client, demo):
+    """A smock of 1974 with a replaced metal zip looks like one of the changeover: common practice, no source."""
+    zips = next(couplet for couplet in context("SMK")["couplets"] if couplet["feature"] == "zip_teeth")
+    assert zips["alone"] == ["Smock, fell, Pattern 74, Ling print and Smock, fell, 1976 changeover"]
+    shown = words(page(client, "SMK"))
+    assert "Often replaced. Check stitching beside the tape" in shown
+    assert (
+        "Nothing else on record surely tells apart Smock, fell, Pattern 74, Ling print and Smock, fell, 1976" in shown
+    )
+    assert "Do not decide on this alone" in shown
+
+
+def test_a_couplet_of_parts_that_stay_says_nothing_of_replacing(demo):
+    closure = next(couplet for couplet in context("SMK")["couplets"] if couplet["feature"] == "closure_cover")
+    assert not closure["replaced"]
+    assert closure["alone"] == []
+
+
 def test_numbers_lead_onwards_and_back(client, demo):
     for facts in all_types():
         shown = context(facts.code)
@@ -117,7 +135,9 @@ def test_each_question_shows_where_to_look_and_each_answer_that_the_site_draws_i
     """Within the 14 kB of a question page, though it holds every question at once."""
     for facts in all_types():
         response = client.get(f"/which/{facts.code}/key/")
-        drawn = re.findall(r'<li id="k\d+">.*?</ul></li>', response.content.decode(), re.DOTALL)
+        drawn = re.findall(
+            r'<li id="k\d+">.*?</ul>.*?</li>(?=\n<li id="k|\n</ol>)', response.content.decode(), re.DOTALL
+        )
         couplets = context(facts.code)["couplets"]
         assert len(drawn) == len(couplets)
         for couplet, markup in zip(couplets, drawn, strict=True):

@@ -34,16 +34,34 @@ def test_a_question_always_offers_cannot_tell_and_that_the_part_is_missing_where
     assert [code for code in ("weave", "cloth_pattern", "print_repeat", "colour", "main_seam") if offered[code]] == []
 
 
+def places_marked(page: str) -> tuple[list[str], set[str]]:
+    """The views drawn with places to look at, and each place as `1 zip teeth`."""
+    titles = re.findall(r"<title>(\w[\w ]*) view with the places to look at: ([^<]*)</title>", page)
+    return [view for view, _ in titles], {place for _, places in titles for place in places.split(", ")}
+
+
 def test_each_check_still_worth_making_is_marked_on_a_flat_in_whatever_view_it_lies(client, demo):
     page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&_stop=yes")
-    listed = re.findall(r'<li><span class="n">(\d)</span> <a [^>]*>([^<]+)</a>', page)
-    titles = re.findall(r"<title>(\w[\w ]*) view with the places to look at: ([^<]*)</title>", page)
-    marked = {place for _, places in titles for place in places.split(", ")}
+    names = {f.code: f.name.lower() for f in type_facts("SMK").features.values()}
+    steps = re.findall(r'<li><span class="n">(\d)</span> .*?href="\?([^"]*_ask=[^"]*)"', page, re.DOTALL)
+    listed = {(n, names[parse_qs(query.replace("&amp;", "&"))["_ask"][0]]) for n, query in steps}
+    views, marked = places_marked(page)
     whole_cloth = {f.name.lower() for f in type_facts("SMK").features.values() if f.places[0].region == WHOLE}
 
+    assert {n for n, _ in listed} == {str(n) for n in range(1, len(listed) + 1)}
     assert len(listed) > 2
-    assert len({view for view, _ in titles}) == len(titles) > 2
-    assert marked == {f"{n} {name.lower()}" for n, name in listed if name.lower() not in whole_cloth}
+    assert len(set(views)) == len(views) > 2
+    assert marked == {f"{n} {name}" for n, name in listed if name not in whole_cloth}
+
+
+def test_what_would_show_a_look_alike_is_marked_on_the_flat_as_well_once_above_all_lists(client, demo):
+    page = text(client, "/which/SMK/?cloth_pattern=ling&_views=front&_stop=yes")
+    row = next(row for row in page.split("<li>") if "/issue-versions/SMK-76/" in row and "SMK-CC:" in row)
+    number = re.search(r'^<span class="n">(\d)</span>', row).group(1)
+
+    assert f"{number} front closure" in places_marked(page)[1]
+    assert page.count('class="check-flats"') == 1
+    assert page.index('class="check-flats"') < page.index('<span class="n">')
 
 
 # Words of the vocabulary that somebody new to the trade does not know; which these are is common practice, no source.
