@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from catalogue.reference.backing_rows import BACKINGS, SHEETS
 from catalogue.reference.models import FeatureState, IssueVersion, SizeLength, Source, StockNumber
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.completing import held_values
@@ -29,8 +30,9 @@ class Wanted:
     """What a folder wants of what is under review. `fields`: rows of proposals by version, where any is different;
     `profiles`: the rows of features, likewise; `new`: versions that are not there, with their garment type; `moved`:
     versions that the folder would take to another garment type; `features`: rows of features that stand, where any is
-    different; `unready`: versions whose profile names a state that is only proposed, with which; `kept`: what stays as
-    it is, `waits`: what waits until a new version stands, in words.
+    different; `backings`: rows of what versions rest on, by table and code, likewise; `unready`: versions whose profile
+    names a state that is only proposed, with which; `kept`: what stays as it is, `waits`: what waits until a new
+    version stands, in words.
     """
 
     fields: dict[str, Rows] = field(default_factory=dict)
@@ -38,6 +40,7 @@ class Wanted:
     new: dict[str, str] = field(default_factory=dict)
     moved: dict[str, str] = field(default_factory=dict)
     features: dict[str, Rows] = field(default_factory=dict)
+    backings: dict[tuple[str, str], Rows] = field(default_factory=dict)
     unready: dict[str, str] = field(default_factory=dict)
     kept: list[str] = field(default_factory=list)
     waits: list[str] = field(default_factory=list)
@@ -52,12 +55,36 @@ def take_out(folder: Folder) -> tuple[Wanted, list[Row]]:
     """
     wanted = Wanted()
     there = set(IssueVersion.objects.values_list("code", flat=True))
+    take_out_backings(folder, wanted)
     take_out_fields(folder, wanted, there)
     take_out_sizes(folder, wanted)
     take_out_numbers(folder, wanted)
     take_out_what_names(folder, wanted)
     keep_decisions(folder, wanted)
     return wanted, folder.rows.pop("profiles", [])
+
+
+def take_out_backings(folder: Folder, wanted: Wanted) -> None:
+    """Of makers, services, sources and number forms that are there, the fields that identification or dating reads;
+    new ones stay in the folder, but for those that count before a version names them."""
+    for table, backing in BACKINGS.items():
+        sheet = SHEET_BY_NAME[SHEETS[table]]
+        columns = [column for column in sheet.columns if column.name in backing.fields]
+        rows = folder.rows.get(sheet.name, [])
+        held = held_values(sheet, columns, {str(row[sheet.key[0]]) for row in rows})
+        for row in rows:
+            code = str(row[sheet.key[0]])
+            stands = held.get((code,))
+            fields = {name: "" if row[name] is None else row[name] for name in backing.fields}
+            if stands is None and backing.made:
+                wanted.backings[table, code] = fields
+            elif stands is not None:
+                was = {name: "" if value is None else value for name, value in stands.items()}
+                if different := {name: value for name, value in fields.items() if value != was[name]}:
+                    wanted.backings[table, code] = different
+                row.values |= stands
+        if backing.made:
+            folder.rows[sheet.name] = [row for row in rows if (str(row[sheet.key[0]]),) in held]
 
 
 def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:

@@ -101,6 +101,8 @@ def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
         return Weight.SMALL if set(rows) <= SMALL_OF_QUESTION else Weight.WEIGHTY
     if kind == ProposalKind.FEATURE:
         return Weight.SMALL if base and all(key in SMALL_OF_FEATURE for key in rows) else Weight.WEIGHTY
+    if kind == ProposalKind.BACKING:
+        return Weight.WEIGHTY
     if kind != ProposalKind.CHANGE or not all(is_small(key, row_of(base, key), rows[key]) for key in rows):
         return Weight.WEIGHTY
     return Weight.SMALL

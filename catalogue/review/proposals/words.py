@@ -12,6 +12,7 @@ class ProposalKind(models.TextChoices):
     FEATURE = "feature", "Feature"
     QUESTION = "question", "Open question"
     SCAN = "scan", "Scan of a source"
+    BACKING = "backing", "What versions rest on"
 
 
 class ProposalState(models.TextChoices):
