@@ -201,6 +201,7 @@ NOT_PAGES = {
     "member_examples:settle_name",
     "member_examples:blur_name",
     "member_examples:altered",
+    "member_examples:confirm_alteration",
     "member_examples:take_back_alteration",
     "member_examples:differently",
     "member_examples:photograph",

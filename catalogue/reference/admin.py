@@ -4,7 +4,7 @@ from urllib.parse import quote
 
 from django import forms
 from django.apps import apps
-from django.contrib import admin, messages
+from django.contrib import admin
 from django.forms.models import BaseInlineFormSet
 from django.urls import reverse
 from django.utils import timezone
@@ -12,11 +12,12 @@ from django.utils.html import format_html
 
 from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
+from catalogue.reference.admin_backing import BackingAdmin
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_features import FeatureAdmin
+from catalogue.reference.admin_number_forms import NumberFormAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
-from catalogue.reference.backing_rows import BACKINGS
 from catalogue.reference.models import (
     Citation,
     Colourway,
@@ -26,7 +27,6 @@ from catalogue.reference.models import (
     Issuer,
     IssueVersion,
     Maker,
-    NumberForm,
     OpenQuestion,
     OwnSilhouette,
     ProfileCell,
@@ -42,7 +42,6 @@ from catalogue.reference.models import (
 from catalogue.reference.plurals import counted
 from catalogue.reference.review_state import (
     address_to_propose,
-    address_to_propose_on,
     address_to_propose_on_question,
     review_is_on,
     under_review,
@@ -51,7 +50,7 @@ from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import NameBy, Restriction
 from identification.dating.size_marks import bare_mark
 
-__all__ = ["CorrectionAdmin", "FeatureAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
+__all__ = ["CorrectionAdmin", "FeatureAdmin", "NumberFormAdmin", "ProfileCellAdmin", "VersionRecordAdmin"]
 
 
 class TypeNameRows(Rows):
@@ -164,51 +163,6 @@ class HeldViewRows(ViewRows):
     @admin.display(description="sources")
     def named(self, view):
         return ", ".join(source.code for source in view.sources.all()) or "–"
-
-
-class BackingAdmin(ReferenceAdmin):
-    """What versions rest on. Under review the fields that identification or dating reads are only read here, and are
-    changed by a proposal; words beside them are written here."""
-
-    @property
-    def backing(self):
-        return BACKINGS[self.model._meta.model_name]
-
-    def get_readonly_fields(self, request, obj=None):
-        found = tuple(super().get_readonly_fields(request, obj))
-        return (*found, "proposed", *self.backing.fields) if obj and under_review(request) else found
-
-    def get_fieldsets(self, request, obj=None):
-        found = super().get_fieldsets(request, obj)
-        if not obj or not under_review(request):
-            return found
-        for _, options in found:
-            options["fields"] = [name for name in options["fields"] if name != "proposed"]
-        return [(None, {"fields": ["proposed"]}), *found]
-
-    def has_add_permission(self, request):
-        return super().has_add_permission(request) and not (self.backing.made and under_review(request))
-
-    def has_delete_permission(self, request, obj=None):
-        return super().has_delete_permission(request, obj) and not (self.backing.made and under_review(request))
-
-    @admin.display(description="under review")
-    def proposed(self, record):
-        """Why some fields are only read here, and where they are changed."""
-        fields = ", ".join(self.backing.fields.values()).lower()
-        words = (
-            "Versions are told apart and dated by these: {}. They are changed by a proposal, which two others decide. "
-            '<a href="{}">Propose a change</a>.'
-        )
-        return format_html(words, fields, address_to_propose_on(self.model._meta.model_name, record.code))
-
-    def changelist_view(self, request, extra_context=None):
-        """Where one that is new is proposed, it says so."""
-        if self.backing.made and under_review(request) and request.method == "GET":
-            words = 'A new {} is proposed, and two others decide. <a href="{}">Propose one</a>.'
-            address = address_to_propose_on(self.model._meta.model_name)
-            messages.info(request, format_html(words, self.backing.sort, address))
-        return super().changelist_view(request, extra_context)
 
 
 @admin.register(Issuer)
@@ -429,15 +383,6 @@ class IssueVersionAdmin(ReferenceAdmin):
     def save_model(self, request, obj, form, change):
         obj.from_year, obj.to_year = year_span(obj.date) if obj.date else (None, None)
         super().save_model(request, obj, form, change)
-
-
-@admin.register(NumberForm)
-class NumberFormAdmin(BackingAdmin):
-    office_group, office_place = EVIDENCE, 5
-    office_about = "How a service wrote its numbers"
-    list_display = ["name", "code", "pattern", "years"]
-    search_fields = ["name", "code", "example"]
-    search_help_text = "Name, code or example"
 
 
 @admin.register(StockNumber)

@@ -39,7 +39,8 @@ BACKINGS: dict[str, Backing] = {
         NumberForm,
         "number form",
         {"name": "Name", "pattern": "Pattern", "year_group": "Group that is a two-figure year",
-         "check_rule": "Check rule", "years": "Years in use", "groups": "What each group means"},
+         "check_rule": "Check rule", "years": "Years in use", "groups": "What each group means",
+         "of_kind": "Kind of version that alone carries it"},
         made=True,
     ),
 }  # fmt: skip

@@ -16,9 +16,10 @@ from catalogue.reference.models import (
     VersionName,
 )
 from catalogue.reference.snapshots import keep_for_state
-from identification.label_reading import Context, context_from
+from identification.label_reading import Context, Form, context_from
+from identification.label_reading.context import SERIAL
 
-FORM_COLUMNS = ("code", "name", "pattern", "groups", "year_group", "check_rule", "years")
+FORM_COLUMNS = ("code", "name", "pattern", "groups", "year_group", "check_rule", "years", "of_kind")
 MAKER_COLUMNS = ("code", "name", "kind", "place", "mark", "first_year", "last_year")
 
 
@@ -50,6 +51,12 @@ def countries_of_makers(number: int) -> dict[str, str]:
     """By code of each maker whose place names one, the country in which it worked."""
     known = keep_for_state(("label forms and makers",), known_to_society, number=number)
     return {maker.code: maker.country for maker in known.makers if maker.country}
+
+
+def serial_forms(number: int) -> dict[str, Form]:
+    """By code the forms of serials that pieces of one kind of version alone carry."""
+    known = keep_for_state(("label forms and makers",), known_to_society, number=number)
+    return {form.code: form for form in known.number_forms if form.of_kind and form.role == SERIAL}
 
 
 def known_to_society() -> Context:

@@ -33,6 +33,9 @@ SEWN = {
 OTHER_NUMBER, OTHER_MAKER = 0.02, 0.05
 # Chance that a piece says to be made where none of the version's makers worked.
 OTHER_COUNTRY = 0.05
+# Chance of the serial of a trial, or of another small lot, on a piece of it; and on any other piece, as rare as the
+# number of one other version: that labels are moved is counted apart.
+SERIAL_OF_ITS_LOT, SERIAL_OF_ANOTHER = 0.7, 0.002
 # Chance of a depot's mark on what that depot altered by order, and on any other piece, which it may have mended.
 ALTERED_MARKED, MENDED_MARKED = 0.6, 0.03
 # Chance of a year outside the version's recorded span, halved with every second year away.
@@ -66,6 +69,8 @@ class LabelRecord:
     # Of each of its makers of whom it is known the country.
     countries: tuple[str, ...] = ()
     altered_by: tuple[str, ...] = ()
+    # Forms of serials that its pieces, and pieces of its kind alone, carry.
+    serials: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -85,9 +90,12 @@ class LabelSeen:
     sewn: str = ""
     country: str = ""
     repairs: tuple[str, ...] = ()
+    # Forms of the serials on it that tell a kind of version.
+    serials: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.numbers or self.possible_years or self.makers or self.country or self.repairs)
+        said = self.numbers or self.makers or self.country or self.repairs or self.serials
+        return bool(said or self.possible_years)
 
     @property
     def possible_years(self) -> tuple[int, int] | None:
@@ -102,8 +110,7 @@ class LabelWitness:
     """`likelihood` of the label by version, `alone` as if it surely belonged, `stray` what any label would say.
 
     `aspects` has, by version, each thing on the label with its likelihood over the mean: number, year, maker, country,
-    repair,
-    inside.
+    repair, serial, inside.
     """
 
     likelihood: Mapping[str, float]
@@ -148,6 +155,7 @@ def hear_label(
         "maker": [maker_likelihoods(records, maker) for maker in seen.makers],
         "country": [country_likelihoods(records, seen.country)] if seen.country else [],
         "repair": [repair_likelihoods(records, depot) for depot in seen.repairs],
+        "serial": [serial_likelihoods(records, form) for form in seen.serials],
         "inside": [[inside.get(record.version) for record in records]] if inside else [],
     }
     weights = [record.prior for record in records]
@@ -272,6 +280,13 @@ def repair_likelihoods(records: Sequence[LabelRecord], depot: str) -> list[float
     if not any(depot in record.altered_by for record in records):
         return [None] * len(records)
     return [ALTERED_MARKED if depot in record.altered_by else MENDED_MARKED for record in records]
+
+
+def serial_likelihoods(records: Sequence[LabelRecord], form: str) -> list[float | None]:
+    """A serial of trials speaks for the trials in whose years its form was in use; where there is none, for nothing."""
+    if not any(form in record.serials for record in records):
+        return [None] * len(records)
+    return [SERIAL_OF_ITS_LOT if form in record.serials else SERIAL_OF_ANOTHER for record in records]
 
 
 def inside_of(pack: Pack, answers: Answers) -> dict[str, float]:

@@ -12,6 +12,10 @@ CLAUSES = re.compile(r"\s*(?:;|,?\band\b)\s*(?=group\b)", re.IGNORECASE)
 BETWEEN = re.compile(r"group (\d+) (?:lies )?(?:is )?between (-?\d+) and (-?\d+)", re.IGNORECASE)
 NOT = re.compile(r"group (\d+) (?:is not|<>|!=) (\d+)", re.IGNORECASE)
 EQUALS = re.compile(r"group (\d+) (?:=|is) (.{1,150})", re.IGNORECASE)
+ONE_FIGURE = re.compile(r"group (\d+) (?:=|is) (\d+)", re.IGNORECASE)
+EXAMPLES = (
+    "“group 1 lies between 1 and 40 and group 2 is not 0”, or “group 3 = (sum of all figures of groups 1 to 2) mod 10”"
+)
 TOKENS = re.compile(
     r"\s*(?:(sum of (?:all |the )*(?:figures|digits) (?:of|in) groups? (\d+)(?: to (\d+))?)"
     r"|group (\d+)|(\d+)|(mod|[-+*()]))",
@@ -32,6 +36,49 @@ def keeps_rule(rule: str, groups: Sequence[str]) -> bool:
 def clauses_of(rule: str) -> tuple[Callable[[Sequence[str]], bool], ...]:
     """For each clause of a rule whether groups keep it. One that is not understood raises when it is asked."""
     return tuple(clause_of(clause.strip(" .")) for clause in CLAUSES.split(rule) if clause.strip(" ."))
+
+
+def fault_in_rule(rule: str, groups: Sequence[tuple[int, int] | None]) -> str | None:
+    """What is wrong with a rule, in words; None where numbers of the form can keep it. `groups`: of each group of the
+    pattern its least and most figures, or None where other signs stand in it."""
+    for clause in (clause.strip(" .") for clause in CLAUSES.split(rule)):
+        if clause and (fault := fault_in_clause(clause, groups)):
+            return fault
+    return None
+
+
+def fault_in_clause(clause: str, groups: Sequence[tuple[int, int] | None]) -> str | None:
+    if not groups:
+        return "the pattern has no groups in brackets to which it could apply"
+    try:
+        clause_of(clause)(["1" * group[0] if group else "A" for group in groups])
+    except NotUnderstood as problem:
+        said = str(problem)
+        if number := re.fullmatch(r"there is no group \d+", said):
+            return f"{number.group()}: the pattern has {len(groups)}"
+        if number := re.fullmatch(r"group (\d+) is no figure", said):
+            return f"group {number[1]} has other signs than figures, or none"
+        because = f" ({said})" if said.startswith(("a ", "mod ")) else ""
+        return f"“{clause}” cannot be worked out{because}. Write such as {EXAMPLES}"
+    return fault_in_bounds(clause, groups)
+
+
+def fault_in_bounds(clause: str, groups: Sequence[tuple[int, int] | None]) -> str | None:
+    """Of a range, or of one figure, whether any number of the group lies in it."""
+    if match := BETWEEN.fullmatch(clause):
+        number, low, high = map(int, match.groups())
+        words = f"lies between {low} and {high}"
+    elif match := ONE_FIGURE.fullmatch(clause):
+        number, low = map(int, match.groups())
+        high, words = low, f"is {low}"
+    else:
+        return None
+    if low > high:
+        return f"no number {words}"
+    figures = groups[number - 1][1]
+    if high < 0 or low >= 10**figures:
+        return f"no number of {figures} figure{'' if figures == 1 else 's'} {words}"
+    return None
 
 
 def clause_of(clause: str) -> Callable[[Sequence[str]], bool]:

@@ -18,6 +18,14 @@ UPPER = frozenset(
 )
 
 
+SERIAL = "serial"
+
+
+def title_of_form(name: str, code: str) -> str:
+    """What a number of a form is called: the form's name up to a colon."""
+    return name.split(":")[0].strip() or code
+
+
 @dataclass(frozen=True)
 class Form:
     """How a service wrote one kind of number: pattern, groups, check rule and years in use, as data."""
@@ -29,12 +37,18 @@ class Form:
     year_group: int | None = None
     check_rule: str = ""
     years: str = ""
+    # The kind of version whose pieces alone carry such numbers, if there is one.
+    of_kind: str = ""
+
+    @property
+    def title(self) -> str:
+        return title_of_form(self.name, self.code)
 
     @cached_property
     def role(self) -> str:
         """What the number is, by the first word of its name: size, contract, serial, else a stock number."""
         words = set(re.findall(r"[a-z]+", self.name.lower().split(":")[0]))
-        return next((word for word in ("size", "contract", "serial") if word in words), "stock number")
+        return next((word for word in ("size", "contract", SERIAL) if word in words), "stock number")
 
 
 @dataclass(frozen=True)
@@ -250,6 +264,7 @@ def form_of(row: Mapping) -> Form:
         whole(row, "year_group"),
         text_of(row, "check_rule"),
         text_of(row, "years"),
+        text_of(row, "of_kind"),
     )
 
 

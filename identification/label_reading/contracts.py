@@ -9,7 +9,7 @@ import re
 from identification.label_reading.context import Context
 from identification.label_reading.page import Page
 from identification.label_reading.repairs import ALIKE, as_figures, guesses_in, repairs_in
-from identification.label_reading.vocabulary import field
+from identification.label_reading.vocabulary import field, weakest
 
 INSTRUMENTS = {
     "A": "blanket agreement",
@@ -27,8 +27,13 @@ INSTRUMENTS = {
     "R": "request for proposals",
 }
 SOLICITATIONS = frozenset("BQRU")
-# Years in which an office's letters were used, as far as known: they fix the century, and nothing else.
-YEARS_OF_OFFICE = (("DSA", 1962, 1976), ("DLA", 1977, 2001), ("SP", 1994, None), ("", 1954, None))
+# Fiscal years in which an office's letters were used, as far as known. The agency of the first began on 1 January 1962
+# (its own history) and ended with 1976, within fiscal 1977; the rest is known from memory only, no source, so two years
+# more pass wherever it is "about". They fix the century; a year in none of them is told, and gives no bound.
+YEARS_OF_OFFICE = (
+    *(("DSA", 1962, 1977), ("DLA", 1977, 1997), ("SPM", 2000, 2015), ("SPE", 2011, None), ("SP", 1993, None)),
+    ("", 1954, None),
+)
 OFFICE = (
     r"(?:DSA[- ]?[0-9OIl]{3}|DLA[- ]?[0-9OIl]{3}|SP[0OME][A-Z0-9]{3}"
     r"|[A-Z][A-Z0-9]{5})"
@@ -134,6 +139,9 @@ def read_modern(page: Page, match: re.Match, context: Context) -> dict | None:
         keys |= {"fiscal_year": None, "candidates": years}
         return field("ambiguous", reasons | {"letters_in_number"}, value=None, **keys)
     value = f"{office}-{as_figures(year)}-{letter}-{serial}"
+    if not set(years) & set(years_of_office(office, context)):
+        keys |= {"fiscal_year": None, "candidates": years}
+        return field(weakest(["unconfirmed", status]), reasons | {"office_of_other_years"}, value=value, **keys)
     if len(years) != 1:
         keys |= {"fiscal_year": None, "candidates": years}
         return field("ambiguous", reasons | {"two_digit_year"}, value=value, **keys)
@@ -146,10 +154,15 @@ def without_forbidden(part: str) -> str:
 
 def years_that_fit(office: str, two_figures: int, context: Context) -> list[int]:
     """Years that end in these figures while such offices wrote contracts; wider where none would fit."""
+    within = [y for y in years_of_office(office, context) if y % 100 == two_figures]
+    return within or [y for y in range(1954, context.reference_year + 2) if y % 100 == two_figures]
+
+
+def years_of_office(office: str, context: Context) -> range:
+    """The fiscal years in which an office of these letters wrote contracts, as far as known."""
     start, end = next((start, end) for prefix, start, end in YEARS_OF_OFFICE if office.startswith(prefix))
     latest = context.reference_year + 1
-    within = [y for y in range(start, min(end or latest, latest) + 1) if y % 100 == two_figures]
-    return within or [y for y in range(1954, latest + 1) if y % 100 == two_figures]
+    return range(start, min(end or latest, latest) + 1)
 
 
 def fiscal(year: int) -> dict:

@@ -8,7 +8,7 @@ import re
 
 from identification.label_reading.context import Context
 from identification.label_reading.date_forms import MONTH, MONTH_OF, READERS, Reading
-from identification.label_reading.page import Page, near
+from identification.label_reading.page import TAKEN, Page, near
 
 DATE_WORD = (
     r"(?:DATE OF (?:MANUFACTURE|MFR|MFG|MAKE|MAKING)|(?:MFG|MFD|MFR|PROD(?:UCTION)?)\.? ?DATE|MANUFACTURED(?: IN| ON)?"
@@ -28,6 +28,20 @@ OTHER_NUMBER_BEFORE = re.compile(
     r"|EST|ESTABLISHED|SINCE|FOUNDED|SEIT|DEPUIS|COPYRIGHT)\.?|#|©|\(C\)) ?[:-]? ?$",
     re.IGNORECASE,
 )
+SPECIFICATION_NUMBER = (
+    r"MIL-[A-Z]{1,4}-[0-9]{2,6}[A-Z]{0,2}(?:/[0-9]{1,3}[A-Z]?)?|GL/PD[ -][0-9]{2}-[0-9]{2}[A-Z]?|A-A-[0-9]{3,6}[A-Z]?"
+    r"|[A-Z]{1,3}-[A-Z]-[0-9]{2,5}[A-Z]?|DEF STAN [0-9]{2}-[0-9]{1,3}|UK/SC/[0-9]{3,5}[A-Z]?"
+)
+SPECIFICATION_WORD = r"SPEC(?:IFICATION|N)?S?\b\.?"
+# A specification, or a pattern of somebody, on the line before a year: dated so, if no word of making is between.
+SPECIFICATION_BEFORE = re.compile(
+    rf"(?<![A-Za-z0-9-])(?:{SPECIFICATION_WORD}|PATT(?:ERN|\.)? OF\b|{SPECIFICATION_NUMBER})"
+    r"(?P<between>[^\n]{0,30}?)$",
+    re.IGNORECASE,
+)
+SPECIFICATION_BEHIND = re.compile(rf",? ?(?:{SPECIFICATION_WORD}|{SPECIFICATION_NUMBER})(?![A-Za-z0-9])", re.IGNORECASE)
+DATED_ONLY = re.compile(r"DATED?\.? ?[:=]? ?", re.IGNORECASE)
+MAKING = re.compile(r"\b(?:MANUF|MFD|MFG|MFR|MADE|MAKE|MAKING|PROD|HERG|HERST|BAUJ|FABR)", re.IGNORECASE)
 PATTERN_BEHIND = re.compile(r" PATT(?:ERN)?\.? ?(?=\n|$| / )", re.IGNORECASE)
 OTHER_ENDINGS = (
     *(
@@ -143,6 +157,8 @@ def dates_on(page: Page, context: Context) -> list[Reading]:
             word = word_before(page, match.start())
             if not word and (of_another_number(page, match.start()) or of_a_pattern(page, match.end())):
                 continue
+            if of_a_specification(page, match, word):
+                continue
             beside = bool(word) or context.field_hint == "date"
             if kind == "two" and found and not beside:
                 continue
@@ -166,6 +182,21 @@ def word_before(page: Page, start: int) -> str:
 def of_a_pattern(page: Page, end: int) -> bool:
     """`1944 PATTERN`: the year of a pattern is none of making."""
     return page.free[end : end + 1] == " " and bool(PATTERN_BEHIND.match(page.free, end))
+
+
+def of_a_specification(page: Page, match: re.Match, word: str) -> bool:
+    """`SPECIFICATION FOR COATS 1957`, `DATED 1957 MIL-C-43455`: dated so, and no word of making says otherwise."""
+    if word and not DATED_ONLY.fullmatch(word):
+        return False
+    if word and SPECIFICATION_BEHIND.match(page.text, match.end()):
+        return True
+    start = match.start() - len(word)
+    line = max(page.text.rfind("\n", 0, start) + 1, page.text.rfind(" / ", 0, start) + 1, start - 80)
+    before = SPECIFICATION_BEFORE.search(page.text[line:start])
+    if not before:
+        return False
+    # What another field has read between them parts the two.
+    return TAKEN not in page.free[line + before.start("between") : start] and not MAKING.search(before["between"])
 
 
 def of_another_number(page: Page, start: int) -> bool:

@@ -79,6 +79,17 @@ def groups_of(pattern: str) -> list[str]:
     return re.findall(r"\(([^()]*)\)", re.sub(r"\\.", "", pattern))
 
 
+def figures_of_groups(pattern: str) -> list[tuple[int, int] | None]:
+    """Of each pair of brackets how many figures stand in it at least and at most; None where other signs do as well."""
+    found: list[tuple[int, int] | None] = []
+    for group in groups_of(pattern):
+        parts = re.findall(r"9(?:\{(\d+)-(\d+)\})?", group)
+        only = bool(group) and not re.sub(r"9(?:\{\d+-\d+\})?", "", group)
+        sums = [sum(int(part[end] or 1) for part in parts) for end in (0, 1)]
+        found.append((sums[0], sums[1]) if only else None)
+    return found
+
+
 def template_of(pattern: str):
     inside = False
     for literal, low, _, new_line, sign in TOKEN.findall(pattern):

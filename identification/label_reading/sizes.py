@@ -54,6 +54,10 @@ INCHES = re.compile(
 INCH_LENGTHS = {"xs": "extra short", "s": "short", "r": "regular", "l": "long", "xl": "extra long"}
 LETTER = re.compile(r"(?<![A-Za-z0-9./'-])(XXS|XS|S|M|L|XL|XXL|[2-6]XL)(?![A-Za-z0-9./'-])", re.IGNORECASE | re.ASCII)
 FIGURE = re.compile(r"([0-9](?<![0-9A-Za-z./-].)[0-9]{0,2})( [0-9]/[0-9])?(?![0-9A-Za-z/%])", re.ASCII)
+# Behind a size word, or alone on a line, where a month and a year would have a month that there is none.
+RANGE = re.compile(r"([2-6](?<![A-Za-z0-9./-].)[0-9]) ?([-/]) ?([2-6][0-9])(?![A-Za-z0-9%])(?![-/.,][0-9])", re.ASCII)
+# Inches of the chest, or numbers of a table: the least and most of what a range is taken for (the project's own).
+RANGES_FROM, RANGES_TO, WIDEST_RANGE, HIGHEST_ALONE = 28, 62, 6, 50
 EN_LETTERS = ("XS", "S", "M", "L", "XL", "XXL", "3XL", "4XL", "5XL")
 EN_MEN = dict(
     zip(
@@ -87,7 +91,7 @@ def read_size(page: Page, context: Context) -> dict:
     """The size printed first; another system on the label is named as agreeing or not."""
     found: list[Found] = []
     taken = bytearray(len(page.free))
-    for reader in (nato_pairs, triples, metric_pairs, us_pairs, us_letters, inches, letters, heads, figures):
+    for reader in (nato_pairs, triples, metric_pairs, us_pairs, us_letters, inches, letters, heads, ranges, figures):
         for size in reader(page, context):
             if taken.find(1, size.start, size.end) < 0:
                 taken[size.start : size.end] = b"\1" * (size.end - size.start)
@@ -346,6 +350,17 @@ def heads(page: Page, context: Context):
         if not match.group(2) and HEADS[0] <= girth <= HEADS[1] and not (in_inches_too and perhaps_year):
             statuses = ["ambiguous"] if perhaps_year else ["read"]
             yield Found(*match.span(), "head_girth", statuses, (), head_cm=[girth, girth])
+
+
+def ranges(page: Page, context: Context):
+    """`SIZE 38-40`, or `38-40` alone on its line: kept as printed, since no table is known that says of what."""
+    for match in RANGE.finditer(page.free):
+        low, high = int(match[1]), int(match[3])
+        if not RANGES_FROM <= low < high <= RANGES_TO or high - low > WIDEST_RANGE:
+            continue
+        alone = high <= HIGHEST_ALONE and context.field_hint != "date" and page.alone_on_line(*match.span())
+        if alone or word_before(page, match.start()):
+            yield Found(*match.span(), None, ["unconfirmed"], {"size_not_in_table"}, mark=match.group())
 
 
 def figures(page: Page, context: Context):

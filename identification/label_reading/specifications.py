@@ -3,24 +3,26 @@
 import re
 
 from identification.label_reading.context import Context
-from identification.label_reading.dates import DATE_WORD, dates_on
+from identification.label_reading.dates import MAKING, SPECIFICATION_NUMBER, SPECIFICATION_WORD, dates_on
 from identification.label_reading.page import TAKEN, Page
 from identification.label_reading.vocabulary import field
 
-NUMBER = (
-    r"MIL-[A-Z]{1,4}-[0-9]{2,6}[A-Z]{0,2}(?:/[0-9]{1,3}[A-Z]?)?|GL/PD[ -][0-9]{2}-[0-9]{2}[A-Z]?|A-A-[0-9]{3,6}[A-Z]?"
-    r"|[A-Z]{1,3}-[A-Z]-[0-9]{2,5}[A-Z]?|DEF STAN [0-9]{2}-[0-9]{1,3}|UK/SC/[0-9]{3,5}[A-Z]?"
-)
 SPECIFICATION = re.compile(
-    rf"(?<![A-Za-z0-9-])(?:(?:SPEC(?:IFICATION)?S?\.?(?: ?(?:NO|NR)\.?)? ?[:#]? ?)?(?P<number>{NUMBER})"
+    rf"(?<![A-Za-z0-9-])(?:(?:SPEC(?:IFICATION)?S?\.?(?: ?(?:NO|NR)\.?)? ?[:#]? ?)?(?P<number>{SPECIFICATION_NUMBER})"
     r"|SPEC(?:IFICATION)?\.?(?: ?(?:NO|NR)\.?)? ?[:#]? ?"
     r"(?P<worded>(?=[A-Z/-]{0,12}[0-9])[A-Z0-9][A-Z0-9/-]{2,20}))(?![A-Za-z0-9])",
     re.IGNORECASE | re.ASCII,
 )
 PATTERN_DATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:SPEC(?:IFICATION)?|PATT(?:ERN|\.)?|PAT\.) ?(?:DATED?|OF) ?[:]? ?", re.IGNORECASE | re.ASCII
+    r"(?<![A-Za-z0-9])(?:SPEC(?:IFICATION|\.)?|PATT(?:ERN|\.)?|PAT\.) ?(?:DATED?|OF) ?[:]? ?", re.IGNORECASE | re.ASCII
 )
-DATED = re.compile(rf",? ?(?:{DATE_WORD}|DTD)\.? ?[:]? ?", re.IGNORECASE)
+# Words of making, such as MFD, begin a date of its own.
+DATED = re.compile(r",? ?(?:DATED?|DTD|DATUM|DU|VOM)\.? ?[:]? ?", re.IGNORECASE)
+DATED_BEFORE = re.compile(r"(?<![A-Za-z])(?:DATED|DTD)\.? ?[:]? ?", re.IGNORECASE)
+NAMED_ONLY = re.compile(rf"(?<![A-Za-z0-9]){SPECIFICATION_WORD}", re.IGNORECASE)
+# How far behind the word its year may stand.
+WITHIN = 30
+BEGINS = re.compile(r"(?<![A-Za-z0-9/.-])[A-Za-z0-9]")
 
 
 def read_specification(page: Page, context: Context) -> dict:
@@ -30,25 +32,45 @@ def read_specification(page: Page, context: Context) -> dict:
         name = "number" if match["number"] else "worded"
         start, end = match.span(name)
         page.claim(*match.span())
-        keys = {"value": page.printed(start, end)["as_printed"], "date": date_behind(page, match.end(), context)}
+        dated = date_behind(page, match.end(), context) or date_before(page, match.start(), context)
+        keys = {"value": page.printed(start, end)["as_printed"], "date": dated}
         return field("read", (), **keys) | page.printed(start, end)
     match = PATTERN_DATE.search(page.free)
-    if not match:
-        return field("absent")
-    found = first_date(page, match.end(), context)
-    if not found:
-        return field("absent")
-    page.claim(match.start(), found.end)
-    return field("read", (), value=None, date=settled(found)) | page.printed(found.start, found.end)
+    found = first_date(page, match.end(), context) if match else None
+    if match and found:
+        page.claim(match.start(), found.end)
+        return field("read", (), value=None, date=settled(found)) | page.printed(found.start, found.end)
+    return year_of_named(page, context)
+
+
+def year_of_named(page: Page, context: Context) -> dict:
+    """`SPECIFICATION FOR COATS 1957`: a specification by its name, with its year behind it on the line."""
+    for word in NAMED_ONLY.finditer(page.free):
+        line = re.match(r"[^\n\0]*?(?= / |\n|\0|$)", page.free[word.end() :]).group()[:WITHIN]
+        for begins in BEGINS.finditer(line):
+            found = first_date(page, word.end() + begins.start(), context)
+            if not found or not in_full(page, found):
+                continue
+            if MAKING.search(line[: begins.start()]):
+                break
+            page.claim(*word.span())
+            page.claim(found.start, found.end)
+            return field("read", (), value=None, date=settled(found)) | page.printed(found.start, found.end)
+    return field("absent")
+
+
+def in_full(page: Page, found) -> bool:
+    """Whether it is settled, and its year printed in four figures."""
+    return bool(settled(found) and re.search(r"\d{4}", page.text[found.start : found.end]))
 
 
 def date_behind(page: Page, end: int, context: Context) -> str | None:
     word = DATED.match(page.free, end) or re.compile(rf" ?\n ?{DATED.pattern}", re.IGNORECASE).match(page.free, end)
     if not word:
-        # A whole day directly behind the number on its line is the specification's own date.
+        # A day or a year directly behind the number on its line is the specification's own date.
         following = re.match(r",? ", page.free[end:])
         found = first_date(page, end + following.end(), context) if following else None
-        if not found or not re.fullmatch(r"\d{4}-\d\d-\d\d", settled(found) or ""):
+        if not found or not in_full(page, found):
             return None
         page.claim(end, found.end)
         return settled(found)
@@ -57,6 +79,17 @@ def date_behind(page: Page, end: int, context: Context) -> str | None:
         return None
     page.claim(word.start(), found.end)
     return settled(found)
+
+
+def date_before(page: Page, start: int, context: Context) -> str | None:
+    """`DATED 12 MARCH 1957 MIL-C-43455`: on its line directly before the number, behind the word."""
+    line = max(page.free.rfind("\n", 0, start) + 1, start - 40)
+    for word in DATED_BEFORE.finditer(page.free, line, start):
+        found = first_date(page, word.end(), context)
+        if found and not page.free[found.end : start].strip(" ,:"):
+            page.claim(word.start(), found.end)
+            return settled(found)
+    return None
 
 
 def first_date(page: Page, start: int, context: Context):

@@ -45,6 +45,7 @@ REASONS: dict[str, tuple[str, ...]] = {
     "unknown_country": ("unconfirmed",),
     "unknown_fibre": ("unconfirmed",),
     "size_not_in_table": ("unconfirmed",),
+    "office_of_other_years": ("unconfirmed",),
     "check_rule_not_understood": ("unconfirmed",),
     "letters_in_number": ("corrected", "ambiguous"),
     "digits_in_word": ("corrected",),

@@ -10,11 +10,13 @@ from django.urls import reverse
 from catalogue.member_examples.queries import keep_evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts, years_in_words
-from catalogue.reference.label_context import countries_of_makers
+from catalogue.reference.label_context import countries_of_makers, serial_forms
 from catalogue.reference.models import StockNumber
 from catalogue.reference.snapshots import keep_for_state
 from identification import engine
 from identification.engine.label_witness import LEEWAY, CarriedNumber, LabelRecord, LabelSeen, hear_label
+from identification.label_reading import Form
+from identification.label_reading.society_numbers import years_in_use
 from identification.labels_on_pages.evidence import Evidence
 from identification.labels_on_pages.said import (
     AGAINST,
@@ -33,6 +35,7 @@ from identification.walk_through.packs import pack_for
 
 MOST_SHOWN = 12
 EMPTY: Mapping[str, str] = {}
+NO_FORMS: Mapping[str, Form] = {}
 LEEWAY_WORDS = "allowed for, since labels repeat the year of a pattern or a contract"
 # A converted or modified piece keeps the label, and so the number, of the piece it was made from.
 KEEPS_ITS_LABEL = ("conversion", "depot_modification")
@@ -102,10 +105,22 @@ def altered_by(version: VersionFacts) -> dict[str, str]:
     return {one.code: one.name for one in version.makers} if version.kind in KEEPS_ITS_LABEL else {}
 
 
+def carries_serial(version: VersionFacts, form: Form) -> bool:
+    """Whether such serials stand on its pieces: it is of their kind, and of the years in which they were given out."""
+    first, last = years_in_use(form.years)
+    too_late = first and version.to_year and version.to_year < first - LEEWAY
+    too_early = last and version.from_year and version.from_year > last + LEEWAY
+    return version.kind == form.of_kind and not too_late and not too_early
+
+
 def label_record(
-    version: VersionFacts, carried: Iterable[Carried], makers: Iterable[str] = (), countries: Mapping[str, str] = EMPTY
+    version: VersionFacts,
+    carried: Iterable[Carried],
+    makers: Iterable[str] = (),
+    countries: Mapping[str, str] = EMPTY,
+    serials: Mapping[str, Form] = NO_FORMS,
 ) -> LabelRecord:
-    """`countries`: by code of a maker where it worked."""
+    """`countries`: by code of a maker where it worked; `serials`: forms that one kind of version alone carries."""
     makers = tuple(makers)
     prior = version.abundance if version.abundance is not None else WEIGHT_OF_RARITY.get(version.rarity, 1.0)
     return LabelRecord(
@@ -117,6 +132,7 @@ def label_record(
         prior,
         altered_by=tuple(altered_by(version)),
         countries=tuple(countries[code] for code in makers if code in countries),
+        serials=tuple(code for code, form in serials.items() if carries_serial(version, form)),
     )
 
 
@@ -133,14 +149,15 @@ def versions_allowed(types: Collection[TypeFacts], evidence: Evidence, number: i
     chances = chances_of_types([facts for facts in types if said[facts.code]], said, number)
     inside = {code: chance for of_type in chances.values() for code, chance in together(of_type).items()}
     countries = countries_of_makers(number)
-    records = [label_record(v, carried[v.code], makers[v.code], countries) for _, v in pairs]
+    serials = serial_forms(number)
+    records = [label_record(v, carried[v.code], makers[v.code], countries, serials) for _, v in pairs]
     heard = hear_label(records, seen, inside=inside)
     numbered = [one for one in seen.numbers if one in known]
     found = []
     for facts, version in pairs:
         if numbered and not any(one.bare in seen.numbers for one in carried[version.code]):
             continue
-        reasons = reasons_for(version, carried[version.code], makers[version.code], seen, countries)
+        reasons = reasons_for(version, carried[version.code], makers[version.code], seen, countries, serials)
         fits = not any(reason.direction == "against" for reason in reasons)
         if of_type := chances.get(facts.code):
             reasons += reasons_said(facts, said[facts.code], of_type, version.code)
@@ -170,6 +187,7 @@ def reasons_for(
     makers: dict[str, str],
     seen: LabelSeen,
     countries: Mapping[str, str],
+    serials: Mapping[str, Form],
 ) -> list[Reason]:
     """What each thing on the label says of the version."""
     reasons = []
@@ -189,6 +207,7 @@ def reasons_for(
         reasons.append(country_reason(makers, seen.country, countries))
     for depot in seen.repairs:
         reasons.append(repair_reason(version, depot))
+    reasons += [serial_reason(version, serials[code]) for code in seen.serials if code in serials]
     return reasons
 
 
@@ -236,6 +255,12 @@ def repair_reason(version: VersionFacts, depot: str) -> Reason:
     return Reason(*UNKNOWN, "mark of a repair: a piece of any version may have been mended")
 
 
+def serial_reason(version: VersionFacts, form: Form) -> Reason:
+    years = years_in_words(*years_in_use(form.years))
+    words = f"{form.title[:1].lower()}{form.title[1:]}: on such pieces{f' of {years}' if years else ''} alone"
+    return Reason(*(FOR if carries_serial(version, form) else AGAINST), words)
+
+
 def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: Evidence) -> list[dict]:
     """The walk-through of each garment type that the label allows, with the label's evidence in its address."""
     years = evidence.seen.years
@@ -246,6 +271,7 @@ def walk_addresses(found: list[Allowed], types: dict[str, TypeFacts], evidence: 
         "_label_repair": ",".join(evidence.seen.repairs),
         "_label_contract": evidence.seen.contract or "",
         "_label_country": evidence.seen.country,
+        "_label_serial": ",".join(evidence.seen.serials),
         "_label_sewn": evidence.seen.sewn,
     }
     codes = dict.fromkeys(code for one in found for code, facts in types.items() if one.version.code in facts.versions)

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from catalogue.reference.numbers import bare_number
 from identification.engine.label_witness import LabelSeen
+from identification.label_reading.context import SERIAL
 from identification.label_reading.contracts import signed_in
 from identification.label_reading.reading import edtf_bounds
 from identification.label_reading.said_of_states import Signs
@@ -172,6 +173,7 @@ def evidence_of(answer: dict, questions: list[Question], sewn: str = "") -> Evid
             sewn=sewn,
             country=country_of(answer, makers),
             repairs=repairs_of(answer),
+            serials=serials_of(answer, chosen),
         ),
         tuple(dict.fromkeys(numbers)),
         signed[1] if signed else "",
@@ -235,6 +237,17 @@ def years_of(date: dict, chosen: dict[str, str]) -> tuple[int, int] | None:
 def country_of(answer: dict, makers: list[str]) -> str:
     """The country of making that is printed, unless a known maker is: it says where, and would count twice."""
     return "" if makers or answer["made_in"]["status"] != "read" else answer["made_in"]["value"]
+
+
+def serials_of(answer: dict, chosen: dict[str, str]) -> tuple[str, ...]:
+    """Forms of the serials on it: of a kind of version they tell the form, not the number. One that breaks its rule was
+    never given out."""
+    kept = [
+        number["form"]
+        for place, number in enumerate(answer["numbers"])
+        if number["role"] == SERIAL and number["status"] != "invalid" and confirmed_number(answer, place, chosen)
+    ]
+    return tuple(dict.fromkeys(kept))
 
 
 def makers_of(answer: dict, chosen: dict[str, str]) -> list[str]:

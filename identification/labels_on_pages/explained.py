@@ -4,6 +4,7 @@ import unicodedata
 from dataclasses import dataclass, field
 
 from identification.label_reading import Context, Form
+from identification.label_reading.context import title_of_form
 from identification.label_reading.number_patterns import groups_of
 from identification.label_reading.page import BIDI_CONTROLS
 from identification.labels_on_pages.words import (
@@ -279,7 +280,7 @@ def meanings_of(form: Form) -> list[str]:
 
 
 def title_of(number: dict) -> str:
-    return number["name"].split(":")[0].strip() or number["form"]
+    return title_of_form(number["name"], number["form"])
 
 
 def year_words(number: dict) -> str:

@@ -50,6 +50,8 @@ REASON_WORDS = {
     "unknown_country": "No known country, nor one where a known maker worked: it says nothing of a version.",
     "unknown_fibre": "No known fibre has this name.",
     "size_not_in_table": "It needs the table of its time and service, which is not known here.",
+    "office_of_other_years": "As far as known, such letters stood in contracts of other years: misread, or a copy. "
+    "Its year is not used.",
     "check_rule_not_understood": "The rule that such numbers keep could not be worked out.",
     "letters_in_number": "A letter stands where a figure should be.",
     "digits_in_word": "A figure stands where a letter should be.",

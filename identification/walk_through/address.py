@@ -27,6 +27,7 @@ YES = "yes"
 # How the label is sewn in: a question of the site's own, about no version, so it stands beside the features.
 LABEL_SEWN = "_label_sewn"
 LAST_YEAR = 9999
+LABEL_SERIAL = "_label_serial"
 # States that the label shows by what it says: `size_system:cm`, with commas between.
 LABEL_SAYS = "_label_says"
 # Only where the address gives data: the program that asks has read the caution.
@@ -56,6 +57,7 @@ class Walk:
     label_year: int | None = None
     label_maker: str = ""
     label_repair: str = ""
+    label_serial: str = ""
     label_contract: int | None = None
     label_country: str = ""
     label_sewn: str = ""
@@ -67,7 +69,7 @@ class Walk:
         """What the address says of the label; all empty where it says nothing."""
         return (
             self.label_number, self.label_year, self.label_maker, self.label_repair, self.label_contract,
-            self.label_country, self.label_sewn, self.label_says,
+            self.label_country, self.label_serial, self.label_sewn, self.label_says,
         )  # fmt: skip
 
     @property
@@ -81,14 +83,19 @@ class Walk:
         return codes_in(self.label_repair)
 
     @property
+    def label_serials(self) -> tuple[str, ...]:
+        """The forms of the serials on it that tell a kind of version."""
+        return codes_in(self.label_serial)
+
+    @property
     def says_of_label(self) -> bool:
         """Whether the address says what stands on the label; how it is sewn in alone tells nothing."""
         said = (self.label_number, self.label_year, self.label_maker, self.label_repair, self.label_contract)
-        return any(said) or bool(self.label_country or self.label_says)
+        return any(said) or bool(self.label_country or self.label_serial or self.label_says)
 
     def without_label(self) -> "Walk":
-        none = dict.fromkeys(("label_number", "label_maker", "label_repair", "label_country", "label_sewn"), "")
-        return replace(self, **none, label_year=None, label_contract=None, label_says=(), ask="")
+        texts = ("label_number", "label_maker", "label_repair", "label_country", "label_serial", "label_sewn")
+        return replace(self, **dict.fromkeys(texts, ""), label_year=None, label_contract=None, label_says=(), ask="")
 
     def with_answer(self, feature: str, *texts: str) -> "Walk":
         return replace(self, answers={**self.answers, feature: texts}, ask="", stop=False)
@@ -108,6 +115,7 @@ class Walk:
             ("_label_repair", self.label_repair),
             ("_label_contract", str(self.label_contract or "")),
             ("_label_country", self.label_country),
+            (LABEL_SERIAL, self.label_serial),
             (LABEL_SAYS, label_says_text(self.label_says)),
             (LABEL_SEWN, self.label_sewn),
             ("_views", ",".join(self.views)),
@@ -136,10 +144,12 @@ def read_walk(
     sizes: Iterable[str] = (),
     views: Iterable[str] = (),
     labelled_by: Collection[str] | None = None,
+    serials: Collection[str] | None = None,
     this_year: int = LAST_YEAR,
 ) -> Walk:
     """The walk that an address describes. Never raises: what it cannot use is named in `notes`. `labelled_by`: codes of
-    all makers on record, where that is known; no label is of a year after `this_year`."""
+    all makers on record, and `serials` of the forms that tell a kind of version, where that is known; no label is of a
+    year after `this_year`."""
     answers: dict[str, tuple[str, ...]] = {}
     own: dict[str, str] = {}
     notes: list[str] = []
@@ -153,7 +163,10 @@ def read_walk(
         else:
             notes.append(f"“{shortened(name)}” is not a feature of this garment type: left out.")
     for name in ("_label_maker", "_label_repair") if labelled_by is not None else ():
-        own[name] = known_codes(own.get(name, ""), labelled_by, notes)
+        own[name] = known_codes(own.get(name, ""), labelled_by, "maker on record", notes)
+    if serials is not None:
+        words = "serial that tells a kind of version"
+        own[LABEL_SERIAL] = known_codes(own.get(LABEL_SERIAL, ""), serials, words, notes)
     known = own_parameters(own, features, set(makers), set(sizes), notes, this_year)
     known["views"] = read_views(own.get("_views", ""), tuple(views), notes)
     return Walk(answers=answers, notes=tuple(notes), **known)
@@ -192,6 +205,7 @@ def own_parameters(
         "label_repair": read_label_number(own.get("_label_repair", "")),
         "label_contract": read_year(own.get("_label_contract", ""), this_year),
         "label_country": read_label_number(own.get("_label_country", "")),
+        "label_serial": read_label_number(own.get(LABEL_SERIAL, "")),
         "label_says": read_label_says(own.get(LABEL_SAYS, ""), features, notes),
         "label_sewn": own.get(LABEL_SEWN, "") if own.get(LABEL_SEWN) in (*SEWN, CANNOT_TELL) else "",
     }
@@ -247,10 +261,10 @@ def no_year_words(text: str, this_year: int) -> str:
     return "is not a year of four figures, such as 1974"
 
 
-def known_codes(text: str, known: Collection[str], notes: list[str]) -> str:
-    """The codes of makers on record; each other one is noted."""
+def known_codes(text: str, known: Collection[str], what: str, notes: list[str]) -> str:
+    """The codes that are known; each other one is noted as no such thing."""
     codes = codes_in(text)
-    notes.extend(f"“{shortened(one)}” is no maker on record: left out." for one in codes if one not in known)
+    notes.extend(f"“{shortened(one)}” is no {what}: left out." for one in codes if one not in known)
     return ",".join(one for one in codes if one in known)
 
 

@@ -10,7 +10,7 @@ from math import log10
 from django.utils import timezone
 
 from catalogue.reference.facts import FeatureFacts, TypeFacts
-from catalogue.reference.label_context import countries_of_makers, society_context
+from catalogue.reference.label_context import countries_of_makers, serial_forms, society_context
 from catalogue.reference.numbers import bare_number
 from catalogue.reference.words import CANNOT_TELL
 from identification import engine
@@ -51,10 +51,11 @@ def lies_on_label(feature: FeatureFacts) -> bool:
 
 
 def limits_of_labels(number: int) -> dict:
-    """What the reader of an address needs to know of labels: the makers on record, and today's year."""
+    """What the reader of an address needs to know of labels: makers and serials on record, and today's year."""
     this_year = timezone.localdate().year
     makers = society_context(garment="", this_year=this_year, number=number).makers
-    return {"labelled_by": {maker.code for maker in makers}, "this_year": this_year}
+    known = {maker.code for maker in makers}
+    return {"labelled_by": known, "serials": serial_forms(number), "this_year": this_year}
 
 
 def seen_of(walk: Walk) -> LabelSeen:
@@ -69,6 +70,7 @@ def seen_of(walk: Walk) -> LabelSeen:
         # A maker says it too, and counts once.
         country="" if walk.label_makers else walk.label_country,
         repairs=walk.label_repairs,
+        serials=walk.label_serials,
     )
 
 
@@ -93,7 +95,7 @@ def said_states(walk: Walk) -> dict[str, tuple[str, ...]]:
     return {code: (",".join(states),) for code, states in states_shown(walk).items()}
 
 
-def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
+def label_words(facts: TypeFacts, walk: Walk, number: int) -> list[str]:
     """What the address says of the label, piece by piece."""
     names = {maker.code: maker.name for version in facts.versions.values() for maker in version.makers}
     numbers = [f"number {one.strip()}" for one in walk.label_number.split(",") if bare_number(one)]
@@ -106,7 +108,9 @@ def label_words(facts: TypeFacts, walk: Walk) -> list[str]:
         for code, states in walk.label_says
     ]
     country = [f"made in {walk.label_country}"] if walk.label_country else []
-    return [*numbers, *year, *contract, *makers, *repairs, *country, *says]
+    forms = serial_forms(number)
+    serials = [f"a number of the form “{forms[code].title}”" for code in walk.label_serials if code in forms]
+    return [*numbers, *year, *contract, *makers, *repairs, *country, *serials, *says]
 
 
 def on_label(facts: TypeFacts, walk: Walk) -> tuple[str, ...]:
@@ -162,11 +166,11 @@ def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
 
 
 def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
-    on_record, countries = numbers_on_record(number), countries_of_makers(number)
+    on_record, countries, serials = numbers_on_record(number), countries_of_makers(number), serial_forms(number)
     records = []
     for version in facts.versions.values():
         makers = makers_on_labels(version, facts.versions)
-        records.append(label_record(version, carried_by(version, on_record), makers, countries))
+        records.append(label_record(version, carried_by(version, on_record), makers, countries, serials))
     answers = engine_answers(heard_answers(facts, walk, number) | said_states(walk), facts.features)
     inside = inside_of(bare_pack(facts, walk, number), answers) if answers else None
     return hear_label(records, seen_of(walk), inside=inside)
@@ -212,6 +216,7 @@ def label_context(facts: TypeFacts, walk: Walk, version: str | None, against: st
                 makers_on_labels(leader, facts.versions),
                 seen_of(walk),
                 countries_of_makers(number),
+                serial_forms(number),
             ),
             *numbers_of_others(facts, leader.code, walk, number),
             *states_said_reasons(facts, leader.code, against, walk, number),
@@ -259,6 +264,7 @@ def label_data(facts: TypeFacts, walk: Walk, number: int) -> dict | None:
         "year": walk.label_year,
         "maker": walk.label_maker,
         "repair": walk.label_repair,
+        "serial": walk.label_serial,
         "contract": walk.label_contract,
         "country": walk.label_country,
         "says": {code: list(states) for code, states in walk.label_says},

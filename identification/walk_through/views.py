@@ -168,7 +168,7 @@ def page_of(request, start: Start):
     if fault:
         walk = replace(walk, ask=request.GET["_for"])
     step = next_step(facts, start.pack, walk)
-    context = common_context(request, facts, walk, step)
+    context = common_context(request, facts, walk, step, start.number)
     if step.page == "caution":
         return render(request, "walk_through/caution.html", context)
     if not facts.versions:
@@ -191,7 +191,7 @@ def page_of(request, start: Start):
     return render(request, "walk_through/verdict.html", context)
 
 
-def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
+def common_context(request, facts: TypeFacts, walk: Walk, step: Step, number: int) -> dict:
     """What every page of a walk shows: its garment, its notes, its ways on and back."""
     notes = [*walk.notes, *([step.refusal] if step.refusal else [])]
     here = request.path + walk.query()
@@ -207,7 +207,7 @@ def common_context(request, facts: TypeFacts, walk: Walk, step: Step) -> dict:
         "cautions": cautions_of(facts),
         "without_cookies": caution_read.keeps_no_cookies(request, facts),
         "hidden_all": walk.pairs(),
-        "label_said": label_words(facts, walk),
+        "label_said": label_words(facts, walk, number),
         "label_sewn": sewn_words(walk.label_sewn),
         "ask_sewn": replace(walk, ask=LABEL_SEWN, stop=False).query() if may_ask_how_sewn(facts, walk) else "",
         "without_label": walk.without_label().query(),

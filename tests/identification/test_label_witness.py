@@ -125,3 +125,17 @@ def test_the_year_of_a_contract_says_nothing_against_versions_made_for_some_year
     assert hear_label(RECORDS, LabelSeen(years=(1962, 1962), contract=1955)).likelihood == (
         hear_label(RECORDS, LabelSeen(years=(1962, 1962))).likelihood
     )
+
+
+def test_a_serial_of_trials_narrows_to_them_and_excludes_nothing():
+    trial = LabelRecord("TRIAL", (), 1959, 1960, serials=("trial_serial",))
+    records = (*RECORDS, trial)
+    heard = hear_label(records, LabelSeen(serials=("trial_serial",)))
+
+    assert heard.likelihood["TRIAL"] > 5 * heard.likelihood["A"] > 0
+    assert len({heard.likelihood[one.version] for one in RECORDS}) == 1
+    assert heard.aspects["TRIAL"]["serial"] > 1 > heard.aspects["A"]["serial"]
+
+
+def test_a_serial_that_no_version_carries_says_nothing():
+    assert set(hear_label(RECORDS, LabelSeen(serials=("other",))).likelihood.values()) == {1.0}

@@ -8,6 +8,7 @@ from catalogue.reference.models.fields import CodeField, UncertainDateField, cod
 from catalogue.reference.models.versions import IssueVersion
 from catalogue.reference.number_forms import fault_in_form, fits
 from catalogue.reference.numbers import bare_number
+from catalogue.reference.words import VersionKind
 
 
 class NumberForm(models.Model):
@@ -15,11 +16,34 @@ class NumberForm(models.Model):
 
     code = CodeField(unique=True)
     name = models.CharField(max_length=200)
-    groups = models.TextField(blank=True, default="", help_text="what each group means")
-    pattern = models.CharField(max_length=120)
-    year_group = models.PositiveSmallIntegerField(null=True, blank=True)
-    check_rule = models.CharField(max_length=200, blank=True, default="")
+    groups = models.TextField(
+        blank=True, default="", help_text="what each group means, semicolons between: 1 class; 2 running number"
+    )
+    pattern = models.CharField(
+        max_length=120,
+        help_text="9 is one figure, 9{2-4} two to four figures, A any one capital letter; round brackets mark the "
+        "groups, counted from 1; a backslash makes the sign behind it stand for itself; all other signs do anyway. "
+        "(99)-(999)-(99) reads 27-114-06. TRI\\AL 5\\9 / No. (99) reads TRIAL 59 / No. 12: there A and 9 are "
+        "themselves, and space, stroke, space stands for a new line.",
+    )
+    year_group = models.PositiveSmallIntegerField(
+        null=True, blank=True, help_text="the group that holds the year, in two or four figures"
+    )
+    check_rule = models.CharField(
+        max_length=200,
+        blank=True,
+        default="",
+        help_text="what groups of every true number keep: group 1 lies between 1 and 40 and group 2 is not 0; or "
+        "group 4 = (sum of all figures of groups 1 to 3) mod 10",
+    )
     years = UncertainDateField()
+    of_kind = models.CharField(
+        max_length=20,
+        choices=VersionKind,
+        blank=True,
+        default="",
+        help_text="if pieces of one kind of version alone carry such a number, as the serial of a trial",
+    )
     example = models.CharField(max_length=80, blank=True, default="")
     note = models.TextField(blank=True, default="")
 
@@ -32,7 +56,7 @@ class NumberForm(models.Model):
 
     def clean(self):
         super().clean()
-        if fault := fault_in_form(self.pattern, self.year_group, self.example):
+        if fault := fault_in_form(self.pattern, self.year_group, self.example, self.check_rule):
             field, _, wanted = fault
             raise ValidationError({field: f"Accepted: {wanted}."})
 

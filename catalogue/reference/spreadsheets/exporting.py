@@ -129,7 +129,7 @@ def sources(only: Only = None) -> Iterator[Cells]:
 
 
 def number_forms(only: Only = None) -> Iterator[Cells]:
-    columns = ("name", "groups", "pattern", "year_group", "check_rule", "years", "example", "note")
+    columns = ("name", "groups", "pattern", "year_group", "check_rule", "years", "of_kind", "example", "note")
     return coded(only, NumberForm, "form", *columns)
 
 

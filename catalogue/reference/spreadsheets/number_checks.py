@@ -13,8 +13,8 @@ def check_forms(folder: Folder, known: Known) -> list[Fault]:
     return [
         Fault("number_forms.csv", row.line, *fault)
         for row in folder.rows.get("number_forms", [])
-        if not {"pattern", "year_group", "example"} & row.faulty
-        and (fault := fault_in_form(str(row["pattern"]), row["year_group"], str(row["example"])))
+        if not {"pattern", "year_group", "example", "check_rule"} & row.faulty
+        and (fault := fault_in_form(*(row[name] for name in ("pattern", "year_group", "example", "check_rule"))))
     ]
 
 

@@ -52,7 +52,7 @@ def write_evidence(writer: Writer) -> None:
     writer.coded("makers", lambda r: given(r, "name", "place", "first_year", "last_year", "kind", "mark", "habits"))
     writer.coded("cuts", lambda r: given(r, "name", "note"))
     writer.coded("colourways", lambda r: given(r, "name", "note"))
-    columns = ("name", "groups", "pattern", "year_group", "check_rule", "years", "example", "note")
+    columns = ("name", "groups", "pattern", "year_group", "check_rule", "years", "of_kind", "example", "note")
     writer.coded("number_forms", lambda r: given(r, *columns))
 
 

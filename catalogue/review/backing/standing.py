@@ -14,7 +14,7 @@ from catalogue.reference.backing_rows import BACKINGS, Backing
 from catalogue.reference.codes import validate_code
 from catalogue.reference.models import Correction, ReferenceState
 from catalogue.reference.uncertain_dates import in_words
-from catalogue.reference.words import Grade
+from catalogue.reference.words import Grade, SourceKind, VersionKind
 
 Rows = dict[str, object]
 DATES = ("date", "years")
@@ -80,6 +80,9 @@ def row_in_words(key: str, value) -> str:
         return in_words(str(value)) if value else ""
     if key == "grade":
         return Grade(value).label if value in Grade.values else str(value)
+    for called in (SourceKind,) if key == "kind" else (VersionKind,) if key == "of_kind" else ():
+        if value in called.values:
+            return called(value).label
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value)

@@ -307,6 +307,27 @@ PLANTED = {
         ("number_forms", None, "form,name,pattern,year_group\nstores,Stores number,(99)-(99),3\n"),
         "number_forms.csv, line 2, column year_group: found “3”. Accepted: a group of the pattern: 1 to 2.",
     ),
+    "a group for the year of one figure": (
+        ("number_forms", None, "form,name,pattern,year_group\nstores,Stores number,(9)9-(99),1\n"),
+        "number_forms.csv, line 2, column year_group: found “1”. "
+        "Accepted: a group of two or four figures; group 1 is none.",
+    ),
+    "a check rule that says nothing": (
+        ("number_forms", None, "form,name,pattern,check_rule\nstores,Stores number,(99)-(99),looks right\n"),
+        "number_forms.csv, line 2, column check_rule: found “looks right”. Accepted: a rule that can be worked out: "
+        "“looks right” cannot be worked out. Write such as “group 1 lies between 1 and 40 and group 2 is not 0”, or "
+        "“group 3 = (sum of all figures of groups 1 to 2) mod 10”.",
+    ),
+    "a check rule over a group that there is none": (
+        ("number_forms", None, "form,name,pattern,check_rule\nstores,Stores number,(99)-(99),group 3 is not 0\n"),
+        "number_forms.csv, line 2, column check_rule: found “group 3 is not 0”. "
+        "Accepted: a rule that can be worked out: there is no group 3: the pattern has 2.",
+    ),
+    "an example that breaks its own rule": (
+        ("number_forms", None, "form,name,pattern,check_rule,example\nstores,X,(99)-(99),group 1 is not 0,00-12\n"),
+        "number_forms.csv, line 2, column example: found “00-12”. "
+        "Accepted: a number that keeps the check rule “group 1 is not 0”.",
+    ),
     "an example of another form": (
         ("number_forms", None, "form,name,pattern,example\nstores,Stores number,(99)-(99),27/1\n"),
         "number_forms.csv, line 2, column example: found “27/1”. Accepted: a number that fits (99)-(99).",

@@ -9,7 +9,7 @@ from catalogue.review.records import refusing
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0040_kinds_of_sources'),
+        ('catalogue', '0043_alterations_confirmed'),
     ]
 
     operations = [
