@@ -11,6 +11,7 @@ urlpatterns = [
     path("", include("catalogue.review.records.urls")),
     path("", include("catalogue.review.features.urls")),
     path("", include("catalogue.review.questions.urls")),
+    path("", include("catalogue.review.backing.urls")),
     path("", include("catalogue.review.health.urls")),
     path("", include("catalogue.review.scans.urls")),
     path("", include("catalogue.review.sources.urls")),

@@ -75,6 +75,8 @@ TABLE = {
     "marked:mark": ("/marked-photographs/1/mark/", AUTHORS_NONE, AUTHORS_NONE),
     "marked:of_feature": ("/marked-photographs/of/closure/", AUTHORS, READ),
     "marked:one": ("/marked-photographs/1/", NOBODY, READ),
+    "backing:begin": ("/proposals/rests-on/maker/?code=M9", AUTHORS_NONE, AUTHORS_NONE),
+    "backing:edit": ("/proposals/1/edit/rests-on/", AUTHORS_NONE, AUTHORS_NONE),
     "questions:add_view": ("/my/views-on-questions/add/", ABSENT, ABSENT),
     "questions:begin": ("/proposals/open-question/", ABSENT, ABSENT),
     "questions:change_view": ("/my/views-on-questions/1/", ABSENT, ABSENT),

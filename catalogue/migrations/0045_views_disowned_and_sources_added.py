@@ -22,7 +22,7 @@ def forget_what_came(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('catalogue', '0043_alterations_confirmed'),
+        ('catalogue', '0044_what_versions_rest_on'),
     ]
 
     operations = [
