@@ -2,6 +2,10 @@ from importlib import import_module
 
 from django.apps import AppConfig
 
+from catalogue.stock_words import say_it_in_our_words
+
+say_it_in_our_words()  # this module is imported before every other that has a form
+
 
 class CatalogueConfig(AppConfig):
     name = "catalogue"

@@ -153,6 +153,9 @@ ACCOUNT_EMAIL_VERIFICATION_SUPPORTS_RESEND = True
 ACCOUNT_CHANGE_EMAIL = True
 ACCOUNT_EMAIL_NOTIFICATIONS = True
 ACCOUNT_EMAIL_SUBJECT_PREFIX = f"{SOCIETY_NAME}: "
+# Wrong passwords are counted by catalogue/accounts/attempts.py; here what else the sign-in library counts: every
+# attempt of a place, right or wrong, and wrong codes of the second factor by account.
+ACCOUNT_RATE_LIMITS = {"login": "60/m/ip", "login_failed": "5/5m/key"}
 ACCOUNT_LOGOUT_REDIRECT_URL = "site_pages:home"
 ACCOUNT_SESSION_REMEMBER = True
 ACCOUNT_REAUTHENTICATION_METHODS = ["password", "mfa"]  # the library's default takes a code sent by mail as well

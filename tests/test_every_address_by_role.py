@@ -2,6 +2,7 @@
 secretary: in one of its slice, or in the one here. What is open to all stands in `tests/demo_pages.py`."""
 
 import pytest
+from django.contrib.sessions.models import Session
 from django.urls import get_resolver
 
 from catalogue.member_examples.models import ExampleInSet, ExampleSet
@@ -13,6 +14,7 @@ from tests.catalogue.review.test_access import TABLE as OF_THE_QUEUE
 from tests.catalogue.review.test_proposal_pages import TABLE as OF_PROPOSALS
 from tests.demo_pages import PAGES
 from tests.making import make_member
+from tests.site_server import ROOT
 from tests.test_query_counts import names_of
 
 IN, OK, NO, NOT_THERE, METHOD, BAD, ON = "to the sign-in", 200, 403, 404, 405, 400, 302
@@ -41,6 +43,7 @@ TABLE = {
     "member_examples:photograph": ("/examples/photographs/1-320.webp", NOBODY, READ),
     "member_examples:differently": ("/examples/{draft}/differently/", OWNERS, OWNERS),
     "member_examples:altered": ("/examples/{draft}/altered/", OWNERS_ON, OWNERS_ON),
+    "member_examples:confirm_alteration": ("/examples/{draft}/altered/1/confirm/", POSTED, ABSENT),
     "member_examples:take_back_alteration": ("/examples/{draft}/altered/1/take-back/", POSTED, ABSENT),
     "member_examples:names": ("/examples/{draft}/names/", OWNERS, OWNERS_BAD),
     "member_examples:ask_for_removal": ("/examples/{draft}/names/ask/", OWNER_ALONE, (NOT_THERE, BAD, *NOBODY[2:])),
@@ -72,6 +75,8 @@ TABLE = {
     "marked:mark": ("/marked-photographs/1/mark/", AUTHORS_NONE, AUTHORS_NONE),
     "marked:of_feature": ("/marked-photographs/of/closure/", AUTHORS, READ),
     "marked:one": ("/marked-photographs/1/", NOBODY, READ),
+    "backing:begin": ("/proposals/rests-on/maker/?code=M9", AUTHORS_NONE, AUTHORS_NONE),
+    "backing:edit": ("/proposals/1/edit/rests-on/", AUTHORS_NONE, AUTHORS_NONE),
     "questions:add_view": ("/my/views-on-questions/add/", ABSENT, ABSENT),
     "questions:begin": ("/proposals/open-question/", ABSENT, ABSENT),
     "questions:change_view": ("/my/views-on-questions/1/", ABSENT, ABSENT),
@@ -142,3 +147,29 @@ def test_everybody_gets_what_the_table_says(client, people, subjects, how):
 
     wanted = {name: list(read if how == "read" else sent) for name, (_, read, sent) in TABLE.items()}
     assert {name: got for name, got in found.items() if got != wanted[name]} == {}
+
+
+def test_what_was_typed_is_kept_wherever_a_visitor_is_sent_to_the_sign_in(client, people, subjects):
+    """The rule behind every table: who was signed in until a moment ago loses no words at any address."""
+    lost, asked = [], 0
+    for name, (address, _, sent) in TABLE.items():
+        if sent[0] != IN:
+            continue
+        client.force_login(people["owner"])
+        client.get("/my/")
+        Session.objects.all().delete()
+        answer = client.post(address.format(**subjects), {"text": "Two words"})
+        asked += 1
+        if answer.status_code != 302 or answer["Location"] != "/account/login/?next=%2Fmy%2Funsent%2F":
+            lost.append((name, answer.status_code, answer.get("Location")))
+
+    assert asked > 30
+    assert lost == []
+
+
+def test_no_view_of_ours_sends_a_visitor_to_the_sign_in_in_another_way():
+    """Django's own decorator would lose what was typed."""
+    using = [
+        path for path in (ROOT / "catalogue").rglob("*.py") if "login_required" in path.read_text(encoding="utf-8")
+    ]
+    assert using == []

@@ -122,6 +122,20 @@ def required(action: str) -> Callable:
     return guard
 
 
+def signed_in_required(view):
+    """Lets a view be seen by whoever is signed in, admitted or not. In place of Django's own decorator, so that what a
+    visitor's form says is kept as everywhere."""
+
+    @wraps(view)
+    def guarded(request, *args, **kwargs):
+        if not request.user.is_authenticated:
+            return to_sign_in(request)
+        forget_once_sent(request)
+        return view(request, *args, **kwargs)
+
+    return guarded
+
+
 def to_sign_in(request):
     """To the sign-in, and back again afterwards to a page that was read; or to what was typed into a form that was
     sent, which is not sent twice without being looked at."""

@@ -14,6 +14,8 @@ from django.conf import settings
 from django.contrib.auth import SESSION_KEY
 from django.utils import timezone
 
+from catalogue.accounts.seen_labels import page_filled_in_at
+
 COOKIE = "who_was_here"
 COOKIE_LASTS = timedelta(seconds=settings.SESSION_COOKIE_AGE)
 KEPT_IN = "unsent"
@@ -27,12 +29,14 @@ OF_THE_SITE = frozenset({TOKEN, "revision", "sending", "token", "seen_edition", 
 
 @dataclass(frozen=True)
 class Unsent:
-    """`address`: where it was to go; `fields`: names and texts in their order; `had_files`: some were chosen too."""
+    """`address`: where it was to go; `filled_in_at`: the page that it stood on; `fields`: names and texts in their
+    order; `had_files`: some were chosen too."""
 
     address: str
     fields: list[tuple[str, str]]
     had_files: bool
     at: datetime
+    filled_in_at: str = ""
 
     @property
     def typed(self) -> list[tuple[str, str]]:
@@ -45,8 +49,8 @@ def keep(request) -> bool:
     whose = request.get_signed_cookie(COOKIE, default="", max_age=COOKIE_LASTS)
     if not whose:
         return False
-    fields = [(name, text) for name, texts in request.POST.lists() for text in texts if name != TOKEN]
-    unsent = Unsent(request.get_full_path(), fields, bool(request.FILES), timezone.now())
+    fields = fields_sent(request)
+    unsent = Unsent(request.get_full_path(), fields, bool(request.FILES), timezone.now(), page_filled_in_at(request))
     if not unsent.typed or sum(len(name) + len(text) for name, text in fields) > MOST_SIGNS:
         return False
     request.session[KEPT_IN] = {
@@ -55,8 +59,19 @@ def keep(request) -> bool:
         "fields": fields,
         "had_files": unsent.had_files,
         "at": unsent.at.isoformat(),
+        "filled_in_at": unsent.filled_in_at,
     }
     return True
+
+
+def fields_sent(request) -> list[tuple[str, str]]:
+    """What a form sent, without its token and without any password, which is written nowhere."""
+    return [
+        (name, text)
+        for name, texts in request.POST.lists()
+        for text in texts
+        if name != TOKEN and "password" not in name.lower()
+    ]
 
 
 def unsent_of(request) -> Unsent | None:
@@ -68,7 +83,8 @@ def unsent_of(request) -> Unsent | None:
     if kept["whose"] != str(request.user.pk) or timezone.now() - at > KEPT_FOR:
         forget(request)
         return None
-    return Unsent(kept["address"], [tuple(one) for one in kept["fields"]], kept["had_files"], at)
+    fields = [tuple(one) for one in kept["fields"]]
+    return Unsent(kept["address"], fields, kept["had_files"], at, kept.get("filled_in_at", ""))
 
 
 def forget(request) -> None:

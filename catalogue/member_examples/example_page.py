@@ -4,6 +4,7 @@ from collections import defaultdict
 
 from django.db.models import prefetch_related_objects
 
+from catalogue.member_examples.actions.alterations import may_confirm
 from catalogue.member_examples.comparing import Beside, compared
 from catalogue.member_examples.evidence import Said
 from catalogue.member_examples.gates import is_member, is_moderator, may_remove_names, owns, sees_unmasked
@@ -42,7 +43,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
     """Everything the template needs, as far as this person may see it."""
     facts = type_facts(example.garment_type.code, number=number) if example.garment_type else None
     version = facts.versions.get(example.held_as.code) if facts and example.held_as else None
-    prefetch_related_objects([example], "alterations__features", "alterations__added_by")
+    prefetch_related_objects([example], "alterations__features", "alterations__added_by", "alterations__confirmed_by")
     alterations = list(example.alterations.all())
     groups, tally, observers = looks(example, facts, version, alterations)
     unmasked = sees_unmasked(person, example)
@@ -76,7 +77,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
         "shades": shades_of_piece(example),
         "seen_on": date_in_words(example.seen_on),
         "alterations": [alteration_row(example, one, person) for one in alterations],
-        "altered": altered_words(alterations),
+        "altered": altered_words(one for one in alterations if one.counts),
         "condition_notes": condition_notes(example),
         "names_removed": names_removed(example),
         "may_remove_names": may_remove_names(person, example),
@@ -103,7 +104,7 @@ def looks(
     """Rows by group of features; how many agree, disagree and so on; who looked."""
     if facts is None:
         return [], {}, []
-    altered = {feature.code for one in alterations for feature in one.features.all()}
+    altered = {feature.code for one in alterations if one.counts for feature in one.features.all()}
     rows = example.observations.select_related("observer", "feature", "state").order_by("pk")
     by_feature: dict[str, list] = defaultdict(list)
     for row in rows:
@@ -177,13 +178,17 @@ def labels(example: Example, *, unmasked: bool) -> list[dict]:
 
 
 def alteration_row(example: Example, one, person) -> dict:
-    """`added_by`: who added it once the piece was accepted, empty in the owner's record."""
+    """`added_by`: who added it once the piece was accepted, empty in the owner's record; `confirmed_by`: who else holds
+    it to be so."""
     mine = one.added_by_id is not None and (one.added_by_id == person.pk or is_moderator(person))
     return {
         "number": one.pk,
         "added_by": one.added_by.username if one.added_by else "",
         "added_at": one.added_at,
+        "counts": one.counts,
+        "confirmed_by": one.confirmed_by.username if one.confirmed_by_id not in (None, one.added_by_id) else "",
         "may_take_back": mine,
+        "may_confirm": one.added_by_id is not None and may_confirm(person, example),
         "words": altered_words([one]),
         "where": altered_at(example, one),
         "by": one.get_by_display().lower() if one.by != "not_known" else "",

@@ -1,5 +1,6 @@
 """Who may open which example. Everything else that a person may not see is "not there", so nothing is given away."""
 
+from django.core.exceptions import PermissionDenied
 from django.db.models import Count, Q, QuerySet
 from django.http import Http404
 
@@ -11,6 +12,7 @@ from catalogue.member_examples.words import ExampleState
 
 NOT_THERE = "There is no such example."
 NO_SET = "There is no such set."
+ONLY_THEIRS = "You may read this set; only who made it, and moderators, change it."
 TOGETHER = ("owner", "garment_type", "held_as", "maker", "sold_as_version", "shade_pair__exposed")
 
 
@@ -88,12 +90,14 @@ def set_for_reader(person, code: str) -> ExampleSet:
 
 
 def set_for_changing(person, code: str) -> ExampleSet:
-    """One's own set, dissolved or not; for moderators also others' of which they may read two pieces. Raises Http404:
-    a set that somebody may only read is not theirs to change, and of one that they may not read nothing is told."""
+    """One's own set, dissolved or not; for moderators also others' of which they may read two pieces. Of one that may
+    be read and not changed that is said; one that may not be read is not there. Raises PermissionDenied or Http404."""
     found = ExampleSet.with_dissolved.select_related("made_by").filter(code=code).first() if is_member(person) else None
-    if found is None or not may_change_set(person, found):
-        raise Http404(NO_SET)
-    return found
+    if found is not None and may_change_set(person, found):
+        return found
+    if found is not None and readable_sets(person).filter(pk=found.pk).exists():
+        raise PermissionDenied(f"“{found.name}” was made by {found.made_by.username}. {ONLY_THEIRS}")
+    raise Http404(NO_SET)
 
 
 def may_change_set(person, found: ExampleSet) -> bool:

@@ -9,6 +9,7 @@ from django.db.models import Exists, OuterRef, QuerySet
 
 from catalogue.member_examples.evidence import Evidence, PieceSeen, Said, agreed_state
 from catalogue.member_examples.models import Alteration, Example, Observation, Photograph
+from catalogue.member_examples.models.particulars import COUNTING
 from catalogue.reference.snapshots import KeptForState
 
 keep_evidence = KeptForState(most=2_048)
@@ -64,10 +65,11 @@ def looks_at(examples: QuerySet) -> dict[int, dict[str, list[Said]]]:
 
 
 def altered_features(examples: QuerySet) -> dict[int, frozenset[str]]:
-    """Features that an alteration took away or changed, by example."""
-    rows = Alteration.features.through.objects.filter(
-        alteration__example__in=examples.order_by().values("pk"), alteration__taken_back_at__isnull=True
-    ).values_list("alteration__example_id", "feature__code")
+    """Features that an alteration took away or changed, by example; not what one member only sees so."""
+    counting = Alteration.objects.filter(COUNTING, example__in=examples.order_by().values("pk"))
+    rows = Alteration.features.through.objects.filter(alteration__in=counting).values_list(
+        "alteration__example_id", "feature__code"
+    )
     found: dict[int, set[str]] = defaultdict(set)
     for example, feature in rows:
         found[example].add(feature)

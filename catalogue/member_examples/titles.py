@@ -32,7 +32,8 @@ def altered_at(example: Example, alteration) -> str:
 
 
 def title_of(example: Example) -> str:
-    """`Blouse, working, Pattern 86, sleeves removed`. Related rows should have been read with the example."""
+    """`Blouse, working, Pattern 86, sleeves removed`, without what one member alone sees. Related rows should have been
+    read with the example."""
     if example.held_as:
         name = example.held_as.name
     elif example.garment_type and example.state == ExampleState.ACCEPTED:
@@ -41,5 +42,5 @@ def title_of(example: Example) -> str:
         name = f"{example.garment_type.name}, version not decided"
     else:
         name = "A garment of a type not yet known"
-    altered = altered_words(example.alterations.all())
+    altered = altered_words(one for one in example.alterations.all() if one.counts)
     return f"{name}, {altered}" if altered else name

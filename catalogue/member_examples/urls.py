@@ -16,6 +16,7 @@ urlpatterns = [
     path("examples/<str:code>/names/requests/<int:number>/settle/", names.settle, name="settle_name"),
     path("examples/<str:code>/names/photographs/<int:number>/", names.blur, name="blur_name"),
     path("examples/<str:code>/altered/", altered.altered, name="altered"),
+    path("examples/<str:code>/altered/<int:number>/confirm/", altered.confirm, name="confirm_alteration"),
     path("examples/<str:code>/altered/<int:number>/take-back/", altered.take_back, name="take_back_alteration"),
     path("examples/<str:code>/", views.example, name="example"),
     path("sets/", sets.sets, name="sets"),

@@ -10,10 +10,10 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.html import format_html
 
-from catalogue.accounts.roles import REVIEW_REFERENCE, may
 from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
-from catalogue.reference.admin_base import WHY, ReferenceAdmin, ReferenceForm, Rows
+from catalogue.reference.admin_backing import BackingAdmin
+from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_features import FeatureAdmin
 from catalogue.reference.admin_number_forms import NumberFormAdmin
@@ -166,7 +166,7 @@ class HeldViewRows(ViewRows):
 
 
 @admin.register(Issuer)
-class IssuerAdmin(ReferenceAdmin):
+class IssuerAdmin(BackingAdmin):
     office_group, office_place = EVIDENCE, 3
     office_about = "Services that gave clothing out"
     list_display = ["name", "code", "date", "place"]
@@ -177,7 +177,7 @@ class IssuerAdmin(ReferenceAdmin):
 
 
 @admin.register(Maker)
-class MakerAdmin(ReferenceAdmin):
+class MakerAdmin(BackingAdmin):
     office_group, office_place = EVIDENCE, 2
     office_about = "Works, contractors, depots and copyists, with their habits"
     list_display = ["name", "code", "kind", "first_year", "last_year"]
@@ -193,7 +193,7 @@ class MakerAdmin(ReferenceAdmin):
 
 
 @admin.register(Source)
-class SourceAdmin(ReferenceAdmin):
+class SourceAdmin(BackingAdmin):
     office_group, office_place = EVIDENCE, 1
     office_about = "Papers, labels, photographs and recollections, each with its grade"
     list_display = ["code", "title", "kind", "grade", "date"]
@@ -279,15 +279,12 @@ class GarmentTypeAdmin(ReferenceAdmin):
         return [one for one in found if one is not TypeFeatureRows] if obj and under_review(request) else found
 
 
+RESTRICTED = [f"{kind.value}_restricted" for kind in Restriction]
 # What of a version names, sorts, dates and weighs it, and its cautions; its profile is a record of its own.
 PROPOSED = (
-    "name", "kind", "date", "certainty", "reason", "note", "makers", "rarity", "abundance", "piece_seen", "hazard_kind",
-    "hazard",
+    "name", "kind", "cut", "colourway", "issuer", "date", "certainty", "reason", "note", "makers", "passes_for",
+    "rarity", "abundance", "piece_seen", "hazard_kind", "hazard", *RESTRICTED,
 )  # fmt: skip
-# What no proposal holds, though it bears on what a version is told by, or on its dates.
-UNPROPOSED = ("cut", "colourway", "issuer", "passes_for")
-# Of those what a version may lack at first, for nobody proposes it: a moderator fills it in, once.
-FILLED_ONCE = ("cut", "colourway", "issuer")
 
 
 class VersionForm(ReferenceForm):
@@ -298,9 +295,6 @@ class VersionForm(ReferenceForm):
         if own in types:
             raise forms.ValidationError("This is its own type: name the others that it may be taken for.")
         return types
-
-
-RESTRICTED = [f"{kind.value}_restricted" for kind in Restriction]
 
 
 @admin.register(IssueVersion)
@@ -332,19 +326,15 @@ class IssueVersionAdmin(ReferenceAdmin):
             found = (*found, "garment_type")
         if not obj or not under_review(request):
             return found
-        if not hasattr(request, "fills"):  # what was empty when it was asked, for the history that is written after
-            moderates = may(request.user, REVIEW_REFERENCE)
-            request.fills = [name for name in FILLED_ONCE if moderates and getattr(obj, name) is None]
-        settled = [name for name in UNPROPOSED if name not in request.fills]
-        return (*dict.fromkeys((*found, "proposed", "garment_type", *PROPOSED, *settled)),)
+        return (*dict.fromkeys((*found, "proposed", "garment_type", *PROPOSED)),)
 
     def get_fieldsets(self, request, obj=None):
         found = super().get_fieldsets(request, obj)
         return [(None, {"fields": ["proposed"]}), *found] if obj and under_review(request) else found
 
     def get_inlines(self, request, obj):
-        """Under review what it continues, its size table and its sources are proposed too, and its numbers have a form
-        of their own; what sellers call it is no claim of the society."""
+        """Under review what it continues, its stock numbers, its size table and its sources are proposed too; what
+        sellers call it is no claim of the society."""
         return [SellersNameRows] if obj and under_review(request) else super().get_inlines(request, obj)
 
     def has_add_permission(self, request):
@@ -357,15 +347,11 @@ class IssueVersionAdmin(ReferenceAdmin):
     def proposed(self, version):
         """Why some fields are only read here, and where they are changed."""
         words = (
-            "Names, kind, dates, makers, cautions and profile of a version, how rare it is, what it continues, its "
-            "sources and its size table are changed by a proposal, which somebody else decides. "
-            '<a href="{}">Propose a change</a>. '
-            "Its garment type, cut, colourway and service, and what it passes for, stay as they stand; a moderator "
-            "fills in a cut, colourway or service that is still empty. "
-            'Its <a href="{}">stock numbers</a> are written by a moderator.'
+            "What names, sorts and dates a version, its makers, stock numbers, cautions, sources, size table and "
+            'profile are changed by a proposal, which somebody else decides. <a href="{}">Propose a change</a>. '
+            "Its garment type stays as it stands. Names used by sellers and its place in lists are written here."
         )
-        numbers = f"{reverse('admin:catalogue_stocknumber_changelist')}?version__id__exact={version.pk}"
-        return format_html(words, address_to_propose(version.code), numbers)
+        return format_html(words, address_to_propose(version.code))
 
     @admin.display(description="profile")
     def profile(self, version):
@@ -399,22 +385,6 @@ class IssueVersionAdmin(ReferenceAdmin):
         super().save_model(request, obj, form, change)
 
 
-class StockNumberForm(ReferenceForm):
-    """Who writes a number alone says why, of a new one too."""
-
-    def __init__(self, *args, **kwargs):
-        super().__init__(*args, **kwargs)
-        if WHY in self.fields and review_is_on():
-            self.fields[WHY].required = True
-            self.fields[WHY].error_messages["required"] = "Say why: it is kept in the record's history."
-
-
-MODERATED = (
-    "A stock number finds its version and dates labels, and no proposal holds one: one moderator writes it, alone, and "
-    "who, when and why is kept in its history. Others write to a moderator."
-)
-
-
 @admin.register(StockNumber)
 class StockNumberAdmin(ReferenceAdmin):
     office_group, office_place = EVIDENCE, 4
@@ -424,7 +394,6 @@ class StockNumberAdmin(ReferenceAdmin):
     list_select_related = ["version", "form"]
     search_fields = ["number", "bare", "version__code", "version__name"]
     search_help_text = "Number, with or without its punctuation, or the version"
-    form = StockNumberForm
     autocomplete_fields = ["version", "form"]
     inlines = [NumberCitationRows]
 
@@ -433,36 +402,30 @@ class StockNumberAdmin(ReferenceAdmin):
         if not under_review(request):
             return found
         for _, options in found:
-            options["fields"] = [name for name in options["fields"] if name != "moderated"]
-        return [(None, {"fields": ["moderated"]}), *found]
+            options["fields"] = [name for name in options["fields"] if name != "proposed"]
+        return [(None, {"fields": ["proposed"]}), *found]
 
     def get_readonly_fields(self, request, obj=None):
-        """Under review a number stays with its version: a wrong one is deleted, and written where it belongs."""
         found = tuple(super().get_readonly_fields(request, obj))
-        if not under_review(request):
-            return found
-        return (*found, "moderated", "version") if obj else (*found, "moderated")
+        return (*found, "proposed") if under_review(request) else found
 
     @admin.display(description="under review")
-    def moderated(self, number):
-        """Who writes it, and what is kept of it."""
-        if number.pk is None:
-            return MODERATED
-        history = reverse("admin:catalogue_stocknumber_history", args=[number.pk])
-        return format_html('{} <a href="{}">Its history</a>.', MODERATED, history)
+    def proposed(self, number):
+        """Why it is only read here, and where it is changed."""
+        words = (
+            "A stock number finds its version and dates labels: it is changed by a proposal about the version, which "
+            'two others decide. <a href="{}">Propose a change of {}</a>.'
+        )
+        return format_html(words, address_to_propose(number.version.code), number.version.code)
 
     def has_add_permission(self, request):
-        return super().has_add_permission(request) and self.may_write(request)
+        return super().has_add_permission(request) and not under_review(request)
 
     def has_change_permission(self, request, obj=None):
-        return super().has_change_permission(request, obj) and self.may_write(request)
+        return super().has_change_permission(request, obj) and not under_review(request)
 
     def has_delete_permission(self, request, obj=None):
-        return super().has_delete_permission(request, obj) and self.may_write(request)
-
-    def may_write(self, request) -> bool:
-        """A number dates pieces and finds versions, and no proposal holds one: under review it is a moderator's."""
-        return may(request.user, REVIEW_REFERENCE) or not under_review(request)
+        return super().has_delete_permission(request, obj) and not under_review(request)
 
 
 @admin.register(Companion)

@@ -5,9 +5,11 @@ from django.contrib import admin
 from django.utils import timezone
 
 from catalogue.back_office import EVIDENCE
-from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm
+from catalogue.reference.admin_backing import BackingAdmin
+from catalogue.reference.admin_base import ReferenceForm
 from catalogue.reference.models import NumberForm
 from catalogue.reference.number_forms import tried
+from catalogue.reference.review_state import under_review
 from catalogue.typed_words import WordsField
 from identification.label_reading import Form
 
@@ -57,7 +59,7 @@ class NumberFormForm(ReferenceForm):
 
 
 @admin.register(NumberForm)
-class NumberFormAdmin(ReferenceAdmin):
+class NumberFormAdmin(BackingAdmin):
     office_group, office_place = EVIDENCE, 5
     office_about = "How a service wrote its numbers"
     form = NumberFormForm
@@ -72,12 +74,13 @@ class NumberFormAdmin(ReferenceAdmin):
         for _, options in found:
             options["fields"] = [name for name in options["fields"] if name != TRIED]
         may = self.has_change_permission(request, obj) if obj else self.has_add_permission(request)
+        may = may and not (obj and under_review(request))  # its pattern is only read here then
         return [*found, ("Try it before you save", {"fields": [TRIED]})] if may else found
 
     def render_change_form(self, request, context, add=False, change=False, form_url="", obj=None):
         """A try is told in place of faults."""
         form = context["adminform"].form
-        context["may_try"] = TRIED in form.fields
+        context["may_try"] = {TRIED, "pattern"} <= set(form.fields)
         if request.method == "POST" and TRY in request.POST and context["may_try"]:
             context |= {"errors": None, "only_tried": ONLY_TRIED}
             context |= {"tried": form.data.get(TRIED, ""), "reading": form.reading()}

@@ -344,7 +344,8 @@ class TypeFacts:
     """A garment type with its features in reading order and its versions in the order of their records.
 
     `silhouettes`: the society's own outlines as SVG, by view. `retired`: what is held to be no version any more; it
-    keeps its page and its history, and is no answer to anything.
+    keeps its page and its history, and is no answer to anything. `called`: what versions may name by code, such as
+    cuts, with their names.
     """
 
     code: str
@@ -359,6 +360,7 @@ class TypeFacts:
     versions: Mapping[str, VersionFacts]
     silhouettes: Mapping[str, str] = field(default_factory=dict)
     retired: Mapping[str, VersionFacts] = field(default_factory=dict)
+    called: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
     @cached_property
     def must_stay_closed(self) -> bool:

@@ -38,6 +38,12 @@ def address_to_propose_on_question(code: str) -> str:
     return f"{reverse('questions:begin')}?{urlencode({'question': code})}"
 
 
+def address_to_propose_on(table: str, code: str = "") -> str:
+    """The same of what versions rest on; without a code of one that is new."""
+    asked = f"?{urlencode({'code': code})}" if code else ""
+    return reverse("backing:begin", args=[table]) + asked
+
+
 def address_to_propose(code: str) -> str:
     """Where a change of the version is proposed; the pages of proposals are of a later slice."""
     return f"{reverse('proposals:new')}?{urlencode({'version': code})}"

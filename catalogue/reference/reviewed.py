@@ -12,6 +12,7 @@ from catalogue.reference.models import (
     IssueVersion,
     ReferenceState,
     SizeLength,
+    StockNumber,
     VersionAncestor,
     VersionName,
     VersionRecord,
@@ -19,18 +20,36 @@ from catalogue.reference.models import (
 )
 from catalogue.reference.spreadsheets.profiles import Cells, write_cells
 from catalogue.reference.uncertain_dates import year_span
-from catalogue.reference.words import AncestorRole, NameBy, Stance
+from catalogue.reference.words import AncestorRole, NameBy, Restriction, Stance
 from catalogue.reference.written_records import records_were_written
 
 
 @dataclass(frozen=True)
+class Number:
+    """A stock number of a version; its form and its sources are keys of their rows."""
+
+    number: str
+    form: int | None
+    first_year: int | None
+    last_year: int | None
+    misprint_of: str
+    note: str
+    sources: Sequence[int]
+    against: Sequence[int]
+
+
+@dataclass(frozen=True)
 class Particulars:
-    """What a version says of itself beside its profile. Sources, ancestors, makers and successors are keys of their
-    rows, in order; `sizes` marks, lengths, millimetres and the key of the source of each."""
+    """What a version says of itself beside its profile. Cut, colourway, issuer, sources, ancestors, makers, garment
+    types and successors are keys of their rows, in order; `sizes` marks, lengths, millimetres and the key of the source
+    of each."""
 
     name: str
     other_names: Sequence[str]
     kind: str
+    cut: int | None
+    colourway: int | None
+    issuer: int | None
     date: str
     certainty: str
     reason: str
@@ -40,11 +59,15 @@ class Particulars:
     piece_seen: bool
     hazard_kind: str
     hazard: str
+    restrictions: Sequence[str]
     retired_why: str
     sources: Sequence[int]
+    contradicting_sources: Sequence[int]
     continues: Sequence[int]
     made_from: Sequence[int]
     makers: Sequence[int]
+    passes_for: Sequence[int]
+    stock_numbers: Sequence[Number]
     became: Sequence[int]
     sizes: Sequence[tuple[str, str, int, int]]
 
@@ -61,12 +84,16 @@ def write_reviewed(
              ("name", "kind", "date", "certainty", "reason", "note", "rarity", "abundance", "piece_seen", "hazard_kind",
               "hazard", "retired_why")}  # fmt: skip
     first, last = year_span(particulars.date) if particulars.date else (None, None)
+    plain |= {f"{name}_id": getattr(particulars, name) for name in ("cut", "colourway", "issuer")}
+    plain |= {f"{one.value}_restricted": one.value in particulars.restrictions for one in Restriction}
     IssueVersion.objects.filter(pk=version.pk).update(**plain, from_year=first, to_year=last)
     write_names(version, particulars.other_names)
-    write_sources(version, particulars.sources)
+    write_citations(version, particulars.sources, particulars.contradicting_sources)
     write_ancestors(version, AncestorRole.CONTINUES, particulars.continues)
     write_ancestors(version, AncestorRole.MADE_FROM, particulars.made_from)
     version.makers.set(particulars.makers)
+    version.passes_for.set(particulars.passes_for)
+    write_numbers(version, particulars.stock_numbers)
     write_successors(version, particulars.became)
     write_size_table(version, particulars.sizes)
     number = version.records.aggregate(last=Max("number"))["last"] or 0
@@ -105,15 +132,29 @@ def write_names(version: IssueVersion, names: Sequence[str]) -> None:
     )
 
 
-def write_sources(version: IssueVersion, sources: Sequence[int]) -> None:
-    """Sources behind the version as a whole; those against it stay."""
-    held = {one.source_id: one for one in version.citations.filter(stance=Stance.SUPPORTS)}
-    version.citations.filter(stance=Stance.SUPPORTS).exclude(source_id__in=sources).delete()
-    for place, source in enumerate(sources):
+def write_citations(claim: IssueVersion | StockNumber, sources: Sequence[int], against: Sequence[int]) -> None:
+    """The sources behind a version as a whole, or a stock number, then those against it; no source is both."""
+    wanted = {source: (Stance.SUPPORTS, place) for place, source in enumerate(sources)}
+    wanted |= {source: (Stance.CONTRADICTS, place) for place, source in enumerate(against, start=len(wanted))}
+    held = {one.source_id: one for one in claim.citations.all()}
+    claim.citations.exclude(source_id__in=wanted).delete()
+    for source, (stance, place) in wanted.items():
         if source not in held:
-            Citation.objects.create(version=version, source_id=source, stance=Stance.SUPPORTS, position=place)
-        elif held[source].position != place:
-            Citation.objects.filter(pk=held[source].pk).update(position=place)
+            claim.citations.create(source_id=source, stance=stance, position=place)
+        elif (held[source].stance, held[source].position) != (stance, place):
+            Citation.objects.filter(pk=held[source].pk).update(stance=stance, position=place)
+
+
+def write_numbers(version: IssueVersion, numbers: Sequence[Number]) -> None:
+    """All stock numbers of the version; one that is there already stays the same row."""
+    version.stock_numbers.exclude(number__in=[one.number for one in numbers]).delete()
+    held = {one.number: one for one in version.stock_numbers.all()}
+    for one in numbers:
+        row = held.get(one.number) or StockNumber(version=version, number=one.number)
+        row.form_id, row.first_year, row.last_year = one.form, one.first_year, one.last_year
+        row.misprint_of, row.note = one.misprint_of, one.note
+        row.save()
+        write_citations(row, one.sources, one.against)
 
 
 def write_ancestors(version: IssueVersion, role: AncestorRole, ancestors: Sequence[int]) -> None:

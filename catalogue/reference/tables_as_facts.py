@@ -26,17 +26,26 @@ from catalogue.reference.facts import (
 from catalogue.reference.marked_spots import marked_facts
 from catalogue.reference.models import (
     Citation,
+    Colourway,
     Companion,
+    Cut,
     Feature,
     FeaturePlace,
     GarmentType,
+    Issuer,
     IssueVersion,
+    Maker,
+    NumberForm,
     ProfileCell,
     TypeFeature,
 )
 from catalogue.reference.photographed import with_states
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.words import PASSED, AncestorRole, GoesWith, NameBy, Stance
+
+# What versions name by code, by the word with which `TypeFacts.called` holds their names.
+NAMED = {"cut": Cut, "colourway": Colourway, "issuer": Issuer, "type": GarmentType, "form": NumberForm,
+         "maker": Maker}  # fmt: skip
 
 
 def read_types(wanted: dict) -> dict[str, TypeFacts]:
@@ -45,10 +54,16 @@ def read_types(wanted: dict) -> dict[str, TypeFacts]:
     rows = list(found.prefetch_related("other_names", "silhouettes"))
     features = read_features(rows)
     versions = read_versions(rows, features)
-    return {row.code: one_type(row, features[row.pk], versions[row.pk]) for row in rows}
+    called = {name: dict(table.objects.order_by().values_list("code", "name")) for name, table in NAMED.items()}
+    return {row.code: one_type(row, features[row.pk], versions[row.pk], called) for row in rows}
 
 
-def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict[str, VersionFacts]) -> TypeFacts:
+def one_type(
+    row: GarmentType,
+    features: dict[str, FeatureFacts],
+    versions: dict[str, VersionFacts],
+    called: dict[str, dict[str, str]],
+) -> TypeFacts:
     with_grounds = with_carried_grounds(versions)
     facts = TypeFacts(
         code=row.code,
@@ -63,18 +78,20 @@ def one_type(row: GarmentType, features: dict[str, FeatureFacts], versions: dict
         versions={code: version for code, version in with_grounds.items() if not version.retired_why},
         silhouettes={one.view: one.drawing for one in row.silhouettes.all()},
         retired={code: version for code, version in with_grounds.items() if version.retired_why},
+        called=called,
     )
     return with_numbers_of_merged(facts) if any(version.became for version in facts.retired.values()) else facts
 
 
 def with_numbers_of_merged(facts: TypeFacts) -> TypeFacts:
     """What labels and sellers call a version that became another leads to that one, and so does what it goes with; on
-    record all of it stays where it was."""
+    record all of it stays where it was. A number that one of those it became has on record is left to that one."""
     versions = dict(facts.versions)
     for gone in facts.retired.values():
-        for one in facts.in_force(gone.code):
+        became = facts.in_force(gone.code)
+        numbers = {number.number for one in became for number in one.stock_numbers}
+        for one in became:
             held = versions[one.code]
-            numbers = {number.number for number in held.stock_numbers}
             names = {name.name for name in held.names}
             goes_with = {(other.version, other.fits) for other in held.companions}
             versions[one.code] = replace(

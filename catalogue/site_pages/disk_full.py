@@ -3,7 +3,8 @@
 from django.db import OperationalError
 from django.shortcuts import render
 
-from catalogue.accounts.unsent import TOKEN
+from catalogue.accounts.seen_labels import labels_at, page_filled_in_at
+from catalogue.accounts.unsent import fields_sent
 from catalogue.accounts.views.unsent import shown
 
 NO_ROOM = 507  # Insufficient Storage, RFC 4918, 11.5
@@ -23,8 +24,8 @@ class SayThatNothingCanBeWritten:
     def process_exception(self, request, exception):
         if not isinstance(exception, OperationalError) or not any(said in str(exception).lower() for said in SAID):
             return None
-        fields = [(name, text) for name, texts in request.POST.lists() for text in texts if name != TOKEN]
-        typed = shown(fields)
+        seen = labels_at(request, request.get_full_path(), page_filled_in_at(request))
+        typed = shown(fields_sent(request), seen)
         told = [field for field in typed if field["is_told"]]
         context = {"typed": typed, "told": told, "had_files": bool(request.FILES)}
         return render(request, "507.html", context, status=NO_ROOM)

@@ -55,7 +55,7 @@ def test_a_place_that_is_picked_is_written_and_counts_before_what_is_typed(offic
     ("typed", "said"),
     [
         ({"view": "front"}, "Type a region, or choose a place by its picture."),
-        ({"picked": "back:nowhere"}, "Select a valid choice"),
+        ({"picked": "back:nowhere"}, "is not one of the choices here"),
         ({"picked": "palm:palm"}, "is no view of a"),
     ],
 )

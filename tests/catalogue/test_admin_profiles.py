@@ -156,7 +156,7 @@ def test_a_state_that_the_garment_type_lacks_is_refused(office):
     sent = profile_fields(office, form_of(version)) | {f"s{strange.pk}-how_often": "always"}
 
     assert "belongs to no feature of the garment type" in refused(office, form_of(version), sent)
-    assert "Select a valid choice" in refused(
+    assert "is not one of the choices here" in refused(
         office, form_of(version), profile_fields(office, form_of(version)) | {f"{first_cell(version)}-how_often": "no"}
     )
     assert version.records.count() == 1

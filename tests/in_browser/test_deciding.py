@@ -78,6 +78,34 @@ def test_a_piece_is_returned_with_keys_alone_and_the_next_follows(browser_page, 
     assert not browser_page.locator("[data-keys-on]").is_checked()
 
 
+def test_a_half_written_reason_waits_for_its_piece_while_others_are_looked_at(browser_page, queue_site):
+    address, session = queue_site
+    browser_page.context.add_cookies([{"name": "sessionid", "value": session, "url": address}])
+    browser_page.goto(f"{address}/pieces-that-wait/E002/")
+    browser_page.keyboard.press("d")
+    browser_page.keyboard.type("The label says")
+    browser_page.locator("h1").click()  # away from the field, where the keys rest
+    with browser_page.expect_navigation():
+        browser_page.keyboard.press("n")
+    reason = browser_page.locator("form[data-decides] [name=reason]")
+    back = browser_page.get_by_text("What you had begun to write here is back.")
+    assert browser_page.url.endswith("/pieces-that-wait/E003/")
+    assert (reason.input_value(), back.is_visible()) == ("", False)
+
+    browser_page.goto(f"{address}/pieces-that-wait/E002/")
+    chosen = browser_page.locator("form[data-decides] [name=decision]:checked")
+    assert (reason.input_value(), back.is_visible()) == ("The label says", True)
+    assert chosen.get_attribute("value") == "declined"
+
+    reason.fill("")
+    browser_page.locator("form[data-decides] [name=decision][value=returned]").check()
+    reason.fill("Which label is it?")
+    with browser_page.expect_navigation():
+        browser_page.get_by_role("button", name="Decide, and on to the next").click()
+    browser_page.goto(f"{address}/pieces-that-wait/E002/")
+    assert browser_page.evaluate("Object.keys(sessionStorage)") == []
+
+
 def test_a_piece_with_many_photographs_is_decided_on_one_screen(browser_page, queue_site, axe):  # noqa: F811
     address, session = queue_site
     browser_page.context.add_cookies([{"name": "sessionid", "value": session, "url": address}])

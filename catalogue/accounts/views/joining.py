@@ -2,7 +2,6 @@
 
 from allauth.account.views import SignupView
 from django.contrib import messages
-from django.contrib.auth.decorators import login_required
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_GET
@@ -12,6 +11,7 @@ from catalogue.accounts.actions import ask_to_join, take_invitation
 from catalogue.accounts.forms import AskAgainForm
 from catalogue.accounts.models import Invitation, JoinRequest
 from catalogue.accounts.refusals import CannotDo
+from catalogue.accounts.roles import signed_in_required
 from catalogue.accounts.sign_in_forms import InvitedForm
 
 
@@ -74,7 +74,7 @@ def accept_invitation(request, invitation):
     return render(request, "accounts/accept_invitation.html", {"invitation": invitation, "refusal": refusal})
 
 
-@login_required
+@signed_in_required
 def waiting(request):
     """What somebody with an account, but not admitted, waits for; and a second request after a refusal."""
     if request.user.is_admitted:
@@ -94,7 +94,7 @@ def waiting(request):
 
 
 @require_GET
-@login_required
+@signed_in_required
 def second_factor_first(request):
     """What takes more than a member's role waits for the second factor."""
     return render(request, "accounts/second_factor_first.html")

@@ -3,7 +3,6 @@
 from allauth.account.decorators import reauthentication_required
 from django.contrib import messages
 from django.contrib.auth import logout
-from django.contrib.auth.decorators import login_required
 from django.db import transaction
 from django.http import FileResponse
 from django.shortcuts import redirect, render
@@ -15,6 +14,7 @@ from catalogue.accounts.actions import leave_society
 from catalogue.accounts.export import export_of
 from catalogue.accounts.forms import LeaveForm
 from catalogue.accounts.refusals import CannotDo
+from catalogue.accounts.roles import signed_in_required
 from catalogue.accounts.sections import public_sections
 from catalogue.accounts.wiping import wipe_what_was_deleted
 
@@ -28,7 +28,7 @@ def person(request, name):
     return render(request, "accounts/person.html", {"found": found, "sections": sections})
 
 
-@login_required
+@signed_in_required
 @reauthentication_required
 @never_cache
 def my_data(request):
@@ -40,7 +40,7 @@ def my_data(request):
     return FileResponse(packed, as_attachment=True, filename=f"my-data-{now:%Y-%m-%d}.zip")
 
 
-@login_required
+@signed_in_required
 @reauthentication_required
 @never_cache
 def leave(request):

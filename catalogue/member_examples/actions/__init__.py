@@ -1,6 +1,6 @@
 """Everything that changes examples. Each action is atomic, and a second click or a second moderator is refused."""
 
-from catalogue.member_examples.actions.alterations import add_alteration, take_back_alteration
+from catalogue.member_examples.actions.alterations import add_alteration, confirm_alteration, take_back_alteration
 from catalogue.member_examples.actions.deciding import (
     accept_example,
     attribute_anew,
@@ -36,6 +36,7 @@ __all__ = [
     "add_observation",
     "add_observations",
     "attribute_anew",
+    "confirm_alteration",
     "decline_example",
     "delete_draft",
     "move_pieces",

@@ -4,8 +4,7 @@ import uuid
 from collections.abc import Mapping
 
 from django.db import IntegrityError, transaction
-from django.db.models import F, IntegerField, Max
-from django.db.models.functions import Cast, Substr
+from django.db.models import F
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
@@ -14,6 +13,7 @@ from catalogue.member_examples.actions.refusals import ChangedMeanwhile, NotDone
 from catalogue.member_examples.gates import is_member
 from catalogue.member_examples.happenings import piece_sent
 from catalogue.member_examples.models import Example
+from catalogue.member_examples.models.numbers import next_number
 from catalogue.member_examples.words import ExampleState
 from catalogue.reference.models import ReferenceState
 
@@ -53,17 +53,10 @@ def start_example(*, owner: Member, fields: Mapping[str, object] | None = None) 
     for _ in range(TRIES):
         try:
             with transaction.atomic():
-                return Example.objects.create(code=next_code(), owner=owner, **checked)
+                return Example.objects.create(code=f"E{next_number(Example):03d}", owner=owner, **checked)
         except IntegrityError:  # somebody else took the code meanwhile
             continue
     raise NotDone("Too many pieces are begun at this moment. Try again.")
-
-
-def next_code() -> str:
-    """E001, E002 … : one more than the highest there is."""
-    numbered = Example.objects.filter(code__regex=r"^E[0-9]{1,9}$")
-    highest = numbered.aggregate(most=Max(Cast(Substr("code", 2), IntegerField())))["most"] or 0
-    return f"E{highest + 1:03d}"
 
 
 def checked_fields(fields: Mapping[str, object]) -> dict[str, object]:

@@ -4,6 +4,7 @@ from catalogue.member_examples.models.attributions import Attribution, ExampleDe
 from catalogue.member_examples.models.examples import Example
 from catalogue.member_examples.models.hidden_names import HiddenName, NameRequest
 from catalogue.member_examples.models.histories import KeptHistories
+from catalogue.member_examples.models.numbers import LastNumber
 from catalogue.member_examples.models.observations import Observation
 from catalogue.member_examples.models.particulars import Alteration, Label, Measurement
 from catalogue.member_examples.models.photographs import Photograph
@@ -21,6 +22,7 @@ __all__ = [
     "KeptHistories",
     "KeptOutOfSet",
     "Label",
+    "LastNumber",
     "Measurement",
     "NameRequest",
     "Observation",

@@ -62,9 +62,14 @@ class StandingAlterations(models.Manager):
         return super().get_queryset().filter(taken_back_at__isnull=True)
 
 
+# The same as `Alteration.counts`, as a question to the database: from the alteration's own table.
+COUNTING = Q(added_by__isnull=True) | Q(confirmed_by__isnull=False)
+
+
 class Alteration(models.Model):
     """What was done to one place of a piece after it was issued: in the owner's record, or added by somebody once the
-    piece was accepted. What was added is never changed; it can be taken back."""
+    piece was accepted. What was added is never changed; it can be taken back. What another member added is that
+    person's view, until the owner or a moderator confirms it."""
 
     example = models.ForeignKey(Example, on_delete=models.CASCADE, related_name="alterations")
     kind = models.CharField(max_length=12, choices=AlterationKind.choices)
@@ -86,6 +91,15 @@ class Alteration(models.Model):
         help_text="who saw it once the piece was accepted; empty: it stands in the owner's record",
     )
     added_at = models.DateTimeField(null=True, blank=True, editable=False)
+    confirmed_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL,
+        null=True,
+        blank=True,
+        on_delete=models.PROTECT,
+        related_name="+",
+        help_text="the owner or a moderator who holds it to be so; empty: one person's view",
+    )
+    confirmed_at = models.DateTimeField(null=True, blank=True, editable=False)
     taken_back_at = models.DateTimeField(null=True, blank=True, editable=False)
     taken_back_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, null=True, blank=True, editable=False, on_delete=models.PROTECT, related_name="+"
@@ -111,10 +125,20 @@ class Alteration(models.Model):
                 name="only_an_added_alteration_is_taken_back",
             ),
             models.CheckConstraint(condition=Q(region="") | ~Q(view=""), name="altered_region_has_its_view"),
+            models.CheckConstraint(
+                condition=Q(confirmed_by__isnull=True, confirmed_at__isnull=True)
+                | Q(confirmed_by__isnull=False, confirmed_at__isnull=False, added_by__isnull=False),
+                name="only_an_added_alteration_is_confirmed_by_whom_and_when",
+            ),
         ]
 
     def __str__(self) -> str:
         return f"{self.part} {self.get_kind_display().lower()}"
+
+    @property
+    def counts(self) -> bool:
+        """Whether it stands in the title and its features say nothing of the version any more."""
+        return self.added_by_id is None or self.confirmed_by_id is not None
 
 
 class Measurement(models.Model):

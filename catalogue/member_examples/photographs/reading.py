@@ -10,6 +10,7 @@ from catalogue.member_examples.photographs.file_kinds import kind_of, words_for_
 from catalogue.member_examples.photographs.limits import (
     MEMORY_FOR_JPEG,
     MEMORY_FOR_OTHERS,
+    MOST_COEFFICIENT_BYTES,
     MOST_MEGAPIXELS,
     SIZES,
 )
@@ -47,8 +48,9 @@ def upright_pixels(data: bytes, allow_memory: Callable[[int], None]) -> Image.Im
     image = opened(data, kind)
     refuse_too_many_pixels(image, kind)
     refuse_moving(image, kind)
-    decoded_whole = kind != "JPEG" or "progressive" in image.info
-    allow_memory(MEMORY_FOR_OTHERS if decoded_whole else MEMORY_FOR_JPEG)
+    if kind == "JPEG" and "progressive" in image.info:
+        refuse_too_many_coefficients(image)
+    allow_memory(MEMORY_FOR_JPEG if kind == "JPEG" else MEMORY_FOR_OTHERS)
     profile, turn = image.info.get("icc_profile"), turn_of(image)
     return turned(on_paper(reduced(image, kind), profile), turn)
 
@@ -90,6 +92,20 @@ def refuse_too_many_pixels(image: Image.Image, kind: str) -> None:
         raise NotTaken(
             f"has {width} × {height} pixels, which is {width * height / 1_000_000:.0f} megapixels; "
             f"a {kind} picture may have {most}. Send it smaller."
+        )
+
+
+def refuse_too_many_coefficients(image: Image.Image) -> None:
+    """A progressive JPEG is held whole while it is decoded, by the number of samples of each of its colours."""
+    sampling = [(across, down) for _, across, down, _ in image.layer]
+    full = max(across for across, _ in sampling) * max(down for _, down in sampling)
+    bytes_each = 2 * sum(across * down for across, down in sampling) / full
+    width, height = image.size
+    if width * height * bytes_each > MOST_COEFFICIENT_BYTES:
+        raise NotTaken(
+            f"is saved as a progressive JPEG of {width * height / 1_000_000:.1f} megapixels, which has to be held "
+            f"whole to be opened; such a one may have {MOST_COEFFICIENT_BYTES / bytes_each / 1_000_000:.0f}. "
+            "Save it as an ordinary JPEG, without “progressive”, or smaller, and send that."
         )
 
 

@@ -4,8 +4,7 @@ import uuid
 from collections.abc import Mapping, Sequence
 
 from django.db import IntegrityError, transaction
-from django.db.models import F, IntegerField, Max
-from django.db.models.functions import Cast, Substr
+from django.db.models import F
 from django.utils import timezone
 
 from catalogue.accounts.models import Member
@@ -13,6 +12,7 @@ from catalogue.member_examples.actions import ChangedMeanwhile, NotDone
 from catalogue.member_examples.gates import is_member, is_moderator, may_change_set, owns
 from catalogue.member_examples.happenings import piece_joined_set
 from catalogue.member_examples.models import Example, ExampleInSet, ExampleSet, KeptOutOfSet
+from catalogue.member_examples.models.numbers import next_number
 from catalogue.member_examples.words import ExampleState
 
 TRIES = 5
@@ -35,7 +35,7 @@ def make_set(
         try:
             with transaction.atomic():
                 made = ExampleSet.objects.create(
-                    code=next_code(), made_by=member, made_once=token, **checked_fields(fields)
+                    code=f"G{next_number(ExampleSet)}", made_by=member, made_once=token, **checked_fields(fields)
                 )
         except IntegrityError:  # somebody else took the code meanwhile, or it is the second of two taps
             continue
@@ -43,13 +43,6 @@ def make_set(
             put_in(made, piece, member)
         return made
     raise NotDone("Too many sets are made at this moment. Try again.")
-
-
-def next_code() -> str:
-    """G1, G2 …: one more than the highest there is."""
-    numbered = ExampleSet.with_dissolved.filter(code__regex=r"^G[0-9]{1,9}$")
-    highest = numbered.aggregate(most=Max(Cast(Substr("code", 2), IntegerField())))["most"] or 0
-    return f"G{highest + 1}"
 
 
 def checked_fields(fields: Mapping[str, object]) -> dict[str, object]:

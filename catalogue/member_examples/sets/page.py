@@ -1,5 +1,7 @@
 """Sets of pieces: what people say of them, and what comparing their dates, cuts, prints, makers and sizes says."""
 
+from collections.abc import Iterable
+
 from catalogue.long_lists import page_of
 from catalogue.member_examples.addresses import example_address, set_address
 from catalogue.member_examples.evidence import Said, agreed_state
@@ -10,6 +12,7 @@ from catalogue.member_examples.sets.rules import (
     Fixing,
     Joint,
     PairJudged,
+    Reason,
     Says,
     SetPiece,
     Verdict,
@@ -17,6 +20,7 @@ from catalogue.member_examples.sets.rules import (
 )
 from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import ExampleState, Together
+from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import CompanionFacts, FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.snapshots import type_facts
 
@@ -88,7 +92,10 @@ def changing_context(person, found: ExampleSet) -> dict:
 
 def set_context(person, found: ExampleSet, *, number: int) -> dict:
     places = readable_places(person, found)
-    verdict, pairs = judged([place.example for place in places], fasten=found.fasten, number=number)
+    examples = [place.example for place in places]
+    verdict, pairs = judged(examples, fasten=found.fasten, number=number)
+    versions = {one.code: one.held_as.code for one in examples if one.held_as}
+    titles = source_titles(versions.values(), examples, number=number)
     return {
         "set": found,
         "verdict": verdict,
@@ -102,22 +109,49 @@ def set_context(person, found: ExampleSet, *, number: int) -> dict:
                 "first": pair.first,
                 "second": pair.second,
                 "verdict": pair.verdict,
-                "reasons": [
-                    {
-                        "about": reason.about,
-                        "words": reason.words,
-                        "mark": MARKS[reason.says],
-                        "direction": DIRECTIONS.get(reason.says, "against"),
-                        "says": {"for": "speaks for it", "neither": "says little"}.get(
-                            DIRECTIONS.get(reason.says, ""), "speaks against it"
-                        ),
-                    }
-                    for reason in pair.reasons
-                ],
+                "reasons": [reason_row(reason, titles) for reason in pair.reasons],
+                "unrelated": unrelated(pair, versions),
             }
             for pair in pairs
         ],
     }
+
+
+def reason_row(reason: Reason, titles: dict[str, str]) -> dict:
+    """A reason as the page writes it; a relation on record with the sources that it stands on."""
+    direction = DIRECTIONS.get(reason.says, "against")
+    says = {"for": "speaks for it", "neither": "says little", "against": "speaks against it"}[direction]
+    return {
+        "words": reason.words,
+        "mark": MARKS[reason.says],
+        "direction": direction,
+        "says": f"said by “{reason.again.lower()}” already" if reason.again else says,
+        "of_the_record": reason.sources is not None,
+        "sources": [
+            {"code": code, "title": titles.get(code, ""), "address": address_of("source", code)}
+            for code in reason.sources or ()
+        ],
+    }
+
+
+def unrelated(pair: PairJudged, versions: dict[str, str]) -> str:
+    """That the record knows no relation of two versions, where it could: then nothing of the kind was weighed."""
+    ours, theirs = versions.get(pair.first, ""), versions.get(pair.second, "")
+    if not (ours and theirs) or any(reason.sources is not None for reason in pair.reasons):
+        return ""
+    return f"Whether {ours} and {theirs} fit each other or were worn together is not on record, and was not weighed."
+
+
+def source_titles(codes: Iterable[str], examples: list[Example], *, number: int) -> dict[str, str]:
+    """Titles of the sources for what these versions go with."""
+    found: dict[str, str] = {}
+    for garment_type in {one.garment_type.code for one in examples if one.held_as and one.garment_type}:
+        facts = type_facts(garment_type, number=number)
+        for code in codes:
+            version = facts.versions.get(code) if facts else None
+            for companion in version.companions if version else ():
+                found.update({one.source: one.title for one in companion.citations})
+    return found
 
 
 def judged(examples: list[Example], *, fasten: str, number: int) -> tuple[Verdict, list[PairJudged]]:
@@ -177,9 +211,8 @@ def fixing_of(feature: FeatureFacts, version: VersionFacts | None, seen: str, co
     return Fixing(tuple(cell.state for cell in cells), f"{code}, by its record, {words}", seen=False) if cells else None
 
 
-def rests_on(companion: CompanionFacts) -> str:
-    for_it = [one.source for one in companion.citations if not one.contradicts]
-    return f"source{'s' if len(for_it) > 1 else ''} {', '.join(for_it)}" if for_it else "no source named"
+def sources_for(companion: CompanionFacts) -> tuple[str, ...]:
+    return tuple(one.source for one in companion.citations if not one.contradicts)
 
 
 def set_piece(example: Example, of_types: dict[str, TypeFacts], features: set[str], seen: dict[str, str]) -> SetPiece:
@@ -188,7 +221,7 @@ def set_piece(example: Example, of_types: dict[str, TypeFacts], features: set[st
     facts = of_types.get(example.garment_type.code) if example.garment_type else None
     version = facts.versions.get(held) if facts else None
     companions = version.companions if version else ()
-    fits = {one.version: rests_on(one) for one in companions if one.fits}
+    fits = {one.version: sources_for(one) for one in companions if one.fits}
     fixings = {
         code: found
         for code in features
@@ -209,6 +242,6 @@ def set_piece(example: Example, of_types: dict[str, TypeFacts], features: set[st
         size=example.size_mark,
         fits=fits,
         fits_types=frozenset(code for code, other in of_types.items() if other.versions.keys() & fits.keys()),
-        worn_with={one.version: rests_on(one) for one in companions if not one.fits},
+        worn_with={one.version: sources_for(one) for one in companions if not one.fits},
         fixings=fixings,
     )

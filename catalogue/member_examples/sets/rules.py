@@ -16,8 +16,9 @@ NUMBER_APART = 2
 PAIR = re.compile(r"(\d{3})\s*/\s*(\d{2,3})")
 RUNNING = re.compile(r"[1-9]")
 PLAIN = "plain"
-# Reasons that rest on one fact: that the pieces can be joined; that they are of one print.
-JOINED, PRINTED = ("Fastening", "Fit", "Fixings"), ("Colourway", "Worn with")
+# Reasons that rest on one fact, the one that counts first: that the pieces can be joined, best seen on themselves; that
+# they go together, best known from papers, and told by their print as well.
+JOINED, TOGETHER = ("Fastening", "Fit", "Fixings"), ("Worn with", "Colourway")
 COPIES = ("commercial_copy", "reproduction")
 
 
@@ -66,7 +67,8 @@ class Joint:
 @dataclass(frozen=True)
 class SetPiece:
     """What is compared of one piece. `first`, `last`: years of its version; `year`: of its label. `fits`, `worn_with`:
-    versions that its own goes with, each with what that rests on; `fits_types`: garment types of the first."""
+    versions that its own goes with, each with the codes of the sources for it; `fits_types`: garment types of the
+    first."""
 
     code: str
     garment_type: str = ""
@@ -79,9 +81,9 @@ class SetPiece:
     colourway: str = ""
     maker: str = ""
     size: str = ""
-    fits: Mapping[str, str] = field(default_factory=dict)
+    fits: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fits_types: frozenset[str] = frozenset()
-    worn_with: Mapping[str, str] = field(default_factory=dict)
+    worn_with: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     fixings: Mapping[str, Fixing] = field(default_factory=dict)
 
 
@@ -90,11 +92,14 @@ Joints = Mapping[tuple[str, str], Sequence[Joint]]
 
 @dataclass(frozen=True)
 class Reason:
-    """What one comparison says, in words."""
+    """What one comparison says, in words. `sources`: codes of those for a relation on record, None where there is no
+    question of any; `again`: the reason that said the same already, so that this one counts no more."""
 
     about: str
     says: Says
     words: str
+    sources: tuple[str, ...] | None = None
+    again: str = ""
 
 
 @dataclass(frozen=True)
@@ -138,7 +143,7 @@ def judge_pair(one: SetPiece, other: SetPiece, *, fasten: str = "unknown", joint
         )
         if reason is not None
     ]
-    reasons = tuple(counted_once(counted_once(found, JOINED), PRINTED))
+    reasons = tuple(counted_once(counted_once(found, JOINED), TOGETHER))
     return PairJudged(one.code, other.code, verdict_of(reasons), reasons)
 
 
@@ -155,13 +160,15 @@ def verdict_of(reasons: Iterable[Reason]) -> Verdict:
 
 
 def counted_once(reasons: Iterable[Reason], kin: tuple[str, ...]) -> list[Reason]:
-    """Of reasons that say the same in other words only the first counts for it; the others are told."""
-    told, met = [], False
-    for reason in reasons:
-        again = met and reason.about in kin and reason.says == Says.FOR
-        met = met or (reason.about in kin and reason.says == Says.FOR)
-        told.append(replace(reason, says=Says.NOTHING) if again else reason)
-    return told
+    """Of reasons that say the same in other words only the first of `kin` counts for it; the others are told."""
+    told = list(reasons)
+    speaking = sorted((r for r in told if r.about in kin and r.says == Says.FOR), key=lambda r: kin.index(r.about))
+    if not speaking:
+        return told
+    counts = speaking[0]
+    return [
+        replace(reason, says=Says.NOTHING, again=counts.about) if reason in speaking[1:] else reason for reason in told
+    ]
 
 
 def of_fitting(one: SetPiece, other: SetPiece) -> Reason | None:
@@ -169,12 +176,14 @@ def of_fitting(one: SetPiece, other: SetPiece) -> Reason | None:
     same garment type are."""
     for this, that in ((one, other), (other, one)):
         if that.version and that.version in this.fits:
-            words = f"On record {this.version} and {that.version} fit each other ({this.fits[that.version]})."
-            return Reason("Fit", Says.FOR, words)
+            words = f"On record {this.version} and {that.version} fit each other."
+            return Reason("Fit", Says.FOR, words, this.fits[that.version])
     for this, that in ((one, other), (other, one)):
         if that.version and that.garment_type in this.fits_types:
             words = f"On record {this.version} fits {listed(this.fits)}, not {that.version}."
-            return Reason("Fit", Says.AGAINST, words)
+            return Reason(
+                "Fit", Says.AGAINST, words, tuple(sorted({one for given in this.fits.values() for one in given}))
+            )
     return None
 
 
@@ -195,10 +204,11 @@ def of_fixings(one: SetPiece, other: SetPiece, joints: Sequence[Joint]) -> list[
 
 
 def of_wearing(one: SetPiece, other: SetPiece) -> Reason | None:
+    """What the record says of their versions; said alike whether or not their prints or makers say so too."""
     for this, that in ((one, other), (other, one)):
         if that.version and that.version in this.worn_with:
-            words = f"On record {this.version} was worn with {that.version} ({this.worn_with[that.version]})."
-            return Reason("Worn with", Says.FOR, words)
+            words = f"On record {this.version} was worn with {that.version}."
+            return Reason("Worn with", Says.FOR, words, this.worn_with[that.version])
     return None
 
 

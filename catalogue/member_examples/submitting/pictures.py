@@ -39,10 +39,16 @@ LICENCES = (
 
 @dataclass(frozen=True)
 class Uploaded:
-    """What became of one upload: photographs that are there now, and refusals in words."""
+    """What became of one upload: photographs that are there now, refusals in words, and in words those that were there
+    before."""
 
     taken: tuple[Photograph, ...]
     refused: tuple[str, ...]
+    again: tuple[str, ...] = ()
+
+    @property
+    def arrived(self) -> int:
+        return len(self.taken) - len(self.again)
 
 
 def put_in(*, example: Example, member: Member, files: Sequence, view: str = Shot.OTHER, caption: str = "") -> Uploaded:
@@ -56,18 +62,31 @@ def put_in(*, example: Example, member: Member, files: Sequence, view: str = Sho
         room = MOST_PHOTOGRAPHS - example.photographs.count()
     refused = [too_many(files[max(room, 0) :])] if room < len(files) else []
     taken: list[Photograph] = []
+    again: list[str] = []
+    there = set(example.photographs.values_list("pk", flat=True))
     for outcome, file in zip(take_in_each(files[:room]) if room > 0 else [], files, strict=False):
         if isinstance(outcome, Refused):
             refused.append(str(outcome))
             continue
         try:
             original = bytes_of(file, "") if originals.are_kept() else None
-            taken.append(put_one(example, member, outcome, view, caption, original=original))
+            made = put_one(example, member, outcome, view, caption, original=original)
         except NotKept as problem:
             refused.append(f"{shown_name(getattr(file, 'name', ''))}: {problem}")
         except NotDone as problem:
             refused.append(f"{shown_name(getattr(file, 'name', ''))}: {problem}")
-    return Uploaded(tuple(taken), tuple(refused))
+        else:
+            taken.append(made)
+            if made.pk in there:
+                again.append(f"{shown_name(getattr(file, 'name', ''))}: {already_here(example, made)}")
+            there.add(made.pk)
+    return Uploaded(tuple(taken), tuple(refused), tuple(again))
+
+
+def already_here(example: Example, photograph: Photograph) -> str:
+    """Where on the page the picture stands."""
+    number = list(example.photographs.values_list("pk", flat=True)).index(photograph.pk) + 1
+    return f"this picture is already here, shown as number {number}."
 
 
 def too_many(files: Sequence) -> str:

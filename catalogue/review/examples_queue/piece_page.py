@@ -53,7 +53,7 @@ def laid_beside(example: Example, *, considered: str, type_code: str, number: in
 def piece_context(person, example: Example, beside: LaidBeside, *, number: int, now: datetime) -> dict:
     """Everything the screen shows."""
     facts, version = beside.facts, beside.version
-    prefetch_related_objects([example], "alterations__features", "alterations__added_by")
+    prefetch_related_objects([example], "alterations__features", "alterations__added_by", "alterations__confirmed_by")
     alterations = list(example.alterations.all())
     groups, tally, observers = looks(example, facts, version, alterations)
     rows = [row for group in groups for row in group["rows"]]

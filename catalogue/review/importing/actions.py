@@ -7,17 +7,25 @@ from pathlib import Path
 from django.db import transaction
 
 from catalogue.accounts.models import Member
-from catalogue.accounts.roles import MAINTAIN_REFERENCE, REVIEW_REFERENCE, may
+from catalogue.accounts.roles import MAINTAIN_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.actions import Tell, checked_folder, tell_nobody, write_and_mark
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.spreadsheets.writer import Count
+from catalogue.review.backing import standing as backing
 from catalogue.review.importing.features import take_out_features
-from catalogue.review.importing.settled import keep_settled, sign, views_there
+from catalogue.review.importing.settled import keep_views, sign_views, views_there
 from catalogue.review.importing.sorting import Rows, Wanted, compare_profiles, sources_of, take_out
 from catalogue.review.models import Proposal, ReferenceImport
-from catalogue.review.proposals.actions import begin_change, begin_feature, begin_new_version, save_draft, send_proposal
+from catalogue.review.proposals.actions import (
+    begin_change,
+    begin_feature,
+    begin_new_version,
+    begin_on_backing,
+    save_draft,
+    send_proposal,
+)
 from catalogue.review.proposals.retiring import words_of_nowhere
 from catalogue.review.proposals.rules import changed_rows
 from catalogue.review.proposals.standing import reason_not_to_become, rows_of_version
@@ -61,19 +69,23 @@ def propose_import(*, folder: Path, by: Member, because: str, tell: Tell = tell_
     ReferenceState.hold()
     wanted, profiles = take_out(read)
     take_out_features(read, wanted)
-    noted, views = keep_settled(read, wanted, moderates=may(by, REVIEW_REFERENCE)), views_there()
+    keep_views(read, wanted)
+    views = views_there()
     counts = write_and_mark(read, tell, written_by=by, why=because.strip())
-    sign(noted, views, by, because.strip())
+    sign_views(views, by)
     outcome = Outcome(counts, wanted.waits, left=list(wanted.kept))
     compare_profiles(wanted, profiles)
     made = ReferenceImport.objects.create(by=by, because=because.strip()[:LONGEST])
-    about = [(code, propose_feature) for code in wanted.features] + [(code, propose) for code in wanted.codes()]
+    about = [(key, propose_backing) for key in wanted.backings]
+    about += [(code, propose_feature) for code in wanted.features]
+    about += [(code, propose) for code in wanted.codes()]
     for code, act in about:
         try:
             with transaction.atomic():
                 act(code, wanted, made, outcome)
         except NotDone as refusal:
-            outcome.refused.append(f"{code}: {refusal}")
+            name = code[1] if isinstance(code, tuple) else code
+            outcome.refused.append(f"{name}: {refusal}")
     if not outcome.written:
         made.delete()
     return outcome
@@ -104,6 +116,20 @@ def propose(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) 
     if version is None and (other := waiting(code)):
         raise NotDone(f"proposal {other.pk} for it waits, and says something else: withdraw that one first")
     outcome.written.append(sent(version, code, wanted, rows, made).pk)
+
+
+def propose_backing(key: tuple[str, str], wanted: Wanted, made: ReferenceImport, outcome: Outcome) -> None:
+    """The same of what versions rest on."""
+    table, code = key
+    rows = wanted.backings[key]
+    new = not backing.found(table, code)
+    others = Proposal.objects.filter(backing=table, backing_code=code, state__in=ANSWERED).order_by("-pk")
+    wants = {name: value for name, value in rows.items() if value != ""} if new else rows
+    if same := next((one for one in others if {**one.rows} == wants), None):
+        outcome.left.append(f"{code}: proposal {same.pk}, {same.get_state_display().lower()}, says the same")
+        return
+    begun = begin_on_backing(by=made.by, table=table, code=code, new=new, name=str(rows.get("name", "")))
+    outcome.written.append(brought_in(begun, rows, [], made).pk)
 
 
 def propose_feature(code: str, wanted: Wanted, made: ReferenceImport, outcome: Outcome) -> None:

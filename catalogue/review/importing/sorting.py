@@ -3,21 +3,25 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from catalogue.reference.models import FeatureState, IssueVersion, SizeLength, Source
+from catalogue.reference.backing_rows import BACKINGS, SHEETS
+from catalogue.reference.models import FeatureState, IssueVersion, SizeLength, Source, StockNumber
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.completing import held_values
 from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME
 from catalogue.reference.spreadsheets.profiles import FIELDS, current_profiles, wanted_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.spreadsheets.writer import Writer
-from catalogue.review.proposals.standing import length_of
-from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
+from catalogue.review.proposals.composing import codes_of
+from catalogue.review.proposals.standing import length_of, number_of, numbers_in_order
+from catalogue.review.proposals.words import FEATURE, FIELD_WORDS, UNORDERED
 
 Rows = dict[str, object]
 # A version does not go to another garment type by a proposal: its features would not be those of the type.
 ITS_TYPE = "type"
-# A size table is a row of proposals too, of a sheet of its own.
-FIELDS_OF_SHEET = tuple(name for name in FIELD_WORDS if name != "sizes")
+# These are rows of proposals too, of sheets of their own.
+OF_OTHER_SHEETS = ("sizes", "stock_numbers")
+FIELDS_OF_SHEET = tuple(name for name in FIELD_WORDS if name not in OF_OTHER_SHEETS)
+NUMBER_FIELDS = ("number", "form", "first_year", "last_year", "misprint_of", "note", "sources")
 UNDER_REVIEW = (*FIELDS_OF_SHEET, ITS_TYPE)
 
 
@@ -26,8 +30,9 @@ class Wanted:
     """What a folder wants of what is under review. `fields`: rows of proposals by version, where any is different;
     `profiles`: the rows of features, likewise; `new`: versions that are not there, with their garment type; `moved`:
     versions that the folder would take to another garment type; `features`: rows of features that stand, where any is
-    different; `unready`: versions whose profile names a state that is only proposed, with which; `kept`: what stays as
-    it is, `waits`: what waits until a new version stands, in words.
+    different; `backings`: rows of what versions rest on, by table and code, likewise; `unready`: versions whose profile
+    names a state that is only proposed, with which; `kept`: what stays as it is, `waits`: what waits until a new
+    version stands, in words.
     """
 
     fields: dict[str, Rows] = field(default_factory=dict)
@@ -35,6 +40,7 @@ class Wanted:
     new: dict[str, str] = field(default_factory=dict)
     moved: dict[str, str] = field(default_factory=dict)
     features: dict[str, Rows] = field(default_factory=dict)
+    backings: dict[tuple[str, str], Rows] = field(default_factory=dict)
     unready: dict[str, str] = field(default_factory=dict)
     kept: list[str] = field(default_factory=list)
     waits: list[str] = field(default_factory=list)
@@ -49,11 +55,36 @@ def take_out(folder: Folder) -> tuple[Wanted, list[Row]]:
     """
     wanted = Wanted()
     there = set(IssueVersion.objects.values_list("code", flat=True))
+    take_out_backings(folder, wanted)
     take_out_fields(folder, wanted, there)
     take_out_sizes(folder, wanted)
+    take_out_numbers(folder, wanted)
     take_out_what_names(folder, wanted)
     keep_decisions(folder, wanted)
     return wanted, folder.rows.pop("profiles", [])
+
+
+def take_out_backings(folder: Folder, wanted: Wanted) -> None:
+    """Of makers, services, sources and number forms that are there, the fields that identification or dating reads;
+    new ones stay in the folder, but for those that count before a version names them."""
+    for table, backing in BACKINGS.items():
+        sheet = SHEET_BY_NAME[SHEETS[table]]
+        columns = [column for column in sheet.columns if column.name in backing.fields]
+        rows = folder.rows.get(sheet.name, [])
+        held = held_values(sheet, columns, {str(row[sheet.key[0]]) for row in rows})
+        for row in rows:
+            code = str(row[sheet.key[0]])
+            stands = held.get((code,))
+            fields = {name: "" if row[name] is None else row[name] for name in backing.fields}
+            if stands is None and backing.made:
+                wanted.backings[table, code] = fields
+            elif stands is not None:
+                was = {name: "" if value is None else value for name, value in stands.items()}
+                if different := {name: value for name, value in fields.items() if value != was[name]}:
+                    wanted.backings[table, code] = different
+                row.values |= stands
+        if backing.made:
+            folder.rows[sheet.name] = [row for row in rows if (str(row[sheet.key[0]]),) in held]
 
 
 def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:
@@ -78,9 +109,9 @@ def take_out_fields(folder: Folder, wanted: Wanted, there: set[str]) -> None:
 
 
 def plain(value, name: str = ""):
-    """As a row of a proposal has it: makers, which stand in no order, by their codes."""
+    """As a row of a proposal has it."""
     found = list(value) if isinstance(value, list | tuple) else value
-    return sorted(found) if name == "makers" else found
+    return sorted(found) if name in UNORDERED else found
 
 
 def take_out_sizes(folder: Folder, wanted: Wanted) -> None:
@@ -103,13 +134,28 @@ def take_out_sizes(folder: Folder, wanted: Wanted) -> None:
             wanted.fields.setdefault(code, {})["sizes"] = order
 
 
+def take_out_numbers(folder: Folder, wanted: Wanted) -> None:
+    """The stock numbers of each version that the folder names any of, where they would be others; those that the folder
+    leaves out stay, and so do sources against one, for which the sheet has no column."""
+    named: dict[str, list[Row]] = {}
+    for row in folder.rows.pop("stock_numbers", []):
+        named.setdefault(str(row["version"]), []).append(row)
+    held: dict[str, dict[str, Rows]] = {code: {} for code in named}
+    there = StockNumber.objects.filter(version__code__in=named).select_related("version", "form")
+    for one in there.prefetch_related("citations__source"):
+        held[one.version.code][one.number] = number_of(one)
+    for code, rows in named.items():
+        table = held[code] | {
+            str(row["number"]): {name: plain(row[name]) for name in NUMBER_FIELDS}
+            | {"against": held[code].get(str(row["number"]), {}).get("against", [])}
+            for row in rows
+        }
+        if table != held[code]:
+            wanted.fields.setdefault(code, {})["stock_numbers"] = numbers_in_order(table.values())
+
+
 def take_out_what_names(folder: Folder, wanted: Wanted) -> None:
     """Whatever else names a new version waits until it stands: the same folder can then be imported again."""
-    numbers = folder.rows.get("stock_numbers", [])
-    stay = [row for row in numbers if row["version"] not in wanted.new]
-    if len(stay) < len(numbers):
-        folder.rows["stock_numbers"] = stay
-        wanted.waits.append(f"stock numbers of new versions: {len(numbers) - len(stay)}")
     pairs = folder.rows.get("companions", [])
     stay = [row for row in pairs if not {str(row["version"]), str(row["other"])} & set(wanted.new)]
     if len(stay) < len(pairs):
@@ -176,7 +222,4 @@ def feature_rows(rows: Iterable[Row], places: dict) -> Rows:
 
 def sources_of(rows: Rows) -> list[str]:
     """Every source that rows cite, and which is there."""
-    cells = [cell for key, value in rows.items() if key.startswith(FEATURE) for cell in value]
-    codes = {code for cell in cells for code in cell["sources"]} | set(rows.get("sources", []))
-    codes |= {one["source"] for one in rows.get("sizes", [])}
-    return list(Source.objects.filter(code__in=codes).order_by("code").values_list("code", flat=True))
+    return list(Source.objects.filter(code__in=codes_of(rows)).order_by("code").values_list("code", flat=True))

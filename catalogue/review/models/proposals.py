@@ -5,6 +5,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils import timezone
 
+from catalogue.reference.backing_rows import BACKINGS
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, SourceScan, VersionRecord
 from catalogue.review.models.features import FeatureRecord
 from catalogue.review.models.threads import ThreadWord
@@ -12,13 +13,14 @@ from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalS
 
 # What a decision that changes the reference wrote, one of them.
 WRITTEN = ("record", "feature_record", "question", "scan")
+NONE_WRITTEN = Q(**{f"{name}__isnull": True for name in WRITTEN})
 
 
 def one_written() -> Q:
-    """Exactly one of them is named."""
-    one = Q()
+    """Exactly one of them is named, or a record that versions rest on."""
+    one = NONE_WRITTEN & ~Q(backing="")
     for name in WRITTEN:
-        one |= Q(**{f"{other}__isnull": other != name for other in WRITTEN})
+        one |= Q(backing="", **{f"{other}__isnull": other != name for other in WRITTEN})
     return one
 
 
@@ -66,8 +68,13 @@ class Proposal(models.Model):
         OpenQuestion, null=True, blank=True, on_delete=models.PROTECT, related_name="proposals"
     )
     scan = models.OneToOneField(SourceScan, null=True, blank=True, on_delete=models.PROTECT, related_name="proposal")
+    backing = models.CharField(
+        max_length=12, blank=True, default="", choices=[(table, one.sort) for table, one in BACKINGS.items()],
+        help_text="the table of what versions rest on, where it is about a record of one",
+    )  # fmt: skip
+    backing_code = models.CharField(max_length=80, blank=True, default="", help_text="the code of that record")
     new_code = models.CharField(
-        max_length=80, blank=True, default="", help_text="of a version or feature that is to be made"
+        max_length=80, blank=True, default="", help_text="of a version, feature or other record that is to be made"
     )
     second_code = models.CharField(
         max_length=80, blank=True, default="", help_text="of a split the second version that is to be made"
@@ -95,7 +102,7 @@ class Proposal(models.Model):
             models.CheckConstraint(condition=Q(state__in=ProposalState.values), name="proposal_state_is_known"),
             models.CheckConstraint(condition=Q(weight__in=Weight.values), name="proposal_weight_is_known"),
             models.CheckConstraint(
-                condition=Q(kind__in=["new", "feature", "question", "scan"]) | Q(version__isnull=False),
+                condition=Q(kind__in=["new", "feature", "question", "scan", "backing"]) | Q(version__isnull=False),
                 name="proposal_changes_a_version_that_is_there",
             ),
             models.CheckConstraint(
@@ -127,6 +134,11 @@ class Proposal(models.Model):
                 name="proposal_on_a_question_names_it",
             ),
             models.CheckConstraint(
+                condition=Q(kind="backing", version__isnull=True) & ~Q(backing="") & ~Q(backing_code="")
+                | ~Q(kind="backing") & Q(backing="", backing_code=""),
+                name="proposal_on_what_versions_rest_on_names_it",
+            ),
+            models.CheckConstraint(
                 condition=Q(kind="scan", scan__isnull=False, version__isnull=True)
                 | ~Q(kind="scan") & Q(scan__isnull=True),
                 name="proposal_of_a_scan_names_it",
@@ -144,7 +156,7 @@ class Proposal(models.Model):
     def about_code(self) -> str:
         """Of the version, feature, question or source that it is about, also of one that is to be made."""
         subject = self.version or self.feature or self.question or (self.scan.source if self.scan else None)
-        return subject.code if subject else self.new_code
+        return subject.code if subject else self.backing_code or self.new_code
 
 
 class ProposalWord(ThreadWord):
@@ -185,6 +197,9 @@ class Decision(models.Model):
         help_text="that was decided by it",
     )  # fmt: skip
     scan = models.ForeignKey(SourceScan, null=True, blank=True, on_delete=models.PROTECT, related_name="decisions")
+    backing = models.CharField(
+        max_length=100, blank=True, default="", help_text="table and code of what versions rest on, with : between"
+    )
     before = models.JSONField(default=dict)
     after = models.JSONField(default=dict)
     made_at = models.DateTimeField(default=timezone.now, editable=False)
@@ -196,7 +211,7 @@ class Decision(models.Model):
             models.CheckConstraint(condition=~Q(reason=""), name="decision_has_a_reason"),
             models.CheckConstraint(
                 condition=Q(kind__in=["approved", "revoked"]) & one_written()
-                | ~Q(kind__in=["approved", "revoked"]) & Q(**{f"{name}__isnull": True for name in WRITTEN}),
+                | ~Q(kind__in=["approved", "revoked"]) & NONE_WRITTEN & Q(backing=""),
                 name="decision_that_changes_the_reference_names_its_record",
             ),
             models.UniqueConstraint(

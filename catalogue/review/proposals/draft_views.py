@@ -33,7 +33,7 @@ from catalogue.review.proposals.prefilled import from_labels, from_pieces
 from catalogue.review.proposals.rules import CHANGEABLE
 from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.split_page import pages_of_draft
-from catalogue.review.proposals.subjects import codes_of_split, is_split
+from catalogue.review.proposals.subjects import NOT_OF_VERSIONS, codes_of_split, is_split
 from catalogue.review.proposals.views import shown_instead_of_written
 from catalogue.review.proposals.words import FIELD_WORDS, ProposalKind, ProposalState
 from catalogue.review.proposals.written import written_of
@@ -196,6 +196,8 @@ def edit(request, number, *, second=False):
         return redirect("questions:edit", number)
     if found.kind == ProposalKind.SCAN:
         return redirect("scans:edit", number)
+    if found.kind == ProposalKind.BACKING:
+        return redirect("backing:edit", number)
     home = type_facts(found.garment_type.code)
     writes = written_of(found, second=second)
     form = ParticularsForm(
@@ -233,7 +235,7 @@ def edit(request, number, *, second=False):
 def edit_profile(request, number, *, second=False):
     """The features, each beside what stands today. `second`: of the second version that a split makes."""
     found = proposal_of_author(request.user, number)
-    without = (ProposalKind.RETIRE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN)
+    without = (ProposalKind.RETIRE, *NOT_OF_VERSIONS)
     if found.state not in CHANGEABLE or found.kind in without:
         return shown_instead_of_written(request, found, with_text=False)
     if second and not is_split(found):

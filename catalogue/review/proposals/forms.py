@@ -3,19 +3,24 @@
 from django import forms
 
 from catalogue.reference.admin_profiles import CodesField, refuse_unknown
-from catalogue.reference.models import IssueVersion, Maker, Source
+from catalogue.reference.models import Colourway, Cut, GarmentType, Issuer, IssueVersion, Maker, Source
 from catalogue.reference.models.fields import validate_uncertain_date
 from catalogue.reference.size_tables import in_a_table
-from catalogue.reference.words import Certainty, HazardKind, Measured, VersionKind
+from catalogue.reference.words import Certainty, HazardKind, Measured, Restriction, VersionKind
 from catalogue.review.fields import decision_field, reason_field, sending_field, word_field
+from catalogue.review.proposals.number_lines import HELP, NotUnderstood, as_lines, from_lines
 from catalogue.review.proposals.rules import row_of
-from catalogue.review.proposals.words import DecisionOn, ProposalKind, Weight
+from catalogue.review.proposals.standing import numbers_in_order
+from catalogue.review.proposals.words import UNORDERED, DecisionOn, ProposalKind, Weight
 from catalogue.review.words import LONGEST
 from catalogue.typed_words import WordsField
 
 AUTHORS_FIELDS = (
-    "kind", "date", "certainty", "continues", "made_from", "makers", "rarity", "abundance", "piece_seen",
+    "kind", "cut", "colourway", "issuer", "date", "certainty", "continues", "made_from", "makers", "stock_numbers",
+    "passes_for", "rarity", "abundance", "piece_seen",
 )  # fmt: skip
+# Rows of codes, with spaces between; those that stand in no order are kept sorted.
+BY_CODES = ("sources", "contradicting_sources", "continues", "made_from", "makers", "passes_for", "became")
 DECISIONS = [
     (DecisionOn.APPROVED, "Approve it"),
     (DecisionOn.RETURNED, "Return it with a question"),
@@ -70,12 +75,41 @@ class SizesField(WordsField):
         return {"mark": mark, "what": lengths[what.casefold()], "mm": int(mm), "source": source}
 
 
+class NumbersField(WordsField):
+    """Stock numbers, one a line."""
+
+    def __init__(self, **kwargs):
+        super().__init__(
+            required=False, max_length=60_000, strip=False, widget=forms.Textarea(attrs={"rows": 4}), **kwargs
+        )
+
+    def clean(self, value):
+        try:
+            return numbers_in_order(from_lines(super().clean(value)))
+        except NotUnderstood as fault:
+            raise forms.ValidationError(str(fault)) from None
+
+
+class OneOf(forms.ChoiceField):
+    """One record of a table by its code, or none; what is chosen already stays to choose from."""
+
+    def __init__(self, table, **kwargs):
+        super().__init__(required=False, choices=lambda: [("", "none"), *self.names()], **kwargs)
+        self.table = table
+
+    def names(self) -> list[tuple[str, str]]:
+        return [(code, f"{name} ({code})") for code, name in self.table.objects.values_list("code", "name")]
+
+
 class ParticularsForm(forms.Form):
     """What a version says of itself beside its profile, the grounds and the sources of a change of it."""
 
     name = WordsField(max_length=200, error_messages={"required": "A version needs a name."})
     other_names = NamesField(label="Names used by members", help_text="One a line.", max_length=2_000)
     kind = forms.ChoiceField(choices=VersionKind.choices, label="Kind of version")
+    cut = OneOf(Cut)
+    colourway = OneOf(Colourway)
+    issuer = OneOf(Issuer, label="Given out by", help_text="Its dates bound those of what it gave out.")
     date = WordsField(
         label="Dates",
         required=False,
@@ -89,6 +123,10 @@ class ParticularsForm(forms.Form):
     )
     made_from = SourceCodes(label="Made from", help_text="Of an altered piece: codes of the versions it was made from.")
     makers = SourceCodes(label="Makers", help_text="Codes of makers, spaces between.")
+    stock_numbers = NumbersField(label="Stock numbers", help_text=HELP)
+    passes_for = SourceCodes(
+        label="May be taken for", help_text="Codes of the other garment types that it may be taken for."
+    )
     rarity = forms.TypedChoiceField(
         label="How rare", coerce=int, choices=[(1, "1, common"), (2, "2"), (3, "3"), (4, "4"), (5, "5, rare")]
     )
@@ -108,11 +146,21 @@ class ParticularsForm(forms.Form):
         help_text="One person can give a caution; to change it or take it away takes two.",
     )
     hazard = WordsField(label="Hazard in words", required=False, max_length=200)
+    restrictions = forms.MultipleChoiceField(
+        label="What the law may restrict",
+        required=False,
+        choices=Restriction.choices,
+        widget=forms.CheckboxSelectMultiple,
+        help_text="One person can add one; to take one away takes two.",
+    )
     reason = WordsField(
         label="Why it was made or changed", required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2})
     )
     note = WordsField(required=False, max_length=LONGEST, widget=forms.Textarea(attrs={"rows": 2}))
     sources = SourceCodes(label="Sources for the version", help_text="Codes of sources, spaces between, as S01 S22.")
+    contradicting_sources = SourceCodes(
+        label="Sources against the version", help_text="Codes of sources that contradict it, spaces between."
+    )
     sizes = SizesField(
         label="Size table",
         help_text="A length a line, garment laid flat: mark; length; millimetres; code of the paper. Such as: "
@@ -148,9 +196,10 @@ class ParticularsForm(forms.Form):
         makes, which may be named before they are there."""
         super().__init__(*args, **kwargs)
         known = dict(Source.objects.values_list("code", "pk"))
-        for name in ("sources", "cites", "sizes"):
+        for name in ("sources", "contradicting_sources", "cites", "sizes"):
             self.fields[name].known = known
         self.fields["makers"].known = dict(Maker.objects.values_list("code", "pk"))
+        self.fields["passes_for"].known = dict(GarmentType.objects.values_list("code", "pk"))
         for name in ("continues", "made_from", "became"):
             self.fields[name].known = {code: code for code in also} | dict(
                 IssueVersion.objects.values_list("code", "pk")
@@ -174,11 +223,12 @@ class ParticularsForm(forms.Form):
     def rows(self) -> dict[str, object]:
         """The fields as rows of a version."""
         apart = ("grounds", "cites", "revision")
-        return {
+        found = {
             name: value.replace("\r\n", "\n") if isinstance(value, str) else value
             for name, value in self.cleaned_data.items()
             if name not in apart
         }
+        return found | {name: sorted(found[name]) for name in UNORDERED if name in found}
 
     def shown(self) -> list[dict]:
         """The fields for the page, each with what stands today."""
@@ -197,8 +247,9 @@ class ParticularsForm(forms.Form):
 def first_values(whole: dict) -> dict[str, object]:
     """What the form shows first: the version as it is wanted so far."""
     lists = {"other_names": "\n".join(row_of(whole, "other_names"))} | {
-        name: " ".join(row_of(whole, name)) for name in ("sources", "continues", "made_from", "makers", "became")
+        name: " ".join(row_of(whole, name)) for name in BY_CODES
     }
+    lists["stock_numbers"] = as_lines(row_of(whole, "stock_numbers"))
     lists["sizes"] = "\n".join(
         f"{one['mark']}; {Measured(one['what']).label.lower()}; {one['mm']}; {one['source']}"
         for one in row_of(whole, "sizes")

@@ -87,6 +87,8 @@ def title_of(one: Proposal, features: dict[str, str]) -> str:
     `Split BLO-71 into BLO-71-1 and BLO-71-2`; `Question D1: decision`; `Scan of S06: Specification …`."""
     if one.kind == ProposalKind.SCAN:
         return f"Scan of {one.scan.source.code}: {one.scan.source.title}"
+    if one.kind == ProposalKind.BACKING and one.new_code:
+        return f"New {one.get_backing_display()} {one.new_code}: {one.rows.get('name', '')}"
     if one.kind == ProposalKind.NEW:
         return f"New version {one.new_code}: {one.rows.get('name', '')}"
     if one.kind == ProposalKind.RETIRE:
@@ -101,6 +103,8 @@ def title_of(one: Proposal, features: dict[str, str]) -> str:
     some = ", ".join(name.lower() for name in names[:MOST_NAMED])
     more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
     about = one.about_code
+    if one.kind == ProposalKind.BACKING:
+        about = f"{one.get_backing_display().capitalize()} {about}"
     if one.feature or one.question:
         about = f"Feature {one.feature.name}" if one.feature else f"Question {about}"
     return f"{about}: {some}{more}" if names else f"{about}: nothing changed yet"

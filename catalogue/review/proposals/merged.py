@@ -25,6 +25,11 @@ def merged_rows(stays: Rows, goes: Rows, *, goes_code: str, order: Mapping[str, 
     if goes_code in above:  # it continued what now is one with it, and so what that continued
         place = above.index(goes_code)
         above[place : place + 1] = row_of(goes, "continues")
+    against = [*row_of(stays, "contradicting_sources"), *row_of(goes, "contradicting_sources")]
+    found["contradicting_sources"] = [one for one in dict.fromkeys(against) if one not in found["sources"]]
+    found["restrictions"] = sorted({*row_of(stays, "restrictions"), *row_of(goes, "restrictions")})
+    found["passes_for"] = sorted({*row_of(stays, "passes_for"), *row_of(goes, "passes_for")})
+    found |= {key: row_of(stays, key) or row_of(goes, key) for key in ("cut", "colourway", "issuer")}
     found["continues"] = list(dict.fromkeys(above))
     found["made_from"] = list(dict.fromkeys([*row_of(stays, "made_from"), *row_of(goes, "made_from")]))
     found["makers"] = sorted({*row_of(stays, "makers"), *row_of(goes, "makers")})

@@ -16,6 +16,7 @@ from catalogue.reference.changes import changes
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.models import GarmentType
 from catalogue.reference.snapshots import type_facts
+from catalogue.review.backing import standing as backing
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.examples_queue.rank import waiting_words, waits_long
 from catalogue.review.features.pages import record_like
@@ -32,6 +33,7 @@ from catalogue.review.proposals.retire_page import retire_context
 from catalogue.review.proposals.split_page import parts_of_split, split_context
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.subjects import (
+    is_of_backing,
     is_of_feature,
     is_of_question,
     is_of_scan,
@@ -89,6 +91,8 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         "of_feature": is_of_feature(proposal),
         "of_question": is_of_question(proposal),
         "of_scan": is_of_scan(proposal),
+        "of_backing": is_of_backing(proposal),
+        **(backing_context(proposal) if is_of_backing(proposal) else {}),
         "source_address": address_of("source", proposal.scan.source.code) if proposal.scan else "",
         "may_blur": may_blur(person, proposal.scan) if proposal.scan else False,
         "sees_scan": bool(proposal.scan) and (proposal.scan.shown or sees_unshown(person, proposal.scan)),
@@ -123,6 +127,16 @@ def proposal_context(proposal: Proposal, person: Member, *, number: int, now: da
         **merging,
         **splitting,
         **retire_context(proposal, home, waits=waits),
+    }
+
+
+def backing_context(proposal: Proposal) -> dict:
+    """Where what versions rest on is read, and what names it."""
+    held = backing.found(proposal.backing, proposal.backing_code)
+    has_page = held is not None and proposal.backing != "numberform"
+    return {
+        "backing_address": address_of(proposal.backing, proposal.backing_code) if has_page else "",
+        "rests": backing.named_by(held) if held else [],
     }
 
 

@@ -21,6 +21,8 @@ SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note", "sizes"})
 SMALL_OF_CELL = ("note", "sources")
 # A caution is given by one person; to change it or to take it away takes two.
 CAUTIONS = ("hazard_kind", "hazard")
+# What may come to the others by one person; to take one away takes two.
+MAY_BE_ADDED_TO = ("sources", "contradicting_sources", "restrictions")
 CHANGEABLE = (ProposalState.DRAFT, ProposalState.RETURNED)
 # Of a feature: what is told beside the question changes neither what is asked nor what an answer counts.
 SMALL_OF_FEATURE = frozenset({"group", "error_note", "change_note", "basis"})
@@ -29,12 +31,15 @@ DECIDED = "decided"
 SMALL_OF_QUESTION = frozenset({"would_settle"})
 # Of a version, then of a feature.
 EMPTY_FIELDS = {"other_names": [], "sources": [], "continues": [], "became": [], "made_from": [], "makers": [],
-                "sizes": [], "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
+                "sizes": [], "stock_numbers": [], "passes_for": [], "contradicting_sources": [],
+                "restrictions": [], "rarity": 3, "abundance": None, "piece_seen": True, "types": [], "places": [],
                 "shown_when": []}  # fmt: skip
 
 
+# Rows of several things that rest on sources of their own, with what tells one of them from another.
+NAMED_BY = {"stock_numbers": "number"}
 # What may be the difference between two versions; how sure or how rare they are, or what is told of them, is none.
-TELLS_APART = frozenset({"date", "kind", "makers", "made_from"})
+TELLS_APART = frozenset({"date", "kind", "makers", "made_from", "cut", "colourway", "issuer"})
 
 
 def empty_row(key: str):
@@ -96,6 +101,8 @@ def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
         return Weight.SMALL if set(rows) <= SMALL_OF_QUESTION else Weight.WEIGHTY
     if kind == ProposalKind.FEATURE:
         return Weight.SMALL if base and all(key in SMALL_OF_FEATURE for key in rows) else Weight.WEIGHTY
+    if kind == ProposalKind.BACKING:
+        return Weight.WEIGHTY
     if kind != ProposalKind.CHANGE or not all(is_small(key, row_of(base, key), rows[key]) for key in rows):
         return Weight.WEIGHTY
     return Weight.SMALL
@@ -104,16 +111,21 @@ def weight_of(kind: str, base: Rows, rows: Rows) -> Weight:
 def is_small(key: str, before, after) -> bool:
     if key in SMALL_FIELDS:
         return True
-    if key == "sources":
+    if key in MAY_BE_ADDED_TO:
         return set(before) <= set(after)
     if key in CAUTIONS:
         return not before
-    return key.startswith(FEATURE) and only_cited(before, after)
+    return (
+        key in NAMED_BY
+        and only_cited(before, after, NAMED_BY[key])
+        or (key.startswith(FEATURE) and only_cited(before, after, "state"))
+    )
 
 
-def only_cited(before: Iterable[Mapping], after: Iterable[Mapping]) -> bool:
-    """Whether a feature keeps its states as they are, and only sources or a note come to them."""
-    old, new = ({cell["state"]: cell for cell in cells} for cells in (before, after))
+def only_cited(before: Iterable[Mapping], after: Iterable[Mapping], name: str) -> bool:
+    """Whether the states of a feature, or stock numbers, stay as they are, and only sources or a note come to them.
+    `name`: what tells one of them from another."""
+    old, new = ({cell[name]: cell for cell in cells} for cells in (before, after))
     return old.keys() == new.keys() and all(
         {name: value for name, value in new[state].items() if name not in SMALL_OF_CELL}
         == {name: value for name, value in cell.items() if name not in SMALL_OF_CELL}
@@ -168,7 +180,7 @@ def reason_not_to_split(
     if not any(tells_apart(key, *rows) for key in changed_rows(*rows)):
         return (
             f"{one} and {other} do not differ: in none of their features, nor in dates, kind, makers or what they were "
-            "made from. Say what tells them apart."
+            "made from, cut, colourway, issuer or stock numbers. Say what tells them apart."
         )
     return None
 
@@ -176,7 +188,8 @@ def reason_not_to_split(
 def tells_apart(key: str, one: Rows, other: Rows) -> bool:
     """Whether a row in which two versions differ is a difference between their pieces: not where only a note or a
     source is another."""
-    return key in TELLS_APART or key.startswith(FEATURE) and without_grounds(one, key) != without_grounds(other, key)
+    of_several = key in NAMED_BY or key.startswith(FEATURE)
+    return key in TELLS_APART or of_several and without_grounds(one, key) != without_grounds(other, key)
 
 
 def without_grounds(rows: Rows, key: str) -> list[dict]:

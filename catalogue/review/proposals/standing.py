@@ -10,20 +10,27 @@ from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.models import Example
 from catalogue.reference.codes import validate_code
 from catalogue.reference.models import (
+    Colourway,
+    Cut,
     FeatureState,
     GarmentType,
+    Issuer,
     IssueVersion,
     Maker,
+    NumberForm,
     ProfileCell,
     SizeLength,
     Source,
+    StockNumber,
     TypeFeature,
     VersionAncestor,
     VersionName,
     VersionRecord,
     VersionSuccessor,
 )
-from catalogue.reference.reviewed import Particulars, write_reviewed
+from catalogue.reference.number_forms import fits
+from catalogue.reference.numbers import bare_number
+from catalogue.reference.reviewed import Number, Particulars, write_reviewed
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.uncertain_dates import fault_in_date
@@ -34,14 +41,19 @@ from catalogue.reference.words import (
     HazardKind,
     Measured,
     NameBy,
+    Restriction,
     Stance,
     VersionKind,
 )
+from catalogue.review.proposals.composing import BY_CODE
 from catalogue.review.proposals.rules import line_of, row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 from identification.dating.size_marks import bare_mark
 
 Rows = dict[str, object]
+LONGEST_NUMBER = 80
+# As the spreadsheets take them.
+YEARS = range(1000, 2101)
 PLAIN = (
     "name", "kind", "date", "certainty", "reason", "note", "rarity", "abundance", "piece_seen", "hazard_kind", "hazard",
 )  # fmt: skip
@@ -50,7 +62,7 @@ PLAIN = (
 def rows_of_version(version: IssueVersion) -> Rows:
     """Every row of a version as the tables have it now; a feature that is not recorded has none."""
     version = (
-        IssueVersion.objects.select_related("current_record")
+        IssueVersion.objects.select_related("current_record", "cut", "colourway", "issuer")
         .prefetch_related(
             "other_names",
             "citations__source",
@@ -58,6 +70,9 @@ def rows_of_version(version: IssueVersion) -> Rows:
             "successors__successor",
             "makers",
             "size_lengths__source",
+            "passes_for",
+            "stock_numbers__form",
+            "stock_numbers__citations__source",
         )
         .get(pk=version.pk)
     )
@@ -65,10 +80,15 @@ def rows_of_version(version: IssueVersion) -> Rows:
     lists = {
         "retired": version.retired_why,
         "other_names": [one.name for one in version.other_names.all() if one.used_by == NameBy.MEMBERS],
-        "sources": [one.source.code for one in version.citations.all() if one.stance == Stance.SUPPORTS],
+        **{name: one.code if (one := getattr(version, name)) else "" for name in BY_CODE},
+        "sources": cited(version, Stance.SUPPORTS),
+        "contradicting_sources": cited(version, Stance.CONTRADICTS),
         "continues": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.CONTINUES],
         "made_from": [one.ancestor.code for one in version.ancestors.all() if one.role == AncestorRole.MADE_FROM],
         "makers": sorted(one.code for one in version.makers.all()),
+        "passes_for": sorted(one.code for one in version.passes_for.all()),
+        "restrictions": sorted(version.restrictions),
+        "stock_numbers": numbers_in_order(number_of(one) for one in version.stock_numbers.all()),
         "sizes": [length_of(one) for one in in_order(version.size_lengths.all())],
         "became": [one.successor.code for one in version.successors.all()],
     }
@@ -89,6 +109,27 @@ def rows_of_record(record: VersionRecord | None) -> Rows:
 
 def in_order(lengths: Iterable[SizeLength]) -> list[SizeLength]:
     return sorted(lengths, key=lambda one: in_a_table(one.mark, one.what))
+
+
+def cited(claim: IssueVersion | StockNumber, stance: Stance) -> list[str]:
+    """The sources for a version or a stock number, or those against it."""
+    return [one.source.code for one in claim.citations.all() if one.stance == stance]
+
+
+def numbers_in_order(numbers: Iterable[Rows]) -> list[Rows]:
+    """By their years, as on every database."""
+    return sorted(numbers, key=lambda one: (one["first_year"] or 0, one["number"]))
+
+
+def number_of(one: StockNumber) -> Rows:
+    """A stock number, as a row has it."""
+    plain = {name: getattr(one, name) for name in ("number", "first_year", "last_year", "misprint_of", "note")}
+    return {
+        **plain,
+        "form": one.form.code if one.form else "",
+        "sources": cited(one, Stance.SUPPORTS),
+        "against": cited(one, Stance.CONTRADICTS),
+    }
 
 
 def length_of(one: SizeLength) -> dict[str, object]:
@@ -123,6 +164,13 @@ class Known:
         }  # fmt: skip
         self.makers = dict(Maker.objects.values_list("code", "pk"))
         self.sources = dict(Source.objects.values_list("code", "pk"))
+        self.cuts, self.colourways, self.issuers, self.types = (
+            dict(table.objects.order_by().values_list("code", "pk")) for table in (Cut, Colourway, Issuer, GarmentType)
+        )
+        self.forms, self.patterns = {}, {}
+        for code, pk, pattern in NumberForm.objects.values_list("code", "pk", "pattern"):
+            self.forms[code], self.patterns[code] = pk, pattern
+        self.own_type = garment_type.code
         self.versions = dict.fromkeys(to_be) | dict(IssueVersion.objects.values_list("code", "pk"))
 
     def keys(self, what: str, codes) -> list[int]:
@@ -133,6 +181,16 @@ class Known:
         if gone:
             raise NotDone(f"The {what[:-1]} {gone[0]}, which this names, is not there any more.")
         return [table[code] for code in codes]
+
+    def key(self, what: str, code: str) -> int | None:
+        """Of what a row may leave empty."""
+        return self.keys(what, [code])[0] if code else None
+
+    def number(self, one: Rows) -> Number:
+        """A stock number of a row, as a record is written from it."""
+        plain = {name: one[name] for name in ("number", "first_year", "last_year", "misprint_of", "note")}
+        sources, against = (self.keys("sources", one[name]) for name in ("sources", "against"))
+        return Number(**plain, form=self.key("forms", one["form"]), sources=sources, against=against)
 
     def cells(self, key: str, cells) -> Cells:
         """The cells of a row of a feature, as a record is written from them."""
@@ -159,7 +217,14 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
             known.cells(key, value)
     known.keys("sources", row_of(rows, "sources"))
     known.keys("makers", row_of(rows, "makers"))
+    for name in BY_CODE:
+        known.key(f"{name}s", str(row_of(rows, name)))
+    known.keys("types", row_of(rows, "passes_for"))
+    if known.own_type in row_of(rows, "passes_for"):
+        raise NotDone(f"{known.own_type} is its own garment type: name the others that it may be taken for.")
     check_sizes(rows, known)
+    check_numbers(rows, known)
+    check_stances(rows, version)
     check_plain(rows)
     for named in ("continues", "made_from", "became"):
         known.keys("versions", row_of(rows, named))
@@ -175,9 +240,42 @@ def check_rows(rows: Rows, known: Known, version: IssueVersion | None) -> None:
         )
         if both := sold_as & set(row_of(rows, "other_names")):
             raise NotDone(f"“{min(both)}” stands among the sellers' names already.")
-        against = set(version.citations.filter(stance=Stance.CONTRADICTS).values_list("source__code", flat=True))
-        if both := against & set(row_of(rows, "sources")):
-            raise NotDone(f"The source {min(both)} contradicts this version: it cannot support it as well.")
+
+
+def check_stances(rows: Rows, version: IssueVersion | None) -> None:
+    """No source is for a version and against it."""
+    sides = {"sources": Stance.SUPPORTS, "contradicting_sources": Stance.CONTRADICTS}
+    if not sides.keys() & rows.keys():
+        return
+    supports, contradicts = (
+        set(rows[name]) if name in rows else set(cited(version, stance)) if version else set()
+        for name, stance in sides.items()
+    )
+    if both := supports & contradicts:
+        raise NotDone(f"The source {min(both)} contradicts this version: it cannot support it as well.")
+
+
+def check_numbers(rows: Rows, known: Known) -> None:
+    met = set()
+    for one in row_of(rows, "stock_numbers"):
+        number, right, years = one["number"], one["misprint_of"], (one["first_year"], one["last_year"])
+        known.number(one)
+        if not bare_number(number) or max(len(number), len(right)) > LONGEST_NUMBER:
+            raise NotDone(f"A stock number has a letter or figure, and up to {LONGEST_NUMBER} signs: “{number[:99]}”.")
+        if number in met:
+            raise NotDone(f"The stock number {number} stands here twice.")
+        met.add(number)
+        if not all(year is None or year in YEARS for year in years):
+            raise NotDone(f"{number}: a year has four figures, {YEARS[0]} to {YEARS[-1]}.")
+        if None not in years and years[0] > years[1]:
+            raise NotDone(f"{number}: the last year on labels lies before the first.")
+        if right and bare_number(right) == bare_number(number):
+            raise NotDone(f"{number} is no misprint of itself: write the right number, or nothing.")
+        pattern = known.patterns.get(one["form"], "")
+        if pattern and not right and not fits(pattern, number):
+            raise NotDone(f"{number} is not written as {pattern}: choose another form, or none.")
+        if both := set(one["sources"]) & set(one["against"]):
+            raise NotDone(f"The source {min(both)} contradicts the number {number}: it cannot support it as well.")
 
 
 def check_plain(rows: Rows) -> None:
@@ -188,6 +286,8 @@ def check_plain(rows: Rows) -> None:
         raise NotDone("The relative number of pieces is a number from 0, or empty.")
     if row_of(rows, "piece_seen") not in (True, False):
         raise NotDone("Say whether a member has seen a piece.")
+    if not set(row_of(rows, "restrictions")) <= set(Restriction.values):
+        raise NotDone("Choose what the law may restrict from the list.")
     if row_of(rows, "hazard_kind") not in ("", *HazardKind.values):
         raise NotDone("Choose a kind of hazard, or none.")
 
@@ -301,6 +401,11 @@ def write_rows(*, version: IssueVersion, rows: Rows, author: Member, why: str) -
         sources=known.keys("sources", whole["sources"]),
         continues=known.keys("versions", whole["continues"]),
         made_from=known.keys("versions", whole["made_from"]),
+        **{name: known.key(f"{name}s", whole[name]) for name in BY_CODE},
+        restrictions=whole["restrictions"],
+        contradicting_sources=known.keys("sources", whole["contradicting_sources"]),
+        passes_for=known.keys("types", whole["passes_for"]),
+        stock_numbers=[known.number(one) for one in whole["stock_numbers"]],
         makers=known.keys("makers", whole["makers"]),
         became=known.keys("versions", whole["became"]),
         sizes=[(one["mark"], one["what"], one["mm"], known.sources[one["source"]]) for one in whole["sizes"]],

@@ -1,9 +1,10 @@
-"""What a proposal is about, a version, a feature, an open question or a scan of a source: how it stands now, what its
-rows are called and say, whether they can be, and what keeps them from being decided."""
+"""What a proposal is about, a version, a feature, an open question, a scan or what versions rest on: how it stands
+now, what its rows are called and say, whether they can be, and what keeps them from being decided."""
 
 from collections.abc import Mapping
 
 from catalogue.reference.facts import TypeFacts
+from catalogue.review.backing import standing as backing
 from catalogue.review.features import rows as feature_rows
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal
@@ -12,6 +13,8 @@ from catalogue.review.proposals.standing import Known, Rows, check_rows, rows_of
 from catalogue.review.proposals.words import SECOND, ProposalKind, ProposalState
 from catalogue.review.questions import standing as questions
 from catalogue.review.scans import standing as scans
+
+NOT_OF_VERSIONS = (ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.SCAN, ProposalKind.BACKING)
 
 
 def is_of_feature(proposal: Proposal) -> bool:
@@ -26,8 +29,12 @@ def is_of_scan(proposal: Proposal) -> bool:
     return proposal.kind == ProposalKind.SCAN
 
 
+def is_of_backing(proposal: Proposal) -> bool:
+    return proposal.kind == ProposalKind.BACKING
+
+
 def is_of_version(proposal: Proposal) -> bool:
-    return not is_of_feature(proposal) and not is_of_question(proposal) and not is_of_scan(proposal)
+    return proposal.kind not in NOT_OF_VERSIONS
 
 
 def is_split(proposal: Proposal) -> bool:
@@ -46,12 +53,16 @@ def rows_of_split(proposal: Proposal, base: Rows) -> tuple[Rows, Rows]:
 
 
 def sort_of(proposal: Proposal) -> str:
+    if is_of_backing(proposal):
+        return backing.backing_of(proposal.backing).sort
     sorts = {ProposalKind.FEATURE: "feature", ProposalKind.QUESTION: "question", ProposalKind.SCAN: "scan"}
     return sorts.get(proposal.kind, "version")
 
 
 def stands_now(proposal: Proposal) -> Rows:
     """Every row as the tables have it; none of what is to be made."""
+    if is_of_backing(proposal):
+        return backing.rows_of(proposal.backing, proposal.backing_code)
     if is_of_question(proposal):
         return questions.rows_of(proposal.question)
     if is_of_scan(proposal):
@@ -64,6 +75,8 @@ def stands_now(proposal: Proposal) -> Rows:
 
 def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
     """Raises NotDone in words where `rows` on `base` could not be."""
+    if is_of_backing(proposal):
+        return backing.check_rows(proposal.backing, proposal.backing_code, rows, base)
     if is_of_question(proposal):
         questions.check_rows(rows, proposal.question)
     elif is_of_scan(proposal):
@@ -80,6 +93,8 @@ def check(proposal: Proposal, rows: Rows, base: Rows) -> None:
 
 def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
     """Why nothing can come of it any more: its version was retired meanwhile, its new feature is there already."""
+    if is_of_backing(proposal):
+        return backing.reason_not_to_touch(proposal.backing, proposal.backing_code, new=bool(proposal.new_code))
     if is_of_question(proposal):
         return None
     if is_of_scan(proposal):
@@ -91,6 +106,8 @@ def reason_not_to_touch(proposal: Proposal, now: Rows) -> str | None:
 
 def row_name(proposal: Proposal, key: str, names: Mapping[str, str]) -> str:
     """What a row is called. `names`: of features by code."""
+    if is_of_backing(proposal):
+        return backing.row_name(proposal.backing, key)
     if is_of_question(proposal):
         return questions.FIELD_WORDS[key]
     if is_of_scan(proposal):
@@ -104,6 +121,8 @@ def row_name(proposal: Proposal, key: str, names: Mapping[str, str]) -> str:
 def row_in_words(proposal: Proposal, key: str, rows: Rows, home: TypeFacts) -> str:
     """What a row of `rows`, a whole state, says; empty where it says nothing."""
     value = rules.row_of(rows, key)
+    if is_of_backing(proposal):
+        return backing.row_in_words(key, value)
     if is_of_question(proposal):
         return questions.row_in_words(key, value)
     if is_of_scan(proposal):
@@ -118,6 +137,8 @@ def is_small(proposal: Proposal, key: str, before: Rows, after: Rows) -> bool:
         return key in rules.SMALL_OF_QUESTION
     if is_of_scan(proposal):
         return True
+    if is_of_backing(proposal):
+        return False
     if is_of_feature(proposal):
         return bool(proposal.base) and key in rules.SMALL_OF_FEATURE
     return rules.is_small(key, rules.row_of(before, key), rules.row_of(after, key))

@@ -12,6 +12,7 @@ class ProposalKind(models.TextChoices):
     FEATURE = "feature", "Feature"
     QUESTION = "question", "Open question"
     SCAN = "scan", "Scan of a source"
+    BACKING = "backing", "What versions rest on"
 
 
 class ProposalState(models.TextChoices):
@@ -48,23 +49,32 @@ FIELD_WORDS = {
     "name": "Name",
     "other_names": "Names used by members",
     "kind": "Kind",
+    "cut": "Cut",
+    "colourway": "Colourway",
+    "issuer": "Given out by",
     "date": "Dates",
     "certainty": "How sure",
     "continues": "Continues or imitates",
     "made_from": "Made from",
     "makers": "Makers",
+    "stock_numbers": "Stock numbers",
+    "passes_for": "May be taken for",
     "rarity": "How rare",
     "abundance": "Relative number of pieces",
     "piece_seen": "A member has seen a piece",
     "hazard_kind": "Kind of hazard",
     "hazard": "Hazard in words",
+    "restrictions": "What the law may restrict",
     "reason": "Why it was made or changed",
     "note": "Note",
     "sources": "Sources for the version",
+    "contradicting_sources": "Sources against the version",
     "sizes": "Size table",
     "retired": "Retired because",
     "became": "Became",
 }
+# Of these the rows that stand in no order: kept sorted by their codes or words.
+UNORDERED = ("makers", "passes_for", "restrictions")
 FEATURE = "feature:"
 # Before any of these: of the second of the two versions that a split makes.
 SECOND = "second:"

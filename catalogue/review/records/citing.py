@@ -1,6 +1,8 @@
 """The approved changes that a source was cited for: told on its own page, and a source that bears one that stands is
 not called uncited."""
 
+from django.urls import reverse
+
 from catalogue.reference.addresses import address_of
 from catalogue.reference.changes import in_a_sentence
 from catalogue.reference.resting import tells_of_sources
@@ -12,7 +14,7 @@ from catalogue.review.proposals.words import DecisionOn, ProposalKind, ProposalS
 from catalogue.review.records.addresses import record_address
 
 # Of these the title says already what was done; of others it begins with what was changed.
-CHANGED = (ProposalKind.CHANGE, ProposalKind.FEATURE, ProposalKind.QUESTION)
+CHANGED = (ProposalKind.CHANGE, ProposalKind.FEATURE, ProposalKind.QUESTION, ProposalKind.BACKING)
 
 
 def decisions_by_source() -> dict[str, list[tuple[int, bool]]]:
@@ -67,4 +69,6 @@ def address_of_record(one: Decision) -> str:
         return record_address(one.record.version.code, one.record.number)
     if one.feature_record:
         return feature_record_address(one.feature_record.code, one.feature_record.number)
+    if one.backing:
+        return reverse("proposals:proposal", args=[one.proposal_id])
     return address_of("open_question", one.question.code)

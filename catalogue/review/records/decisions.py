@@ -57,6 +57,8 @@ def body_of(decision) -> str:
     and the keys of further records in their order."""
     said = {name: getattr(decision, f"{name}_id") for name in KEYS} | {name: getattr(decision, name) for name in PLAIN}
     said |= {"id": decision.pk, "made_at": decision.made_at.astimezone(UTC).isoformat(timespec="microseconds")}
+    if decision.backing:  # those of before were sealed without
+        said["backing"] = decision.backing
     further = sorted(decision.further.all(), key=lambda one: one.pk)
     said["further"] = [{"record": one.record_id, "before": one.before, "after": one.after} for one in further]
     if decision.kind == APPROVED:

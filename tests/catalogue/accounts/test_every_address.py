@@ -26,7 +26,7 @@ TABLE = {
     "accounts:waiting": ("/my/waiting/", (IN, OK, MY, MY, MY, MY, MY)),
     "accounts:second_factor_first": ("/my/second-factor-first/", SIGNED_IN),
     "accounts:shown": ("/my/shown/", MEMBERS),
-    "accounts:unsent": ("/my/unsent/", MEMBERS),
+    "accounts:unsent": ("/my/unsent/", SIGNED_IN),
     "accounts:devices": ("/my/devices/", MEMBERS),
     "accounts:my_data": ("/my/data/", AGAIN),
     "accounts:leave": ("/my/leave/", AGAIN),

@@ -10,7 +10,7 @@ from django.test import Client
 
 from catalogue.accounts.models import Member
 from tests.making import make_member
-from tests.reading import text
+from tests.reading import text, words
 
 PASSWORD = "a-long-password"
 
@@ -83,6 +83,47 @@ def test_after_five_wrong_passwords_even_the_right_one_waits(client, cast):
     page = sign_in(client, "Ada").content.decode()
     assert "Too many attempts" in page
     assert sign_in(client, "Bo")["Location"] == "/my/"
+
+
+def test_the_same_account_is_counted_once_by_name_and_by_address_and_a_reset_begins_anew(client, cast):
+    for login in ("Ada", "ada@example.org", "ADA", "Ada@example.org", "ada"):
+        assert "do not belong together" in sign_in(client, login, "wrong").content.decode()
+    assert "Too many attempts" in sign_in(client, "ada@example.org").content.decode()
+
+    client.post("/account/password/reset/", {"email": "ada@example.org"})
+    link = re.search(r"http://testserver(/account/password/reset/key/\S+)", mail.outbox[-1].body).group(1)
+    where = client.get(link, follow=True).redirect_chain[-1][0]
+    client.post(where, {"password1": "new-moor-and-sea", "password2": "new-moor-and-sea"})
+    assert sign_in(client, "Ada", "new-moor-and-sea")["Location"] == "/my/"
+
+
+def test_many_wrong_passwords_at_one_address_lock_nobody_else_out_there(client, cast):
+    for n in range(12):
+        sign_in(client, f"Nobody {n % 4}", "wrong")
+    assert sign_in(client, "Bo")["Location"] == "/my/"
+
+
+def test_beyond_thirty_wrong_ones_at_one_address_each_account_has_one_attempt_a_minute_from_there(client, cast):
+    for n in range(30):
+        sign_in(client, f"Nobody {n}", "wrong")
+    assert sign_in(client, "Bo")["Location"] == "/my/"
+    client.post("/account/logout/")
+
+    assert "do not belong together" in sign_in(client, "Ada", "wrong").content.decode()
+    page = words(sign_in(client, "Ada").content.decode())
+    assert "each name has one attempt a minute from there" in page
+    assert sign_in(Client(REMOTE_ADDR="203.0.113.9"), "Ada")["Location"] == "/my/"
+
+
+def test_an_account_is_guessed_at_thirty_times_an_hour_at_most_from_however_many_addresses(client, cast):
+    pages = [
+        sign_in(Client(REMOTE_ADDR=f"203.0.113.{n}"), "Ada", "wrong").content.decode()
+        for n in range(1, 12)
+        for _ in range(3)
+    ]
+    assert ["do not belong together" in page for page in pages] == [True] * 30 + [False] * 3
+    assert "Too many attempts" in sign_in(Client(REMOTE_ADDR="203.0.113.99"), "Ada").content.decode()
+    assert sign_in(Client(REMOTE_ADDR="203.0.113.99"), "Bo")["Location"] == "/my/"
 
 
 def test_the_back_office_has_no_sign_in_of_its_own(client, cast):

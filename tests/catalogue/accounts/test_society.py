@@ -51,9 +51,9 @@ def test_nobody_changes_a_role_of_their_own(client, cast):
 @pytest.mark.parametrize(
     ("after", "reason", "said"),
     [
-        ("emperor", "because", "emperor is not one of the available choices"),
-        ("author", "", "This field is required"),
-        ("author", "   ", "This field is required"),
+        ("emperor", "because", "“emperor” is not one of the choices here"),
+        ("author", "", "Fill this in."),
+        ("author", "   ", "Fill this in."),
         ("member", "because", "The role is member already"),
     ],
 )

@@ -1,14 +1,18 @@
 """What was typed into a form is not lost when the session was over before it was sent."""
 
+import re
+
 import pytest
 from django.contrib.sessions.models import Session
 from django.test import Client
 from django.utils import timezone
 
 from catalogue.accounts import unsent
+from catalogue.accounts.models import JoinRequest
 from catalogue.review.models import Proposal, ProposalWord
 from tests.catalogue.review.proposing import drafted, make_society, sent
 from tests.forms import Sent
+from tests.making import make_member
 from tests.reading import text, words
 
 LONG = "The hem is turned twice.\nThree labels of 1962 say so, and none of before. <b>"
@@ -95,6 +99,69 @@ def test_what_fails_when_it_is_sent_again_stands_in_its_own_form_with_all_that_w
     assert "What you typed is kept." in page
     assert 'value="some day"' in page
     assert "Three labels of 1962" in page
+
+
+def test_fields_are_called_what_they_were_called_on_the_page_on_which_they_were_filled_in(society):
+    proposal = sent(society.ada, society.one, {"date": "1962"})
+    client, page = signed_in("Ben"), f"/proposals/{proposal.pk}/"
+    address = f"{page}words/"
+    form = form_on(client, page, address)
+    label = re.search(r'<label for="id_text">([^<]+)', client.get(page).content.decode()).group(1).strip()
+    end_sessions(client)
+    client.post(address, form | {"text": LONG}, headers={"Referer": f"http://testserver{page}"})
+    sign_in(client, "Ben", "/my/unsent/")
+
+    again = client.get("/my/unsent/").content.decode()
+    assert label.lower() != "text"
+    assert re.search(rf"<label for=[^>]+>{re.escape(label)}</label>", again)
+
+
+def test_choices_are_told_in_their_words_and_labels_read_from_the_forms_own_page(society):
+    make_member("Tess", role="secretary")
+    client = signed_in("Tess")
+    address = f"/society/people/{society.ben.pk}/role/"
+    form = form_on(client, address, address)
+    end_sessions(client)
+    client.post(address, form | {"after": "author", "reason": "Knows the looms."})
+    sign_in(client, "Tess", "/my/unsent/")
+
+    page = words(re.sub(r"<[^>]+>", " ", client.get("/my/unsent/").content.decode()))
+    assert "role Author" in page
+    assert "After" not in page
+
+
+def test_who_only_waits_to_be_admitted_finds_what_was_typed_too(society):
+    make_member("Wim", admitted_at=None)
+    client = signed_in("Wim")
+    form = form_on(client, "/my/waiting/", "/my/waiting/")
+    end_sessions(client)
+    answer = client.post("/my/waiting/", form | {"words": LONG})
+    assert answer["Location"] == "/account/login/?next=%2Fmy%2Funsent%2F"
+    sign_in(client, "Wim", "/my/unsent/")
+    again = form_on(client, "/my/unsent/", "/my/waiting/")
+    client.post("/my/waiting/", again)
+    assert JoinRequest.objects.get().words.replace("\r\n", "\n") == LONG
+    assert "Nothing waits here." in text(client, "/my/unsent/")
+
+
+def test_what_was_typed_into_the_back_office_is_kept_too(society):
+    make_member("Avi", role="author")
+    client = signed_in("Avi")
+    address = "/admin/catalogue/source/add/"
+    form = form_on(client, address, address)
+    end_sessions(client)
+    answer = client.post(address, form | {"title": "A ledger of the looms", "code": "S77"})
+    assert answer["Location"] == "/account/login/?next=%2Fmy%2Funsent%2F"
+    sign_in(client, "Avi", "/my/unsent/")
+    assert "A ledger of the looms" in text(client, "/my/unsent/")
+
+
+def test_a_password_is_never_kept(society):
+    client = signed_in("Ben")
+    form = form_on(client, "/my/leave/", "/my/leave/")
+    end_sessions(client)
+    client.post("/my/leave/", form | {"name": "Ben B", "old_password": "secret-typed"})
+    assert "secret-typed" not in str([one.get_decoded() for one in Session.objects.all()])
 
 
 def test_nobody_else_at_the_same_browser_reads_it(society):

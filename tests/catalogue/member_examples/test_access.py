@@ -76,7 +76,7 @@ def test_the_table_below_names_every_address_of_the_slice():
         f"{way}_set" for way in ("new", "change", "add_to", "take_out_of", "dissolve", "bring_back")
     }  # sets/test_sets.py
     tested |= {"names", "ask_for_removal", "settle_name", "blur_name"}  # test_removing_names.py
-    tested |= {"altered", "take_back_alteration"}  # test_added_alterations.py
+    tested |= {"altered", "confirm_alteration", "take_back_alteration"}  # test_added_alterations.py
 
     assert {pattern.name for pattern in urls.urlpatterns} == tested
     assert "member_examples" in get_resolver().namespace_dict

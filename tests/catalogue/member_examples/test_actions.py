@@ -54,6 +54,18 @@ def test_pieces_are_numbered_one_after_another_whatever_other_codes_there_are(so
     assert (first.code, start_example(owner=society.ada).code) == ("E001", "E042")
 
 
+def test_the_number_of_a_deleted_draft_never_comes_back_for_another_piece(society):
+    first = start_example(owner=society.ada)
+    delete_draft(example=first, member=society.ada)
+    second = start_example(owner=society.ben)
+    Example.objects.create(code="E041", owner=society.ada).delete()
+    third = start_example(owner=society.ada)
+    Example.objects.filter(pk=third.pk).delete()
+
+    assert (first.code, second.code, third.code) == ("E001", "E002", "E042")
+    assert start_example(owner=society.ben).code == "E043"
+
+
 def test_a_save_that_began_with_an_older_state_is_refused_and_changes_nothing(society):
     example = draft(society)
     save_example(example=example, member=society.ada, revision=0, fields={"size_mark": "4"})

@@ -1,4 +1,4 @@
-"""Alterations that somebody sees on an accepted piece: added, neutral at once, taken back, never overwritten."""
+"""Alterations that somebody sees on an accepted piece: added, confirmed, taken back, never overwritten."""
 
 import pytest
 
@@ -6,7 +6,7 @@ from catalogue.member_examples.models import Alteration
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.models import ReferenceState
 from tests.catalogue.member_examples.pieces import accepted, in_state, make_society
-from tests.reading import text
+from tests.reading import text, words
 
 FORM = {"part": "cuffs", "kind": "cut_off", "by": "not_known", "where": "", "traces": "thread ends", "features": "cuff"}
 
@@ -20,8 +20,8 @@ def counted() -> dict:
     return evidence_of("SMK", number=ReferenceState.current_number()).counts("SMK-61")
 
 
-@pytest.mark.parametrize("who", ["ada", "ben"])
-def test_the_owner_or_another_member_adds_one_and_its_features_are_neutral_at_once(client, society, who):
+@pytest.mark.parametrize("who", ["ada", "mo"])
+def test_what_the_owner_or_a_moderator_adds_counts_at_once(client, society, who):
     piece = accepted(society, society.old, closure="buttons", cuff="band")
     own = Alteration.objects.create(example=piece, kind="removed", part="label")
     assert counted() == {"closure": {"buttons": 1}, "cuff": {"band": 1}}
@@ -32,8 +32,8 @@ def test_the_owner_or_another_member_adds_one_and_its_features_are_neutral_at_on
     assert counted() == {"closure": {"buttons": 1}}
     added = piece.alterations.exclude(pk=own.pk).get()
     assert added.added_by == getattr(society, who)
-    page = text(client, f"/examples/{piece.code}/")
-    assert "cuffs cut off" in page
+    page = words(text(client, f"/examples/{piece.code}/"))
+    assert "label removed, cuffs cut off" in page
     assert f"added by {who.title()}" in page
     assert piece.alterations.filter(pk=own.pk, added_by=None, part="label").exists()
 
@@ -41,6 +41,39 @@ def test_the_owner_or_another_member_adds_one_and_its_features_are_neutral_at_on
     assert counted() == {"closure": {"buttons": 1}, "cuff": {"band": 1}}
     assert Alteration.with_taken_back.filter(pk=added.pk, taken_back_by=added.added_by).exists()
     assert "cuffs cut off" not in text(client, f"/examples/{piece.code}/")
+
+
+@pytest.mark.parametrize("who", ["ada", "mia"])
+def test_what_another_member_adds_is_their_view_until_the_owner_or_a_moderator_confirms_it(client, society, who):
+    piece = accepted(society, society.old, closure="buttons", cuff="band")
+    client.force_login(society.ben)
+    answer = client.post(f"/examples/{piece.code}/altered/", FORM, follow=True)
+    assert "It counts once the owner or a moderator confirms it." in answer.content.decode()
+    added = piece.alterations.get()
+    confirm = f"/examples/{piece.code}/altered/{added.pk}/confirm/"
+
+    assert counted() == {"closure": {"buttons": 1}, "cuff": {"band": 1}}
+    page = words(text(client, f"/examples/{piece.code}/"))
+    assert "Cuffs cut off" in page
+    assert "as Ben sees it" in page
+    assert "cuffs cut off" not in page  # not in the title
+    assert "It is so" not in page
+    client.post(confirm)  # nobody confirms their own view
+    assert counted()["cuff"] == {"band": 1}
+
+    client.force_login(getattr(society, who))
+    assert "It is so" in text(client, f"/examples/{piece.code}/")
+    for _ in range(2):
+        assert client.post(confirm).status_code == 302
+    assert counted() == {"closure": {"buttons": 1}}
+    assert f"confirmed by {who.title()}" in words(text(client, f"/examples/{piece.code}/"))
+    client.logout()
+    assert "cuffs cut off" in text(client, f"/examples/{piece.code}/")
+
+    client.force_login(getattr(society, who))
+    client.post(confirm, {"so": "no"})
+    assert counted() == {"closure": {"buttons": 1}, "cuff": {"band": 1}}
+    assert piece.alterations.get().confirmed_by is None
 
 
 def test_only_who_added_it_or_a_moderator_takes_it_back_and_never_the_owners_record(client, society):

@@ -2,6 +2,7 @@
 
 import csv
 import gzip
+import re
 
 import pytest
 from django.db import connection
@@ -85,6 +86,13 @@ def test_what_was_loaded_keeps_the_rules_and_altered_parts_are_no_evidence(demo_
 def test_the_demos_sets_and_altered_pieces_read_as_they_should(client, demo_pieces):
     for code, verdict in (("G1", "Matched"), ("G2", "Married"), ("G3", "Possible"), ("G4", "Possible")):
         assert f"Comparing the pieces says {verdict}:" in words(text(client, f"/sets/{code}/")), code
+    for code, relation in (
+        ("G3", "On record SMK-74L was worn with TRO-74L. Source: S15 Specification SF/P/74, Ling print"),
+        ("G4", "On record BLO-57 was worn with TRO-57. Source: S03 Specification SF/C/57/2, blouse and trousers"),
+    ):
+        page = words(text(client, f"/sets/{code}/"))
+        assert re.search(rf"\+ {re.escape(relation)}[^+]*\. speaks for it", page), page
+    assert "said by “worn with” already" in words(text(client, "/sets/G3/"))
     assert "Blouse, working, Pattern 57, Stores series, buttons replaced" in text(client, "/examples/E138/")
     assert "Smock, fell, Pattern 74, Ling print, label cut off" in text(client, "/examples/E035/")
 

@@ -5,11 +5,12 @@ from django.core.management import CommandError, call_command
 from django.test import override_settings
 
 from catalogue.member_examples.actions import NotDone
-from catalogue.reference.models import Correction, Feature, IssueVersion, OpenQuestion, Source, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, Source, VersionRecord
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.importing.actions import propose_import
-from catalogue.review.models import Proposal, ReferenceImport
+from catalogue.review.models import Notice, Proposal, ReferenceImport
+from catalogue.review.proposals.actions import withdraw_proposal
 from catalogue.review.unreviewed.actions import pass_records
 from tests.catalogue.review.bringing_in import BECAUSE, brought_in, edited, row, zip_and_date
 from tests.catalogue.review.proposing import decide, make_society, piece_of, sent
@@ -82,51 +83,49 @@ def with_cut_and_cap(folder) -> None:
     edited(folder, "versions", other_columns)
 
 
-def test_what_no_proposal_holds_of_a_version_is_left_as_it_stands_in_words(society, folder):
+@pytest.mark.parametrize("by", ["ada@example.org", "mo@example.org"])
+def test_cut_what_it_passes_for_and_what_contradicts_it_are_proposed_whoever_brings_them(society, folder, by):
     with_cut_and_cap(folder)
 
-    told = brought_in(folder)
+    brought_in(folder, by=by)
 
-    assert "Left: SMK-61: cut, contradicting sources, passes for stay as it stands" in told
     society.one.refresh_from_db()
     assert (society.one.cut, society.one.passes_for.count(), society.one.citations.count()) == (None, 0, 0)
-    assert not Proposal.objects.exists()
-
-
-def test_a_moderator_brings_in_a_cut_that_is_empty_once_and_its_history_says_so(society, folder):
-    with_cut_and_cap(folder)
-
-    told = brought_in(folder, by="mo@example.org")
-
-    assert "Left: SMK-61: contradicting sources, passes for stay" in told
+    proposal = Proposal.objects.get()
+    assert proposal.rows == {"cut": "D", "passes_for": ["CAP"], "contradicting_sources": ["S2"]}
+    assert (proposal.weight, proposal.sources) == ("weighty", ["S2"])
+    for decider in (society.max, society.mia):
+        proposal.refresh_from_db()
+        decide(proposal, decider)
     society.one.refresh_from_db()
-    assert (society.one.cut.code, society.one.passes_for.count()) == ("D", 0)
-    noted = Correction.objects.get(table="issueversion", row=society.one.pk)
-    assert (noted.member, noted.why, noted.lines) == (society.mo, BECAUSE, [["Cut", "", "D"]])
-    edited(folder, "versions", lambda rows: row(rows, version="SMK-61").update(cut=""))
-    assert "Left: SMK-61: cut, contradicting" in brought_in(folder, by="mo@example.org")
-    society.one.refresh_from_db()
-    assert society.one.cut.code == "D"
+    assert (society.one.cut.code, society.one.passes_for.get().code) == ("D", "CAP")
+    assert society.one.citations.get().stance == "contradicts"
+    assert "0 proposals written, 0 left, 0 refused" in brought_in(folder, by=by)
 
 
-def test_a_stock_number_by_spreadsheet_is_a_moderators_and_its_history_says_who_and_why(society, folder):
-    number = {"number": "8415-61", "version": "SMK-61", "first_year": "1971"}
+def test_a_stock_number_by_spreadsheet_is_proposed_and_those_that_are_left_out_stay(society, folder):
+    held = society.one.stock_numbers.create(number="8415-60", first_year=1970)
+    held.citations.create(source=Source.objects.get(code="S2"), stance="contradicts")
+    number = {"number": "8415-61", "version": "SMK-61", "first_year": "1971", "sources": "S1"}
     edited(folder, "stock_numbers", lambda rows: rows.append(number))
 
-    assert "Left: SMK-61: stock number 8415-61 is left" in brought_in(folder)
-    assert not society.one.stock_numbers.exists()
-    brought_in(folder, by="mo@example.org")
     brought_in(folder, by="mo@example.org")
 
-    made = society.one.stock_numbers.get()
-    noted = Correction.objects.get(table="stocknumber", row=made.pk)
-    assert (noted.member, noted.why, noted.deed) == (society.mo, BECAUSE, "added")
+    assert society.one.stock_numbers.get() == held
+    proposal = Proposal.objects.get()
+    assert [one["number"] for one in proposal.rows["stock_numbers"]] == ["8415-60", "8415-61"]
+    assert proposal.weight == "weighty"
+    for decider in (society.max, society.mia):
+        proposal.refresh_from_db()
+        decide(proposal, decider)
+    assert society.one.stock_numbers.count() == 2
+    assert held.citations.get().stance == "contradicts"
     edited(folder, "stock_numbers", lambda rows: row(rows, number="8415-61").update(first_year="1950"))
-    assert "stock number 8415-61 is left" in brought_in(folder)
-    made.refresh_from_db()
-    assert made.first_year == 1971
+    brought_in(folder, by="mo@example.org")
+    assert society.one.stock_numbers.get(number="8415-61").first_year == 1971
+    assert Proposal.objects.latest("pk").rows["stock_numbers"][0]["first_year"] == 1950
     export_reference(folder)
-    assert "0 left" in brought_in(folder)
+    assert "0 proposals written, 0 left" in brought_in(folder)
 
 
 def test_a_size_table_by_spreadsheet_becomes_a_proposal_and_lengths_left_out_stay(society, folder):
@@ -222,16 +221,14 @@ def test_a_new_version_is_proposed_and_what_names_it_waits_until_it_stands(socie
     assert proposal.rows["continues"] == ["SMK-76"]
     assert set(proposal.rows) >= {"feature:closure", "feature:cuff"}
     assert "Refused: SMK-95: it continues SMK-90: import this again once that is approved" in told
-    assert "stock numbers of new versions: 1" in told
+    assert [one["number"] for one in proposal.rows["stock_numbers"]] == ["8415-99"]
     assert proposal.rows["sizes"] == [{"mark": "4", "what": "sleeve", "mm": 600, "source": "S1"}]
     assert "0 proposals written, 1 left, 1 refused" in brought_in(folder)
 
     decide(proposal, society.mo)
     proposal.refresh_from_db()
     decide(proposal, society.mia)
-    assert "Left: SMK-90: stock number 8415-99 is left: a moderator writes it, or brings it in" in brought_in(folder)
-    assert not IssueVersion.objects.get(code="SMK-90").stock_numbers.exists()
-    brought_in(folder, by="mo@example.org")
+    brought_in(folder)
 
     assert IssueVersion.objects.get(code="SMK-90").stock_numbers.get().number == "8415-99"
     assert IssueVersion.objects.get(code="SMK-90").size_lengths.get().mm == 600
@@ -500,3 +497,19 @@ def test_how_a_question_stands_is_not_changed_by_an_import_and_the_rest_of_it_is
         ("A", False, "Two"), ("B", True, "One"),
     ]  # fmt: skip
     assert "D1 stands as it was decided: propose another decision on its page" in told
+
+
+def test_moderators_are_told_once_of_an_import_until_nothing_of_it_waits(society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    first, second = Proposal.objects.order_by("pk")
+    new = Notice.objects.filter(read_at__isnull=True)
+    told = list(new.values_list("member__username", "reference_import", "proposal"))
+    others = [one.username for one in (society.mo, society.mia, society.max) if one.pk != first.by_id]
+    assert sorted(told) == [(name, first.brought_in_id, None) for name in sorted(others)]
+
+    withdraw_proposal(proposal=first, by=first.by)
+    assert new.count() == len(others)
+    withdraw_proposal(proposal=second, by=second.by)
+
+    assert not new.filter(reference_import__isnull=False).exists()

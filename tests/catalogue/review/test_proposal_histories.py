@@ -45,12 +45,24 @@ PLACE = st.integers(0, 7)
 SPLIT_INTO = st.sampled_from([("SMK-90", "SMK-91"), ("SMK-1A", "SMK-1B"), ("SMK-2A", "SMK-2B"), ("SMK-1A", "SMK-61")])
 # Whether a split is left to others, decided at once, or revoked as well.
 DECIDED = st.sampled_from([0, 1, 1, 2])
-ROWS = st.dictionaries(st.sampled_from(["feature:closure", "feature:cuff", "name", "date"]), PLACE, min_size=1)
+ROWS = st.dictionaries(
+    st.sampled_from(["feature:closure", "feature:cuff", "name", "date", "stock_numbers", "contradicting_sources"]),
+    PLACE,
+    min_size=1,
+)
+NUMBER = {"number": "8415-61", "form": "", "first_year": 1961, "last_year": None, "misprint_of": "", "note": "",
+          "sources": ["S1"], "against": []}  # fmt: skip
 VALUES = {
     "feature:closure": [[], [cell("zip")], [cell("buttons", how_often="usually"), cell("zip", how_often="seldom")]],
     "feature:cuff": [[], [cell("tab", sources=["S1"])], [cell("plain")]],
     "name": ["Smock", "Fell smock", "Strand smock"],
     "date": ["", "1961/1974", "1962~"],
+    "stock_numbers": [
+        [],
+        [NUMBER],
+        [{**NUMBER, "last_year": 1974, "against": ["S2"]}, {**NUMBER, "number": "8415-62"}],
+    ],
+    "contradicting_sources": [[], ["S1"], ["S2", "S1"]],
 }
 
 

@@ -41,7 +41,7 @@ from tests.catalogue.review.proposing import (
 )
 from tests.catalogue.review.test_merging import queries_of, standing, words
 from tests.forms import Sent
-from tests.making import make_member, make_version
+from tests.making import make_member, make_type, make_version
 
 CLOSURES = ("feature:closure", "second:feature:closure")
 
@@ -97,7 +97,7 @@ def test_two_moderators_split_and_all_of_it_is_written_at_once(society):
 
 def test_the_old_address_says_what_became_of_it_and_leads_to_both(society, client):
     society.other.stock_numbers.create(number="27-114-06")
-    society.other.passes_for.add(society.home)
+    society.other.passes_for.add(make_type("CAP"))
     holding = society.ben.holdings.create(version=society.other)
     split(society)
 
@@ -107,7 +107,8 @@ def test_the_old_address_says_what_became_of_it_and_leads_to_both(society, clien
     for code in ("SMK-76A", "SMK-76B"):
         assert f'href="/issue-versions/{code}/"' in shown
         assert client.get(f"/issue-versions/{code}/").status_code == 200
-        assert [n.note for n in type_facts("SMK").versions[code].stock_numbers] == ["of SMK-76"]
+        made = type_facts("SMK").versions[code]
+        assert ([n.number for n in made.stock_numbers], made.passes_for) == (["27-114-06"], ("CAP",))
         history = words(client, f"/issue-versions/{code}/history/")
         assert "decided by Mo and Mia, proposal" in history
         for asked in ("SMK-76", "27 114 06"):
@@ -118,6 +119,17 @@ def test_the_old_address_says_what_became_of_it_and_leads_to_both(society, clien
     holding.refresh_from_db()
     assert [one.code for one in holding.now] == ["SMK-76A", "SMK-76B"]
     assert [one.code for one in type_facts("SMK").in_force("SMK-76")] == ["SMK-76A", "SMK-76B"]
+
+
+def test_a_number_that_a_split_gives_to_one_of_the_two_leads_to_that_one_alone(society, client):
+    number = {"number": "27-114-06", "form": "", "first_year": None, "last_year": None, "misprint_of": "", "note": "",
+              "sources": [], "against": []}  # fmt: skip
+    society.other.stock_numbers.create(number="27-114-06")
+    split(society, DIVIDED | {"stock_numbers": [number], "second:stock_numbers": []})
+
+    found = {code: one.stock_numbers for code, one in type_facts("SMK").versions.items()}
+    assert [one.number for one in found["SMK-76A"]] == ["27-114-06"]
+    assert found["SMK-76B"] == ()
 
 
 def test_a_piece_on_which_nothing_tells_the_two_apart_goes_to_the_first_and_waits(society):

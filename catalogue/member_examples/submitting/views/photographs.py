@@ -1,5 +1,6 @@
 """Photographs of one's own piece: upload, describe, order, take out and put back, blur; and the files themselves."""
 
+from django.contrib import messages
 from django.http import Http404, JsonResponse
 from django.shortcuts import redirect
 
@@ -56,6 +57,7 @@ def terms(request, example):
 
 def upload(request, example):
     files, arrived = request.FILES.getlist("photographs"), 0
+    again: tuple[str, ...] = ()
     view, caption = request.POST.get("view", Shot.OTHER), plain(request.POST.get("caption", ""))
     if not files:
         refused: tuple[str, ...] = ("No picture arrived. Choose one first; if it broke off on the way, send it again.",)
@@ -65,13 +67,15 @@ def upload(request, example):
         except NotDone as problem:
             refused = (str(problem),)
         else:
-            refused, arrived = done.refused, len(done.taken)
+            refused, again, arrived = done.refused, done.again, done.arrived
     if wants_quiet(request):
         example.refresh_from_db()
-        return JsonResponse({"saved": saved_words(example), "refused": list(refused)})
+        return JsonResponse({"saved": saved_words(example), "refused": [*refused, *again]})
     if refused:
-        context = page_context(request, example) | {"refused": refused, "arrived": arrived}
+        context = page_context(request, example) | {"refused": refused + again, "arrived": arrived}
         return show(request, "photographs", context, status=400)
+    for words in again:
+        messages.info(request, words)
     return redirect(address("photographs", example.code) + "#pictures")
 
 

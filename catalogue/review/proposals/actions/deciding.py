@@ -12,6 +12,7 @@ from catalogue.accounts.second_accounts import addresses
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, ReferenceState, SourceScan, VersionRecord
+from catalogue.review.backing import standing as backing
 from catalogue.review.deputies.standing_in import may_decide, stood_in_for
 from catalogue.review.features import standing as features
 from catalogue.review.features.standing import rests_on
@@ -28,6 +29,7 @@ from catalogue.review.proposals.actions.splitting import (
     undo_split,
 )
 from catalogue.review.proposals.actions.talking import people_of
+from catalogue.review.proposals.actions.waiting import nothing_waits
 from catalogue.review.proposals.retiring import followers_of_retired, reason_not_to_retire, words_of_nowhere
 from catalogue.review.proposals.split_checks import refuse_split
 from catalogue.review.proposals.standing import (
@@ -41,6 +43,7 @@ from catalogue.review.proposals.standing import (
 )
 from catalogue.review.proposals.subjects import (
     check,
+    is_of_backing,
     is_of_feature,
     is_of_question,
     is_of_scan,
@@ -181,6 +184,9 @@ def rows_to_bring_back(proposal: Proposal, approved: Decision, reason: str) -> R
     garment type any more. Raises NotDone in words where something rests on what would go."""
     if proposal.kind == ProposalKind.NEW:
         return {"retired": reason.strip()}
+    if is_of_backing(proposal) and proposal.new_code:
+        refuse(backing.reason_not_to_take_away(proposal.backing, proposal.backing_code))
+        return {}
     if not is_of_feature(proposal):
         return dict(approved.before)
     back = {"types": []} if proposal.new_code else dict(approved.before)
@@ -190,6 +196,9 @@ def rows_to_bring_back(proposal: Proposal, approved: Decision, reason: str) -> R
 
 def written(proposal: Proposal, rows: Rows, now: Rows, *, author: Member, why: str) -> dict[str, object]:
     """Writes the rows to what the proposal is about; that, and its record where it has one, as `moved` takes them."""
+    if is_of_backing(proposal):
+        made = backing.write_rows(proposal.backing, proposal.backing_code, rows, author=author, why=why)
+        return {"backing": str(made)}
     if is_of_question(proposal):
         check(proposal, rows, now)
         questions.write_rows(proposal.question, rows)
@@ -276,6 +285,7 @@ def moved(
     feature_record: FeatureRecord | None = None,
     question: OpenQuestion | None = None,
     scan: SourceScan | None = None,
+    backing: str = "",
     before: Rows | None = None,
     after: Rows | None = None,
 ) -> Decision:
@@ -285,6 +295,8 @@ def moved(
     if not Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision).update(**changes):
         raise NotDone(GONE_BY)
     proposal.refresh_from_db()
+    if proposal.state != ProposalState.OPEN:
+        nothing_waits(proposal)
     return Decision.objects.create(
         proposal=proposal,
         by=decider,
@@ -296,6 +308,7 @@ def moved(
         feature_record=feature_record,
         question=question,
         scan=scan,
+        backing=backing,
         before=before or {},
         after=after or {},
     )

@@ -13,9 +13,11 @@ from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, OpenQuestion, ReferenceState, VersionRecord
 from catalogue.reference.words import Certainty, VersionKind
+from catalogue.review.backing import standing as backing
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
+from catalogue.review.proposals.actions.waiting import nothing_waits, tell_who_decides
 from catalogue.review.proposals.prefilled import Prefilled
 from catalogue.review.proposals.retiring import reason_not_to_retire
 from catalogue.review.proposals.split_checks import refuse_split
@@ -35,7 +37,7 @@ from catalogue.review.scans import standing as scans
 from catalogue.review.words import LONGEST
 
 CHANGED_ELSEWHERE = "This was saved elsewhere meanwhile. Open it again; what you typed there stands."
-COPIED_FIELDS = ("kind", "date", "reason")
+COPIED_FIELDS = ("kind", "cut", "colourway", "issuer", "date", "reason")
 # What a cell rests on was said of the version that is copied; of the new one nobody has said it yet.
 UNGROUNDED = {"certainty": "", "sources": [], "note": ""}
 
@@ -137,6 +139,36 @@ def begin_on_question(*, by: Member, question: OpenQuestion) -> Proposal:
 
 
 @transaction.atomic
+def begin_on_backing(*, by: Member, table: str, code: str, new: bool = False, name: str = "") -> Proposal:
+    """A draft on a record that versions rest on, or of one that is not there yet; one's own that is still empty is gone
+    on with."""
+    refuse_strangers(by, Weight.WEIGHTY)
+    code = code.strip()
+    refuse(backing.reason_not_to_touch(table, code, new=new))
+    if new and not name.strip():
+        raise NotDone(f"A {backing.backing_of(table).sort} needs a name.")
+    base = {} if new else backing.rows_of(table, code)
+    mine = by.proposals.filter(kind=ProposalKind.BACKING, state=ProposalState.DRAFT, revision=0)
+    begun = mine.filter(backing=table, backing_code=code).first()
+    if begun and begun.base == base and not new:
+        return begun
+    home = GarmentType.objects.first()
+    if home is None:
+        raise NotDone("There is no garment type yet: what versions rest on is proposed once there are versions.")
+    return Proposal.objects.create(
+        kind=ProposalKind.BACKING,
+        by=by,
+        garment_type=home,
+        backing=table,
+        backing_code=code,
+        new_code=code if new else "",
+        base=base,
+        rows={"name": name.strip()} if new else {},
+        weight=Weight.WEIGHTY,
+    )
+
+
+@transaction.atomic
 def begin_new_feature(*, by: Member, garment_type: GarmentType, code: str, name: str) -> Proposal:
     """A draft of a feature that is not there yet."""
     refuse_strangers(by, Weight.WEIGHTY)
@@ -168,7 +200,8 @@ def save_draft(
     rows = rules.changed_rows(proposal.base, wanted)
     weight = rules.weight_of(proposal.kind, proposal.base, rows)
     refuse_strangers(by, weight)
-    check(proposal, rows, proposal.base)
+    if rows or proposal.kind != ProposalKind.BACKING:
+        check(proposal, rows, proposal.base)
     Known(proposal.garment_type).keys("sources", sources)
     still = Proposal.objects.filter(pk=proposal.pk, revision=revision, state__in=rules.CHANGEABLE)
     changed = {"rows": rows, "weight": weight, "grounds": grounds.strip()[:LONGEST], "sources": list(sources)}
@@ -209,6 +242,7 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     ):
         raise NotDone(CHANGED_ELSEWHERE)
     proposal.refresh_from_db()
+    tell_who_decides(proposal)
     return proposal
 
 
@@ -221,6 +255,7 @@ def withdraw_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     if not still.update(state=ProposalState.WITHDRAWN, revision=F("revision") + 1):
         raise NotDone("This proposal was decided meanwhile, or taken back already.")
     proposal.refresh_from_db()
+    nothing_waits(proposal)
     if is_of_scan(proposal):
         scans.close(proposal.scan)
     return proposal

@@ -58,19 +58,11 @@ def begin_split(*, by: Member, version: IssueVersion, codes: Sequence[str], name
 
 
 def make_both(proposal: Proposal, now: Rows) -> list[IssueVersion]:
-    """The rows of the two, with what no proposal holds as the divided version has it; what they say of themselves comes
-    with their records."""
-    of = proposal.version
-    made = [
+    """The rows of the two; what they say of themselves comes with their records."""
+    return [
         make_version(proposal.garment_type, code, rows)
         for code, rows in zip(codes_of_split(proposal), rows_of_split(proposal, now), strict=True)
     ]
-    IssueVersion.objects.filter(pk__in=[one.pk for one in made]).update(
-        cut=of.cut, colourway=of.colourway, issuer=of.issuer
-    )
-    for one in made:
-        one.passes_for.set(of.passes_for.all())
-    return made
 
 
 def rows_of_divided(proposal: Proposal) -> Rows:

@@ -10,6 +10,7 @@ import time
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from catalogue.member_examples.photographs import intake
 from catalogue.member_examples.photographs.child import TOO_COSTLY
@@ -196,14 +197,16 @@ def peak_of(code: str) -> float:
     ("code", "most"),
     [
         ("sent = file_of(Image.new('RGB', (8900, 6700), 'green'), subsampling=0)", 200),
-        ("sent = file_of(Image.new('RGB', (8900, 6700), 'green'), subsampling=0, progressive=True)", 500),
+        ("sent = file_of(Image.new('RGB', (8000, 6000), 'green'), subsampling=2, progressive=True)", 200),
+        ("sent = file_of(Image.new('RGB', (6000, 4000), 'green'), subsampling=0, progressive=True)", 200),
         ("sent = file_of(Image.new('RGB', (5800, 4100), 'green'), 'PNG')", 500),
         ("sent = file_of(Image.new('RGBA', (5800, 4100), (9, 90, 9, 90)), 'PNG')", 500),
         ("sent = file_of(Image.new('RGBA', (5800, 4100), (9, 90, 9, 90)), 'WEBP', method=0)", 500),
     ],
     ids=[
         "JPEG of 60 megapixels",
-        "progressive JPEG of 60",
+        "progressive JPEG of 48 with halved colours",
+        "progressive JPEG of 24 with full colours",
         "PNG of 24",
         "PNG of 24 with alpha",
         "WebP of 24 with alpha",
@@ -211,6 +214,21 @@ def peak_of(code: str) -> float:
 )
 def test_the_largest_pictures_that_may_be_sent_fit_into_the_memory_allowed(code, most):
     assert peak_of(code) < most
+
+
+@pytest.mark.parametrize(
+    ("size", "subsampling", "most"), [((8020, 6000), 2, 48), ((7220, 5000), 1, 36), ((6020, 4000), 0, 24)]
+)
+def test_a_progressive_jpeg_that_would_take_more_memory_is_refused_in_words(size, subsampling, most):
+    sent = file_of(Image.new("RGB", size, "green"), subsampling=subsampling, progressive=True)
+    with pytest.raises(Refused) as refused:
+        take_in(sent)
+
+    assert str(refused.value) == (
+        f"The picture is saved as a progressive JPEG of {size[0] * size[1] / 1e6:.1f} megapixels, which has to be held "
+        f"whole to be opened; such a one may have {most}. Save it as an ordinary JPEG, without “progressive”, or "
+        "smaller, and send that."
+    )
 
 
 def test_hiding_needs_a_picture_that_can_be_read():

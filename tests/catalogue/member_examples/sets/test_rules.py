@@ -100,7 +100,7 @@ def test_of_several_pieces_the_worst_pair_decides():
     assert judge_set([COAT])[0] == Verdict.CANNOT_TELL
 
 
-FITS = {"COA-83S": "source S17"}
+FITS = {"COA-83S": ("S17",)}
 JOINTS = {("COA", "LIN"): (Joint("fixing", "Fixing", frozenset({("studs", "studs"), ("buttons", "loops")})),)}
 
 
@@ -116,8 +116,8 @@ def pair(liner: dict, coat: dict, **given):
 
 def test_versions_on_record_as_fitting_speak_for_it_and_others_of_the_type_against_it():
     judged = pair({"fits": FITS, "fits_types": frozenset({"COA"})}, {})
-    assert [(r.says, r.words) for r in judged.reasons] == [
-        (Says.FOR, "On record LIN-83 and COA-83S fit each other (source S17).")
+    assert [(r.says, r.words, r.sources) for r in judged.reasons] == [
+        (Says.FOR, "On record LIN-83 and COA-83S fit each other.", ("S17",))
     ]
     assert judged.verdict == Verdict.POSSIBLE
 
@@ -152,11 +152,14 @@ def test_fixings_that_were_seen_are_compared_with_what_joins_on_record(coat, lin
     assert judged.verdict == verdict
 
 
-def test_worn_with_speaks_for_it_but_not_beside_the_same_print():
-    worn = pair({}, {"worn_with": {"LIN-83": "no source named"}})
+def test_worn_with_counts_alike_in_every_set_and_a_common_print_adds_nothing_to_it():
+    worn = pair({}, {"worn_with": {"LIN-83": ()}})
     assert [(r.about, r.says) for r in worn.reasons] == [("Worn with", Says.FOR)]
 
     printed = {"colourway": "Ling print"}
-    both = pair(printed, printed | {"worn_with": {"LIN-83": "no source named"}})
-    assert [(r.about, r.says) for r in both.reasons] == [("Colourway", Says.FOR), ("Worn with", Says.NOTHING)]
-    assert both.verdict == Verdict.POSSIBLE
+    both = pair(printed, printed | {"worn_with": {"LIN-83": ("S15",)}})
+    assert [(r.about, r.says, r.again, r.sources) for r in both.reasons] == [
+        ("Colourway", Says.NOTHING, "Worn with", None),
+        ("Worn with", Says.FOR, "", ("S15",)),
+    ]
+    assert worn.verdict == both.verdict == Verdict.POSSIBLE

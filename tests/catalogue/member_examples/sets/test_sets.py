@@ -5,6 +5,7 @@ from uuid import uuid4
 import pytest
 
 from catalogue.member_examples.models import Example, ExampleSet
+from catalogue.member_examples.sets import own_sets
 from catalogue.review.models import Notice
 from tests.catalogue.member_examples.pieces import accepted, draft, in_state, make_society, sent
 from tests.making import make_member
@@ -214,7 +215,9 @@ def test_only_who_made_it_and_moderators_change_a_set(client, society):
         assert client.post(f"/sets/G1/{way}/", given)["Location"].startswith("/account/login/")
         for person in (society.ben, author):
             client.force_login(person)
-            assert client.post(f"/sets/G1/{way}/", given).status_code == 404, way
+            answer = client.post(f"/sets/G1/{way}/", given)
+            assert answer.status_code == 403, way
+            assert "was made by Ada. You may read this set; only who made it" in words(answer.content.decode())
     found = ExampleSet.objects.get()
     assert (found.name, found.places.count()) == ("Smock and trousers", 2)
 
@@ -266,3 +269,12 @@ def test_a_member_who_leaves_takes_sets_along_that_nobody_else_sees(client, soci
     forget(society.ada)
 
     assert list(ExampleSet.with_dissolved.all()) == [kept]
+
+
+def test_the_number_of_a_set_that_went_with_its_maker_never_comes_back(client, society):
+    make(client, society.ada, draft(society), draft(society))
+    gone = ExampleSet.objects.get()
+    own_sets.forget(society.ada)
+    make(client, society.ben, draft(society, society.ben), draft(society, society.ben))
+
+    assert (gone.code, ExampleSet.objects.get().code) == ("G1", "G2")

@@ -103,6 +103,28 @@ def test_the_same_picture_again_by_a_reload_stands_once(ada):
     assert example.photographs.count() == 1
 
 
+def test_a_picture_that_is_chosen_twice_is_said_to_be_there_and_where(ada):
+    example = begun(ada, "SMK")
+    red, green = (picture(colour) for colour in COLOURS[:2])
+    send_pictures(ada, example, upload("red.jpg", red), upload("green.jpg", green))
+    again = send_pictures(ada, example, upload("again.jpg", green))
+    assert again.status_code == 302
+    assert "“again.jpg”: this picture is already here, shown as number 2." in told(ada.get(again["Location"]))
+
+    twice = ada.post(
+        f"/my-pieces/{example.code}/photographs/",
+        {"photographs": [upload("new.jpg", picture(COLOURS[2])), upload("copy.jpg", picture(COLOURS[2]))]},
+        headers={"X-Saves-Quietly": "yes"},
+    )
+    assert twice.json()["refused"] == ["“copy.jpg”: this picture is already here, shown as number 3."]
+    assert example.photographs.count() == 3
+
+    with_a_bad_one = send_pictures(ada, example, upload("r.jpg", red), upload("bad.jpg", b"none"))
+    assert with_a_bad_one.status_code == 400
+    assert "“r.jpg”: this picture is already here, shown as number 1." in told(with_a_bad_one)
+    assert "arrived and" not in told(with_a_bad_one)
+
+
 def test_at_most_thirty_a_piece_and_a_hundred_at_once_are_answered_in_words(ada):
     example = begun(ada, "SMK")
     answer = send_pictures(ada, example, *pictures(100))
