@@ -7,6 +7,7 @@ from catalogue.review.notices import member_parts as notices_parts
 from catalogue.review.proposals import member_parts as proposals_parts
 from catalogue.review.questions import member_parts as questions_parts
 from catalogue.review.scans import member_parts as scans_parts
+from catalogue.review.sources import member_parts as sources_parts
 from catalogue.review.unreviewed import member_parts as unreviewed_parts
 
 __all__ = [
@@ -17,5 +18,6 @@ __all__ = [
     "proposals_parts",
     "questions_parts",
     "scans_parts",
+    "sources_parts",
     "unreviewed_parts",
 ]

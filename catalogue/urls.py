@@ -14,6 +14,7 @@ urlpatterns = [
     path("", include("catalogue.review.backing.urls")),
     path("", include("catalogue.review.health.urls")),
     path("", include("catalogue.review.scans.urls")),
+    path("", include("catalogue.review.sources.urls")),
     path("", include("catalogue.reference.urls")),
     path("", include("catalogue.member_examples.urls")),
     path("figures/", include("catalogue.figures.urls")),

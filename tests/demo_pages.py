@@ -11,6 +11,7 @@ from catalogue.review.notices import urls as notices
 from catalogue.review.proposals import urls as proposals
 from catalogue.review.questions import urls as questions
 from catalogue.review.scans import urls as scans
+from catalogue.review.sources import urls as added_sources
 from catalogue.review.unreviewed import urls as unreviewed
 from tests.site_server import DEMO_FOLDER
 
@@ -214,6 +215,7 @@ NOT_PAGES = {
     *(f"proposals:{pattern.name}" for pattern in proposals.urlpatterns),
     *(f"questions:{pattern.name}" for pattern in questions.urlpatterns),
     *(f"scans:{pattern.name}" for pattern in scans.urlpatterns),
+    *(f"sources:{pattern.name}" for pattern in added_sources.urlpatterns),
     *(f"feature_records:{name}" for name in ("begin", "edit", "new")),
     *(f"imports:{pattern.name}" for pattern in importing.urlpatterns),
     *(f"unreviewed:{pattern.name}" for pattern in unreviewed.urlpatterns),

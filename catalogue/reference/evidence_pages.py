@@ -26,7 +26,7 @@ def source_context(source: Source) -> dict:
             "cell__state__feature",
         )
     )
-    views = source.views.held().select_related("question")
+    views = source.views.held().select_related("question", "by")
     return {
         "source": source,
         "scans": source.scans.filter(shown=True),
@@ -35,7 +35,7 @@ def source_context(source: Source) -> dict:
         "views": [
             {
                 "words": view.question.question,
-                "view": f"view {view.letter}, held by {view.holder}",
+                "view": f"view {view.letter}, {view.whose}",
                 "address": address_of("open_question", view.question.code),
             }
             for view in views.order_by("question__code", Length("letter"), "letter")
@@ -167,7 +167,9 @@ def view_row(view: QuestionView) -> dict:
         "holder": view.holder,
         "text": view.text,
         "stands": view.stands,
-        "written_by": view.by.username if view.by and view.by.username.casefold() != view.holder.casefold() else "",
+        "whose": view.whose,
+        "told_by": view.told_by,
+        "disowned": view.disowned,
         "sources": [source_link(source) for source in view.sources.all()],
     }
 

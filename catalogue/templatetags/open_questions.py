@@ -22,13 +22,14 @@ def question_decided(context, question):
         "proposal__decisions__by", "proposal__decisions__in_place_of"
     )
     waiting = question.proposals.filter(state=ProposalState.OPEN).select_related("by").order_by("sent_at")
-    views = list(question.views.prefetch_related("decisions__by"))
+    views = list(question.views.select_related("by").prefetch_related("decisions__by"))
     return {
         "question": question,
         "reads": reads,
         "decisions": [decision_row(one) for one in made.order_by("-made_at", "-pk")],
         "waiting": list(waiting) if reads else [],
         "own": [view for view in views if view.by_id == person.pk and not view.taken_out] if reads else [],
+        "named": [one for one in views if reads and not one.taken_out and one.by_id != person.pk and one.names(person)],
         "moderated": [row for view in views for row in moderated_rows(view, person)],
         "held": [view for view in views if not view.taken_out],
         "moderates": may(person, REVIEW_REFERENCE),

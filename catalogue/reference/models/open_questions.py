@@ -5,6 +5,7 @@ from django.db import models
 from django.db.models import Q
 from django.db.models.functions import Length
 
+from catalogue.accounts.names import look_alike_key
 from catalogue.reference.models.evidence import Source
 from catalogue.reference.models.fields import CodeField, codes_apart
 from catalogue.reference.models.garments import Feature
@@ -54,6 +55,9 @@ class QuestionView(models.Model):
     taken_out = models.TextField(
         blank=True, default="", editable=False, help_text="why a moderator took it out; empty while it is one of them"
     )
+    disowned = models.BooleanField(
+        default=False, editable=False, help_text="the member who is named as its holder says that it is not theirs"
+    )
     by = models.ForeignKey(
         settings.AUTH_USER_MODEL,
         null=True,
@@ -83,3 +87,18 @@ class QuestionView(models.Model):
 
     def __str__(self) -> str:
         return f"view {self.letter}"
+
+    def names(self, member) -> bool:
+        """Whether the member is who is said to hold it, however the name is written."""
+        return look_alike_key(self.holder) == member.name_key
+
+    @property
+    def told_by(self) -> str:
+        """Who wrote it down of somebody else; empty of one's own, and of what came with the reference."""
+        return self.by.username if self.by and not self.names(self.by) else ""
+
+    @property
+    def whose(self) -> str:
+        """Whose it is, as honestly as it is known."""
+        held = f"held by {self.holder}{f' as told by {self.told_by}' if self.told_by else ''}"
+        return f"said to be {held}; {self.holder} says it is not theirs" if self.disowned else held

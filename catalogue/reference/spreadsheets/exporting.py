@@ -302,7 +302,7 @@ def open_questions(only: Only = None) -> Iterator[Cells]:
 def question_views(only: Only = None) -> Iterator[Cells]:
     rows = QuestionView.objects.select_related("question").prefetch_related("sources")
     for record in sorted(chosen(rows, only, "question__code"), key=in_order_of_views):
-        yield plain(record, "letter", "holder", "text", "stands", "taken_out") | {
+        yield plain(record, "letter", "holder", "text", "stands", "disowned", "taken_out") | {
             "question": record.question.code,
             "sources": sorted(source.code for source in record.sources.all()),
         }

@@ -339,6 +339,7 @@ SHEETS: tuple[Sheet, ...] = (
             text("text", "the view", required=True, longest=LONGEST_TEXT),
             reference("sources", "sources it names", "sources", many=True),
             yes_no("stands", "the question is settled for this view", default=False),
+            yes_no("disowned", "the member named as its holder says that it is not theirs", default=False),
             text("taken_out", "why moderators took it out; empty while it is one of them", longest=LONGEST_TEXT),
         ),
     ),

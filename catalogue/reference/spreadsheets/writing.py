@@ -248,7 +248,7 @@ def write_views(writer: Writer) -> None:
     held = {(view.question_id, view.letter): view for view in below}
     for stands in (False, True):
         of_this = {
-            key: given(row, "holder", "text", "stands", "taken_out")
+            key: given(row, "holder", "text", "stands", "disowned", "taken_out")
             for key, row in rows.items()
             if row["stands"] is stands
         }

@@ -9,6 +9,7 @@ from catalogue.reference.regions import VIEW_WORDS, region_words
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.words import STATE
+from catalogue.review.words import share_words
 
 Rows = dict[str, object]
 # The fields of a feature in the order of the pages, with what a row of each is called.
@@ -96,7 +97,7 @@ def row_in_words(key: str, value, rows: Mapping[str, object]) -> str:
     if value in ("", []) or value is None:
         return ""
     if key in CHANCES:
-        return f"{value * 100:g} in 100"
+        return share_words(value)
     if key == "places":
         return "; ".join(dict.fromkeys(place_in_words(place) for place in value))
     if key in LISTS:

@@ -68,6 +68,6 @@ def why_of(made: ErrorRateTaken) -> str:
     if made.undoes_id:
         return "The error rate that was taken from the health of the reference was put back."
     return (
-        f"Error rate {made.before:.2f} to {made.after:.2f}, measured on {made.looks} looks at accepted pieces, "
-        f"of which {made.wrong:.1f} wrong."
+        f"Error rate {made.in_words}, measured on {made.looks} looks "
+        f"at accepted pieces, of which {made.wrong:.1f} wrong."
     )

@@ -7,6 +7,7 @@ from django.urls import reverse
 
 from catalogue.reference.models import Feature
 from catalogue.reference.words import ServiceChange
+from catalogue.review.words import share_words
 from identification.health.error_rates import ErrorRate, error_rate, worth_telling
 
 
@@ -40,6 +41,8 @@ def error_lines(healths: Iterable[Mapping], only: Iterable[str] | None = None) -
                     "wrong": round(rate.wrong, 1),
                     "in_use": round(feature.error, 4),
                     "rate": round(rate.rate, 4),
+                    "in_use_words": share_words(feature.error),
+                    "rate_words": share_words(rate.rate),
                     "oftener": rate.rate > feature.error,
                 }
             )

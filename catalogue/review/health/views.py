@@ -13,6 +13,7 @@ from catalogue.reference.models import GarmentType, ReferenceState
 from catalogue.review.health.actions import take_error_rate, undo_error_rate
 from catalogue.review.health.gates import measured_feature, open_to_undo, standing_rate
 from catalogue.review.health.page import page_as_written, page_context
+from catalogue.review.words import share_words
 
 moderators = required(REVIEW_REFERENCE)
 
@@ -61,7 +62,7 @@ def take(request, feature):
     except NotDone as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, f"The engine now counts with an error of {line['rate']:.2f} for “{found.name}”.")
+        messages.success(request, f"The engine now counts with {line['rate_words']} answers wrong for “{found.name}”.")
     return to_errors()
 
 
@@ -74,7 +75,7 @@ def undo(request, taken):
     except NotDone as refusal:
         messages.error(request, str(refusal))
     else:
-        messages.success(request, f"“{found.feature.name}” has its earlier error of {found.before:.2f} again.")
+        messages.success(request, f"“{found.feature.name}” has its earlier error, {share_words(found.before)}, again.")
     return redirect("health:society")
 
 

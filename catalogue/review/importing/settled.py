@@ -8,6 +8,7 @@ from catalogue.reference.spreadsheets.completing import held_values
 from catalogue.reference.spreadsheets.layout import SHEET_BY_NAME
 from catalogue.reference.spreadsheets.reading import Folder
 from catalogue.review.importing.sorting import Wanted
+from catalogue.review.questions.actions import tell_its_holder
 
 VIEWS = "{}: view {} is left as it stands: who wrote it down changes it, on its page"
 
@@ -31,4 +32,7 @@ def views_there() -> set[int]:
 
 def sign_views(before: set[int], by: Member) -> None:
     """A view that was written at once says who brought it in. `before`: those that were there."""
-    QuestionView.objects.exclude(pk__in=before).update(by=by, made_at=timezone.now())
+    brought = QuestionView.objects.exclude(pk__in=before)
+    brought.update(by=by, made_at=timezone.now())
+    for view in brought.all():
+        tell_its_holder(view)

@@ -1,5 +1,5 @@
 """Tables of reviewing: who is told what, what is asked and answered, who looks at a piece now, the seals of records,
-proposals, the decisions on them and what followed, views taken out, the health of the reference."""
+proposals, the decisions on them and what followed, views taken out, added sources, the health of the reference."""
 
 from catalogue.review.models.examples_queue import MailHow, MailWish, Notice, PieceWord, QueueLook
 from catalogue.review.models.features import FeatureRecord
@@ -10,6 +10,7 @@ from catalogue.review.models.looks import RecordLook
 from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.questions import ViewDecision
 from catalogue.review.models.seals import DecisionSeal, RecordSeal
+from catalogue.review.models.sources import SourceAddition
 
 __all__ = [
     "Decision",
@@ -29,6 +30,7 @@ __all__ = [
     "RecordLook",
     "RecordSeal",
     "ReferenceImport",
+    "SourceAddition",
     "TypeHealth",
     "ViewDecision",
 ]

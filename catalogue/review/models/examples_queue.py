@@ -7,10 +7,12 @@ from django.utils import timezone
 
 from catalogue.accounts.models import JoinRequest
 from catalogue.member_examples.models import Example, ExampleDecision, ExampleInSet, HiddenName, NameRequest
+from catalogue.reference.models import QuestionView
 from catalogue.reference.models.fields import one_of
 from catalogue.review.models.leaves import Leave
-from catalogue.review.models.proposals import Decision, ProposalWord
+from catalogue.review.models.proposals import Decision, Proposal, ProposalWord, ReferenceImport
 from catalogue.review.models.questions import ViewDecision
+from catalogue.review.models.sources import SourceAddition
 from catalogue.review.models.threads import ThreadWord
 
 
@@ -26,10 +28,12 @@ class PieceWord(ThreadWord):
         return f"{self.example_id}, {self.made_at:%Y-%m-%d}"
 
 
+# Of these a notice says which sending, or edition, it tells of.
+OF_A_SENDING = ("piece", "proposal", "view")
 # What a notice can tell of, one at a time.
 ABOUT = (
     "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word", "leave",
-    "set_place", "view_decision",
+    "set_place", "view_decision", "proposal", "reference_import", "view", "source_added",
 )  # fmt: skip
 
 
@@ -41,11 +45,22 @@ def tells_of_one_thing() -> Q:
     return told
 
 
+def names_its_sending() -> Q:
+    """The sending is named of what is sent again and again, and of nothing else."""
+    of_none = Q(sending__isnull=True)
+    of_one = Q()
+    for one in OF_A_SENDING:
+        of_none &= Q(**{f"{one}__isnull": True})
+        of_one |= Q(**{f"{one}__isnull": False})
+    return of_none | of_one & Q(sending__isnull=False)
+
+
 class Notice(models.Model):
     """That a person is to be told of a decision on their piece or proposal, of a word in its thread, of a name removed
-    from it, of a set that somebody else put it into, of a view of theirs that was taken out or put back; or, as a
-    moderator, of a piece that was sent, a request to join, a request to remove a name; or that they stand in for a
-    moderator."""
+    from it, of a set that somebody else put it into, of a view of theirs that was taken out or put back, of a view
+    that somebody else wrote down as theirs; or, as a moderator, of a piece or proposal that was sent, an import that
+    became proposals, a source that was added, a request to join, a request to remove a name; or that they stand in for
+    a moderator."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
@@ -53,7 +68,9 @@ class Notice(models.Model):
     )
     word = models.ForeignKey(PieceWord, null=True, blank=True, on_delete=models.PROTECT, related_name="notices")
     piece = models.ForeignKey(Example, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
-    sending = models.PositiveSmallIntegerField(null=True, blank=True, help_text="which sending of the piece")
+    sending = models.PositiveIntegerField(
+        null=True, blank=True, help_text="which sending of the piece or proposal, which edition of the view"
+    )
     joining = models.ForeignKey(JoinRequest, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     name_request = models.ForeignKey(
         NameRequest, null=True, blank=True, on_delete=models.CASCADE, related_name="notices"
@@ -70,6 +87,14 @@ class Notice(models.Model):
     view_decision = models.ForeignKey(
         ViewDecision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
     )
+    proposal = models.ForeignKey(Proposal, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    reference_import = models.ForeignKey(
+        ReferenceImport, null=True, blank=True, on_delete=models.CASCADE, related_name="notices"
+    )
+    view = models.ForeignKey(QuestionView, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    source_added = models.ForeignKey(
+        SourceAddition, null=True, blank=True, on_delete=models.CASCADE, related_name="notices"
+    )
     made_at = models.DateTimeField(default=timezone.now, editable=False)
     read_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -81,8 +106,14 @@ class Notice(models.Model):
                 name="notice_tells_of_one_thing",
             ),
             models.CheckConstraint(
-                condition=Q(piece__isnull=True, sending__isnull=True) | Q(piece__isnull=False, sending__isnull=False),
-                name="notice_of_a_piece_names_its_sending",
+                condition=names_its_sending(),
+                name="notice_of_what_is_sent_names_its_sending",
+            ),
+            models.UniqueConstraint(
+                fields=["member", "proposal", "sending"], name="person_is_told_once_of_a_sending_of_a_proposal"
+            ),
+            models.UniqueConstraint(
+                fields=["member", "view", "sending"], name="person_is_told_once_of_an_edition_of_a_view"
             ),
             models.UniqueConstraint(fields=["member", "piece", "sending"], name="person_is_told_once_of_a_sending"),
             models.UniqueConstraint(fields=["member", "joining"], name="person_is_told_once_of_a_request_to_join"),
@@ -98,6 +129,8 @@ class Notice(models.Model):
                     "leave",
                     "set_place",
                     "view_decision",
+                    "reference_import",
+                    "source_added",
                 )
             ),
             models.CheckConstraint(

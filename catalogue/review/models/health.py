@@ -6,6 +6,7 @@ from django.db.models import F, Q
 from django.utils import timezone
 
 from catalogue.reference.models import Feature, GarmentType
+from catalogue.review.words import share_words
 
 
 class TypeHealth(models.Model):
@@ -56,6 +57,11 @@ class ErrorRateTaken(models.Model):
             models.CheckConstraint(condition=~Q(before=F("after")), name="taken_error_changes_something"),
             models.CheckConstraint(condition=Q(wrong__gte=0, wrong__lte=F("looks")), name="taken_error_was_measured"),
         ]
+
+    @property
+    def in_words(self) -> str:
+        """From what rate to what."""
+        return f"{share_words(self.before)} to {share_words(self.after)}"
 
     def __str__(self) -> str:
         return f"{self.feature_id}: {self.before} to {self.after}"

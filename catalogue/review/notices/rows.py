@@ -13,6 +13,7 @@ from catalogue.member_examples.words import DecisionKind
 from catalogue.reference.addresses import address_of
 from catalogue.review.models import Notice
 from catalogue.review.proposals.telling import proposal_row
+from catalogue.review.proposals.words import ProposalState
 
 
 def notices_for(member) -> QuerySet:
@@ -38,6 +39,9 @@ def notices_of(member) -> QuerySet:
         "proposal_word__by", "leave__moderator",
         "set_place__example", "set_place__example_set", "set_place__added_by",
         "set_place__example_set__made_by", "view_decision__view__question", "view_decision__by",
+        "proposal__version", "proposal__feature", "proposal__question", "proposal__scan__source", "proposal__by",
+        "reference_import__by", "view__question", "view__by", "source_added__source", "source_added__by",
+        "source_added__taken_back_by",
     )  # fmt: skip
 
 
@@ -73,6 +77,14 @@ def notice_row(one: Notice, member) -> dict:
         row |= set_row(one.set_place)
     elif one.view_decision:
         row |= view_row(one.view_decision)
+    elif one.proposal:
+        row |= waiting_row(one)
+    elif one.reference_import:
+        row |= import_row(one.reference_import)
+    elif one.view:
+        row |= told_row(one.view)
+    elif one.source_added:
+        row |= source_row(one.source_added)
     elif one.name_note:
         row |= {"what": "A name was removed at somebody's request", "by": one.name_note.by.username}
     else:
@@ -102,6 +114,56 @@ def view_row(made) -> dict:
         "by": made.by.username,
         "text": made.reason,
         "address": f"{address_of('open_question', question.code)}#taken-out",
+    }
+
+
+def told_row(view) -> dict:
+    """Leads to the question, where the member says whether it is theirs."""
+    return {
+        "code": f"Question {view.question.code}",
+        "what": f"View {view.letter} was entered as yours; you may say that it is not",
+        "by": view.by.username if view.by else "",
+        "text": view.text,
+        "address": f"{address_of('open_question', view.question.code)}#yours-{view.letter}",
+    }
+
+
+def waiting_row(one: Notice) -> dict:
+    """Of one that was decided since, only that it was sent."""
+    again = f", for the {one.sending}. time" if one.sending > 1 else ""
+    waits = one.proposal.state == ProposalState.OPEN
+    return {
+        "code": f"Proposal {one.proposal_id} ({one.proposal.about_code})",
+        "what": f"Sent{again}{', and waits for a decision' if waits else ''}",
+        "by": one.proposal.by.username,
+        "text": one.proposal.grounds,
+        "address": reverse("proposals:proposal", args=[one.proposal_id]),
+    }
+
+
+def import_row(made) -> dict:
+    return {
+        "code": f"Import {made.pk}",
+        "what": "Its proposals were sent, and wait for a decision",
+        "by": made.by.username,
+        "text": made.because,
+        "address": reverse("imports:together", args=[made.pk]),
+    }
+
+
+def what_of_source(added) -> str:
+    return "It was taken back" if added.taken_back_at else "It was added to the list"
+
+
+def source_row(added) -> dict:
+    """One that was taken back has no page any more: the list of those that were added keeps why."""
+    listed = reverse("sources:added")
+    return {
+        "code": f"Source {added.code}",
+        "what": what_of_source(added),
+        "by": (added.taken_back_by or added.by).username,
+        "text": added.reason or added.title,
+        "address": address_of("source", added.source.code) if added.source else listed,
     }
 
 

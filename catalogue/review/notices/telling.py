@@ -25,7 +25,7 @@ from catalogue.member_examples.happenings import (
 from catalogue.member_examples.removing_names.places import Place, register
 from catalogue.member_examples.words import DecisionKind
 from catalogue.review.models import MailHow, MailWish, Notice, PieceWord
-from catalogue.review.notices.rows import notice_row, notices_of
+from catalogue.review.notices.rows import notice_row, notices_of, what_of_source
 from catalogue.review.proposals.telling import what_of_proposal
 
 # A mail of several goes out when so much has passed since the last. The command runs once a day, not to the minute.
@@ -132,6 +132,14 @@ def words_of(notice: Notice) -> tuple[str, str]:
     if notice.view_decision:
         made = notice.view_decision
         return f"question {made.view.question.code}", f"Your view was {'taken out' if made.taken_out else 'put back'}"
+    if notice.proposal:
+        return f"proposal {notice.proposal_id} ({notice.proposal.about_code})", "It was sent and waits for a decision"
+    if notice.reference_import:
+        return f"import {notice.reference_import_id}", "Its proposals were sent and wait for a decision"
+    if notice.view:
+        return f"question {notice.view.question.code}", "A view was entered as yours; you may say that it is not"
+    if notice.source_added:
+        return f"source {notice.source_added.code}", what_of_source(notice.source_added)
     if notice.leave:
         return "the society", f"You stand in for {notice.leave.moderator.username}"
     return "the society", "Somebody asks to join"

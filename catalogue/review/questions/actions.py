@@ -9,13 +9,14 @@ from django.utils import timezone
 
 from catalogue.accounts.mailboxes import same_person
 from catalogue.accounts.models import Member
+from catalogue.accounts.names import look_alike_key
 from catalogue.accounts.roles import PROPOSE_CHANGES, REVIEW_REFERENCE, may
 from catalogue.accounts.second_accounts import addresses
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
 from catalogue.reference.models import OpenQuestion, QuestionView, ReferenceState, Source
 from catalogue.review.models import Decision, Proposal, ViewDecision
-from catalogue.review.notices.telling import tell
+from catalogue.review.notices.telling import read_by_all, tell
 from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.words import ProposalState
 from catalogue.review.questions.lettering import next_letter
@@ -53,6 +54,7 @@ def add_view(*, question: OpenQuestion, by: Member, holder: str, text: str, sour
     )
     made.sources.set(Source.objects.filter(code__in=sources))
     ReferenceState.mark_changed()
+    tell_its_holder(made)
     return made
 
 
@@ -60,11 +62,16 @@ def add_view(*, question: OpenQuestion, by: Member, holder: str, text: str, sour
 def change_view(
     *, view: QuestionView, by: Member, holder: str, text: str, sources: Sequence[str], revision: int
 ) -> None:
-    """One's own, while nothing rests on it."""
+    """One's own, while nothing rests on it. Who said that it is not theirs has said so of every later edition, unless
+    it is held by somebody else now."""
     held = own_view(view, by)
     still = QuestionView.objects.filter(pk=held.pk, revision=revision)
-    if not still.update(holder=holder.strip(), text=text.strip(), revision=F("revision") + 1):
+    disowned = held.disowned and look_alike_key(held.holder) == look_alike_key(holder)
+    if not still.update(holder=holder.strip(), text=text.strip(), disowned=disowned, revision=F("revision") + 1):
         raise NotDone(ELSEWHERE)
+    read_by_all(view=held)
+    held.refresh_from_db()
+    tell_its_holder(held)
     held.sources.set(Source.objects.filter(code__in=sources))
     ReferenceState.mark_changed()
 
@@ -74,6 +81,25 @@ def withdraw_view(*, view: QuestionView, by: Member) -> None:
     """One's own goes, while nothing rests on it."""
     own_view(view, by).delete()
     ReferenceState.mark_changed()
+
+
+@transaction.atomic
+def disown_view(*, view: QuestionView, by: Member, disowned: bool) -> None:
+    """The member who is named as its holder says that it is not theirs, or takes that back. It stays where it is: what
+    somebody was told has been told, but nobody reads it as theirs any more."""
+    held = standing_view(view)
+    if not may(by, PROPOSE_CHANGES) or not held.names(by) or held.by_id == by.pk:
+        raise NotDone("Only the member who is named as its holder says whether a view is theirs.")
+    QuestionView.objects.filter(pk=held.pk).update(disowned=disowned)
+    read_by_all(view=held, member=by)
+    ReferenceState.mark_changed()
+
+
+def tell_its_holder(view: QuestionView) -> None:
+    """The member who is named as the holder of a view that somebody else wrote down is told, of each edition once."""
+    named = Member.objects.admitted().filter(name_key=look_alike_key(view.holder)).first()
+    if named and named.pk != view.by_id:
+        tell(named, view=view, sending=view.revision)
 
 
 @transaction.atomic

@@ -11,6 +11,10 @@ from catalogue.review.words import LONGEST
 from catalogue.typed_words import WordsField
 
 LONGEST_HOLDER = 80
+OF_OTHERS = (
+    "You, or somebody who told you so or whose view a source holds. Of somebody else it says “as told by” you; a "
+    "member is told of it, and can say that it is not theirs."
+)
 
 
 class DecidedForm(forms.Form):
@@ -76,7 +80,7 @@ class ViewForm(forms.Form):
     holder = WordsField(
         label="Who holds it",
         max_length=LONGEST_HOLDER,
-        help_text="You, or somebody whose view is written down in a source that you name.",
+        help_text=OF_OTHERS,
         error_messages={"required": "Say who holds this view."},
     )
     text = WordsField(

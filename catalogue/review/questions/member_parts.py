@@ -21,6 +21,7 @@ def exported(member) -> list[dict]:
             "holder": one.holder,
             "text": one.text,
             "on": one.made_at,
+            "said not to be the holder's": one.disowned,
             "taken out because": one.taken_out,
         }
         for one in rows

@@ -20,8 +20,8 @@ def rows_of(question: OpenQuestion) -> Rows:
 
 def choices(question: OpenQuestion) -> list[tuple[str, str]]:
     """Every decision that can be taken, in words."""
-    views = question.views.held()
-    settled = [(view.letter, f"Settled for view {view.letter}, held by {view.holder}") for view in views]
+    views = question.views.held().select_related("by")
+    settled = [(view.letter, f"Settled for view {view.letter}, {view.whose}") for view in views]
     return [(OPEN, "Open"), *settled, (SETTLED, "Settled, for none of the views")]
 
 

@@ -10,5 +10,6 @@ urlpatterns = [
     path("proposals/<int:number>/edit/open-question/", views.edit, name="edit"),
     path("my/views-on-questions/add/", views.add_view, name="add_view"),
     path("my/views-on-questions/<int:pk>/", views.change_view, name="change_view"),
+    path("views-on-questions/<int:pk>/whose/", views.whose_view, name="whose_view"),
     path("views-on-questions/<int:pk>/moderate/", views.moderate_view, name="moderate_view"),
 ]

@@ -3,7 +3,7 @@
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST
 
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, REVIEW_REFERENCE, may, required
 from catalogue.member_examples.actions import NotDone
@@ -113,6 +113,24 @@ def change_view(request, pk):
     refused = bool(fault or form.errors)
     context["address"] = home_of(view.question)
     return render(request, "review/questions/view.html", context, status=400 if refused else 200)
+
+
+@require_POST
+@proposing_required
+def whose_view(request, pk):
+    """The member who is named says that a view is not theirs, or takes that back: one step on the question's page."""
+    view = QuestionView.objects.held().select_related("question", "by").filter(pk=pk).first()
+    if view is None:
+        raise Http404(NO_VIEW)
+    disowned = "mine" not in request.POST
+    try:
+        actions.disown_view(view=view, by=request.user, disowned=disowned)
+    except NotDone as refusal:
+        messages.error(request, str(refusal))
+    else:
+        words = "as not yours" if disowned else "as yours again"
+        messages.success(request, f"View {view.letter} stands {words} from now on.")
+    return redirect(f"{home_of(view.question)}#view-{view.letter}")
 
 
 @require_http_methods(WRITING)

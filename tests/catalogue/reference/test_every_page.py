@@ -7,6 +7,8 @@ import pytest
 from django.conf import settings
 from django.contrib.staticfiles import finders
 
+from catalogue.accounts.models import Member
+from catalogue.review.models import Proposal
 from tests.demo_pages import ADDRESSES, BEHIND_THE_CAUTION, every_record
 from tests.html_reading import Page, read_html
 from tests.reading import read_caution
@@ -15,6 +17,8 @@ pytestmark = pytest.mark.django_db
 LEFT_OVER = re.compile(r"\{\{|\}\}|\{%|%\}|\[\]|\bnan\b|\bTrue\b|\bFalse\b")
 # "None" is also an answer in words, which begins a sentence or stands alone.
 NO_VALUE = re.compile(r"[^\s.:;(]\s*\bNone\b|\bNone\b\s*[\d–-]")
+# A percentage or share with two decimals, and any number with so many that nobody can have measured it.
+TOO_EXACT = re.compile(r"\d\.\d{2,}(?=\s*(?:%|percent|(?:in|of|out of) (?:100|1,000|ten)\b))|\b\d+\.\d{4,}")
 LISTS = {
     "/": "The reference is empty",
     "/garment-types/": "No garment type is recorded yet",
@@ -48,6 +52,25 @@ def faults_of(page: Page) -> list[str]:
     left_over += [value for value in page.values if LEFT_OVER.search(value) or re.search(r"(^|=)None$", value)]
     faults += [f"two full stops: {text[-200:]}" for text in page.texts if re.search(r"[^.\s]\.\.(?!\.)", text)]
     return faults + [f"left over: {' '.join(text.split())[:200]}" for text in left_over]
+
+
+def too_exact(client, addresses: list[str]) -> dict[str, list[str]]:
+    """By page what it tells to more decimals than anybody has measured."""
+    return {
+        address: found
+        for address in dict.fromkeys(addresses)
+        if (found := [text[-80:] for text in read(client, address).texts if TOO_EXACT.search(text)])
+    }
+
+
+def test_no_page_of_the_demo_tells_a_share_to_more_than_one_decimal(client, demo):
+    sent = Proposal.objects.exclude(state="draft").values_list("pk", flat=True)
+    read_caution(client, *BEHIND_THE_CAUTION)
+    for_everybody = too_exact(client, [*ADDRESSES, *every_record()])
+    client.force_login(Member.objects.get(username="Dunlin"))
+
+    assert for_everybody | too_exact(client, ["/health/", *(f"/proposals/{pk}/" for pk in sent)]) == {}
+    assert TOO_EXACT.search("it is 12.34 % of them")
 
 
 def test_every_page_of_the_demo_is_well_formed_and_its_links_and_forms_lead_somewhere(client, demo):

@@ -9,7 +9,8 @@ from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, Sour
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.importing.actions import propose_import
-from catalogue.review.models import Proposal, ReferenceImport
+from catalogue.review.models import Notice, Proposal, ReferenceImport
+from catalogue.review.proposals.actions import withdraw_proposal
 from catalogue.review.unreviewed.actions import pass_records
 from tests.catalogue.review.bringing_in import BECAUSE, brought_in, edited, row, zip_and_date
 from tests.catalogue.review.proposing import decide, make_society, piece_of, sent
@@ -496,3 +497,19 @@ def test_how_a_question_stands_is_not_changed_by_an_import_and_the_rest_of_it_is
         ("A", False, "Two"), ("B", True, "One"),
     ]  # fmt: skip
     assert "D1 stands as it was decided: propose another decision on its page" in told
+
+
+def test_moderators_are_told_once_of_an_import_until_nothing_of_it_waits(society, folder):
+    zip_and_date(folder)
+    brought_in(folder)
+    first, second = Proposal.objects.order_by("pk")
+    new = Notice.objects.filter(read_at__isnull=True)
+    told = list(new.values_list("member__username", "reference_import", "proposal"))
+    others = [one.username for one in (society.mo, society.mia, society.max) if one.pk != first.by_id]
+    assert sorted(told) == [(name, first.brought_in_id, None) for name in sorted(others)]
+
+    withdraw_proposal(proposal=first, by=first.by)
+    assert new.count() == len(others)
+    withdraw_proposal(proposal=second, by=second.by)
+
+    assert not new.filter(reference_import__isnull=False).exists()

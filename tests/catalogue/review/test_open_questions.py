@@ -9,9 +9,10 @@ from django.urls import reverse
 
 from catalogue.accounts.models import Member
 from catalogue.accounts.sections import parts_of_a_person
+from catalogue.reference.actions import import_reference
 from catalogue.reference.models import OpenQuestion, QuestionView, ReferenceState
 from catalogue.reference.spreadsheets.exporting import export_reference
-from catalogue.review.models import Proposal, ViewDecision
+from catalogue.review.models import Notice, Proposal, ViewDecision
 from catalogue.review.notices.actions import wish_for_mail
 from catalogue.review.proposals.actions import (
     NotDone,
@@ -23,6 +24,7 @@ from catalogue.review.proposals.actions import (
     withdraw_proposal,
 )
 from catalogue.review.questions import actions
+from catalogue.review.questions.actions import add_view, change_view, disown_view
 from catalogue.review.questions.lettering import next_letter
 from tests import reading
 
@@ -173,7 +175,8 @@ def test_a_view_is_added_changed_and_taken_back_by_its_member_alone(client, demo
 def test_a_view_of_somebody_else_says_who_wrote_it_down(client, demo):
     actions.add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So", sources=[])
 
-    assert "View C, held by Whimbrel So. Written down by Turnstone." in text(client, "/open-questions/D1/")
+    page = text(client, "/open-questions/D1/")
+    assert "View C, held by Whimbrel as told by Turnstone So. Entered by Turnstone, not by Whimbrel." in page
 
 
 def test_a_view_of_invisible_signs_alone_is_refused_in_words(client, demo):
@@ -421,7 +424,7 @@ def test_a_view_taken_out_goes_out_and_comes_in_with_its_reason(demo, tmp_path):
     export_reference(tmp_path / "out")
     rows = (tmp_path / "out" / "question_views.csv").read_text()
 
-    assert 'D1,C,Turnstone,So,,no,"It is about a person, not the blouse."' in rows
+    assert 'D1,C,Turnstone,So,,no,no,"It is about a person, not the blouse."' in rows
 
 
 def test_a_decision_that_would_bring_back_a_view_taken_out_meanwhile_is_not_revoked(demo):
@@ -434,3 +437,73 @@ def test_a_decision_that_would_bring_back_a_view_taken_out_meanwhile_is_not_revo
 
     with pytest.raises(NotDone, match="There is no view C of this question"):
         revoke_approval(proposal=second, decider=person("Dunlin"), reason="Misread.", sending=second.times_sent)
+
+
+def told_of_views() -> list[tuple[str, int]]:
+    new = Notice.objects.filter(view__isnull=False, read_at__isnull=True)
+    return sorted(new.values_list("member__username", "sending"))
+
+
+def test_a_member_is_told_of_a_view_entered_as_theirs_and_of_each_later_edition(demo):
+    made = add_view(question=question(), by=person("Turnstone"), holder=" whimbrel ", text="So.", sources=[])
+    add_view(question=question(), by=person("Turnstone"), holder="Turnstone", text="Mine.", sources=[])
+    add_view(question=question(), by=person("Turnstone"), holder="A cook", text="Hot.", sources=[])
+    assert told_of_views() == [("Whimbrel", 0)]
+
+    change_view(view=made, by=person("Turnstone"), holder="Whimbrel", text="Not so.", sources=[], revision=0)
+    assert told_of_views() == [("Whimbrel", 1)]
+    change_view(view=made, by=person("Turnstone"), holder="Plover", text="Not so.", sources=[], revision=1)
+    assert told_of_views() == [("Plover", 2)]
+
+
+def test_who_is_named_says_in_one_step_that_a_view_is_not_theirs_and_that_is_read_wherever_it_stands(client, demo):
+    made = add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So.", sources=["S05"])
+    client.force_login(person("Whimbrel"))
+    assert "View C was entered as yours; you may say that it is not" in text(client, "/my/notices/")
+    assert "View C stands as yours, entered by Turnstone. Is it?" in text(client, "/open-questions/D1/")
+
+    client.post(f"/views-on-questions/{made.pk}/whose/")
+
+    said = "View C, said to be held by Whimbrel as told by Turnstone; Whimbrel says it is not theirs"
+    assert said in text(client, "/open-questions/D1/")
+    assert said[:1].lower() + said[1:] in text(client, "/sources/S05/")
+    assert told_of_views() == []
+    change_view(view=made, by=person("Turnstone"), holder="Whimbrel", text="So it is.", sources=[], revision=0)
+    assert said in text(client, "/open-questions/D1/")
+    client.post(f"/views-on-questions/{made.pk}/whose/", {"mine": "yes"})
+    page = text(client, "/open-questions/D1/")
+    assert "says it is not theirs" not in page
+    assert "View C, held by Whimbrel as told by Turnstone" in page
+
+
+def test_a_view_held_by_another_now_is_disowned_no_more(demo):
+    made = add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So.", sources=[])
+    disown_view(view=made, by=person("Whimbrel"), disowned=True)
+
+    change_view(view=made, by=person("Turnstone"), holder="A cook", text="So.", sources=[], revision=0)
+
+    assert not QuestionView.objects.get(pk=made.pk).disowned
+
+
+@pytest.mark.parametrize("who", ["Plover", "Turnstone", "Dunlin"])
+def test_nobody_else_says_whose_a_view_is_not_even_who_entered_it(client, demo, who):
+    made = add_view(question=question(), by=person("Turnstone"), holder="Whimbrel", text="So.", sources=[])
+    client.force_login(person(who))
+
+    page = client.post(f"/views-on-questions/{made.pk}/whose/", follow=True).content.decode()
+
+    assert "Only the member who is named as its holder" in page
+    assert not QuestionView.objects.get(pk=made.pk).disowned
+
+
+def test_a_view_that_came_with_the_reference_can_be_disowned_by_its_member_too_and_goes_out_so(client, demo, tmp_path):
+    view = question().views.get(letter="A")
+    client.force_login(person("Turnstone"))
+    assert "View A stands as yours; it came with the reference. Is it?" in text(client, "/open-questions/D1/")
+    client.post(f"/views-on-questions/{view.pk}/whose/")
+    export_reference(tmp_path / "out")
+
+    import_reference(folder=tmp_path / "out")
+
+    assert QuestionView.objects.get(pk=view.pk).disowned
+    assert "D1,A,Turnstone" in (tmp_path / "out/question_views.csv").read_text(encoding="utf-8")

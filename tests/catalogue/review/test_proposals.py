@@ -1,13 +1,18 @@
 """Proposals: written as data, decided by others, approved into records; refused in words, with nothing written."""
 
+from datetime import timedelta
+
 import pytest
 from django.core import mail
 from django.db import IntegrityError, connection, transaction
+from django.utils import timezone
 
 from catalogue.reference.models import Citation, IssueVersion, Maker, ProfileCell, Source, VersionRecord
 from catalogue.reference.snapshots import forget_everything, type_facts
 from catalogue.review.features.recording import record_features
 from catalogue.review.models import Decision, DecisionSeal, MailWish, Notice, Proposal, RecordSeal
+from catalogue.review.notices.actions import wish_for_mail
+from catalogue.review.notices.telling import send_digests
 from catalogue.review.proposals.actions import (
     NotDone,
     begin_change,
@@ -490,7 +495,51 @@ def test_the_people_concerned_are_told_and_by_mail_where_they_wish(society, djan
             proposal=proposal, by=society.ben, text="I saw one.", token="6ecd8c99-4036-403d-bf84-cf8400f67836"
         )
 
-    told = sorted((n.member.username, n.proposal_decision_id is None) for n in Notice.objects.all())
+    told = sorted(
+        (n.member.username, n.proposal_decision_id is None) for n in Notice.objects.filter(proposal__isnull=True)
+    )
     assert told == [("Ada", False), ("Ada", True), ("Mo", True)]
     assert len(mail.outbox) == 2
     assert f"Proposal {proposal.pk} (SMK-61): Agreed to" in mail.outbox[0].body
+
+
+def new_to(**about) -> set[str]:
+    return set(Notice.objects.filter(read_at__isnull=True, **about).values_list("member__username", flat=True))
+
+
+def test_moderators_are_told_that_a_proposal_waits_until_it_does_no_more(society):
+    proposal = sent(society.mo, society.one, ZIP)
+    assert new_to(proposal=proposal) == {"Mia", "Max"}
+
+    decide(proposal, society.mia)
+    assert new_to(proposal=proposal) == {"Mia", "Max"}  # another has to agree
+    decide(proposal, society.max)
+    assert new_to(proposal=proposal) == set()
+
+
+def test_what_is_sent_again_is_told_again_and_what_is_withdrawn_is_new_to_nobody(society):
+    proposal = sent(society.ada, society.one, ZIP)
+    decide(proposal, society.mo, "returned")
+    assert new_to(proposal=proposal) == set()
+    proposal.refresh_from_db()
+    send_proposal(proposal=proposal, by=society.ada)
+    assert new_to(proposal=proposal, sending=2) == {"Mo", "Mia", "Max"}
+
+    withdraw_proposal(proposal=proposal, by=society.ada)
+    assert new_to(proposal=proposal) == set()
+
+
+def test_a_waiting_proposal_stands_on_a_moderators_page_and_in_their_mail_of_the_day(society, client):
+    wish_for_mail(member=society.mo, how="daily")
+    MailWish.objects.update(made_at=timezone.now() - timedelta(days=1))
+    proposal = sent(society.ada, society.one, ZIP)
+
+    assert send_digests(now=timezone.now() + timedelta(hours=1)) == (1, 0)
+
+    assert f"roposal {proposal.pk} (SMK-61): It was sent and waits for a decision" in mail.outbox[0].body
+    client.force_login(society.mo)
+    page = client.get("/my/notices/").content.decode()
+    assert "Sent, and waits for a decision" in page
+    assert f'href="/proposals/{proposal.pk}/"' in page
+    withdraw_proposal(proposal=proposal, by=society.ada)
+    assert "waits for a decision" not in client.get("/my/notices/").content.decode()

@@ -29,6 +29,7 @@ from catalogue.review.proposals.actions.splitting import (
     undo_split,
 )
 from catalogue.review.proposals.actions.talking import people_of
+from catalogue.review.proposals.actions.waiting import nothing_waits
 from catalogue.review.proposals.retiring import followers_of_retired, reason_not_to_retire, words_of_nowhere
 from catalogue.review.proposals.split_checks import refuse_split
 from catalogue.review.proposals.standing import (
@@ -294,6 +295,8 @@ def moved(
     if not Proposal.objects.filter(pk=proposal.pk, revision=proposal.revision).update(**changes):
         raise NotDone(GONE_BY)
     proposal.refresh_from_db()
+    if proposal.state != ProposalState.OPEN:
+        nothing_waits(proposal)
     return Decision.objects.create(
         proposal=proposal,
         by=decider,

@@ -17,6 +17,7 @@ from catalogue.review.backing import standing as backing
 from catalogue.review.features import standing as features
 from catalogue.review.models import Proposal, ProposalWord
 from catalogue.review.proposals import rules
+from catalogue.review.proposals.actions.waiting import nothing_waits, tell_who_decides
 from catalogue.review.proposals.prefilled import Prefilled
 from catalogue.review.proposals.retiring import reason_not_to_retire
 from catalogue.review.proposals.split_checks import refuse_split
@@ -241,6 +242,7 @@ def send_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     ):
         raise NotDone(CHANGED_ELSEWHERE)
     proposal.refresh_from_db()
+    tell_who_decides(proposal)
     return proposal
 
 
@@ -253,6 +255,7 @@ def withdraw_proposal(*, proposal: Proposal, by: Member) -> Proposal:
     if not still.update(state=ProposalState.WITHDRAWN, revision=F("revision") + 1):
         raise NotDone("This proposal was decided meanwhile, or taken back already.")
     proposal.refresh_from_db()
+    nothing_waits(proposal)
     if is_of_scan(proposal):
         scans.close(proposal.scan)
     return proposal
