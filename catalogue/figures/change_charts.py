@@ -22,6 +22,8 @@ from identification.dating.words import counted, years_between
 
 WIDEST_MARK, NARROWEST_MARK, BETWEEN = 8, 3, 2
 MOST_STACKED = 8
+# Under this a cross, drawn with a line that can be seen, looks like a square.
+LEAST_CROSS = 9
 LANE_WORDS, LANE_GAP = 20, 12
 SHARE = 40
 FARTHEST_DRAWN = 60  # an interval that reaches farther is drawn to here with an open end
@@ -142,7 +144,7 @@ def marks(
     for place, piece in enumerate(shown):
         y = base - (place + 1) * (mark + BETWEEN)
         if piece in odd:
-            found.append(f'<path class="odd" d="M{x} {y}l{mark} {mark}m0 {-mark}l{-mark} {mark}"/>')
+            found.append(cross(x + mark / 2, y + mark / 2, max(mark, LEAST_CROSS)))
         else:
             kind = "apart" if (piece.maker, piece.state) in apart else "piece"
             found.append(f'<path class="{kind}" d="M{x} {y}h{mark}v{mark}h{-mark}z"/>')
@@ -153,6 +155,12 @@ def marks(
     who = ", ".join(f"{maker} {number}" for maker, number in by_maker.items())
     title = f"{year}: {label}, {counted(len(group), 'label')} ({who})" if label else f"{year}: {len(group)}"
     return f"<g><title>{escape(title)}</title>{''.join(found)}</g>"
+
+
+def cross(x: float, y: float, wide: int) -> str:
+    """A cross around a middle; it stays so large that it is no square, however narrow the years are."""
+    half = wide / 2
+    return f'<path class="odd" d="M{x - half:g} {y - half:g}l{wide} {wide}m0 {-wide}l{-wide} {wide}"/>'
 
 
 def band(change: Change, scale: Scale, foot: int) -> str:

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 
 from django.utils import timezone
 
@@ -18,6 +19,8 @@ from identification.dating.spans import Documented, VersionDates, date_version
 
 OFFICIAL_DATED = "A"  # a grade of source: official dated paper
 UNSURE_MARKS = "~?%"
+# By how many years a date "about" may be off where no labels say better, and the most that is taken for it. Ours.
+ABOUT, MOST_DOUBT = 3, 10
 
 
 @dataclass(frozen=True)
@@ -133,6 +136,40 @@ def version_dates(facts: TypeFacts, version: VersionFacts, *, number: int) -> tu
     """What label years say of a version, and these years; None without any."""
     years = [one.year for one in dated_examples(facts, number=number) if one.version == version.code]
     return date_version(years, documented(version)), years
+
+
+def doubts_of_ends(types: Iterable[TypeFacts], *, number: int) -> dict[str, tuple[int, int]]:
+    """By code of a version by how many years its first and its last year on record may lie elsewhere. Versions of which
+    both are sure are left out. Four queries in all where nothing is kept yet."""
+    types = list(types)
+    keep_issued_of(types, number=number)
+    found: dict[str, tuple[int, int]] = {}
+    for facts in types:
+        found |= keep_evidence(("doubts", facts.code), lambda facts=facts: read_doubts(facts, number), number=number)
+    return found
+
+
+def read_doubts(facts: TypeFacts, number: int) -> dict[str, tuple[int, int]]:
+    every = {
+        version.code: doubts_of(version, version_dates(facts, version, number=number)[0])
+        for version in facts.versions.values()
+    }
+    return {code: doubts for code, doubts in every.items() if any(doubts)}
+
+
+def doubts_of(version: VersionFacts, dates: VersionDates | None) -> tuple[int, int]:
+    """An end that is sure, or none, has no doubt. One that is estimated may lie half as far off as the interval reaches
+    beyond the labels, since chances tail off towards its bound; where labels tell no interval, ABOUT years."""
+    first, last = sure_ends(version.date)
+    early = beyond(dates and dates.low, dates and dates.first) if version.from_year and first is None else 0
+    late = beyond(dates and dates.last, dates and dates.high) if version.to_year and last is None else 0
+    return early, late
+
+
+def beyond(sooner: int | None, later: int | None) -> int:
+    if sooner is None or later is None:
+        return ABOUT
+    return min(max(ceil((later - sooner) / 2), 1), MOST_DOUBT)
 
 
 def contracts_of_ends(facts: TypeFacts, version: VersionFacts, *, number: int) -> tuple[str, str]:

@@ -9,6 +9,7 @@ is sewn in says nothing of a version: it moves `belongs`. Starting values are th
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from math import log10
 
 import numpy as np
@@ -69,6 +70,9 @@ class LabelRecord:
     # Of each of its makers of whom it is known the country.
     countries: tuple[str, ...] = ()
     altered_by: tuple[str, ...] = ()
+    # By how many years its first and its last year, where they are estimated, may lie elsewhere, on either side.
+    first_doubt: int = 0
+    last_doubt: int = 0
     # Forms of serials that its pieces, and pieces of its kind alone, carry.
     serials: tuple[str, ...] = ()
 
@@ -207,7 +211,7 @@ def number_likelihoods(records: Sequence[LabelRecord], number: str) -> list[floa
 
 
 def year_likelihoods(records: Sequence[LabelRecord], seen: LabelSeen) -> list[float | None]:
-    """The year by version: even over the years of its labels, falling off outside."""
+    """The year by version: even over the years of its labels, falling off outside, and softer at estimated ends."""
     first, last = seen.possible_years
     latest = max([record.last_year or 0 for record in records] + [last])
     found: list[float | None] = []
@@ -217,13 +221,25 @@ def year_likelihoods(records: Sequence[LabelRecord], seen: LabelSeen) -> list[fl
             found.append(None)
             continue
         years = range(first, last + 1)
-        found.append(sum(year_chance(year, span) for year in years) / len(years))
+        doubts = doubts_of(record, seen)
+        found.append(sum(softened(year, span, doubts) for year in years) / len(years))
     return found
+
+
+def doubts_of(record: LabelRecord, seen: LabelSeen) -> tuple[int, int]:
+    """The doubts of the ends that `years_of_labels` takes from the version; years on record of a number have none."""
+    own = seen_of_record(record, seen)
+    by_number = any(carried.first_year for carried in own), any(carried.last_year for carried in own)
+    return 0 if by_number[0] else record.first_doubt, 0 if by_number[1] else record.last_doubt
+
+
+def seen_of_record(record: LabelRecord, seen: LabelSeen) -> list[CarriedNumber]:
+    return [carried for carried in record.numbers if carried.number in seen.numbers]
 
 
 def years_of_labels(record: LabelRecord, seen: LabelSeen, latest: int) -> tuple[int, int] | None:
     """The years of the number on the label where the version carries it, else those of the version."""
-    own = [carried for carried in record.numbers if carried.number in seen.numbers]
+    own = seen_of_record(record, seen)
     firsts = [carried.first_year for carried in own if carried.first_year] or [record.first_year]
     lasts = [carried.last_year for carried in own if carried.last_year] or [record.last_year]
     first = min((year for year in firsts if year), default=None)
@@ -243,6 +259,19 @@ def year_chance(year: int, span: tuple[int, int]) -> float:
     ratio = 0.5 ** (1 / HALVED_IN_YEARS)
     # Both tails together hold the chance of a year outside.
     return OUTSIDE_SPAN * ratio**away / (2 * ratio / (1 - ratio))
+
+
+@lru_cache(maxsize=8192)
+def softened(year: int, span: tuple[int, int], doubts: tuple[int, int]) -> float:
+    """The chance of a year where the ends may lie elsewhere: the mean of `year_chance` over every place that each end
+    may have, all alike and each end for itself; a span turned round by that is of one year.
+
+    P(y) = mean over b in first±d1, e in last±d2 of P(y | b, max(b, e)). Only whole years, as everywhere in dating.
+    """
+    (first, last), (early, late) = span, doubts
+    begins, ends = range(first - early, first + early + 1), range(last - late, last + late + 1)
+    chances = [year_chance(year, (begin, max(begin, end))) for begin in begins for end in ends]
+    return sum(chances) / len(chances)
 
 
 def maker_likelihoods(records: Sequence[LabelRecord], maker: str) -> list[float | None]:

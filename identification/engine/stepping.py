@@ -40,11 +40,14 @@ AS_GOOD = 0.5
 # Under this chance of a version that nobody has recorded, questions are asked for the recorded ones only. Ours; chosen
 # by measuring (tests/benchmarks/identification.py kinds, left_out).
 UNLIKELY = 0.10
+# A version under this chance is not spoken of as likely; chances of an answer nearer than this are told as alike. Ours.
+STILL_LIKELY, ALIKE = 0.01, 0.05
 
 
 @dataclass(frozen=True)
 class Ask:
-    """Ask this feature. `purpose`: version, unmask or read_back."""
+    """Ask this feature. `purpose`: version, unmask or read_back; or confirm, where every version that is still likely
+    would show the same, and another answer would say that the piece is none of them."""
 
     feature: str
     purpose: str
@@ -75,19 +78,27 @@ def next_step(
         return Finish("limit")
     found = stands_out(pack, answers, belief, lead)
     if not found and (question := telling_question(pack, answers, belief, allowed)):
-        return Ask(question, "version")
+        return ask_for_version(pack, belief, question)
     if not found and (question := refuting_question(pack, answers, lead, allowed)):
-        return Ask(question, "version")
+        return ask_for_version(pack, belief, question)
     if belief.unrecorded < NOT_IN_REFERENCE:
         if question := unmasking_question(pack, answers, lead, allowed):
             return Ask(question, "unmask")
         if question := supporting_question(pack, answers, belief, lead, allowed):
-            return Ask(question, "version")
+            return ask_for_version(pack, belief, question)
         if question := settling_question(pack, answers, belief, lead, allowed):
-            return Ask(question, "version")
+            return ask_for_version(pack, belief, question)
     if read_back and (question := question_to_read_back(pack, answers, lead)):
         return Ask(question, "read_back")
     return Finish("confident" if found else "no gain")
+
+
+def ask_for_version(pack: Pack, belief: Belief, question: str) -> Ask:
+    """What tells versions apart, or, where all that are still likely would show the same, confirms them together."""
+    likely = belief.posterior >= STILL_LIKELY
+    shown = pack.found[pack.place[question]][:, likely]
+    alike = not likely.any() or float((shown.max(axis=1) - shown.min(axis=1)).max()) < ALIKE
+    return Ask(question, "confirm" if alike else "version")
 
 
 def telling_question(pack: Pack, answers: Answers, belief: Belief, allowed: Allowed | None) -> str | None:

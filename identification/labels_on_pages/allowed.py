@@ -7,6 +7,7 @@ from urllib.parse import urlencode
 
 from django.urls import reverse
 
+from catalogue.member_examples.dated import doubts_of_ends
 from catalogue.member_examples.queries import keep_evidence_of
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts, years_in_words
@@ -35,6 +36,7 @@ from identification.walk_through.packs import pack_for
 
 MOST_SHOWN = 12
 EMPTY: Mapping[str, str] = {}
+SURE_ENDS = (0, 0)
 NO_FORMS: Mapping[str, Form] = {}
 LEEWAY_WORDS = "allowed for, since labels repeat the year of a pattern or a contract"
 # A converted or modified piece keeps the label, and so the number, of the piece it was made from.
@@ -119,8 +121,10 @@ def label_record(
     makers: Iterable[str] = (),
     countries: Mapping[str, str] = EMPTY,
     serials: Mapping[str, Form] = NO_FORMS,
+    doubts: tuple[int, int] = SURE_ENDS,
 ) -> LabelRecord:
-    """`countries`: by code of a maker where it worked; `serials`: forms that one kind of version alone carries."""
+    """`countries`: by code of a maker where it worked; `serials`: forms that one kind of version alone carries;
+    `doubts`: of its first and its last year."""
     makers = tuple(makers)
     prior = version.abundance if version.abundance is not None else WEIGHT_OF_RARITY.get(version.rarity, 1.0)
     return LabelRecord(
@@ -130,6 +134,8 @@ def label_record(
         version.to_year,
         makers,
         prior,
+        first_doubt=doubts[0],
+        last_doubt=doubts[1],
         altered_by=tuple(altered_by(version)),
         countries=tuple(countries[code] for code in makers if code in countries),
         serials=tuple(code for code, form in serials.items() if carries_serial(version, form)),
@@ -150,7 +156,11 @@ def versions_allowed(types: Collection[TypeFacts], evidence: Evidence, number: i
     inside = {code: chance for of_type in chances.values() for code, chance in together(of_type).items()}
     countries = countries_of_makers(number)
     serials = serial_forms(number)
-    records = [label_record(v, carried[v.code], makers[v.code], countries, serials) for _, v in pairs]
+    doubts = doubts_of_ends(types, number=number) if seen.possible_years else {}
+    records = [
+        label_record(v, carried[v.code], makers[v.code], countries, serials, doubts.get(v.code, SURE_ENDS))
+        for _, v in pairs
+    ]
     heard = hear_label(records, seen, inside=inside)
     numbered = [one for one in seen.numbers if one in known]
     found = []

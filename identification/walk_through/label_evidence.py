@@ -9,6 +9,7 @@ from math import log10
 
 from django.utils import timezone
 
+from catalogue.member_examples.dated import doubts_of_ends
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.label_context import countries_of_makers, serial_forms, society_context
 from catalogue.reference.numbers import bare_number
@@ -25,6 +26,7 @@ from identification.engine.label_witness import (
 )
 from identification.engine.reasons import signed_words, strength_word
 from identification.labels_on_pages.allowed import (
+    SURE_ENDS,
     carried_by,
     label_record,
     makers_on_labels,
@@ -167,13 +169,16 @@ def bare_pack(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:
 
 def heard(facts: TypeFacts, walk: Walk, number: int) -> LabelWitness:
     on_record, countries, serials = numbers_on_record(number), countries_of_makers(number), serial_forms(number)
-    records = []
+    seen, records = seen_of(walk), []
+    types = packs.garments_for(number).homes.values() if facts.code == ANY_GARMENT else [facts]
+    doubts = doubts_of_ends(types, number=number) if seen.possible_years else {}
     for version in facts.versions.values():
         makers = makers_on_labels(version, facts.versions)
-        records.append(label_record(version, carried_by(version, on_record), makers, countries, serials))
+        ends = doubts.get(version.code, SURE_ENDS)
+        records.append(label_record(version, carried_by(version, on_record), makers, countries, serials, ends))
     answers = engine_answers(heard_answers(facts, walk, number) | said_states(walk), facts.features)
     inside = inside_of(bare_pack(facts, walk, number), answers) if answers else None
-    return hear_label(records, seen_of(walk), inside=inside)
+    return hear_label(records, seen, inside=inside)
 
 
 def pack_with_label(facts: TypeFacts, walk: Walk, number: int) -> engine.Pack:

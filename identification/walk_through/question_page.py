@@ -29,6 +29,7 @@ ANSWER_HINTS = {
 }
 PURPOSES = {
     "unmask": "This would show a look-alike of another kind.",
+    "confirm": "All that are still likely show the same here: another answer would say that it is none of them.",
     "read_back": "Please look once more. This answer does not fit what the others point to.",
     "chosen": "",
     "type": "",

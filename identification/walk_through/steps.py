@@ -19,7 +19,7 @@ class Step:
     """`page` is caution, label_sewn, question, verdict or, in the walk over all types, types: those that are left to
     choose from.
 
-    `purpose` says why a question is asked: version, unmask, read_back, type or chosen.
+    `purpose` says why a question is asked: version, confirm, unmask, read_back, type or chosen.
     """
 
     page: str

@@ -13,6 +13,7 @@ from identification.engine.label_witness import (
     belongs_when,
     hear_label,
     married,
+    softened,
     year_chance,
 )
 
@@ -139,3 +140,33 @@ def test_a_serial_of_trials_narrows_to_them_and_excludes_nothing():
 
 def test_a_serial_that_no_version_carries_says_nothing():
     assert set(hear_label(RECORDS, LabelSeen(serials=("other",))).likelihood.values()) == {1.0}
+
+
+def year_ratio(record: LabelRecord, inside: int, outside: int) -> float:
+    """How much likelier the one year is than the other, of this version."""
+    other = LabelRecord("OTHER", (), 1900, 1999)
+    chances = [hear_label((record, other), LabelSeen(years=(year, year))).alone["V"] for year in (inside, outside)]
+    return chances[0] / chances[1]
+
+
+def test_a_year_beyond_an_estimated_end_costs_less_than_one_beyond_a_sure_end():
+    sure = LabelRecord("V", (), 1961, 1966)
+    estimated = LabelRecord("V", (), 1961, 1966, last_doubt=4)
+
+    assert year_ratio(sure, 1964, 1969) > 5 * year_ratio(estimated, 1964, 1969) > 1
+    # The other end is as sure as before.
+    assert year_ratio(estimated, 1964, 1957) == pytest.approx(year_ratio(sure, 1964, 1957), rel=0.5)
+
+
+def test_the_chances_of_all_years_make_one_however_doubtful_the_ends():
+    for doubts in ((0, 0), (3, 0), (2, 6), (10, 10)):
+        assert sum(softened(year, (1960, 1965), doubts) for year in range(1700, 2300)) == pytest.approx(1)
+    assert softened(1963, (1960, 1965), (0, 0)) == year_chance(1963, (1960, 1965))
+
+
+def test_years_on_record_of_the_number_itself_are_taken_as_they_stand():
+    record = LabelRecord("V", (CarriedNumber("N1", 1961, 1966),), 1957, 1990, first_doubt=9, last_doubt=9)
+    plain = LabelRecord("V", (CarriedNumber("N1", 1961, 1966),), 1957, 1990)
+    seen = LabelSeen(numbers=("N1",), years=(1972, 1972))
+
+    assert hear_label((record,), seen).alone == hear_label((plain,), seen).alone

@@ -30,6 +30,8 @@ class BackingForm(forms.ModelForm):
         self.fields["cites"].known = dict(Source.objects.values_list("code", "pk"))
         for name, words in names.items():
             self.fields[name].label = words
+            if self.fields[name].help_text.casefold() == words.casefold():
+                self.fields[name].help_text = ""
 
     def rows(self) -> dict[str, object]:
         return {name: row_value(self.instance, name) for name in self.names}

@@ -6,6 +6,7 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from catalogue.figures.change_charts import MOST_STACKED, TypeRow, detail_chart, issuer_chart, span_chart, span_signs
+from catalogue.figures.timelines import PHONE
 from identification.dating.change_over import DatedPiece, History, Shown, histories
 from identification.dating.spans import Documented, date_version
 
@@ -44,6 +45,19 @@ def test_marks_of_a_state_stand_left_of_those_that_replaced_it():
     band = float(re.match(r"M([\d.]+)", shapes(chart(PIECES).svg, "turn")[0])[1])
 
     assert max(edges[: len(SEWN)]) < band < min(edges[len(SEWN) :])
+
+
+def test_a_cross_stays_so_large_on_a_phone_that_it_is_no_square():
+    """Eighty years on the width of a phone leave three for a mark: the arms of a cross in it would run together."""
+    states = ["sewn"] * 20 + ["slotted"] * 20
+    pieces = [DatedPiece(1910 + 2 * place, state, "DUN", f"p{place}") for place, state in enumerate(states)]
+    pieces.append(DatedPiece(1985, "sewn", "DUN", "odd"))
+    drawn = detail_chart("Buttons", pieces, histories({"b": pieces})["b"], LABELS, MAKERS, PHONE)
+    arms = [abs(float(one)) for one in re.findall(r"l(-?[0-9.]+) ", " ".join(shapes(drawn.svg, "odd")))]
+
+    assert arms
+    assert min(arms) >= 9
+    assert all("h3v3" in one for one in shapes(drawn.svg, "piece"))
 
 
 def test_a_maker_apart_is_hollow_and_an_odd_piece_a_cross():

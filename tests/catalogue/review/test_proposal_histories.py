@@ -14,8 +14,9 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 
 from catalogue.member_examples.actions import NotDone, attribute_anew
 from catalogue.member_examples.models import Example
-from catalogue.reference.models import Feature, IssueVersion, Source, SourceScan, VersionRecord
+from catalogue.reference.models import Feature, IssueVersion, Maker, Source, SourceScan, VersionRecord
 from catalogue.reference.snapshots import forget_everything
+from catalogue.review.backing import standing as backing
 from catalogue.review.deputies.actions import go_on_leave
 from catalogue.review.features.recording import faults_of_features, record_features
 from catalogue.review.features.standing import rows_of
@@ -26,6 +27,7 @@ from catalogue.review.proposals.actions import (
     begin_merge,
     begin_new_feature,
     begin_new_version,
+    begin_on_backing,
     begin_split,
     revoke_approval,
     save_draft,
@@ -75,6 +77,12 @@ OF_A_FEATURE = {
 }
 
 
+OF_BACKINGS = {
+    ("maker", "M1"): {"first_year": ["", 1950, 1960], "mark": ["", "M&Co", "M"], "last_year": [1940, 1975, ""]},
+    ("numberform", "CAT"): {"pattern": ["A 999", "A 9999", "A"], "years": ["", "1960~", "1971/1975"]},
+}
+
+
 SOURCES = st.sampled_from(["S1", "S2"])
 FAR = st.sampled_from([0, 1, 1, 2, 3])
 NAMES = st.sampled_from(["none", "none", "masked", "to_mask"])
@@ -100,6 +108,8 @@ class Proposing(RuleBasedStateMachine):
         self.written = {}
         for version, seen in ((self.society.one, "tab"), (self.society.other, "plain"), (self.society.other, "tab")):
             piece_of(self.society, version, cuff=seen)
+        Maker.objects.create(code="M1", name="Maker & Co", first_year=1955)
+        self.backings = {key: backing.rows_of(*key) for key in OF_BACKINGS}
         self.start = {one.code: rows_of_version(one) for one in IssueVersion.objects.all()}
         self.refused = set()
         self.sealed = {}
@@ -172,6 +182,22 @@ class Proposing(RuleBasedStateMachine):
         by, feature = self.authors[author % len(self.authors)], Feature.objects.get(code=code)
         if made := self.attempt(begin_feature, by=by, feature=feature):
             self.save_and_send(made, by, made.base | {key: OF_A_FEATURE[key][n % 3] for key, n in rows.items()})
+            for act in (decide, revoke)[:far]:
+                for who in (self.society.mia, self.society.sue):
+                    self.attempt(act, Proposal.objects.get(pk=made.pk), who)
+
+    @rule(
+        author=PLACE,
+        key=st.sampled_from(list(OF_BACKINGS)),
+        values=st.lists(PLACE, min_size=3, max_size=3),
+        far=st.sampled_from([0, 1, 1, 2]),
+    )
+    def somebody_proposes_of_what_versions_rest_on(self, author, key, values, far):
+        by, new = self.authors[author % len(self.authors)], not backing.rows_of(*key)
+        made = self.attempt(begin_on_backing, by=by, table=key[0], code=key[1], new=new, name="Number" if new else "")
+        if made:
+            wanted = {name: OF_BACKINGS[key][name][n % 3] for name, n in zip(OF_BACKINGS[key], values, strict=False)}
+            self.save_and_send(made, by, {**made.base, **made.rows, **wanted})
             for act in (decide, revoke)[:far]:
                 for who in (self.society.mia, self.society.sue):
                     self.attempt(act, Proposal.objects.get(pk=made.pk), who)
@@ -347,6 +373,17 @@ class Proposing(RuleBasedStateMachine):
             rows |= made.after
         for feature in Feature.objects.all():
             now, then = rows_of(feature), stands[feature.code]
+            assert {k: row_of(then, k) for k in {*now, *then}} == {k: row_of(now, k) for k in {*now, *then}}
+
+    @invariant()
+    def the_decisions_give_what_stands_of_what_versions_rest_on(self):
+        stands = {key: dict(rows) for key, rows in self.backings.items()}
+        for made in Decision.objects.exclude(backing="").order_by("pk"):
+            key = tuple(made.backing.split(":"))
+            assert {name: row_of(stands[key], name) for name in made.before} == made.before
+            stands[key] = {**stands[key], **made.after} if made.after else {}
+        for key, then in stands.items():
+            now = backing.rows_of(*key)
             assert {k: row_of(then, k) for k in {*now, *then}} == {k: row_of(now, k) for k in {*now, *then}}
 
     @invariant()
