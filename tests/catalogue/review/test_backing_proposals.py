@@ -259,3 +259,27 @@ def test_its_page_asks_as_often_for_many_changes_as_for_one(client, society):
     queries()
 
     assert queries() == few <= 12
+
+
+def test_a_number_is_tried_in_the_proposal_of_a_number_form_as_it_is_typed_and_nothing_is_saved(client, society):
+    client.force_login(society.ada)
+    edit = client.post("/proposals/rests-on/numberform/?code=NUM")["Location"]
+    form = Sent(client.get(edit).content.decode()).sent
+
+    def answered(**typed) -> str:
+        page = client.post(edit, form | typed | {"_try": "yes"}).content.decode()
+        assert {name: Sent(page).sent[name].strip() for name in typed} == typed
+        return " ".join(unescape(strip_tags(page)).split())
+
+    said = answered(pattern="A/(99)/999", tried_number="A/74/208", grounds="A typed word.")
+    assert "How “A/74/208” is read “A/74/208” is read as A/74/208." in said
+    assert "The year is 1974." in said
+    assert "nothing is saved yet" in said
+    assert "is not read as a number of this form" in answered(pattern="A/(99)/999", tried_number="B")
+    for wrong in ({"pattern": "A/(99", "tried_number": "A/74/208"}, {"tried_number": ""}):
+        assert "It cannot be tried yet" in answered(**wrong)
+    draft = Proposal.objects.get()
+    assert (draft.rows, draft.grounds, draft.revision) == ({}, "", 0)
+    client.post("/proposals/rests-on/maker/?code=M1")
+    other = f"/proposals/{Proposal.objects.get(backing='maker').pk}/edit/rests-on/"
+    assert "A number to try" not in client.get(other).content.decode()
