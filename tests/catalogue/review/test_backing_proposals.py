@@ -271,11 +271,12 @@ def test_a_number_is_tried_in_the_proposal_of_a_number_form_as_it_is_typed_and_n
         assert {name: Sent(page).sent[name].strip() for name in typed} == typed
         return " ".join(unescape(strip_tags(page)).split())
 
-    said = answered(pattern="A/(99)/999", tried_number="A/74/208", grounds="A typed word.")
+    right = {"pattern": "(A)/(99)/(999)", "year_group": "2", "years": "1960/1990"}
+    said = answered(**right, tried_number="A/74/208", grounds="A typed word.")
     assert "How “A/74/208” is read “A/74/208” is read as A/74/208." in said
     assert "The year is 1974." in said
     assert "nothing is saved yet" in said
-    assert "is not read as a number of this form" in answered(pattern="A/(99)/999", tried_number="B")
+    assert "is not read as a number of this form" in answered(**right, tried_number="B")
     for wrong in ({"pattern": "A/(99", "tried_number": "A/74/208"}, {"tried_number": ""}):
         assert "It cannot be tried yet" in answered(**wrong)
     draft = Proposal.objects.get()
