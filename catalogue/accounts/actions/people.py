@@ -5,13 +5,16 @@ from datetime import datetime
 from allauth.mfa.models import Authenticator
 from django.contrib.sessions.models import Session
 from django.db import transaction
-from django.db.models import Max
+from django.db.models import Max, Q
 
 from catalogue.accounts import names, rules
-from catalogue.accounts.models import JoinRequest, Member, RoleChange
+from catalogue.accounts.mailboxes import same_person
+from catalogue.accounts.models import Invitation, JoinRequest, Member, RoleChange
 from catalogue.accounts.refusals import CannotDo
 from catalogue.accounts.roles import MANAGE_MEMBERS, may
+from catalogue.accounts.second_accounts import addresses
 from catalogue.accounts.sections import parts_of_a_person
+from catalogue.accounts.unsent import KEPT_IN
 
 
 @transaction.atomic
@@ -59,6 +62,7 @@ def leave_society(*, member: Member, now: datetime) -> Member:
     role = member.role if member.is_admitted else "visitor"
     if refusal := rules.reason_not_to_leave(role=role, secretaries=len(secretaries)):
         raise CannotDo(refusal)
+    own_addresses = addresses(member)
     for part in parts_of_a_person():
         part.forget(member)
     number = (Member.objects.aggregate(last=Max("former_number"))["last"] or 0) + 1
@@ -73,7 +77,7 @@ def leave_society(*, member: Member, now: datetime) -> Member:
     member.user_permissions.clear()
     member.emailaddress_set.all().delete()
     Authenticator.objects.filter(user=member).delete()
-    end_sessions(member, now)
+    end_sessions(member, own_addresses, now)
     return member
 
 
@@ -83,15 +87,25 @@ def locked_secretaries() -> list[Member]:
 
 
 def forget_how_they_joined(member: Member, now: datetime) -> None:
-    """The words of requests and invitations go; who decided what, and why, stays."""
+    """The words of requests and invitations go, also of those by which others invited them; who decided what, and why,
+    stays."""
     member.join_requests.filter(state=JoinRequest.State.WAITING).update(state=JoinRequest.State.WITHDRAWN)
     member.join_requests.update(words="")
     member.invitations.filter(used_at__isnull=True, revoked_at__isnull=True).update(revoked_at=now)
     member.invitations.update(email="", note="")
+    own = addresses(member)
+    sent = Invitation.objects.exclude(email="").values_list("pk", "email")
+    to_them = [number for number, email in sent if same_person(own, [email])]
+    Invitation.objects.filter(Q(used_by=member) | Q(pk__in=to_them)).update(email="", note="")
 
 
-def end_sessions(member: Member, now: datetime) -> None:
-    """Sessions hold the address somebody signed in with, so they are removed and not only void."""
+def end_sessions(member: Member, own_addresses: list[str], now: datetime) -> None:
+    """Sessions hold the address somebody signed in with, or asked with for a new password, and what was typed and not
+    sent: so they are removed and not only void. What another person is signed in by stays."""
+    own = {address.lower() for address in own_addresses} - {""}
     for session in Session.objects.filter(expire_date__gt=now).iterator():
-        if session.get_decoded().get("_auth_user_id") == str(member.pk):
+        held = session.get_decoded()
+        signed_in, typed_by = held.get("_auth_user_id"), held.get(KEPT_IN, {}).get("whose")
+        named = signed_in is None and any(address in str(held).lower() for address in own)
+        if str(member.pk) in (signed_in, typed_by) or named:
             session.delete()
