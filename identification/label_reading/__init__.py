@@ -9,12 +9,14 @@ from identification.label_reading.context import (
     form_of,
     maker_known,
 )
+from identification.label_reading.persons import MASKED_NAME
 from identification.label_reading.reading import FIELDS, LIMIT, read_label
 from identification.label_reading.vocabulary import REASONS, STATUSES
 
 __all__ = [
     "FIELDS",
     "LIMIT",
+    "MASKED_NAME",
     "REASONS",
     "STATUSES",
     "Context",

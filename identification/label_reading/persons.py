@@ -25,12 +25,42 @@ BELONGS = re.compile(
 OF_A_FORM = frozenset({"no", "nr", "number", "rank", "name", "date", "unit", "size", "initials", "and"})
 NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|property|owner|wearer|service|regt|rank")
 BELONGS_BEGINS = re.compile("belong|worn by|owned by")
-TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden", "w/o")
-TITLE = re.compile(
-    r"(?<![^\W_])(?:MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|LT|CAPT|MAJ|COL|WARDEN|SGT-MAJ|Mr|Mrs|Miss|Ms|Dr|Pte|Cpl|L/Cpl"
-    r"|Sgt|Capt|Maj|Warden|Sgt-Maj|(?:Lt|Col|W/O)(?=\.? [A-Z]\.))\.?"
-    r" (?P<who>(?:[A-Z]\.? ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30})"
+# Behind a rank or a title every capitalised word is of the name, first names and initials too. Abbreviations and ranks
+# that are words of labels and colours as well (`Lt Green`, `COL. OLIVE`) take only a word that nobody knows.
+TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden", "w/o", "gnr", "spr",
+          "tpr", "dvr", "rfn", "bdr", "cadet", "priv", "corp", "serg", "lieut", "frau", "herr")  # fmt: skip
+SURE_TITLES = (
+    "MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|S/SGT|SGT-MAJ|CAPT|MAJ|WARDEN|GNR|SPR|TPR|DVR|RFN|BDR|W/O(?=\\.? ?[A-Z]\\.)|"
+    "Mr|Mrs|Miss|Ms|Dr|Pte|Cpl|L/Cpl|Sgt|S/Sgt|Sgt-Maj|Capt|Maj|Warden|Gnr|Spr|Tpr|Dvr|Rfn|Bdr|W/O(?=\\.? [A-Z])|"
+    "Corporal|Sergeant|Lieutenant|Frau|Herr"
 )
+UNSURE_TITLES = (
+    "LT|2/LT|COL|LT-COL|W/O|CORPORAL|SERGEANT|LIEUTENANT|CAPTAIN|MAJOR|COLONEL|PRIVATE|CADET|"
+    "Lt|2/Lt|Col|Lt-Col|Captain|Major|Colonel|Private|Cadet"
+)
+LETTERS = r"[A-ZÀ-ÖØ-Þ][A-Za-zÀ-ÖØ-öø-ÿ'’-]{1,30}"
+INITIAL = r"[A-ZÀ-ÖØ-Þ](?:\.|(?![\w'’-]))"
+PARTICLE = r"(?:van|von|de|der|den|du|la|le|zu|af|av)"
+TITLE = re.compile(
+    rf"(?<![^\W_])(?:(?:{SURE_TITLES})|(?P<unsure>{UNSURE_TITLES}))(?:\. ?| )"
+    rf"(?P<who>(?:{INITIAL} ?){{0,3}}(?:{PARTICLE} ){{0,2}}{LETTERS}"
+    rf"(?: (?:{PARTICLE} ){{0,2}}(?:{LETTERS}|{INITIAL})){{0,3}})"
+)
+# A surname with initials and a service number on a line of its own, as issued kit is marked.
+ROLL = re.compile(
+    rf"(?m)(?:^| / ) ?(?P<before>[0-9]{{4,9}},? )?(?P<surname>{LETTERS}),? (?P<initials>(?:[A-Z]\.? ?){{1,3}}?)"
+    rf"(?P<behind>,? ?(?:NO\.? ?)?[0-9]{{4,9}})? ?(?=\n|$| / )"
+)
+# What stands where the site has masked a name; beside it stands the rest of one that was masked in part.
+MASKED_NAME = "[name]"
+BESIDE = re.compile(
+    rf"(?P<before>{LETTERS}) (?={re.escape(MASKED_NAME)})"
+    rf"|(?<={re.escape(MASKED_NAME)} )(?P<behind>(?:{INITIAL} ?){{0,3}}{LETTERS}(?: {LETTERS}){{0,2}})"
+)
+ANY_TITLE = re.compile(rf"{SURE_TITLES}|{UNSURE_TITLES}")
+# Words of a sentence that stand before a name.
+NO_NAMES = frozenset({"by", "from", "for", "of", "to", "the", "said", "and", "with", "belonged", "worn", "bought"})
+LEAST_DIGITS = 6  # of a number that tells a name even where the initials have no full stops
 INITIALS = re.compile(
     r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
 )
@@ -53,9 +83,16 @@ def persons_on(page: Page, context: Context) -> list[dict]:
     found: list[tuple[int, int, bool]] = []
     folded_text = page.folded()
     named = near(NAME_WORD, page.free, [begin.start() for begin in NAME_BEGINS.finditer(folded_text)])
-    titled = TITLE.finditer(page.free) if any(title in folded_text for title in TITLES) else ()
     belonging = near(BELONGS, page.free, [begin.start() for begin in BELONGS_BEGINS.finditer(folded_text)])
-    for matches in (named, titled, belonging, INITIALS.finditer(page.free) if "." in folded_text else ()):
+    for start, end in rolled_names(page, context):
+        add(found, start, end, False)
+    if any(title in folded_text for title in TITLES):
+        for start, end in titled_names(page, context):
+            add(found, *with_number(page, start, end), False)
+    if MASKED_NAME in page.free:
+        for start, end in beside_masked(page, context):
+            add(found, start, end, False)
+    for matches in (named, belonging, INITIALS.finditer(page.free) if "." in folded_text else ()):
         for match in matches:
             start, end = match.span("said" if match.groupdict().get("said") else "who")
             if "\0" in page.free[start:end].strip("\0") or is_blank(page.free[start:end]):
@@ -69,6 +106,42 @@ def persons_on(page: Page, context: Context) -> list[dict]:
 def add(found: list[tuple[int, int, bool]], start: int, end: int, perhaps: bool) -> None:
     if all(end <= other[0] or other[1] <= start for other in found):
         found.append((start, end, perhaps))
+
+
+def titled_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:
+    """What stands behind a rank or a title."""
+    for match in TITLE.finditer(page.free):
+        words = match["who"].split(" ")
+        named = [place for place, word in enumerate(words) if len(word.rstrip(".")) > 1 and word[0].isupper()]
+        if match["unsure"] and named[0] == 0 and not may_be_name(words[0], context):
+            continue
+        # In capitals, what follows the first word may be the label's own again; in a sentence, what follows the second.
+        sure = named[:1] if match["who"].isupper() else named[:2]
+        for place in named[len(sure) :]:
+            if not may_be_name(words[place], context):
+                words = words[:place]
+                break
+        yield match.start("who"), match.start("who") + len(" ".join(words))
+
+
+def rolled_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:
+    """A surname, initials and a service number, with the number, though that may read as one of the society's too."""
+    for match in ROLL.finditer(page.text):
+        numbers = [match[name] for name in ("before", "behind") if match[name]]
+        told = "." in match["initials"] or any(sum(map(str.isdigit, one)) >= LEAST_DIGITS for one in numbers)
+        start, end = match.span("surname")
+        if numbers and told and TAKEN not in page.free[start:end] and may_be_name(match["surname"], context):
+            first = "before" if match["before"] else "surname"
+            yield match.start(first), match.end("behind" if match["behind"] else "initials")
+
+
+def beside_masked(page: Page, context: Context) -> Iterable[tuple[int, int]]:
+    """Words beside a masked name that nobody knows; a rank stays."""
+    for match in BESIDE.finditer(page.free):
+        words = match[match.lastgroup]
+        no_name = words.casefold() in NO_NAMES or ANY_TITLE.fullmatch(words)
+        if not no_name and may_be_name(words, context):
+            yield match.span(match.lastgroup)
 
 
 def with_number(page: Page, start: int, end: int) -> tuple[int, int]:

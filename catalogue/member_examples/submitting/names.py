@@ -23,9 +23,9 @@ from catalogue.member_examples.words import AttributedBy, NameOnLabel
 from catalogue.member_examples.written_once import write_anew
 from catalogue.reference.label_context import society_context
 from catalogue.reference.models import ReferenceState
+from identification.label_reading import MASKED_NAME as MASK
 from identification.label_reading import read_label
 
-MASK = "[name]"
 ANY_YEAR = 9999  # no date matters where names are looked for
 WORD = re.compile(r"\S+")
 # Typed as one another.

@@ -20,7 +20,6 @@ def persons(text: str) -> list[tuple[str, bool]]:
     ("text", "name"),
     [
         ("SMOCK FELL\nJOHN MILLER\nSIZE 3", "JOHN MILLER"),
-        ("O'BRIEN P. 4471", "O'BRIEN P. 4471"),
         ("SMITH J", "SMITH J"),
         ("4471203 SMITH", "4471203 SMITH"),
         ("MILLER", "MILLER"),
@@ -44,10 +43,44 @@ def test_capitalised_words_that_nobody_knows_are_perhaps_a_name(text, name):
         ("Sgt WREN 2345678", "WREN 2345678"),
         ("4471203 Pte J. WREN", "J. WREN"),
         ("NAME: WREN 4471203", "WREN 4471203"),
+        ("O'BRIEN P. 4471", "O'BRIEN P. 4471"),
+        ("QUILLFEATHER A. 24567890", "QUILLFEATHER A. 24567890"),
+        ("24567890 QUILLFEATHER A", "24567890 QUILLFEATHER A"),
+        ("SMOCK FELL\nQUILLFEATHER, A. B. 4711\nSIZE 3", "QUILLFEATHER, A. B. 4711"),
+        ("Pte J. K. TARRANDOO 4711", "J. K. TARRANDOO 4711"),
     ],
 )
 def test_a_name_that_is_told_as_one_takes_its_service_number_along(text, name):
     assert persons(text)[0] == (name, False)
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("belonged to Sgt Ann Quillfeather of Hallin.", "Ann Quillfeather"),
+        ("belonged to Cpl John Smith", "John Smith"),
+        ("the coat of Cpl John Green, they say", "John Green"),
+        ("from Mrs Anna Berg", "Anna Berg"),
+        ("widow of Lt. Peter Haller", "Peter Haller"),
+        ("the estate of Capt. A. B. van der Haller", "A. B. van der Haller"),
+        ("Sergeant Ann Mary Quillfeather", "Ann Mary Quillfeather"),
+        ("Maj. J.K. O'Rell-Haller wore it", "J.K. O'Rell-Haller"),
+        ("Col Ines Haller", "Ines Haller"),
+        ("SGT WREN SMOCK FELL", "WREN"),
+        ("Dr Ödegård", "Ödegård"),
+    ],
+)
+def test_behind_a_rank_or_a_title_every_capitalised_word_is_of_the_name(text, name):
+    assert persons(text) == [(name, False)]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Lt Green", "LT BLUE COTTON", "Col. Olive Drab", "COL. BLACK", "Major repairs, private market", "BATCH A 1234",
+     "SMOCK M 8415", "captain of the team"],
+)  # fmt: skip
+def test_shades_and_words_that_are_ranks_too_name_nobody(text):
+    assert persons(text) == []
 
 
 @pytest.mark.parametrize(
@@ -60,6 +93,23 @@ def test_a_name_that_is_told_as_one_takes_its_service_number_along(text, name):
 )  # fmt: skip
 def test_words_of_labels_makers_garments_and_colours_name_nobody(text):
     assert persons(text) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("Sgt [name] Quillfeather of Hallin.", ["Quillfeather"]),
+        ("Sgt [name] of Hallin", []),
+        ("SMOCK FELL\nQUILLFEATHER [name]\nSIZE 3", ["QUILLFEATHER"]),
+        ("From [name], by way of the market", []),
+        ("[name] [name]", []),
+        ("[name] J. Haller and others", ["J. Haller"]),
+        ("[name]\nDUNSALLOW 1974", []),
+        ("[name] Smock", []),
+    ],
+)
+def test_words_beside_a_masked_name_are_offered_as_the_rest_of_it(text, names):
+    assert [name for name, perhaps in persons(text) if not perhaps] == names
 
 
 def test_no_label_of_the_demo_society_names_anybody():
