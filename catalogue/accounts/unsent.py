@@ -24,7 +24,7 @@ KEPT_FOR = timedelta(days=1)
 MOST_SIGNS = 100_000
 TOKEN = "csrfmiddlewaretoken"  # noqa: S105 - the name of a field
 # Written into a form by the site: without anything else nothing was typed.
-OF_THE_SITE = frozenset({TOKEN, "revision", "sending", "token", "seen_edition", "initial-token"})
+OF_THE_SITE = frozenset({TOKEN, "revision", "shown", "sending", "token", "seen_edition", "initial-token"})
 
 
 @dataclass(frozen=True)

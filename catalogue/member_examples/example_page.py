@@ -208,9 +208,19 @@ def condition_notes(example: Example) -> list[tuple[str, str]]:
 
 
 def attributions(example: Example) -> list[dict]:
-    """Every opinion in order of time; of each holder the last one stands, earlier ones stay readable."""
+    """Every opinion in order of time; of each holder the last one stands, earlier ones stay readable. The same that
+    somebody says again, word for word, is shown once, with all its days."""
     rows = list(example.attributions.select_related("member", "version"))
-    standing = {(row.by == AttributedBy.MEMBER and row.member_id, row.by): row.pk for row in rows}
+    said: dict[tuple, list] = {}
+    last_said: dict[tuple, tuple] = {}
+    for row in rows:
+        holder = holder_of(row)
+        words = (holder, row.version_id, row.held, row.grounds, chance_words(row))
+        # What stood between the two, of the same holder, keeps them apart: they changed their mind and came back.
+        key = last_said[holder] if last_said.get(holder, ())[:-1] == words else (*words, row.pk)
+        last_said[holder] = key
+        said.setdefault(key, []).append(row)
+    standing = set(last_said.values())
     return [
         {
             "who": who_holds(row),
@@ -218,12 +228,21 @@ def attributions(example: Example) -> list[dict]:
             "code": row.version.code if row.version else "",
             "address": address_of("version", row.version.code) if row.version else "",
             "grounds": row.grounds,
-            "chance": f"{row.chance:.0%}" if row.chance is not None else "",
-            "on": row.made_at,
-            "superseded": standing[row.by == AttributedBy.MEMBER and row.member_id, row.by] != row.pk,
+            "chance": chance_words(row),
+            "on": list({one.made_at.date(): one.made_at for one in same}.values()),
+            "superseded": key not in standing,
         }
-        for row in rows
+        for key, same in said.items()
+        for row in same[:1]
     ]
+
+
+def chance_words(row) -> str:
+    return f"{row.chance:.0%}" if row.chance is not None else ""
+
+
+def holder_of(row) -> tuple:
+    return (row.by == AttributedBy.MEMBER and row.member_id, row.by)
 
 
 def who_holds(row) -> str:

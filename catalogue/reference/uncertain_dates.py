@@ -19,6 +19,15 @@ MONTHS = [
 ]
 ONE_DATE = re.compile(r"(\d{4})(?:-(\d{2}))?(?:-(\d{2}))?([~?%]?)", re.ASCII)
 
+# As people write it and as `in_words` does: `14 May 2020`, `May 2020`, `about 1966?`.
+WRITTEN = re.compile(
+    rf"(?P<about>(?:about|ca\.?|c\.) )?(?:(?:(?P<day>\d{{1,2}})(?:\.|st|nd|rd|th)? )?"
+    rf"(?P<month>{'|'.join(f'{name}|{name[:3]}' for name in MONTHS)}|sept)\.?,? )?(?P<year>\d{{4}})(?P<doubt>\?)?",
+    re.ASCII | re.IGNORECASE,
+)
+YEARS = re.compile(r"(\d{2})(\d{2}) ?[-–] ?(\d{2}(?:\d{2})?)", re.ASCII)
+BETWEEN = re.compile(r" ?– ?| - | to ", re.IGNORECASE)
+
 UNREADABLE = "a date is written 1966, 1966-03, 1966~ (about), 1964? (uncertain) or 1971/1986, with .. for an open end"
 NO_SUCH_DAY = "there is no such day or month"
 BACKWARD = "the date ends before it begins"
@@ -75,6 +84,35 @@ def in_words(text: str) -> str:
     if first.isdigit() and last.isdigit():
         return first if first == last else f"{first}–{last[2:] if first[:2] == last[:2] else last}"
     return f"{one_in_words(first)} – {one_in_words(last)}"
+
+
+def as_typed(text: str) -> str:
+    """EDTF of a date as people write it, or as `in_words` does: `14 May 2020`, `about 2019`, `1952–58`, `from 1989`.
+    What reads as none of these is given back as it is, to be told by `fault_in_date`."""
+    words = " ".join(text.split())
+    if fault_in_date(words) is None:
+        return words
+    if years := YEARS.fullmatch(words):
+        century, first, last = years.groups()
+        return f"{century}{first}/{last if len(last) == 4 else century + last}"
+    begin, _, rest = words.partition(" ")
+    if begin.casefold() in ("from", "since", "until") and (end := one_typed(rest)):
+        return f"../{end}" if begin.casefold() == "until" else f"{end}/.."
+    ends = [one_typed(end) for end in BETWEEN.split(words)]
+    return "/".join(ends) if len(ends) <= 2 and all(ends) else words
+
+
+def one_typed(text: str) -> str:
+    match = WRITTEN.fullmatch(text.strip())
+    if match is None:
+        return text if ONE_DATE.fullmatch(text) else ""
+    parts = [match["year"]]
+    if match["month"]:
+        parts.append(f"{[name[:3].casefold() for name in MONTHS].index(match['month'][:3].casefold()) + 1:02d}")
+    if match["day"]:
+        parts.append(f"{int(match['day']):02d}")
+    mark = {(False, False): "", (True, False): "~", (False, True): "?", (True, True): "%"}
+    return "-".join(parts) + mark[bool(match["about"]), bool(match["doubt"])]
 
 
 def one_in_words(text: str) -> str:

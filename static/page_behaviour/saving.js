@@ -2,13 +2,14 @@
 // is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here.
 const PREFIX = "unsent:";
 const SENT = "sent:";
+const CARRIED = ["revision", "shown"];
 const told = document.querySelector("[data-saved]");
 const here = location.pathname;
 const key = PREFIX + here;
 const tell = (words, is) => { if (told) { told.textContent = words; told.classList.toggle("unsaved", !is); } };
 
 function fields(form) {
-  const own = ["csrfmiddlewaretoken", "revision", "token"];
+  const own = ["csrfmiddlewaretoken", ...CARRIED, "token"];
   return JSON.stringify([...new FormData(form)].filter(([name, value]) => typeof value === "string" && !own.includes(name)));
 }
 
@@ -68,7 +69,7 @@ for (const form of document.querySelectorAll("form[data-saves],form[data-keeps]"
     try {
       const answer = await fetch(form.action, { method: "POST", body: new FormData(form), headers: { "X-Saves-Quietly": "yes" } });
       const said = await answer.json();
-      if (said.revision !== undefined && form.elements.revision) form.elements.revision.value = said.revision;
+      for (const name of CARRIED) if (said[name] !== undefined && form.elements[name]) form.elements[name].value = said[name];
       if (answer.ok) {
         saved = sending;
         if (fields(form) === sending) keep(key, null);

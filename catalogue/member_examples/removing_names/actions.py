@@ -1,6 +1,7 @@
 """Asking for a name to be removed, and removing it everywhere."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from django.db import transaction
 from django.utils import timezone
@@ -12,7 +13,7 @@ from catalogue.member_examples.gates import is_moderator
 from catalogue.member_examples.happenings import name_asked_for, name_removed, name_request_settled
 from catalogue.member_examples.models import Example, HiddenName, NameRequest, Photograph
 from catalogue.member_examples.photographs.hiding import Area
-from catalogue.member_examples.removing_names.places import elsewhere, found_in
+from catalogue.member_examples.removing_names.places import elsewhere, found_in, near_in
 from catalogue.member_examples.submitting.drafting import refuse_bystanders
 from catalogue.member_examples.submitting.names import LEAST_SIGNS, pattern_of
 from catalogue.member_examples.submitting.pictures import blur, clear_taken_out, drop_originals
@@ -98,13 +99,27 @@ def spelled(names: Iterable[str]) -> list[str]:
     return [name.strip() for name in names if len(name.strip()) >= LEAST_SIGNS]
 
 
-def where_it_stands(example: Example, names: Iterable[str]) -> tuple[dict[str, int], list[str]]:
-    """In how many texts of the piece a name stands, by place; and the records of the reference that have it too."""
-    pattern = pattern_of(spelled(names))
+@dataclass(frozen=True)
+class Standing:
+    """`places`: in how many texts of the piece a name stands, by place; `near`: words that are nearly it and stand
+    there too; `elsewhere`: records of the reference that have it."""
+
+    places: dict[str, int]
+    near: list[str]
+    elsewhere: list[str]
+
+
+def where_it_stands(example: Example, names: Iterable[str]) -> Standing:
+    """Where a name stands, before anything is removed."""
+    names = spelled(names)
+    pattern = pattern_of(names)
     counted: dict[str, int] = {}
     for found in found_in(example, pattern):
         counted[found.place.title] = counted.get(found.place.title, 0) + 1
-    return counted, elsewhere(pattern)
+    kept = sum(1 for one in example.hidden_names.all() if one.name and (pattern and pattern.search(one.name)))
+    if kept:
+        counted["names kept for the moderators"] = kept
+    return Standing(counted, near_in(example, names), elsewhere(pattern))
 
 
 def blur_on_request(*, example: Example, member: Member, photograph: Photograph, areas: Sequence[Area]) -> list[str]:

@@ -4,8 +4,9 @@ A table that is not named here keeps the name: a test looks through every column
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
+from unicodedata import normalize
 
 from django.contrib.admin.models import LogEntry
 from django.contrib.contenttypes.models import ContentType
@@ -23,8 +24,13 @@ from catalogue.member_examples.models import (
     Observation,
     Photograph,
 )
-from catalogue.member_examples.submitting.names import EXAMPLES_TEXTS, without
+from catalogue.member_examples.submitting.names import APOSTROPHES, EXAMPLES_TEXTS, HYPHENS, MASK, pattern_of, without
 from catalogue.reference import models as reference_models
+
+# A word with what may stand within it or behind it.
+NEAR_WORD = re.compile(rf"\w+(?:[{re.escape(APOSTROPHES + HYPHENS)}]\w+)*(?:[{re.escape(APOSTROPHES)}](?!\w))?")
+LEAST_NEAR = 4  # of a shorter word too many others are near
+MOST_ENDING, MOST_NEAR = 2, 12
 
 
 @dataclass(frozen=True)
@@ -87,6 +93,46 @@ def found_in(example: Example, pattern: re.Pattern | None) -> Iterator[Found]:
                 text, number = without(pattern, getattr(row, field))
                 if number:
                     yield Found(place, row, field, text[: row._meta.get_field(field).max_length])
+
+
+def near_in(example: Example, names: Iterable[str]) -> list[str]:
+    """Words of the piece's texts that are nearly the name, or one word of it, and that `found_in` leaves: in another
+    case or number, with a hyphen or an apostrophe within, or with one sign more, less or otherwise."""
+    pattern = pattern_of(names)
+    wanted = {bare(word) for name in names for word in name.split()}
+    wanted = {word for word in wanted if len(word) >= LEAST_NEAR}
+    near: dict[str, None] = {}
+    for place in PLACES if wanted else []:
+        for row in place.rows(example):
+            for field in place.fields:
+                left, _ = without(pattern, getattr(row, field))
+                near |= dict.fromkeys(word for word in words_of(left) if is_near(bare(word), wanted))
+    return list(near)[:MOST_NEAR]
+
+
+def words_of(text: str) -> Iterator[str]:
+    for match in NEAR_WORD.finditer(text.replace(MASK, " ")):
+        yield match.group()
+
+
+def bare(word: str) -> str:
+    return "".join(filter(str.isalnum, normalize("NFKD", word).casefold()))
+
+
+def is_near(word: str, wanted: Collection[str]) -> bool:
+    return any(
+        word == name or (word.startswith(name) and len(word) - len(name) <= MOST_ENDING) or one_sign_apart(word, name)
+        for name in wanted
+    )
+
+
+def one_sign_apart(one: str, other: str) -> bool:
+    """Whether one sign more, less or otherwise makes one word of the other."""
+    if abs(len(one) - len(other)) > 1:
+        return False
+    short, long = sorted((one, other), key=len)
+    at = next((place for place, (a, b) in enumerate(zip(short, long, strict=False)) if a != b), len(short))
+    return short[at:] == long[at + 1 :] or short[at + 1 :] == long[at + 1 :]
 
 
 def elsewhere(pattern: re.Pattern | None) -> list[str]:

@@ -61,9 +61,9 @@ def remove(request, code):
     """Where a name stands, and removing it everywhere."""
     found = gates.example_for_removing_names(request.user, code)
     typed = request.POST.get("names", "")[:LONGEST_REQUEST]
-    fault, stands, looked = "", {}, False
+    fault, stands = "", None
     if request.method == "POST" and request.POST.get("act") == "look":
-        stands, looked = where_it_stands(found, typed.splitlines()), True
+        stands = where_it_stands(found, typed.splitlines())
     elif request.method == "POST":
         try:
             number = remove_on_request(example=found, member=request.user, names=typed.splitlines())
@@ -72,9 +72,7 @@ def remove(request, code):
         else:
             messages.success(request, removed_words(number))
             return redirect("member_examples:names", found.code)
-    context = page_context(request.user, found) | {"typed": typed, "fault": fault, "looked": looked}
-    if looked:
-        context |= {"stands": stands[0].items(), "elsewhere": stands[1]}
+    context = page_context(request.user, found) | {"typed": typed, "fault": fault, "stands": stands}
     return render(request, f"{PAGES}/remove.html", context, status=400 if fault else 200)
 
 

@@ -2,6 +2,7 @@
 
 import re
 import unicodedata
+from collections.abc import Mapping
 
 from django import forms
 
@@ -24,7 +25,7 @@ from catalogue.member_examples.words import (
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.models import GarmentType, Maker
 from catalogue.reference.regions import VIEW_WORDS, all_regions, views_of
-from catalogue.reference.uncertain_dates import fault_in_date
+from catalogue.reference.uncertain_dates import UNREADABLE, as_typed, fault_in_date
 from catalogue.reference.words import MEASURED_FROM, Measured
 from catalogue.typed_words import WordsField, can_be_read
 from identification.dating.shades import Lab
@@ -71,8 +72,8 @@ class GarmentForm(forms.Form):
     )
     seen_on = Words(
         label="When did you get or see it?",
-        longest=40,
-        help_text="2024, 2024-05 or 2024-05-14; 2019~ for “about 2019”.",
+        longest=60,
+        help_text="As 14 May 2024, May 2024, 2024, about 2019 or 1998–2003.",
     )
     venue = Words(
         label="Where, in general?",
@@ -81,9 +82,10 @@ class GarmentForm(forms.Form):
     )
 
     def clean_seen_on(self):
-        date = self.cleaned_data["seen_on"].strip()
+        date = as_typed(self.cleaned_data["seen_on"])
         if date and (fault := fault_in_date(date)):
-            raise forms.ValidationError(f"{fault[0].upper()}{fault[1:]}.")
+            told = "write it as 14 May 2024, May 2024, 2024, about 2019 or 1998–2003" if fault == UNREADABLE else fault
+            raise forms.ValidationError(f"{told[0].upper()}{told[1:]}.")
         return date
 
 
@@ -171,11 +173,11 @@ class ConditionForm(forms.Form):
             self.labs = (read[0], read[1])
         return given
 
-    def shades(self, *, measured_before: tuple[Lab, Lab] | None) -> dict:
+    def shades(self, *, before: Mapping[str, str], measured_before: tuple[Lab, Lab] | None) -> dict:
         """The code of the exposed state, the protected place beside it, empty where not looked; figures of both, those
-        of before where what was typed cannot be read."""
+        of before where what was typed is not kept."""
         unread = any(name in self.errors for name in MEASURED_PLACES)
-        seen = {name: self.cleaned_data.get(name, "") for name in ("exposed", "protected")}
+        seen = {name: self.cleaned_data.get(name, before.get(name, "")) for name in ("exposed", "protected")}
         return seen | {"labs": measured_before if unread else self.labs}
 
     @property
@@ -250,6 +252,7 @@ class SizeForm(forms.Form):
     def __init__(self, *args, lengths: tuple[str, ...], **kwargs):
         super().__init__(*args, **kwargs)
         self.lengths = lengths
+        self.read_with = {what: ("unit",) for what in lengths}
         for what in lengths:
             self.fields[what] = WordsField(
                 required=False,
@@ -262,6 +265,10 @@ class SizeForm(forms.Form):
     @property
     def fields_of_piece(self) -> dict:
         return {name: self.cleaned_data[name] for name in ("size_mark",) if name in self.cleaned_data}
+
+    @property
+    def measured_lengths(self) -> dict[str, tuple[int, str] | None]:
+        return {what: given for what, given in self.measured.items() if what not in self.errors}
 
     @property
     def length_fields(self) -> list:

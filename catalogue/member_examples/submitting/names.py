@@ -104,8 +104,9 @@ class Text:
         ]
 
     @property
-    def may_name_somebody(self) -> bool:
-        return any(likely for _, _, likely in self.words)
+    def number_likely(self) -> int:
+        """How many words look like those of a name."""
+        return sum(likely for _, _, likely in self.words)
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,8 @@
 """The gallery, the page of one piece, and seeing it differently, as a person meets them."""
 
+from datetime import UTC, datetime
+from html import unescape
+
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
@@ -7,6 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from catalogue.member_examples.actions import Look, add_attribution, add_observation
 from catalogue.member_examples.models import (
     Alteration,
+    Attribution,
     Example,
     ExampleInSet,
     ExampleSet,
@@ -293,6 +297,19 @@ def test_opinions_stand_in_order_of_time_and_a_later_word_of_the_same_person_sup
     order = ["The society, decided by Mo", "the cuff", "Not in the reference", "no such pocket"]
     assert [page.index(word) for word in order] == sorted(page.index(word) for word in order)
     assert page.count("superseded by a later word of the same") == 1
+
+
+def test_what_somebody_says_again_word_for_word_is_shown_once_with_both_days(client, society):
+    piece = accepted(society, society.old)
+    for grounds, day, chance in (("cuff", 1, 0.83), ("cuff", 10, 0.831), ("the hem", 11, 0.5), ("cuff", 12, 0.83)):
+        day = datetime(2026, 3, day, 12, tzinfo=UTC)
+        what = {"version": society.new, "grounds": f"reckoned from: {grounds}", "chance": chance}
+        Attribution.objects.create(example=piece, by="engine", made_at=day, **what)
+    page = words(text(client, f"/examples/{piece.code}/"))
+
+    assert "The site's own identification, 1 March 2026 and again 10 March 2026" in unescape(page)
+    assert page.count("reckoned from: cuff") == 2, "who came back to it says it anew"
+    assert page.count("superseded by a later word of the same") == 2
 
 
 def test_the_sites_own_identification_says_why_and_when_the_society_does_not_agree(client, society):

@@ -1,6 +1,7 @@
 """Somebody asks for a name to be removed: who may, and that it then stands nowhere, neither in tables nor in files."""
 
 import sqlite3
+from html import unescape
 from io import BytesIO
 from uuid import uuid4
 
@@ -25,6 +26,7 @@ from catalogue.member_examples.models import (
     Observation,
     Photograph,
 )
+from catalogue.member_examples.removing_names.places import bare, is_near
 from catalogue.member_examples.submitting.names import MASK, pattern_of, without
 from catalogue.member_examples.submitting.pictures import put_in
 from catalogue.reference.models import Source
@@ -32,6 +34,7 @@ from catalogue.review.examples_queue.actions import decide_on_piece, write_word
 from catalogue.review.models import Notice, PieceWord
 from tests.catalogue.member_examples.pieces import accepted, draft, in_state, make_society
 from tests.making import make_member
+from tests.reading import words as words_of
 
 NAME = "Quillfeather"
 
@@ -301,3 +304,28 @@ def test_a_member_who_left_is_told_nothing(client, society):
     client.post(f"/examples/{piece.code}/names/", {"names": "27-114-06"})
 
     assert not Notice.objects.filter(member=gone).exists()
+
+
+def test_where_it_stands_tells_near_spellings_that_are_not_included(client, society):
+    piece = accepted(society, society.old)
+    told = "Quillfeather; the Quillfeathers' coat, QUILL-FEATHER's, Quilfeather, Quillfeather’s; Ann and the quilt"
+    Example.objects.filter(pk=piece.pk).update(provenance=told)
+    HiddenName.objects.create(example=piece, by=society.ada, name=f"Ann {NAME}")
+    client.force_login(society.ada)
+
+    looked = client.post(f"/examples/{piece.code}/names/", {"names": NAME, "act": "look"})
+    shown = unescape(words_of(looked.content.decode()))
+
+    assert "the record of the piece: 1 text" in shown
+    assert "names kept for the moderators: 1 text" in shown
+    assert "Nearly so, and not included: “Quillfeathers'”, “QUILL-FEATHER's”, “Quilfeather”." in shown
+
+
+@pytest.mark.parametrize("word", ["Brandts", "Brand", "Brant", "Bramdt", "BRAN-DT", "Brandt's", "brandtes"])
+def test_a_word_that_is_nearly_a_name_is_near(word):
+    assert is_near(bare(word), {"brandt"})
+
+
+@pytest.mark.parametrize("word", ["branch", "Hallin", "bran", "brandished", "grand"])
+def test_another_word_is_not(word):
+    assert not is_near(bare(word), {"brandt"})

@@ -4,7 +4,7 @@ import pytest
 from edtf import parse_edtf
 from edtf.parser.edtf_exceptions import EDTFParseException
 
-from catalogue.reference.uncertain_dates import fault_in_date
+from catalogue.reference.uncertain_dates import as_typed, fault_in_date, in_words
 
 LAST_DAYS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 NEAR_THE_END = [f"1964-{m:02d}-{day:02d}" for m, last in enumerate(LAST_DAYS, 1) for day in (last, last + 1)]
@@ -50,3 +50,39 @@ def test_what_is_no_date_is_told_in_words(text, words):
 @pytest.mark.parametrize("text", ["1966", "1966-03", "1957-09/1966~", "../1966", "1989~/..", "1964?", "1971/1986%"])
 def test_what_historians_write_is_taken(text):
     assert fault_in_date(text) is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "date"),
+    [
+        ("14 May 2020", "2020-05-14"),
+        ("14th may  2020", "2020-05-14"),
+        ("3. Sept. 1966", "1966-09-03"),
+        ("May 2020", "2020-05"),
+        ("about 2019", "2019~"),
+        ("ca. May 2019", "2019-05~"),
+        ("about 1966?", "1966%"),
+        ("1952–58", "1952/1958"),
+        ("1952-1958", "1952/1958"),
+        ("May 1989 to about 1990", "1989-05/1990~"),
+        ("since 1989", "1989/.."),
+        ("2020-05-14", "2020-05-14"),
+    ],
+)
+def test_a_date_is_taken_as_people_write_it(typed, date):
+    assert as_typed(typed) == date
+
+
+@pytest.mark.parametrize("typed", ["yesterday", "May", "14 Mayday 2020", "31 April 2020", "1966 to 1960", ""])
+def test_what_is_no_date_in_words_either_is_refused(typed):
+    assert fault_in_date(as_typed(typed)) is not None
+
+
+@pytest.mark.parametrize("one", ["1966", "1966-03", "1966-03-09"])
+@pytest.mark.parametrize("mark", ["", "~", "?", "%"])
+@pytest.mark.parametrize("other", ["", "/1971", "/1971-12-31~", "/2004?", "/.."])
+def test_every_date_is_taken_as_the_site_writes_it(one, mark, other):
+    date = f"{one}{mark}{other}"
+
+    assert as_typed(in_words(date)) == date
+    assert as_typed(in_words(f"../{one}{mark}")) == f"../{one}{mark}"

@@ -22,6 +22,7 @@ from catalogue.member_examples.submitting.drafting import hold, never_sent, put_
 from catalogue.member_examples.submitting.forms import HeldForm, plain
 from catalogue.member_examples.submitting.lengths import millimetres
 from catalogue.member_examples.submitting.sending import known_of, opinion_of
+from catalogue.member_examples.submitting.shown_before import opened
 from catalogue.member_examples.submitting.steps import address, held_words, own_attribution
 from catalogue.member_examples.submitting.views.saved import (
     answer_faulty,
@@ -206,7 +207,7 @@ def held(request, example):
     if example.begun_held or example.begun_grounds:
         initial = {"version": example.begun_held, "grounds": example.begun_grounds}
     may_be_half = example.state in rules.OPEN_TO_OWNER
-    form = HeldForm(request.POST or None, initial=initial, facts=facts, may_be_half=may_be_half)
+    form = opened(HeldForm, request, initial=initial, facts=facts, may_be_half=may_be_half)
     opinion = opinion_of(example, request.user)
     context = step_context(
         example,
@@ -236,7 +237,7 @@ def held(request, example):
         )
     except NotDone as refusal:
         return answer_faulty(request, "held", context, form, refusal)
-    return answer_saved(request, example, context["after"] or address("piece", example.code))
+    return answer_saved(request, example, context["after"] or address("piece", example.code), form)
 
 
 def disagree(standing, opinion) -> bool:

@@ -23,6 +23,7 @@ from catalogue.member_examples.submitting.forms import (
     SizeForm,
 )
 from catalogue.member_examples.submitting.lengths import lengths_for
+from catalogue.member_examples.submitting.shown_before import opened
 from catalogue.member_examples.submitting.steps import address
 from catalogue.member_examples.submitting.views.begin import type_rows
 from catalogue.member_examples.submitting.views.saved import (
@@ -36,6 +37,7 @@ from catalogue.member_examples.submitting.views.saved import (
 )
 from catalogue.member_examples.titles import altered_at
 from catalogue.reference.models import Feature
+from catalogue.reference.uncertain_dates import in_words
 
 
 @step("garment")
@@ -44,10 +46,10 @@ def garment(request, example):
     initial = {
         "garment_type": example.garment_type.code if example.garment_type else "",
         "sold_as": example.sold_as,
-        "seen_on": example.seen_on,
+        "seen_on": in_words(example.seen_on),
         "venue": example.venue,
     }
-    form = GarmentForm(request.POST or None, initial=initial)
+    form = opened(GarmentForm, request, initial=initial)
     context = step_context(example, "garment", form=form, types=type_rows(form))
     return saved_fields(request, example, "garment", form, context, lambda: form.cleaned_data)
 
@@ -61,12 +63,12 @@ def condition(request, example):
     shade = shade_feature(facts_of(example))
     pair = pair_of(example)
     initial |= shades_before(pair)
-    form = ConditionForm(request.POST or None, initial=initial, shade=shade)
+    form = opened(ConditionForm, request, initial=initial, shade=shade)
     context = step_context(example, "condition", form=form)
 
     def write_shades():
         if shade:
-            shades = form.shades(measured_before=pair.labs if pair else None)
+            shades = form.shades(before=initial, measured_before=pair.labs if pair else None)
             put_shades(example=example, member=request.user, shade=shade.code, **shades)
 
     return saved_fields(request, example, "condition", form, context, lambda: form.fields_of_piece, beside=write_shades)
@@ -90,12 +92,12 @@ def size(request, example):
     initial = {"size_mark": example.size_mark, "unit": unit}
     initial |= {what: typed_before(mine[what], unit) for what in lengths if what in mine}
     initial["method"] = next((row.method for row in mine.values() if row.method), "")
-    form = SizeForm(request.POST or None, initial=initial, lengths=lengths)
+    form = opened(SizeForm, request, initial=initial, lengths=lengths)
     context = step_context(example, "size", form=form)
 
     def write_lengths():
         method = form.cleaned_data.get("method", initial["method"])
-        put_lengths(example=example, member=request.user, lengths=form.measured, method=method)
+        put_lengths(example=example, member=request.user, lengths=form.measured_lengths, method=method)
 
     return saved_fields(request, example, "size", form, context, lambda: form.fields_of_piece, beside=write_lengths)
 
@@ -117,7 +119,7 @@ def labels(request, example):
         "label_year": example.label_year,
         "contract": example.contract,
     }
-    form = PaperForm(request.POST or None, initial=initial)
+    form = opened(PaperForm, request, initial=initial)
     context = step_context(example, "labels", form=form, labels=list(example.labels.all()))
     return saved_fields(request, example, "labels", form, context, lambda: form.cleaned_data)
 

@@ -96,14 +96,16 @@ def saved_fields(request, example: Example, name: str, form, context: dict, fiel
     """Save fields of the record and go on to the next step. `beside`: what else the form writes.
 
     What is good is kept and what is not is marked, so that one slip costs nobody the rest: `fields` and `beside` give
-    and write only what `form.cleaned_data` holds.
+    and write only what `form.cleaned_data` holds. A form that says what it had shown (`opened`) undoes nothing that was
+    saved elsewhere; of another one the revision is asked.
     """
     if request.method != "POST":
         return show(request, name, context)
     form.is_valid()
+    revision = example.revision if form.meeting.knows else revision_sent(request)
     try:
         if not form.non_field_errors():
-            save_fields(example=example, member=request.user, revision=revision_sent(request), fields=fields())
+            save_fields(example=example, member=request.user, revision=revision, fields=fields())
             if beside:
                 beside()
     except NotDone as refusal:
@@ -111,16 +113,21 @@ def saved_fields(request, example: Example, name: str, form, context: dict, fiel
             example.refresh_from_db()  # the next saving knows what it overwrites
         return answer_faulty(request, name, context, form, refusal)
     if form.is_valid():
-        return answer_saved(request, example, context["after"])
+        return answer_saved(request, example, context["after"], form)
     return answer_faulty(request, name, context, form, rest_is_kept=not form.non_field_errors())
 
 
-def answer_saved(request, example: Example, then: str):
+def answer_saved(request, example: Example, then: str, form=None):
     """After a saving: on to the next page, or, to the script that saves by itself, when it was."""
     if wants_quiet(request):
         example.refresh_from_db()
-        return JsonResponse({"saved": saved_words(example), "revision": example.revision})
+        return JsonResponse({"saved": saved_words(example), "revision": example.revision} | shown_after(form))
     return redirect(then)
+
+
+def shown_after(form) -> dict[str, str]:
+    """What the page that saved itself is to say that it shows, from now on."""
+    return {"shown": form.meeting.marks_after(as_sent=True)} if hasattr(form, "meeting") else {}
 
 
 def answer_faulty(
@@ -139,7 +146,7 @@ def answer_faulty(
             example.refresh_from_db()
             told["saved"] = saved_words(example)
         if conflict or rest_is_kept:
-            told["revision"] = example.revision
+            told |= {"revision": example.revision} | shown_after(form)
         return JsonResponse(told, status=409 if conflict else 400)
     context = context | {"not_saved": True, "rest_is_kept": rest_is_kept}
     return show(request, template, context, status=409 if isinstance(refusal, ChangedMeanwhile) else 400)

@@ -2,6 +2,7 @@
 
 import uuid
 
+from django.contrib.humanize.templatetags.humanize import apnumber
 from django.shortcuts import redirect
 
 from catalogue.member_examples.actions import NotDone
@@ -24,12 +25,13 @@ from catalogue.member_examples.titles import altered_at
 from catalogue.member_examples.words import NameOnLabel
 
 MOST_TICKED = 400
+NOTHING_TO_SEE = (NameOnLabel.NONE, NameOnLabel.MASKED)
 
 
 @step("names")
 def names(request, example):
     """Is a wearer's name to be seen? Words to tick, pictures to blur, and the owner's own word."""
-    fault = ""
+    fault, said, ticked = "", "", 0
     if request.method == "POST":
         try:
             if request.POST.get("mask"):
@@ -44,6 +46,9 @@ def names(request, example):
                 fault = "No word is ticked."
             else:
                 said = request.POST.get("name_on_label", "")
+                ticked = sum(one.number_likely for one in each_once(texts_of(example)))
+                if said in NOTHING_TO_SEE and ticked and request.POST.get("left_ticked") != str(ticked):
+                    raise NotDone(asks_about(ticked))
                 say_about_names(example=example, member=request.user, said=said)
                 return answer_saved(request, example, address("review", example.code))
         except NotDone as refusal:
@@ -53,15 +58,23 @@ def names(request, example):
         example,
         "names",
         texts=texts,
-        likely=any(one.may_name_somebody for one in texts),
+        likely=any(one.number_likely for one in texts),
         photographs=[{"row": row, **picture(row)} for row in example.photographs.all()],
         hidden=list(example.hidden_names.all()),
-        said="" if example.name_on_label == NameOnLabel.NOT_LOOKED else example.name_on_label,
+        said=said or ("" if example.name_on_label == NameOnLabel.NOT_LOOKED else example.name_on_label),
         fault=fault,
+        asked_about=ticked if fault else 0,
     )
     if fault:
         return answer_faulty(request, "names", context, refusal=NotDone(fault))
     return show(request, "names", context)
+
+
+def asks_about(ticked: int) -> str:
+    """Asked once, before somebody says that no name is to be seen where some words look like one."""
+    words = "One word is ticked" if ticked == 1 else f"{apnumber(ticked).capitalize()} words are ticked"
+    them, they = ("it", "it is") if ticked == 1 else ("them", "they are")
+    return f"{words} below: leave {them} as {they}? Mask {them}, or go on once more."
 
 
 def each_once(texts: list[Text]) -> list[Text]:

@@ -8,8 +8,10 @@ import pytest
 from catalogue.member_examples.actions import return_example
 from catalogue.member_examples.models import Attribution, ExampleDecision, HiddenName, Observation
 from catalogue.member_examples.submitting.names import MASK, masked, names_for, pattern_of
+from catalogue.member_examples.words import NameOnLabel
 from tests.catalogue.member_examples.pieces import draft, in_state, sent
 from tests.catalogue.member_examples.submitting.forms_sent import step
+from tests.forms import Sent
 from tests.reading import text as text_of
 
 TEXT = "SMOCK, FELL\n27-114-06\nR. Brandt, 1976"
@@ -192,3 +194,26 @@ def test_a_request_without_a_name_is_answered_in_words(ada, society, typed):
 
     assert answer.status_code == 400
     assert not HiddenName.objects.exists()
+
+
+def test_a_piece_with_ticked_words_goes_on_without_a_name_only_when_asked_once(ada, society):
+    example = draft(society, text="SMOCK FELL\nNAME: A. WREN\nDUNSALLOW 1974")
+    step(ada, example, "condition", provenance="It belonged to Sgt Ann Quillfeather.")
+    asked = step(ada, example, "names", name_on_label="none")
+    example.refresh_from_db()
+
+    page = asked.content.decode()
+    assert asked.status_code == 400
+    assert "Four words are ticked below: leave them as they are?" in page
+    assert 'value="none" checked' in page
+    assert example.name_on_label == NameOnLabel.NOT_LOOKED
+
+    again = ada.post(f"/my-pieces/{example.code}/names/", Sent(page).sent | {"name_on_label": "none", "mask": ""})
+    example.refresh_from_db()
+    assert (again.status_code, example.name_on_label) == (302, NameOnLabel.NONE)
+
+
+def test_who_asks_for_help_with_a_name_is_asked_nothing(ada, society):
+    example = draft(society, text="SMOCK FELL\nNAME: A. WREN")
+
+    assert step(ada, example, "names", name_on_label="to_mask").status_code == 302
