@@ -264,6 +264,15 @@ def test_the_numbers_on_the_drawings_of_a_claim_can_be_read_on_a_phone_and_do_no
     assert browser_page.evaluate(NUMBERS) == [0, 0]
 
 
+def test_how_far_members_agree_fits_a_phone_with_its_last_figure(demo_site, browser_page):
+    browser_page.set_viewport_size({"width": 360, "height": 740})
+    browser_page.goto(f"{demo_site}/examples/agreement/")
+    ends = "() => [...document.querySelectorAll('main td:last-child')].map(e => e.getBoundingClientRect().right)"
+
+    assert browser_page.locator("main tbody tr").count() > 5
+    assert max(browser_page.evaluate(ends)) <= 360
+
+
 def test_three_or_four_versions_are_compared_on_a_phone_without_scrolling_aside_and_their_codes_stay_in_sight(
     demo_site, browser_page
 ):

@@ -145,7 +145,7 @@ def test_how_far_members_agree_is_printed_once_ten_pieces_were_seen_twice(client
     page = words(text(client, "/examples/agreement/"))
 
     # 8 of 10 alike; both say band of 7: chance = .7² + .3² = .58, so kappa = (.8 - .58) / .42 = .52 (Cohen 1960)
-    assert "Feature cuff 10 8 0.52 moderate 0.52" in page
+    assert "Feature cuff 8 of 10 0.52 moderate 0.52" in page
 
 
 def test_where_a_state_is_looked_for_the_photograph_that_shows_it_best_comes_first(client, society):
