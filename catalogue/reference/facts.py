@@ -401,6 +401,11 @@ class TypeFacts:
                 waiting += self.retired[one].became
         return tuple(found.values())
 
+    def is_now(self, code: str, held: str) -> bool:
+        """Whether who named the one version is at one with who holds the other: it is that version, or one of those
+        that a retired one became."""
+        return code == held or any(one.code == held for one in self.in_force(code))
+
     def row_numbers(self, version: VersionFacts) -> dict[str, int]:
         """The number of each recorded feature in the version's profile: what the call-outs of its figure say."""
         recorded = [code for code in self.features if version.cells.get(code)]

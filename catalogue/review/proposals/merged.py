@@ -92,12 +92,16 @@ def loosened(cell: Mapping, on_both: bool, several: bool) -> Mapping:
 @dataclass(frozen=True)
 class Follower:
     """A piece that a decision moves, or makes doubtful where it is. `against`: features that it shows otherwise than
-    the record that it comes to; `or_as_well`: the version that it could be as well, where nothing seen on it tells."""
+    the record that it comes to; `or_as_well`: the version that it could be as well, where nothing seen on it tells;
+    `led_by`: the year on its label, where that alone led it; `outside`: the same where it lies outside the dates that
+    it comes to, and lay within those that it had."""
 
     piece: PieceSeen
     to: str
     against: tuple[str, ...] = ()
     or_as_well: str = ""
+    led_by: int | None = None
+    outside: int | None = None
 
     @property
     def moves(self) -> bool:
@@ -105,7 +109,7 @@ class Follower:
 
     @property
     def is_doubtful(self) -> bool:
-        return bool(self.against or self.or_as_well)
+        return bool(self.against or self.or_as_well or self.outside)
 
 
 def contradicted(piece: PieceSeen, rows: Rows) -> tuple[str, ...]:
