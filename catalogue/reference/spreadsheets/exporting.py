@@ -248,6 +248,9 @@ def profiles(only: Only = None) -> Iterator[Cells]:
                 "state": cell.state.code,
                 "makers": sorted(maker.code for maker in cell.read_makers),
                 "sources": [one.source.code for one in cell.read_citations if one.stance == Stance.SUPPORTS],
+                "contradicting_sources": [
+                    one.source.code for one in cell.read_citations if one.stance == Stance.CONTRADICTS
+                ],
             }
 
 

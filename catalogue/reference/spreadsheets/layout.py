@@ -249,6 +249,7 @@ SHEETS: tuple[Sheet, ...] = (
             year("first_year", "only from this year"),
             year("last_year", "only until this year"),
             reference("sources", "sources for this state", "sources", many=True),
+            reference("contradicting_sources", "sources against it", "sources", many=True),
             note(),
         ),
     ),

@@ -46,7 +46,7 @@ from catalogue.reference.words import (
     VersionKind,
 )
 from catalogue.review.proposals.composing import BY_CODE
-from catalogue.review.proposals.rules import line_of, row_of
+from catalogue.review.proposals.rules import against_of, line_of, row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 from identification.dating.size_marks import bare_mark
 
@@ -117,8 +117,8 @@ def in_order(lengths: Iterable[SizeLength]) -> list[SizeLength]:
     return sorted(lengths, key=lambda one: in_a_table(one.mark, one.what))
 
 
-def cited(claim: IssueVersion | StockNumber, stance: Stance) -> list[str]:
-    """The sources for a version or a stock number, or those against it."""
+def cited(claim: IssueVersion | StockNumber | ProfileCell, stance: Stance) -> list[str]:
+    """The sources for a version, a stock number or a cell, or those against it."""
     return [one.source.code for one in claim.citations.all() if one.stance == stance]
 
 
@@ -150,7 +150,8 @@ def cell_of(cell: ProfileCell) -> dict[str, object]:
         **{name: getattr(cell, name) for name in FIELDS},
         "sizes": cell.sizes,
         "makers": sorted(maker.code for maker in cell.makers.all()),
-        "sources": [one.source.code for one in cell.citations.all()],
+        "sources": cited(cell, Stance.SUPPORTS),
+        **against_of(cited(cell, Stance.CONTRADICTS)),
     }
 
 
@@ -212,7 +213,10 @@ class Known:
                 cell["sizes"],
                 frozenset(self.keys("makers", cell["makers"])),
                 tuple(self.keys("sources", cell["sources"])),
+                tuple(self.keys("sources", cell.get("against", ()))),
             )
+            if both := set(cell["sources"]) & set(cell.get("against", ())):
+                raise NotDone(f"The source {min(both)} contradicts {cell['state']}: it cannot support it as well.")
         return found
 
 
