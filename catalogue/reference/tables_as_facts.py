@@ -367,13 +367,14 @@ def grounded(version: VersionFacts, versions: dict[str, VersionFacts]) -> dict[s
     if not above:
         return version.cells
     return {
-        feature: tuple(cell if cell.certainty or cell.citations else carried(cell, above) for cell in cells)
+        feature: tuple(cell if cell.certainty or cell.supported else carried(cell, above) for cell in cells)
         for feature, cells in version.cells.items()
     }
 
 
 def carried(cell: CellFacts, line: list[VersionFacts]) -> CellFacts:
-    """A cell without grounds, with those of the nearest version up the line that shows the same state and cites some.
+    """A cell without grounds, with those of the nearest version up the line that shows the same state and cites some;
+    what speaks against it stays its own.
 
     A version up the line that does not show the state breaks the line: then the cell stays asserted.
     """
@@ -381,8 +382,9 @@ def carried(cell: CellFacts, line: list[VersionFacts]) -> CellFacts:
         same = next((c for c in above.cells.get(cell.feature, ()) if c.state == cell.state), None)
         if same is None:
             return cell
-        if same.certainty or same.citations:
-            return replace(cell, citations=same.citations, carried_from=above.code)
+        if same.certainty or same.supported:
+            supporting = (one for one in same.citations if not one.contradicts)
+            return replace(cell, citations=(*supporting, *cell.citations), carried_from=above.code)
     return cell
 
 

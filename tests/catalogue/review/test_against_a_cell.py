@@ -7,6 +7,7 @@ from django.core.management import CommandError
 
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.models import Citation, Source
+from catalogue.reference.snapshots import type_facts
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.models import Proposal
 from catalogue.review.proposals.actions import begin_change, begin_new_version
@@ -61,6 +62,20 @@ def test_to_take_a_source_against_away_takes_two_and_a_change_elsewhere_leaves_i
     decide_both(society, sent(society.ada, society.one, {"feature:closure": [cell("zip")]}))
 
     assert rows_of_version(society.one)["feature:cuff"] == AGAINST["feature:cuff"]
+
+
+def test_a_source_against_a_state_is_no_ground_for_it_and_what_is_carried_over_keeps_it(society):
+    decide(sent(society.ben, society.one, AGAINST), society.mo)
+    assert [one.grounds for one in type_facts("SMK").versions["SMK-61"].cells["cuff"]] == ["Asserted"]
+
+    decide_both(society, sent(society.ada, society.one, {"continues": ["SMK-76"]}))
+    tab = {"feature:cuff": [cell("tab", sources=["S1"], against=["S3"])]}
+    Source.objects.create(code="S3", title="Sheet S3", kind="specification", grade="A")
+    decide_both(society, sent(society.ada, society.other, tab))
+
+    [carried] = type_facts("SMK").versions["SMK-61"].cells["cuff"]
+    assert (carried.grounds, carried.carried_from) == ("Carried over", "SMK-76")
+    assert [(one.source, one.contradicts) for one in carried.citations] == [("S1", False), ("S2", True)]
 
 
 def test_a_source_is_not_for_a_state_and_against_it(society, client):
