@@ -39,6 +39,7 @@ from catalogue.reference.models import (
     ProfileCell,
     TypeFeature,
 )
+from catalogue.reference.numbers import by_years
 from catalogue.reference.photographed import with_states
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.words import PASSED, AncestorRole, GoesWith, NameBy, Stance
@@ -311,7 +312,9 @@ def version_facts(
         ),
         passes_for=tuple(other.code for other in row.passes_for.all()),
         citations=citation_facts(row.citations.all()),
-        stock_numbers=tuple(number_facts(number) for number in row.stock_numbers.all()),
+        stock_numbers=tuple(
+            number_facts(one) for one in sorted(row.stock_numbers.all(), key=lambda n: by_years(n.first_year, n.number))
+        ),
         open_questions=tuple(
             OpenQuestionFacts(q.code, q.question, q.settled, tuple(one.code for one in q.features.all()))
             for q in row.open_questions.all()

@@ -29,7 +29,7 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.number_forms import fits
-from catalogue.reference.numbers import bare_number
+from catalogue.reference.numbers import bare_number, by_years
 from catalogue.reference.reviewed import Number, Particulars, write_reviewed
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
@@ -124,7 +124,7 @@ def cited(claim: IssueVersion | StockNumber | ProfileCell, stance: Stance) -> li
 
 def numbers_in_order(numbers: Iterable[Rows]) -> list[Rows]:
     """By their years, as on every database."""
-    return sorted(numbers, key=lambda one: (one["first_year"] or 0, one["number"]))
+    return sorted(numbers, key=lambda one: by_years(one["first_year"], one["number"]))
 
 
 def number_of(one: StockNumber) -> Rows:
