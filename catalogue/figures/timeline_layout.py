@@ -1,5 +1,6 @@
 """Where a chart of versions has its rows, bars, words and lines of descent, in the units of the screen."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -8,7 +9,7 @@ from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.years import NO_DATES, Piece, Scale, pieces_of
 from catalogue.reference.facts import VersionFacts
 from identification.dating.spans import VersionDates
-from identification.dating.words import counted
+from identification.dating.words import counted, years_between
 
 EDGE = 16
 SIZE, HEADING_SIZE = 14, 15
@@ -181,17 +182,14 @@ def drawn_piece(piece: Piece, scale: Scale) -> tuple[int, int, bool]:
 
 
 def years_of(version: VersionFacts) -> str:
-    """The dates where there is little room: `1957–66` for `September 1957 – about 1966`."""
+    """The dates where there is little room: `about 1957–66` for `September 1957 – about 1966`; a mark of one end stands
+    for both, so nothing is surer than on the record."""
+    about = "about " if re.search("[~%]", version.date) else ""
+    unsure = "?" if re.search("[?%]", version.date) else ""
     begin, end = version.from_year, version.to_year
     if begin and end:
-        return (
-            str(begin)
-            if begin == end
-            else f"{begin}–{end % 100:02}"
-            if begin // 100 == end // 100
-            else f"{begin}–{end}"
-        )
-    return f"from {begin}" if begin else f"until {end}"
+        return f"{about}{years_between(begin, end)}{unsure}"
+    return f"from {about}{begin}{unsure}" if begin else f"until {about}{end}{unsure}"
 
 
 def fitted(words: tuple[str, str, str], scale: Scale) -> tuple[tuple[str, str, str], float]:

@@ -238,11 +238,16 @@ def linked(bar: Bar, by_labels: VersionDates | None) -> str:
     code, name, dates = (escape(words) for words in bar.words)
     text = f"<tspan>{code}</tspan>" + (f" {name}" if name else "") + (f" <tspan>{dates}</tspan>" if dates else "")
     side = ' text-anchor="end"' if bar.to_the_left else ""
-    told = ". ".join([in_full(version), *said_by(by_labels), *bar.notes.lines])
+    told = read_on([in_full(version), *said_by(by_labels), *bar.notes.lines])
     return (
         f'<a href="{escape(address_of("version", version.code))}"><title>{escape(told)}</title>{drawn}'
         f'<text x="{bar.words_at}" y="{bar.top + WORDS}"{side}>{text}</text>{noted(bar)}</a>'
     )
+
+
+def read_on(parts: Iterable[str]) -> str:
+    """Sentences one behind another; what goes on behind a semicolon is no new one."""
+    return ". ".join(parts).replace(";. ", "; ")
 
 
 def noted(bar: Bar) -> str:

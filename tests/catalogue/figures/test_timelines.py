@@ -274,6 +274,23 @@ def test_the_number_of_dated_labels_stands_on_the_bar_as_text_and_is_read(close)
     assert "labels" in made.signs
 
 
+@pytest.mark.parametrize(
+    ("date", "words"),
+    [
+        ("1957-09/1966~", "about 1957–66"),
+        ("1957/1966", "1957–66"),
+        ("1964?/1966?", "1964–66?"),
+        ("1989%/..", "from about 1989?"),
+        ("../1966", "until 1966"),
+        ("1998~/2003", "about 1998–2003"),
+    ],
+)
+def test_where_there_is_little_room_the_years_stand_short_and_no_surer_than_on_record(date, words):
+    made = chart("A chart", [Section("Issued", (version("A", date),))], close=False)
+
+    assert words_of(links(only(replace(made, parts=made.narrow)))["/issue-versions/A/"])[0] == f"A {words}"
+
+
 def test_the_axis_reaches_as_far_as_an_end_may_lie():
     first, last = span_of_years([version("A", "1957~/1966~")], {"A": YEARLY})
 
