@@ -27,6 +27,7 @@ PREFIX = "label-"
 NO_NAME = PREFIX + "no_name-"
 # Words that the reader took for no name and the member strikes out, between commas.
 STRIKE = PREFIX + "strike"
+LONGEST_STRUCK = 400
 BETWEEN_STRUCK = re.compile(r"[,;\n]")
 PARTED = re.compile(r"^-{3,}[ \t]*$", re.MULTILINE)
 
@@ -62,8 +63,7 @@ def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
     no_names = {name: value for name, value in given.items() if name.startswith(NO_NAME)}
     text = (sent["named_text"] or sent["text"]).replace("\r\n", "\n")
     # Whichever page it comes from, and by whatever address: a name goes no farther unless the member says so.
-    struck = [words for one in BETWEEN_STRUCK.split(given.get(STRIKE, "")) if (words := " ".join(one.split()))]
-    not_struck = tuple(words for words in struck if not spans_of([words], text))
+    struck, not_struck = struck_from(given.get(STRIKE, ""), text)
     text = without_names(text, keep_names=bool(sent["keep_name"]), keep=set(no_names.values()), struck=struck)
     sent |= {name: without(pattern_of(struck), sent[name])[0] for name in ("contract", "size_mark", "remark")}
     parts = [part.strip("\n") for part in PARTED.split(text) if part.strip()]
@@ -87,6 +87,15 @@ def carried_label(given: Mapping[str, str]) -> CarriedLabel | None:
         masked=MASK in text,
         not_struck=not_struck,
     )
+
+
+def struck_from(typed: str, text: str) -> tuple[list[str], tuple[str, ...]]:
+    """The names that are to be struck out of the text and stand in it, and those that do not. More than the field takes
+    is no person's typing: what is behind counts as not struck, so that nothing is kept in silence."""
+    wanted = [" ".join(one.split()) for one in BETWEEN_STRUCK.split(typed[:LONGEST_STRUCK])]
+    found = [words for words in wanted if words and spans_of([words], text)]
+    lost = [words for words in wanted if words and words not in found]
+    return found, (*lost, *([typed[LONGEST_STRUCK:][:LONGEST_STRUCK]] if typed[LONGEST_STRUCK:].strip() else []))
 
 
 def fields_of(sent: Mapping[str, str]) -> dict[str, object]:

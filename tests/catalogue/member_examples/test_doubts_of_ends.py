@@ -77,12 +77,14 @@ def test_the_labels_of_all_types_are_read_in_one_query_and_then_in_none(demo_pie
     assert len(again) == 0
 
 
-def test_a_year_on_the_label_costs_the_first_visit_to_a_walk_one_query_more(client, demo_pieces):
+def test_a_label_costs_the_first_visit_to_a_walk_two_queries_more_and_its_year_is_one_of_them(client, demo_pieces):
+    """One for the numbers on record, one for the years on labels, however many versions there are."""
     read_caution(client, "BLO")
     walk = "/which/BLO/?weave=herringbone"
-
-    plain, with_year = (
-        asked_at_first(lambda address=address: client.get(address)) for address in (walk, f"{walk}&_label_year=1962")
+    plain, numbered, dated = (
+        asked_at_first(lambda address=address: client.get(address))
+        for address in (walk, f"{walk}&_label_number=27-114-06", f"{walk}&_label_number=27-114-06&_label_year=1972")
     )
 
-    assert len(with_year) <= len(plain) + 1, "\n".join(sql[:200] for sql in with_year if sql not in plain)
+    assert len(numbered) <= len(plain) + 1, "\n".join(sql[:200] for sql in numbered if sql not in plain)
+    assert len(dated) <= len(numbered) + 1, "\n".join(sql[:200] for sql in dated if sql not in numbered)

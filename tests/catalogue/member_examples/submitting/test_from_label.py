@@ -176,6 +176,13 @@ def test_a_word_to_strike_out_that_does_not_stand_on_the_label_is_told_and_keeps
     assert "[name] [name] his coat" in Label.objects.get().text
 
 
+def test_more_names_to_strike_out_than_the_field_takes_keep_nothing(ada, dunsallow):
+    sent = {"garment_type": "SMK", "token": "", "label-text": WRITTEN, "label-attachment": "sewn"}
+
+    assert ada.post("/my-pieces/new/", sent | {"label-strike": "Tarn," * 90 + "Quillon"}).status_code == 400
+    assert not Example.objects.exists()
+
+
 def test_both_pages_offer_to_strike_a_word_out_without_a_script(ada, dunsallow):
     page = ada.post("/label/", {"text": "SIZE M\nDUNSALLOW 1974"}).content.decode()
     shown = ada.post("/my-pieces/new/", form_for(ada, WRITTEN)).content.decode()
