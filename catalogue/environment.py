@@ -69,7 +69,7 @@ def mail(url: str) -> dict:
         return {"EMAIL_BACKEND": "django.core.mail.backends.console.EmailBackend"}
     if parts.scheme == "file":
         return {
-            "EMAIL_BACKEND": "django.core.mail.backends.filebased.EmailBackend",
+            "EMAIL_BACKEND": "catalogue.accounts.mail_files.PrivateFiles",
             "EMAIL_FILE_PATH": unquote(parts.path),
         }
     if parts.scheme in ("smtp", "smtps") and parts.hostname:

@@ -82,12 +82,16 @@ TABLE = {
     "questions:change_view": ("/my/views-on-questions/1/", ABSENT, ABSENT),
     "questions:moderate_view": ("/views-on-questions/1/moderate/", MODERATORS_NONE, MODERATORS_NONE),
     "questions:edit": ("/proposals/1/edit/open-question/", ABSENT, ABSENT),
+    "questions:whose_view": ("/views-on-questions/1/whose/", POSTED, ABSENT),
     "scans:begin": ("/proposals/scan/", ABSENT, ABSENT),
     "scans:blur": ("/scans/1/blur/", ABSENT, ABSENT),
     "scans:edit": ("/proposals/1/edit/scan/", ABSENT, ABSENT),
     "scans:file": ("/scans/none-320.webp", NOBODY, READ),
     "scans:one": ("/scans/1/", NOBODY, READ),
     "scans:take_out": ("/scans/1/take-out/", POSTED, ABSENT),
+    "sources:add": ("/proposals/source/", MEMBERS, MEMBERS),
+    "sources:added": ("/proposals/sources-added/", MEMBERS, READ),
+    "sources:take_back": ("/proposals/sources-added/1/take-back/", ABSENT, ABSENT),
     "unreviewed:list": ("/not-reviewed/", AUTHORS, (IN, NO, NO, NO, OK, NO)),
 }
 

@@ -3,10 +3,12 @@
 import logging
 
 from django.conf import settings
-from django.core.mail import send_mail
+from django.core.mail import EmailMessage
 from django.template.loader import render_to_string
 
 logger = logging.getLogger(__name__)
+# RFC 3834, section 5: nobody's out-of-office answer comes back to it.
+SENT_BY_ITSELF = {"Auto-Submitted": "auto-generated"}
 
 
 def send(name: str, to: str, **context) -> bool:
@@ -17,7 +19,7 @@ def send(name: str, to: str, **context) -> bool:
     text = render_to_string(f"accounts/mail/{name}.txt", context | {"society_name": settings.SOCIETY_NAME})
     subject, _, body = text.strip().partition("\n")
     try:
-        send_mail(subject.strip(), body.strip() + "\n", settings.DEFAULT_FROM_EMAIL, [to])
+        EmailMessage(subject.strip(), body.strip() + "\n", None, [to], headers=SENT_BY_ITSELF).send()
     except OSError:
         logger.exception("No mail could be sent")
         return False

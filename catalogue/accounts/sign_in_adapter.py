@@ -11,6 +11,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from catalogue.accounts import attempts, names
 from catalogue.accounts.actions import admit_invited
 from catalogue.accounts.devices import browser_words
+from catalogue.accounts.mail import SENT_BY_ITSELF
 from catalogue.accounts.models import Member
 
 logger = logging.getLogger(__name__)
@@ -76,6 +77,9 @@ class SignInAdapter(DefaultAccountAdapter):
 
     def _delete_login_attempts_cached_email(self, request, **credentials):
         attempts.forget_attempts(request, credentials)
+
+    def render_mail(self, template_prefix, email, context, headers=None):
+        return super().render_mail(template_prefix, email, context, SENT_BY_ITSELF | (headers or {}))
 
     def send_mail(self, template_prefix, email, context):
         """A mail server that fails is told to the person and to the log, and stops no page."""

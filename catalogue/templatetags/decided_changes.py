@@ -1,8 +1,10 @@
 """What was decided on a source or a version, for its page in the reference: the changes that cite the source, how a
-version came to be retired, and what was taken back."""
+version came to be retired, what was taken back, and what was changed of what versions rest on."""
 
 from django import template
 
+from catalogue.reference.backing_rows import BACKINGS
+from catalogue.review.backing.told import told_of
 from catalogue.review.records import citing, standing_again
 
 register = template.Library()
@@ -35,3 +37,12 @@ def but_withdrawn(linked: list[dict], number: int) -> list[dict]:
     """Of retired versions those that are not only the parts of a split that was revoked."""
     gone = standing_again.withdrawn(number=number)
     return [one for one in linked if one["code"] not in gone]
+
+
+@register.inclusion_tag("review/backing/changes.html", takes_context=True)
+def changes_of(context, record, *, link: bool = True):
+    """What was changed of a maker, a service, a source or a number form, and what waits; `link`: whether the way to
+    propose a change stands below for who may."""
+    table = record._meta.model_name
+    told = told_of(table, record.code, context["request"].user)
+    return told | {"sort": BACKINGS[table].sort, "link": link}

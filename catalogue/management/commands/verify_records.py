@@ -3,7 +3,8 @@ from django.core.management.base import CommandError
 from catalogue.management.with_tables import TablesCommand
 from catalogue.reference.plurals import counted
 from catalogue.review.features.recording import faults_of_features
-from catalogue.review.records.decisions import faults_of_decisions, faults_of_what_became
+from catalogue.review.records.as_decided import faults_of_backings, faults_of_decided_versions
+from catalogue.review.records.decisions import faults_of_decisions
 from catalogue.review.records.verifying import faults, faults_of_versions, is_known, newest, newest_of_decisions
 
 
@@ -25,7 +26,8 @@ class Command(TablesCommand):
             *faults_of_versions(),
             *faults_of_features(),
             *faults_of_decisions(),
-            *faults_of_what_became(),
+            *faults_of_decided_versions(),
+            *faults_of_backings(),
         ]
         found += [f"the digest {one} does not stand in the chain" for one in options["noted"] if not is_known(one)]
         for fault in found:

@@ -8,6 +8,7 @@ from django.utils import timezone
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions.refusals import NotDone, refuse_unread
 from catalogue.member_examples.gates import is_moderator, owns
+from catalogue.member_examples.happenings import alteration_added, alteration_settled
 from catalogue.member_examples.models import Alteration, Example
 from catalogue.member_examples.words import ExampleState
 from catalogue.reference.models import Feature, ReferenceState
@@ -47,6 +48,8 @@ def add_alteration(
     made.features.set(features)
     if sure:
         ReferenceState.mark_changed()
+    else:
+        alteration_added.send(sender=None, alteration=made)
     return made
 
 
@@ -67,6 +70,7 @@ def confirm_alteration(*, alteration: Alteration, member: Member, so: bool = Tru
     by, at = (member, timezone.now()) if so else (None, None)
     if standing.filter(confirmed_by__isnull=so).update(confirmed_by=by, confirmed_at=at):
         ReferenceState.mark_changed()
+        alteration_settled.send(sender=None, alteration=alteration)
 
 
 @transaction.atomic
@@ -79,3 +83,4 @@ def take_back_alteration(*, alteration: Alteration, member: Member) -> None:
     standing = Alteration.objects.filter(pk=alteration.pk)
     if standing.update(taken_back_at=timezone.now(), taken_back_by=member):
         ReferenceState.mark_changed()
+        alteration_settled.send(sender=None, alteration=alteration)

@@ -1,4 +1,4 @@
-"""What was changed by hand in the back office: what stood there before, what stands now, who, when and why."""
+"""What one person changed, in the back office or by spreadsheets under review: before, after, who, when and why."""
 
 from django.db import models
 
@@ -9,7 +9,8 @@ class Correction(models.Model):
     """One saving of one record, written once. `lines` holds [what, before, after] in words, of what changed.
 
     It keeps the title of its record, since a record that was deleted is named nowhere else. Imports of spreadsheets
-    write none; what they change in a profile stands in the version's records.
+    write them for what they change at once under review, and none before review has begun, when all of it comes with
+    them; what they change in a profile stands in the version's records.
     """
 
     class Deed(models.TextChoices):

@@ -5,6 +5,7 @@ from django.db import models
 
 from catalogue.reference.backing_rows import BACKINGS
 from catalogue.reference.models import Source
+from catalogue.reference.tried_numbers import TriesNumbers, field_to_try
 from catalogue.review.backing.standing import as_record, row_in_words, row_value
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.words import LONGEST
@@ -51,6 +52,15 @@ class BackingForm(forms.ModelForm):
         return bool(self.today) and field.name in self.names
 
 
+class NumberFormForm(TriesNumbers, BackingForm):
+    """Of a form of numbers, with a number to try it with before it is saved."""
+
+    tried_number = field_to_try()
+
+
+FORMS = {"numberform": NumberFormForm}
+
+
 def form_of(table: str, code: str, whole: dict, *, initial: dict, **given) -> BackingForm:
     """The form of a table's record, as it is wanted so far. `initial`: what the fields beside its own show first."""
     backing = BACKINGS[table]
@@ -59,9 +69,8 @@ def form_of(table: str, code: str, whole: dict, *, initial: dict, **given) -> Ba
     def by_code(column: models.Field, **more):
         return words_of_model(column, **more | ({"to_field_name": "code"} if column.is_relation else {}))
 
-    made = forms.modelform_factory(
-        backing.model, form=BackingForm, fields=list(backing.fields), formfield_callback=by_code
-    )
+    form = FORMS.get(table, BackingForm)
+    made = forms.modelform_factory(backing.model, form=form, fields=list(backing.fields), formfield_callback=by_code)
     return made(instance=as_record(table, code, whole), names=dict(backing.fields), initial=initial, **given)
 
 

@@ -8,6 +8,7 @@ from catalogue.accounts.roles import MAINTAIN_REFERENCE, required
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.addresses import address_of
 from catalogue.reference.backing_rows import BACKINGS
+from catalogue.reference.tried_numbers import ONLY_TRIED, TRIED, TRY
 from catalogue.review.backing.forms import NewForm, form_of
 from catalogue.review.backing.standing import found
 from catalogue.review.models import Proposal
@@ -68,7 +69,9 @@ def edit(request, number):
     )
     if request.method == "POST" and form.is_valid() and saved(request, one, form, whole | form.rows()):
         return redirect("proposals:proposal", number)
-    context = {"proposal": one, "title": title_of(one, {}), "form": form}
+    context = {"proposal": one, "title": title_of(one, {}), "form": form, "may_try": TRIED in form.fields}
+    if TRY in request.POST and TRIED in form.fields:
+        context |= {"only_tried": ONLY_TRIED, "tried": form.data.get(TRIED, ""), "reading": form.reading()}
     return render(request, "review/backing/edit.html", context)
 
 

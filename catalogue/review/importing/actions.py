@@ -10,13 +10,14 @@ from catalogue.accounts.models import Member
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, may
 from catalogue.member_examples.actions import NotDone
 from catalogue.member_examples.actions.refusals import refuse
-from catalogue.reference.actions import Tell, checked_folder, tell_nobody, write_and_mark
+from catalogue.reference.actions import Tell, checked_folder, tell_nobody, write_and_mark, wrote
 from catalogue.reference.models import Feature, GarmentType, IssueVersion, ReferenceState
 from catalogue.reference.spreadsheets.writer import Count
 from catalogue.review.backing import standing as backing
 from catalogue.review.importing.features import take_out_features
 from catalogue.review.importing.settled import keep_views, sign_views, views_there
 from catalogue.review.importing.sorting import Rows, Wanted, compare_profiles, sources_of, take_out
+from catalogue.review.importing.written_down import note_changes, standing
 from catalogue.review.models import Proposal, ReferenceImport
 from catalogue.review.proposals.actions import (
     begin_change,
@@ -70,9 +71,11 @@ def propose_import(*, folder: Path, by: Member, because: str, tell: Tell = tell_
     wanted, profiles = take_out(read)
     take_out_features(read, wanted)
     keep_views(read, wanted)
-    views = views_there()
+    views, stood = views_there(), standing()
     counts = write_and_mark(read, tell, written_by=by, why=because.strip())
     sign_views(views, by)
+    if wrote(counts):
+        note_changes(stood, by=by, why=because.strip())
     outcome = Outcome(counts, wanted.waits, left=list(wanted.kept))
     compare_profiles(wanted, profiles)
     made = ReferenceImport.objects.create(by=by, because=because.strip()[:LONGEST])

@@ -6,7 +6,14 @@ from django.db.models import F, Q
 from django.utils import timezone
 
 from catalogue.accounts.models import JoinRequest
-from catalogue.member_examples.models import Example, ExampleDecision, ExampleInSet, HiddenName, NameRequest
+from catalogue.member_examples.models import (
+    Alteration,
+    Example,
+    ExampleDecision,
+    ExampleInSet,
+    HiddenName,
+    NameRequest,
+)
 from catalogue.reference.models import QuestionView
 from catalogue.reference.models.fields import one_of
 from catalogue.review.models.leaves import Leave
@@ -33,7 +40,7 @@ OF_A_SENDING = ("piece", "proposal", "view")
 # What a notice can tell of, one at a time.
 ABOUT = (
     "decision", "word", "piece", "joining", "name_request", "name_note", "proposal_decision", "proposal_word", "leave",
-    "set_place", "view_decision", "proposal", "reference_import", "view", "source_added",
+    "set_place", "view_decision", "proposal", "reference_import", "view", "source_added", "alteration",
 )  # fmt: skip
 
 
@@ -57,10 +64,10 @@ def names_its_sending() -> Q:
 
 class Notice(models.Model):
     """That a person is to be told of a decision on their piece or proposal, of a word in its thread, of a name removed
-    from it, of a set that somebody else put it into, of a view of theirs that was taken out or put back, of a view
-    that somebody else wrote down as theirs; or, as a moderator, of a piece or proposal that was sent, an import that
-    became proposals, a source that was added, a request to join, a request to remove a name; or that they stand in for
-    a moderator."""
+    from it, of a set that somebody else put it into, of what somebody else sees as altered on it, of a view of theirs
+    that was taken out or put back, of a view that somebody else wrote down as theirs; or, as a moderator, of a piece or
+    proposal that was sent, an import that became proposals, a source that was added, a request to join, a request to
+    remove a name; or that they stand in for a moderator."""
 
     member = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="notices")
     decision = models.ForeignKey(
@@ -84,6 +91,7 @@ class Notice(models.Model):
     )
     leave = models.ForeignKey(Leave, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     set_place = models.ForeignKey(ExampleInSet, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
+    alteration = models.ForeignKey(Alteration, null=True, blank=True, on_delete=models.CASCADE, related_name="notices")
     view_decision = models.ForeignKey(
         ViewDecision, null=True, blank=True, on_delete=models.PROTECT, related_name="notices"
     )
@@ -131,6 +139,7 @@ class Notice(models.Model):
                     "view_decision",
                     "reference_import",
                     "source_added",
+                    "alteration",
                 )
             ),
             models.CheckConstraint(

@@ -16,6 +16,8 @@ from catalogue.accounts.happenings import asked_to_join, request_decided
 from catalogue.accounts.models import JoinRequest, Member
 from catalogue.accounts.roles import ADMIT_MEMBERS, REVIEW_EXAMPLES, ROLES_THAT_MAY, may
 from catalogue.member_examples.happenings import (
+    alteration_added,
+    alteration_settled,
     name_asked_for,
     name_removed,
     name_request_settled,
@@ -86,6 +88,17 @@ def tell_of_a_set(place, by, **_) -> None:
     tell_all([place.example.owner], but=by.pk, set_place=place)
 
 
+@receiver(alteration_added)
+def tell_of_an_alteration(alteration, **_) -> None:
+    """Another member sees something altered on an accepted piece: its owner, who has it at hand, may confirm it."""
+    tell_all([alteration.example.owner], but=alteration.added_by_id, alteration=alteration)
+
+
+@receiver(alteration_settled)
+def nothing_left_of_an_alteration(alteration, **_) -> None:
+    read_by_all(alteration=alteration)
+
+
 @receiver(name_request_settled)
 def nothing_left_of_a_request(asked, **_) -> None:
     read_by_all(name_request=asked)
@@ -129,6 +142,8 @@ def words_of(notice: Notice) -> tuple[str, str]:
         return f"proposal {proposal.pk} ({proposal.about_code})", what_of_proposal(notice)
     if notice.set_place:
         return f"piece {notice.set_place.example.code}", "It was put into a set; you may take it out"
+    if notice.alteration:
+        return f"piece {notice.alteration.example.code}", "A member sees it altered; you may confirm that"
     if notice.view_decision:
         made = notice.view_decision
         return f"question {made.view.question.code}", f"Your view was {'taken out' if made.taken_out else 'put back'}"

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from django.core.exceptions import ValidationError
-from django.db.models import Max
+from django.db.models import Max, QuerySet
 
 from catalogue.accounts.models import Member
 from catalogue.member_examples.actions import NotDone
@@ -61,21 +61,27 @@ PLAIN = (
 
 def rows_of_version(version: IssueVersion) -> Rows:
     """Every row of a version as the tables have it now; a feature that is not recorded has none."""
-    version = (
-        IssueVersion.objects.select_related("current_record", "cut", "colourway", "issuer")
-        .prefetch_related(
-            "other_names",
-            "citations__source",
-            "ancestors__ancestor",
-            "successors__successor",
-            "makers",
-            "size_lengths__source",
-            "passes_for",
-            "stock_numbers__form",
-            "stock_numbers__citations__source",
-        )
-        .get(pk=version.pk)
+    version = versions_to_read().get(pk=version.pk)
+    return fields_of(version) | rows_of_record(version.current_record)
+
+
+def versions_to_read() -> QuerySet[IssueVersion]:
+    """Versions with all that `fields_of` reads, in as many queries for many as for one."""
+    return IssueVersion.objects.select_related("current_record", "cut", "colourway", "issuer").prefetch_related(
+        "other_names",
+        "citations__source",
+        "ancestors__ancestor",
+        "successors__successor",
+        "makers",
+        "size_lengths__source",
+        "passes_for",
+        "stock_numbers__form",
+        "stock_numbers__citations__source",
     )
+
+
+def fields_of(version: IssueVersion) -> Rows:
+    """The rows of a version of `versions_to_read`, without its features."""
     fields = {name: getattr(version, name) for name in PLAIN}
     lists = {
         "retired": version.retired_why,
@@ -93,7 +99,7 @@ def rows_of_version(version: IssueVersion) -> Rows:
         "became": [one.successor.code for one in version.successors.all()],
     }
     found = fields | lists
-    return {name: found[name] for name in FIELD_WORDS} | rows_of_record(version.current_record)
+    return {name: found[name] for name in FIELD_WORDS}
 
 
 def rows_of_record(record: VersionRecord | None) -> Rows:

@@ -5,8 +5,7 @@ import json
 from collections.abc import Iterator
 from datetime import UTC
 
-from catalogue.reference.models import IssueVersion, VersionSuccessor
-from catalogue.review.models import Decision, DecisionSeal, FurtherRecord
+from catalogue.review.models import Decision, DecisionSeal
 from catalogue.review.records.bodies import canonical
 from catalogue.review.records.sealing import AT_ONCE, digest_of
 
@@ -107,24 +106,3 @@ def faults_of(seal: DecisionSeal, stored: Decision | None, title: str) -> Iterat
     if body_of(stored) != seal.body:
         what = ", ".join(differs) or "what it is about"
         yield f"the decision on proposal {stored.proposal_id} ({stored.kind}) differs from its seal in {what}"
-
-
-def faults_of_what_became() -> Iterator[str]:
-    """Versions that are retired, in force, or became others, otherwise than the newest decision that says so."""
-    said: dict[int, dict[str, tuple[int, object]]] = {}
-    for table in (Decision, FurtherRecord):
-        rows = table.objects.filter(record__isnull=False).values_list("record__version", "record__number", "after")
-        for version, number, after in rows:
-            for key in ("retired", "became"):
-                held = said.setdefault(version, {})
-                if key in after and number > held.get(key, (0,))[0]:
-                    held[key] = (number, after[key])
-    became: dict[int, list[str]] = {}
-    for version, code in VersionSuccessor.objects.values_list("version", "successor__code"):
-        became.setdefault(version, []).append(code)
-    for pk, code, retired in IssueVersion.objects.order_by("code").values_list("pk", "code", "retired_why"):
-        stands = {"retired": retired, "became": sorted(became.get(pk, []))}
-        for key, (number, value) in said.get(pk, {}).items():
-            if stands[key] != (sorted(value) if key == "became" else value):
-                what = "why it is retired, or whether" if key == "retired" else "what it became"
-                yield f"{code} stands otherwise than the decision behind its record {number} says: {what}"

@@ -1,5 +1,6 @@
 """What the account library says on pages and by mail is said in the society's own words."""
 
+import stat
 from importlib.resources import files
 
 import pytest
@@ -7,6 +8,8 @@ from django.conf import settings
 from django.core import mail
 from django.template.loader import get_template
 
+from catalogue import environment
+from catalogue.accounts.mail import send
 from tests.making import make_member
 from tests.reading import text
 
@@ -48,3 +51,26 @@ def test_a_new_password_is_told_by_mail_in_plain_words(client):
     assert mail.outbox[-1].subject.endswith(": A new password")
     assert "The password of your account was changed." in mail.outbox[-1].body
     assert "It was not you?" in mail.outbox[-1].body
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize("sent", ["by the library", "by the society"])
+def test_a_mail_says_that_nobody_wrote_it_so_that_no_absent_person_answers(client, sent):
+    """RFC 3834, section 5: Auto-Submitted: auto-generated."""
+    member = make_member("Mo", password="ling-and-shingle-2")
+    if sent == "by the library":
+        client.post("/account/password/reset/", {"email": member.email})
+    else:
+        assert send("decided", member.email, request=None, address="")
+
+    assert [one.extra_headers["Auto-Submitted"] for one in mail.outbox] == ["auto-generated"]
+
+
+def test_mail_that_is_kept_as_files_can_be_read_by_the_sites_own_user_alone(tmp_path):
+    kept = environment.mail(tmp_path.as_uri())
+    connection = mail.get_connection(kept["EMAIL_BACKEND"], file_path=kept["EMAIL_FILE_PATH"])
+    mail.EmailMessage("A new password", "a link", to=["mo@example.org"], connection=connection).send()
+    (file,) = tmp_path.iterdir()
+
+    assert "a link" in file.read_text(encoding="utf-8")
+    assert stat.S_IMODE(file.stat().st_mode) == 0o600

@@ -5,6 +5,7 @@ import pytest
 from catalogue.member_examples.models import Alteration
 from catalogue.member_examples.queries import evidence_of
 from catalogue.reference.models import ReferenceState
+from catalogue.review.models import Notice
 from tests.catalogue.member_examples.pieces import accepted, in_state, make_society
 from tests.reading import text, words
 
@@ -61,11 +62,18 @@ def test_what_another_member_adds_is_their_view_until_the_owner_or_a_moderator_c
     client.post(confirm)  # nobody confirms their own view
     assert counted()["cuff"] == {"band": 1}
 
+    told = Notice.objects.get(alteration=added)
+    assert (told.member, told.read_at) == (society.ada, None)
+    client.force_login(society.ada)
+    page = words(text(client, "/my/notices/"))
+    assert "Seen as altered: cuffs cut off; it counts once you or a moderator confirm it" in page
+    assert f'/examples/{piece.code}/#altered"' in text(client, "/my/notices/")
     client.force_login(getattr(society, who))
     assert "It is so" in text(client, f"/examples/{piece.code}/")
     for _ in range(2):
         assert client.post(confirm).status_code == 302
     assert counted() == {"closure": {"buttons": 1}}
+    assert Notice.objects.get(alteration=added).read_at is not None
     assert f"confirmed by {who.title()}" in words(text(client, f"/examples/{piece.code}/"))
     client.logout()
     assert "cuffs cut off" in text(client, f"/examples/{piece.code}/")

@@ -4,7 +4,10 @@ changed by two people."""
 from html import unescape
 
 import pytest
+from django.db import connection
 from django.test import override_settings
+from django.test.utils import CaptureQueriesContext
+from django.utils.html import strip_tags
 
 from catalogue.member_examples.actions import NotDone
 from catalogue.reference.backing_rows import BACKINGS
@@ -185,3 +188,99 @@ def test_by_spreadsheet_it_is_proposed_and_words_beside_it_are_written(society, 
         decide_both(society, proposal)
     assert "0 proposals written, 0 left, 0 refused" in brought_in(tmp_path)
     assert NumberForm.objects.get(code="CAT").pattern == "A 999"
+
+
+PAGES = {"issuer": "/issuers/SVC/", "maker": "/makers/M1/", "source": "/sources/S1/"}
+
+
+def text_of(client, address: str) -> str:
+    page = client.get(address).content.decode().replace("<br>", " ")
+    return " ".join(unescape(strip_tags(page)).split())
+
+
+@pytest.mark.parametrize("table", list(PAGES))
+def test_its_public_page_leads_authors_to_a_proposal_and_members_to_what_waits(client, society, table):
+    link = f"/proposals/rests-on/{table}/?code={CODES[table]}"
+    proposal = on_backing(society, table, WANTED[table])
+    waits = f"Proposal {proposal.pk} by Ada waits for a decision."
+
+    assert "Changes of this" not in text_of(client, PAGES[table])
+    for person, proposes in ((society.ben, False), (society.ada, True), (society.mo, True)):
+        client.force_login(person)
+        assert (link in client.get(PAGES[table]).content.decode()) == proposes
+        assert waits in text_of(client, PAGES[table])
+    decide(proposal, society.mo, "declined", reason="No.")
+    assert f"Proposal {proposal.pk} by Ada was declined." in text_of(client, PAGES[table])
+
+
+def test_its_public_page_tells_everybody_what_was_changed_by_whom_why_and_what_was_taken_back(client, society):
+    proposal = on_backing(society, "maker", {"last_year": 1985, "mark": "M&Co"})
+    decide_both(society, proposal)
+    told = (
+        "Last year: 1985 (before: 1980); What stands on its labels: M&Co (before: nothing). "
+        "Proposed by Ada, decided by Mo and Mia. Why: A list says so. On: S2"
+    )
+    assert told in text_of(client, "/makers/M1/")
+    assert f"Proposal {proposal.pk}" not in text_of(client, "/makers/M1/")
+    for person in (society.max, society.mia):
+        proposal.refresh_from_db()
+        revoke(proposal, person)
+
+    page = text_of(client, "/makers/M1/")
+    assert "Taken back, " in page
+    assert "Last year: 1980 (before: 1985)" in page
+    assert "decided by Max and Mia. Why: It was a slip." in page
+    assert "revoked since" in page
+    client.force_login(society.ben)
+    assert f"Proposal {proposal.pk}" in text_of(client, "/makers/M1/")
+
+
+def test_a_number_form_has_no_page_and_its_changes_stand_where_one_is_proposed(client, society):
+    decide_both(society, on_backing(society, "numberform", {"years": "1960/1980"}))
+    client.force_login(society.ada)
+
+    assert "Years in use: 1960–80 (before: " in text_of(client, "/proposals/rests-on/numberform/?code=NUM")
+
+
+def test_its_page_asks_as_often_for_many_changes_as_for_one(client, society):
+    def queries() -> int:
+        with CaptureQueriesContext(connection) as asked:
+            client.get("/makers/M1/")
+        return len(asked)
+
+    client.force_login(society.ada)
+    decide_both(society, on_backing(society, "maker", {"last_year": 1985}))
+    on_backing(society, "maker", {"mark": "One"})
+    queries()
+    few = queries()
+    for year in range(1986, 1991):
+        decide_both(society, on_backing(society, "maker", {"last_year": year}))
+        on_backing(society, "maker", {"mark": str(year)})
+    queries()
+
+    assert queries() == few <= 12
+
+
+def test_a_number_is_tried_in_the_proposal_of_a_number_form_as_it_is_typed_and_nothing_is_saved(client, society):
+    client.force_login(society.ada)
+    edit = client.post("/proposals/rests-on/numberform/?code=NUM")["Location"]
+    form = Sent(client.get(edit).content.decode()).sent
+
+    def answered(**typed) -> str:
+        page = client.post(edit, form | typed | {"_try": "yes"}).content.decode()
+        assert {name: Sent(page).sent[name].strip() for name in typed} == typed
+        return " ".join(unescape(strip_tags(page)).split())
+
+    right = {"pattern": "(A)/(99)/(999)", "year_group": "2", "years": "1960/1990"}
+    said = answered(**right, tried_number="A/74/208", grounds="A typed word.")
+    assert "How “A/74/208” is read “A/74/208” is read as A/74/208." in said
+    assert "The year is 1974." in said
+    assert "nothing is saved yet" in said
+    assert "is not read as a number of this form" in answered(**right, tried_number="B")
+    for wrong in ({"pattern": "A/(99", "tried_number": "A/74/208"}, {"tried_number": ""}):
+        assert "It cannot be tried yet" in answered(**wrong)
+    draft = Proposal.objects.get()
+    assert (draft.rows, draft.grounds, draft.revision) == ({}, "", 0)
+    client.post("/proposals/rests-on/maker/?code=M1")
+    other = f"/proposals/{Proposal.objects.get(backing='maker').pk}/edit/rests-on/"
+    assert "A number to try" not in client.get(other).content.decode()

@@ -5,7 +5,7 @@ from django.core.management import CommandError, call_command
 from django.test import override_settings
 
 from catalogue.member_examples.actions import NotDone
-from catalogue.reference.models import Feature, IssueVersion, OpenQuestion, Source, VersionRecord
+from catalogue.reference.models import Correction, Feature, IssueVersion, OpenQuestion, Source, VersionRecord
 from catalogue.reference.review_state import review_is_on
 from catalogue.reference.spreadsheets.exporting import export_reference
 from catalogue.review.importing.actions import propose_import
@@ -188,12 +188,59 @@ def test_what_is_part_of_no_version_is_written_at_once(society, folder):
     assert "sources: 1 added, 1 changed, 1 as before" in told
 
 
+def test_what_is_written_at_once_is_kept_with_who_when_why_and_what_stood_and_is_brought_back(
+    society, folder, tmp_path_factory, client
+):
+    as_it_was = tmp_path_factory.mktemp("before")
+    export_reference(as_it_was)
+    pair = {"version": "SMK-61", "other": "SMK-76", "goes_with": "worn_with", "sources": "S1"}
+    edited(folder, "issuers", lambda rows: rows.append({"issuer": "SVC", "name": "The Service", "sources": "S1"}))
+    edited(folder, "makers", lambda rows: rows.append({"maker": "M1", "name": "Maker", "place": "Fell"}))
+    edited(folder, "sources", lambda rows: row(rows, source="S1").update(title="Sheet of 1962"))
+    edited(folder, "versions", lambda rows: row(rows, version="SMK-61").update(sellers_names="Fell parka"))
+    edited(folder, "companions", lambda rows: rows.append(pair))
+    brought_in(folder)
+
+    kept = {one.table: one for one in Correction.objects.all()}
+    assert {table: (one.deed, one.lines) for table, one in kept.items()} == {
+        "issuer": ("added", [["Name", "", "The Service"], ["Issuer", "", "SVC"], ["Sources", "", "S1"]]),
+        "maker": ("added", [["Name", "", "Maker"], ["Place", "", "Fell"], ["Maker", "", "M1"]]),
+        "source": ("changed", [["Title", "Sheet S1", "Sheet of 1962"]]),
+        "issueversion": ("changed", [["Sellers names", "", "Fell parka"]]),
+        "companion": (
+            "added",
+            [["Goes with", "", "worn_with"], ["Version", "", "SMK-61"], ["Other", "", "SMK-76"], ["Sources", "", "S1"]],
+        ),
+    }
+    assert {(one.member, one.why) for one in kept.values()} == {(society.ada, BECAUSE)}
+    client.force_login(society.mo)
+    history = client.get(f"/admin/catalogue/issueversion/{society.one.pk}/history/").content.decode()
+    assert "Fell parka" in history
+    assert BECAUSE in history
+
+    brought_in(folder)
+    assert Correction.objects.count() == 5
+    brought_in(as_it_was, because="It was another sheet.")
+    back = Correction.objects.get(table="source", why="It was another sheet.")
+    assert back.lines == [["Title", "Sheet of 1962", "Sheet S1"]]
+    assert Source.objects.get(code="S1").title == "Sheet S1"
+
+
+def test_an_import_that_is_refused_keeps_no_change(society, folder):
+    edited(folder, "sources", lambda rows: row(rows, source="S1").update(title=""))
+    with pytest.raises(CommandError):
+        brought_in(folder)
+
+    assert not Correction.objects.exists()
+
+
 def test_an_import_that_changes_nothing_writes_nothing(society, folder):
     told = brought_in(folder)
 
     assert "0 proposals written, 0 left, 0 refused" in told
     assert not Proposal.objects.exists()
     assert not ReferenceImport.objects.exists()
+    assert not Correction.objects.exists()
 
 
 def with_a_new_version(folder) -> None:
