@@ -267,7 +267,7 @@ SHEETS: tuple[Sheet, ...] = (
                 required=True,
                 longest=120,
             ),
-            whole("year_group", "group that is a two-figure year", "a group number, or empty", 1, 20),
+            whole("year_group", "group that holds the year", "a group number, or empty", 1, 20),
             text("check_rule", "rule over the groups"),
             uncertain_date("years", "in use"),
             words("of_kind", "the kind of version whose pieces alone carry it", VersionKind, required=False),

@@ -43,7 +43,7 @@ def places_marked(page: str) -> tuple[list[str], set[str]]:
 def test_each_check_still_worth_making_is_marked_on_a_flat_in_whatever_view_it_lies(client, demo):
     page = text(client, f"/which/SMK/?{CLOSED_SMOCK}&_stop=yes")
     names = {f.code: f.name.lower() for f in type_facts("SMK").features.values()}
-    steps = re.findall(r'<li><span class="n">(\d)</span> .*?href="\?([^"]*_ask=[^"]*)"', page, re.DOTALL)
+    steps = re.findall(r'<span class="n">(\d)</span> <a [^>]*href="\?([^"]*_ask=[^"]*)"', page)
     listed = {(n, names[parse_qs(query.replace("&amp;", "&"))["_ask"][0]]) for n, query in steps}
     views, marked = places_marked(page)
     whole_cloth = {f.name.lower() for f in type_facts("SMK").features.values() if f.places[0].region == WHOLE}
@@ -57,7 +57,7 @@ def test_each_check_still_worth_making_is_marked_on_a_flat_in_whatever_view_it_l
 def test_what_would_show_a_look_alike_is_marked_on_the_flat_as_well_once_above_all_lists(client, demo):
     page = text(client, "/which/SMK/?cloth_pattern=ling&_views=front&_stop=yes")
     row = next(row for row in page.split("<li>") if "/issue-versions/SMK-76/" in row and "SMK-CC:" in row)
-    number = re.search(r'^<span class="n">(\d)</span>', row).group(1)
+    number = re.search(r'<span class="n">(\d)</span> <a class="go-on"', row).group(1)
 
     assert f"{number} front closure" in places_marked(page)[1]
     assert page.count('class="check-flats"') == 1
