@@ -163,7 +163,12 @@ class CellFacts:
             return "Carried over"
         if self.certainty:
             return Certainty(self.certainty).label
-        return "Recorded" if self.citations else "Asserted"
+        return "Recorded" if self.supported else "Asserted"
+
+    @property
+    def supported(self) -> bool:
+        """Whether a source is named for it; one against it is no ground."""
+        return any(not one.contradicts for one in self.citations)
 
     @property
     def limits(self) -> str:

@@ -7,7 +7,7 @@ from catalogue.member_examples.evidence import PieceSeen
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import Certainty
-from catalogue.review.proposals.rules import CAUTIONS, Rows, row_of
+from catalogue.review.proposals.rules import CAUTIONS, Rows, against_of, row_of
 from catalogue.review.proposals.words import FEATURE
 
 # Of a cell; one without a word is carried over or asserted.
@@ -75,10 +75,13 @@ def grounded(cell: Mapping, other: Mapping) -> Mapping:
     """A cell with what the same state rests on in the other record too: the sources and notes of both, and as sure as
     the better founded of them."""
     notes = dict.fromkeys(one["note"] for one in (cell, other) if one["note"])
+    sources = list(dict.fromkeys([*cell["sources"], *other["sources"]]))
+    against = dict.fromkeys([*cell.get("against", ()), *other.get("against", ())])
     return {
-        **cell,
+        **{name: value for name, value in cell.items() if name != "against"},
+        **against_of([one for one in against if one not in sources]),
         "certainty": min(cell["certainty"], other["certainty"], key=BEST_FOUNDED_FIRST.index),
-        "sources": list(dict.fromkeys([*cell["sources"], *other["sources"]])),
+        "sources": sources,
         "note": " ".join(notes),
     }
 

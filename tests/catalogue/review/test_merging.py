@@ -49,6 +49,19 @@ def standing(example) -> list[str]:
     return list(example.attributions.filter(by="society").order_by("pk").values_list("version__code", flat=True))
 
 
+# ---- addresses
+
+
+def test_the_drawing_of_a_version_that_was_merged_still_answers_as_its_last_record_says(society, client):
+    before = client.get("/figures/SMK-76/front.svg").content
+    merged(society)
+    response = client.get("/figures/SMK-76/front.svg")
+
+    assert before.startswith(b"<svg")
+    assert (response.status_code, response.content) == (200, before)
+    assert client.get("/figures/SMK-75/front.svg").status_code == 404
+
+
 # ---- what a merge begins with
 
 

@@ -152,7 +152,11 @@ class Proposing(RuleBasedStateMachine):
         for seal in RecordSeal.objects.exclude(pk__in=self.sealed).select_related("record__version"):
             self.sealed[seal.pk] = (seal.number, seal.body, seal.previous, seal.digest)
             code = seal.record.version.code
-            self.public |= {f"/issue-versions/{code}/", f"/issue-versions/{code}/history/{seal.record.number}/"}
+            self.public |= {
+                f"/issue-versions/{code}/",
+                f"/figures/{code}/front.svg",
+                f"/issue-versions/{code}/history/{seal.record.number}/",
+            }
         for one in FeatureRecord.objects.exclude(pk__in=self.written):
             self.written[one.pk] = (one.place, one.body, one.digest)
             self.public |= {f"/features/{one.code}/history/", f"/features/{one.code}/history/{one.number}/"}
