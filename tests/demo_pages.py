@@ -4,6 +4,7 @@ import csv
 
 from catalogue.member_examples.marked_photographs import urls as marked_photographs
 from catalogue.member_examples.submitting import urls as submitting
+from catalogue.review.backing import urls as backing
 from catalogue.review.deputies import urls as deputies
 from catalogue.review.examples_queue import urls as examples_queue
 from catalogue.review.importing import urls as importing
@@ -209,6 +210,7 @@ NOT_PAGES = {
     "health:take",
     "health:undo",
     # For moderators, and each member's own: tests/catalogue/review.
+    *(f"backing:{pattern.name}" for pattern in backing.urlpatterns),
     *(f"deputies:{pattern.name}" for pattern in deputies.urlpatterns),
     *(f"examples_queue:{pattern.name}" for pattern in examples_queue.urlpatterns),
     *(f"notices:{pattern.name}" for pattern in notices.urlpatterns),

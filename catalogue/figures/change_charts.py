@@ -10,10 +10,10 @@ from html import escape
 
 import numpy as np
 
-from catalogue.figures.text_width import cut_to
+from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.timeline_layout import AXIS, BAR, EDGE, HALF, ROW, SIZE, WORDS
 from catalogue.figures.timelines import LEAST_WIDTH, MOST_WIDTH, PHONE, WIDTH_OF_A_YEAR, axis
-from catalogue.figures.years import Scale
+from catalogue.figures.years import FARTHEST_DRAWN, Scale
 from identification.dating.change_over import Change, DatedPiece, History
 from identification.dating.fits import never_falling
 from identification.dating.spans import VersionDates
@@ -26,7 +26,6 @@ MOST_STACKED = 8
 LEAST_CROSS = 9
 LANE_WORDS, LANE_GAP = 20, 12
 SHARE = 40
-FARTHEST_DRAWN = 60  # an interval that reaches farther is drawn to here with an open end
 
 
 @dataclass(frozen=True)
@@ -89,8 +88,10 @@ def detail_chart(
         stacked = max(min(len(group), MOST_STACKED) for group in by_year.values())
         mark = mark_size(scale)
         base = y + LANE_WORDS + stacked * (mark + BETWEEN)
-        words = f"{labels.get(state, state)} ({counted(sum(map(len, by_year.values())), 'label')})"
-        drawn.append(f'<text x="{EDGE}" y="{y + WORDS}">{escape(cut_to(words, width - 2 * EDGE, SIZE))}</text>')
+        number = f" ({counted(sum(map(len, by_year.values())), 'label')})"
+        # Where there is no room for all, the number of labels stays.
+        name = cut_to(labels.get(state, state), width - 2 * EDGE - text_width(number, SIZE), SIZE)
+        drawn.append(f'<text x="{EDGE}" y="{y + WORDS}">{escape(name + number)}</text>')
         drawn.append(f'<path class="rule" d="M{EDGE} {base}H{width - EDGE}"/>')
         for year, group in by_year.items():
             drawn.append(marks(scale, year, group, base, mark, odd, apart, labels.get(state, state), makers))

@@ -1,12 +1,15 @@
 """Where a chart of versions has its rows, bars, words and lines of descent, in the units of the screen."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from catalogue.figures.step_notes import Step, lines_of, short_note
 from catalogue.figures.text_width import cut_to, text_width
-from catalogue.figures.years import Piece, Scale, pieces_of
+from catalogue.figures.years import NO_DATES, Piece, Scale, pieces_of
 from catalogue.reference.facts import VersionFacts
+from identification.dating.spans import VersionDates
+from identification.dating.words import counted, years_between
 
 EDGE = 16
 SIZE, HEADING_SIZE = 14, 15
@@ -81,10 +84,12 @@ class Bar:
 
 @dataclass
 class Layout:
-    """Where everything stands; filled from top to bottom. `narrow`: of a version only code and dates are written."""
+    """Where everything stands; filled from top to bottom. `narrow`: of a version only code and dates are written.
+    `dates`: by code of a version what its labels say."""
 
     scale: Scale
     narrow: bool = False
+    dates: Mapping[str, VersionDates] = field(default_factory=lambda: NO_DATES)
     bars: dict[str, Bar] = field(default_factory=dict)
     sections: list[Section] = field(default_factory=list)
     headings: list[tuple[int, Section]] = field(default_factory=list)
@@ -103,7 +108,7 @@ def lay_section(laid: Layout, section: Section, close: bool) -> None:
     most_lines = max((len(short_note(steps, SHORT_NOTE, SIZE)) for steps in known), default=0)
     for version in section.versions:
         steps = () if laid.narrow else section.steps.get(version.code, ())
-        notes = notes_of(laid.scale, version, steps, close)
+        notes = notes_of(laid, version, steps, close)
         free = [n for n, until in enumerate(taken) if close and bar_from(laid, version, notes) >= until + GAP]
         row = row_for(laid, version, free, tops) if free else len(taken)
         if row == len(taken):
@@ -117,9 +122,15 @@ def lay_section(laid: Layout, section: Section, close: bool) -> None:
     laid.rows += len(taken)
 
 
-def notes_of(scale: Scale, version: VersionFacts, steps: Sequence[Step], close: bool) -> Notes:
+def drawn_pieces(laid: Layout, version: VersionFacts) -> tuple[tuple[int, int, bool], ...]:
+    scale = laid.scale
+    pieces = pieces_of(version, scale.first, scale.last, laid.dates.get(version.code))
+    return tuple(drawn_piece(piece, scale) for piece in pieces)
+
+
+def notes_of(laid: Layout, version: VersionFacts, steps: Sequence[Step], close: bool) -> Notes:
     """What changed at the step to this version, below its bar as far as there is room."""
-    begin = scale.place(pieces_of(version, scale.first, scale.last)[0].begin)
+    scale, begin = laid.scale, drawn_pieces(laid, version)[0][0]
     if close:
         found = Notes(short_note(steps, SHORT_NOTE, SIZE), begin, False)
         return found if found.end <= scale.right else Notes(found.lines, scale.right, True)
@@ -137,18 +148,28 @@ def row_for(laid: Layout, version: VersionFacts, free: list[int], tops: Sequence
 
 
 def bar_from(laid: Layout, version: VersionFacts, notes: Notes) -> int:
-    """Where the bar or, if that is before it, the version's code or its note begins."""
-    begin = laid.scale.place(pieces_of(version, laid.scale.first, laid.scale.last)[0].begin)
-    return min(begin, round(laid.scale.right - text_width(version.code, SIZE, bold=True)), round(notes.begin))
+    """Where, in a chart of many types, the bar or, if that is before it, the version's words or its note begin."""
+    _, width = fitted(words_for(laid, version, close=True), laid.scale)
+    return min(drawn_pieces(laid, version)[0][0], round(laid.scale.right - width), round(notes.begin))
+
+
+def words_for(laid: Layout, version: VersionFacts, close: bool) -> tuple[str, str, str]:
+    """Code, name and dates as a chart has room for them, with the number of dated labels behind the dates."""
+    name = "" if close or laid.narrow else version.name
+    dates = "" if close else years_of(version) if laid.narrow else version.date_words
+    return version.code, name, ", ".join(part for part in (dates, labels_counted(laid.dates.get(version.code))) if part)
+
+
+def labels_counted(dates: VersionDates | None) -> str:
+    """`23 labels`; empty without any."""
+    return counted(dates.pieces, "label") if dates else ""
 
 
 def placed(laid: Layout, version: VersionFacts, top: int, notes: Notes, close: bool) -> tuple[Bar, int]:
     """The bar with its words, and how far to the right it all reaches."""
     scale = laid.scale
-    pieces = tuple(drawn_piece(piece, scale) for piece in pieces_of(version, scale.first, scale.last))
-    name = "" if close or laid.narrow else version.name
-    dates = "" if close else years_of(version) if laid.narrow else version.date_words
-    words, width = fitted((version.code, name, dates), scale)
+    pieces = drawn_pieces(laid, version)
+    words, width = fitted(words_for(laid, version, close), scale)
     begin = pieces[0][0]
     to_the_left = begin + width > scale.right
     bar = Bar(version, pieces, words, scale.right if to_the_left else begin, to_the_left, top, notes)
@@ -161,17 +182,14 @@ def drawn_piece(piece: Piece, scale: Scale) -> tuple[int, int, bool]:
 
 
 def years_of(version: VersionFacts) -> str:
-    """The dates where there is little room: `1957–66` for `September 1957 – about 1966`."""
+    """The dates where there is little room: `about 1957–66` for `September 1957 – about 1966`; a mark of one end stands
+    for both, so nothing is surer than on the record."""
+    about = "about " if re.search("[~%]", version.date) else ""
+    unsure = "?" if re.search("[?%]", version.date) else ""
     begin, end = version.from_year, version.to_year
     if begin and end:
-        return (
-            str(begin)
-            if begin == end
-            else f"{begin}–{end % 100:02}"
-            if begin // 100 == end // 100
-            else f"{begin}–{end}"
-        )
-    return f"from {begin}" if begin else f"until {end}"
+        return f"{about}{years_between(begin, end)}{unsure}"
+    return f"from {about}{begin}{unsure}" if begin else f"until {about}{end}{unsure}"
 
 
 def fitted(words: tuple[str, str, str], scale: Scale) -> tuple[tuple[str, str, str], float]:

@@ -4,7 +4,7 @@ The whole is drawn in the units of the screen, so that its text stays as large a
 the box around it scrolls.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 
@@ -23,13 +23,16 @@ from catalogue.figures.timeline_layout import (
     Bar,
     Layout,
     Section,
+    labels_counted,
     lay_section,
 )
-from catalogue.figures.years import Scale, span_of_years
+from catalogue.figures.years import NO_DATES, Scale, span_of_years
 from catalogue.reference.addresses import address_of
 from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.reference.snapshots import keep_for_state
 from catalogue.reference.words import VersionKind
+from identification.dating.spans import VersionDates
+from identification.dating.words import span_sentences
 
 SECTIONS = (
     ("Issued", (VersionKind.ISSUE,)),
@@ -63,15 +66,22 @@ class Chart:
     told: tuple[tuple[VersionFacts, tuple[Step, ...]], ...] = ()
 
 
-def timeline_of_type(facts: TypeFacts, *, number: int | None = None) -> Chart | None:
-    """A type's versions, each in a row of its own under its kind. None where none is dated. Kept for the state."""
-    return keep_for_state(("timeline", facts.code), lambda: draw_type(facts), number=number)
+def timeline_of_type(
+    facts: TypeFacts, *, number: int | None = None, dates: Mapping[str, VersionDates] = NO_DATES
+) -> Chart | None:
+    """A type's versions, each in a row of its own under its kind. None where none is dated. Kept for the state.
+
+    `dates`: by code of a version what the labels of its accepted pieces say.
+    """
+    key = ("timeline", facts.code, bool(dates))
+    return keep_for_state(key, lambda: draw_type(facts, dates), number=number)
 
 
-def draw_type(facts: TypeFacts) -> Chart | None:
+def draw_type(facts: TypeFacts, dates: Mapping[str, VersionDates]) -> Chart | None:
     by_heading = [(heading, [v for v in facts.versions.values() if v.kind in kinds]) for heading, kinds in SECTIONS]
     sections = [Section(heading, in_time(found), steps=steps(facts, found)) for heading, found in by_heading]
-    return chart(f"{facts.name}: versions in the order of time", [s for s in sections if s.versions], close=False)
+    name = f"{facts.name}: versions in the order of time"
+    return chart(name, [s for s in sections if s.versions], close=False, dates=dates)
 
 
 def steps(facts: TypeFacts, versions: Iterable[VersionFacts]) -> dict[str, tuple[Step, ...]]:
@@ -80,27 +90,38 @@ def steps(facts: TypeFacts, versions: Iterable[VersionFacts]) -> dict[str, tuple
     return {code: made for code, made in found.items() if made}
 
 
-def timeline_of_issuer(issuer: str, types: Iterable[TypeFacts], *, number: int | None = None) -> Chart | None:
-    """What the issuer of this name gave out, under its garment types, as close as it can stand. Kept for the state."""
-    return keep_for_state(("timeline of issuer", issuer), lambda: draw_issuer(issuer, types), number=number)
+def timeline_of_issuer(
+    issuer: str,
+    types: Iterable[TypeFacts],
+    *,
+    number: int | None = None,
+    dates: Mapping[str, VersionDates] = NO_DATES,
+) -> Chart | None:
+    """What the issuer of this name gave out, under its garment types, as close as it can stand. Kept for the state.
+    `dates`: as for `timeline_of_type`."""
+    key = ("timeline of issuer", issuer, bool(dates))
+    return keep_for_state(key, lambda: draw_issuer(issuer, types, dates), number=number)
 
 
-def draw_issuer(issuer: str, types: Iterable[TypeFacts]) -> Chart | None:
+def draw_issuer(issuer: str, types: Iterable[TypeFacts], dates: Mapping[str, VersionDates]) -> Chart | None:
     sections = []
     for facts in types:
         found = in_time(version for version in facts.versions.values() if version.issuer == issuer)
         sections.append(Section(facts.name, found, address_of("type", facts.code), steps(facts, found)))
-    return chart(f"{issuer}: versions of all garment types in the order of time", sections, close=True)
+    return chart(f"{issuer}: versions of all garment types in the order of time", sections, close=True, dates=dates)
 
 
 def in_time(versions: Iterable[VersionFacts]) -> tuple[VersionFacts, ...]:
     return tuple(sorted(versions, key=lambda v: (v.from_year or v.to_year or LATE, v.to_year or LATE)))
 
 
-def chart(name: str, sections: Sequence[Section], *, close: bool) -> Chart | None:
-    """The chart, or None where no version is dated. `close`: several versions in a row, named by their codes only."""
+def chart(
+    name: str, sections: Sequence[Section], *, close: bool, dates: Mapping[str, VersionDates] = NO_DATES
+) -> Chart | None:
+    """The chart, or None where no version is dated. `close`: several versions in a row, named by their codes only.
+    `dates`: by code of a version what its labels say."""
     versions = [version for section in sections for version in section.versions]
-    years = span_of_years(versions)
+    years = span_of_years(versions, dates)
     if years is None:
         return None
     first, last = years
@@ -108,9 +129,10 @@ def chart(name: str, sections: Sequence[Section], *, close: bool) -> Chart | Non
     dated = [replace(s, versions=tuple(v for v in s.versions if v.from_year or v.to_year)) for s in sections]
     dated = [section for section in dated if section.versions]
     headed = len(dated) > 1 or close
-    parts = laid_in_parts(dated, Layout(Scale(first, last, EDGE, width - EDGE)), headed=headed, close=close)
+    wide = Layout(Scale(first, last, EDGE, width - EDGE), dates=dates)
+    parts = laid_in_parts(dated, wide, headed=headed, close=close)
     for phone in PHONE_WIDTHS:
-        small = Layout(Scale(first, last, EDGE, phone - EDGE), narrow=True)
+        small = Layout(Scale(first, last, EDGE, phone - EDGE), narrow=True, dates=dates)
         narrow = laid_in_parts(dated, small, headed=headed, close=close)
         if all(phone + descent(laid)[1] <= PHONE for laid in narrow):
             break
@@ -132,7 +154,7 @@ def written_parts(
     return tuple(
         written(
             part_name(name, laid, parts),
-            description(laid.sections, undated if laid is parts[-1] else ()),
+            description(laid, undated if laid is parts[-1] else ()),
             laid,
             width,
             screen,
@@ -180,7 +202,7 @@ def written(name: str, described: str, laid: Layout, width: int, screen: str) ->
         axis(laid.scale, foot, below),
         *(heading(y, section, width) for y, section in laid.headings),
         *map(drawn_line, lines),
-        *(linked(bar) for bar in laid.bars.values()),
+        *(linked(bar, laid.dates.get(bar.version.code)) for bar in laid.bars.values()),
         "</svg>",
     ]
     return "".join(parts)
@@ -208,7 +230,7 @@ def heading(y: int, section: Section, width: int) -> str:
     return f'{link}<path class="rule" d="M0 {y + 25}H{width}"/>'
 
 
-def linked(bar: Bar) -> str:
+def linked(bar: Bar, by_labels: VersionDates | None) -> str:
     """A version's bar and words, leading to its page, with everything the chart says of it as its name."""
     version = bar.version
     hollow = version.kind != VersionKind.ISSUE
@@ -216,11 +238,16 @@ def linked(bar: Bar) -> str:
     code, name, dates = (escape(words) for words in bar.words)
     text = f"<tspan>{code}</tspan>" + (f" {name}" if name else "") + (f" <tspan>{dates}</tspan>" if dates else "")
     side = ' text-anchor="end"' if bar.to_the_left else ""
-    told = ". ".join([in_full(version), *bar.notes.lines])
+    told = read_on([in_full(version), *said_by(by_labels), *bar.notes.lines])
     return (
         f'<a href="{escape(address_of("version", version.code))}"><title>{escape(told)}</title>{drawn}'
         f'<text x="{bar.words_at}" y="{bar.top + WORDS}"{side}>{text}</text>{noted(bar)}</a>'
     )
+
+
+def read_on(parts: Iterable[str]) -> str:
+    """Sentences one behind another; what goes on behind a semicolon is no new one."""
+    return ". ".join(parts).replace(";. ", "; ")
 
 
 def noted(bar: Bar) -> str:
@@ -260,16 +287,27 @@ def in_full(version: VersionFacts) -> str:
     return f"{words}; follows {' and '.join(follows)}" if follows else words
 
 
-def description(sections: Sequence[Section], undated: Sequence[VersionFacts]) -> str:
+def said_by(dates: VersionDates | None) -> list[str]:
+    """The span seen on labels with their number, and what they tell of both ends, as the version's page has it."""
+    return [words.removesuffix(".") for words in span_sentences(dates, narrowing=False)[:2]] if dates else []
+
+
+def description(laid: Layout, undated: Sequence[VersionFacts]) -> str:
     """What stands in the chart, in words; each version's link says the rest."""
-    said = [f"{s.heading}: {', '.join(f'{v.code} {v.date_words}' for v in s.versions)}." for s in sections]
+    said = [f"{s.heading}: {', '.join(described(laid, version) for version in s.versions)}." for s in laid.sections]
     if undated:
         said.append(f"Not dated: {', '.join(version.code for version in undated)}.")
     return " ".join(said)
 
 
+def described(laid: Layout, version: VersionFacts) -> str:
+    """`BLO-57 September 1957 – about 1966 (23 labels)`."""
+    labels = labels_counted(laid.dates.get(version.code))
+    return f"{version.code} {version.date_words}" + (f" ({labels})" if labels else "")
+
+
 def signs_of(parts: Sequence[Layout]) -> tuple[str, ...]:
-    """Which signs want an explanation: solid, hollow, stitched, follows, made."""
+    """Which signs want an explanation: solid, hollow, stitched, follows, made, and the number of labels."""
     bars = [bar for laid in parts for bar in laid.bars.values()]
     hollow = [bar.version.kind != VersionKind.ISSUE for bar in bars]
     lines = [
@@ -285,5 +323,6 @@ def signs_of(parts: Sequence[Layout]) -> tuple[str, ...]:
         "stitched": any(not sure for bar in bars for _, _, sure in bar.pieces),
         "follows": not all(lines),
         "made": any(lines),
+        "labels": any(bar.version.code in laid.dates for laid in parts for bar in laid.bars.values()),
     }
     return tuple(sign for sign, occurs in occurring.items() if occurs)

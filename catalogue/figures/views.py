@@ -15,7 +15,7 @@ from catalogue.figures.figure import file_of
 from catalogue.figures.outlines import outline_file
 from catalogue.reference.admin_base import tell_of_feature, write_down
 from catalogue.reference.models import Correction, FeatureState, ReferenceState
-from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_version
+from catalogue.reference.snapshots import keep_for_state, type_facts, type_of_retired, type_of_version
 
 
 def state_tag(request, code, view="") -> str:
@@ -35,9 +35,9 @@ def type_svg(request, code):
 
 @condition(etag_func=state_tag)
 def version_svg(request, code, view):
-    """One view of a version."""
-    facts = type_of_version(code)
-    made = facts and keep_for_state(("figure file", code, view), lambda: file_of(facts, facts.versions[code], view))
+    """One view of a version, of a retired one as its last record says: an address that was public still answers."""
+    facts = type_of_version(code) or type_of_retired(code)
+    made = facts and keep_for_state(("figure file", code, view), lambda: file_of(facts, facts.known(code), view))
     return drawing_file(made, f"There is no drawing of {code[:80]} from this view.")
 
 

@@ -132,26 +132,72 @@ def read_details(types: Sequence[TypeFacts], *, number: int) -> dict[str, Detail
     return {code: DetailsOfType(pieces[code], told[code]) for code in pieces}
 
 
+@dataclass(frozen=True)
+class DatedLabel:
+    """A label with a year on an accepted piece of an issued version, and the contract printed on it, if any."""
+
+    year: int
+    contract: str
+
+
+def labels_by_version(facts: TypeFacts, *, number: int) -> Mapping[str, tuple[DatedLabel, ...]]:
+    """By code of an issued version the dated labels of its accepted pieces, by year; versions without one left out."""
+    return keep_evidence(("labels", facts.code), lambda: read_labels_of([facts])[facts.code], number=number)
+
+
+def keep_labels_of(types: Iterable[TypeFacts], *, number: int) -> None:
+    """Read what is not kept yet of the labels of several types: one query."""
+    lacking = [facts for facts in types if keep_evidence.lacks(("labels", facts.code), number=number)]
+    for code, found in read_labels_of(lacking).items():
+        keep_evidence.keep(("labels", code), found, number=number)
+
+
+def read_labels_of(types: Sequence[TypeFacts]) -> dict[str, dict[str, tuple[DatedLabel, ...]]]:
+    """Nothing is asked of the database for no type at all."""
+    home = {facts.code: facts for facts in types}
+    found: dict[str, dict[str, list[DatedLabel]]] = {code: defaultdict(list) for code in home}
+    rows = (
+        Example.objects.accepted()
+        .filter(garment_type__code__in=home, held_as__isnull=False, label_year__isnull=False)
+        .order_by("label_year", "code")
+        .values_list("garment_type__code", "held_as__code", "label_year", "contract")
+    )
+    for type_code, version, year, contract in rows if home else ():
+        known = home[type_code].versions.get(version)
+        if known is not None and known.kind == VersionKind.ISSUE:
+            found[type_code][version].append(DatedLabel(year, contract))
+    return {code: {version: tuple(labels) for version, labels in every.items()} for code, every in found.items()}
+
+
 def version_dates(facts: TypeFacts, version: VersionFacts, *, number: int) -> tuple[VersionDates | None, list[int]]:
     """What label years say of a version, and these years; None without any."""
-    years = [one.year for one in dated_examples(facts, number=number) if one.version == version.code]
+    years = [label.year for label in labels_by_version(facts, number=number).get(version.code, ())]
     return date_version(years, documented(version)), years
+
+
+def dates_of_versions(types: Iterable[TypeFacts], *, number: int) -> dict[str, VersionDates]:
+    """By code what label years say of every issued version that has any. One query where nothing is kept yet."""
+    types = list(types)
+    keep_labels_of(types, number=number)
+    found: dict[str, VersionDates] = {}
+    for facts in types:
+        found |= keep_evidence(("dates", facts.code), lambda facts=facts: date_type(facts, number), number=number)
+    return found
+
+
+def date_type(facts: TypeFacts, number: int) -> dict[str, VersionDates]:
+    every = {version.code: version_dates(facts, version, number=number)[0] for version in facts.versions.values()}
+    return {code: dates for code, dates in every.items() if dates is not None}
 
 
 def doubts_of_ends(types: Iterable[TypeFacts], *, number: int) -> dict[str, tuple[int, int]]:
     """By code of a version by how many years its first and its last year on record may lie elsewhere. Versions of which
-    both are sure are left out. Four queries in all where nothing is kept yet."""
+    both are sure are left out. One query where nothing is kept yet."""
     types = list(types)
-    keep_issued_of(types, number=number)
-    found: dict[str, tuple[int, int]] = {}
-    for facts in types:
-        found |= keep_evidence(("doubts", facts.code), lambda facts=facts: read_doubts(facts, number), number=number)
-    return found
-
-
-def read_doubts(facts: TypeFacts, number: int) -> dict[str, tuple[int, int]]:
+    dates = dates_of_versions(types, number=number)
     every = {
-        version.code: doubts_of(version, version_dates(facts, version, number=number)[0])
+        version.code: doubts_of(version, dates.get(version.code))
+        for facts in types
         for version in facts.versions.values()
     }
     return {code: doubts for code, doubts in every.items() if any(doubts)}
@@ -174,7 +220,8 @@ def beyond(sooner: int | None, later: int | None) -> int:
 
 def contracts_of_ends(facts: TypeFacts, version: VersionFacts, *, number: int) -> tuple[str, str]:
     """The contracts on the earliest and on the latest dated label of a version; empty where none is read."""
-    dated = [one for one in dated_examples(facts, number=number) if one.version == version.code and one.contract]
+    labels = labels_by_version(facts, number=number).get(version.code, ())
+    dated = [label for label in labels if label.contract]
     return (dated[0].contract, dated[-1].contract) if dated else ("", "")
 
 

@@ -13,6 +13,7 @@ from catalogue.member_examples.models import Example
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.sets.page import sets_of_piece
 from catalogue.member_examples.shades import shades_of_piece
+from catalogue.member_examples.sold_as import sold_as_another
 from catalogue.member_examples.titles import altered_at, altered_words, title_of
 from catalogue.member_examples.words import (
     Answer,
@@ -55,6 +56,7 @@ def example_context(person, example: Example, *, number: int) -> dict:
         "title": title_of(example),
         "is_owner": owns(person, example),
         "is_member": is_member(person),
+        "not_as_sold": sold_as_another(example, number=number),
         "accepted": example.state == ExampleState.ACCEPTED,
         "type_address": address_of("type", facts.code) if facts else "",
         "version_address": address_of("version", version.code) if version else "",

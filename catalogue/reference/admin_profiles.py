@@ -15,7 +15,7 @@ from catalogue.reference.models import FeatureState, IssueVersion, Maker, Profil
 from catalogue.reference.nearest import LONGEST_SHOWN
 from catalogue.reference.spreadsheets.faults import nearest
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
-from catalogue.reference.words import Certainty, HowOften
+from catalogue.reference.words import Certainty, HowOften, Stance
 from catalogue.typed_words import WordsField
 
 NOT_OF_ITS_MAKERS = "A state is limited to makers of the version. Add the maker to the version first."
@@ -27,6 +27,7 @@ DETAILS = (
     ("share", "Counted share"),
     ("certainty", "How sure"),
     ("source_codes", "Sources"),
+    ("against_codes", "Sources against"),
     ("sizes", "Only sizes"),
     ("maker_codes", "Only makers"),
     ("first_year", "Only from"),
@@ -68,6 +69,7 @@ class CellForm(forms.ModelForm):
     """One state that the version shows."""
 
     source_codes = CodesField()
+    against_codes = CodesField()
     maker_codes = CodesField()
 
     class Meta:
@@ -76,13 +78,22 @@ class CellForm(forms.ModelForm):
 
     def __init__(self, *args, sources: Mapping[str, int], makers: Mapping[str, int], **kwargs):
         super().__init__(*args, **kwargs)
-        self.fields["source_codes"].known, self.fields["maker_codes"].known = sources, makers
+        self.fields["source_codes"].known = self.fields["against_codes"].known = sources
+        self.fields["maker_codes"].known = makers
+
+    def clean(self):
+        """No source is for a state and against it."""
+        given = super().clean()
+        if set(given.get("source_codes", ())) & set(given.get("against_codes", ())):
+            self.add_error("against_codes", "A source that supports this state cannot contradict it as well.")
+        return given
 
     def as_cell(self) -> tuple:
         """The cell as `write_profile` takes it."""
         given = self.cleaned_data
         sizes = " ".join(given["sizes"].split())
-        return (tuple(given[name] for name in FIELDS), sizes, frozenset(given["maker_codes"]), given["source_codes"])
+        sources = given["source_codes"], given["against_codes"]
+        return (tuple(given[name] for name in FIELDS), sizes, frozenset(given["maker_codes"]), *sources)
 
 
 @dataclass
@@ -208,6 +219,7 @@ def summary(typed: Typed) -> str:
     parts = [
         dict(Certainty.choices).get(typed.get("certainty", ""), ""),
         typed.get("source_codes", ""),
+        f"against: {typed['against_codes']}" if typed.get("against_codes") else "",
         f"share {typed['share']}" if typed.get("share") else "",
         f"only {', '.join(one for one in limits if one)}" if any(limits) else "",
         "note" if typed.get("note") else "",
@@ -232,7 +244,8 @@ def typed_cell(cell: ProfileCell) -> Typed:
     values = {name: getattr(cell, name) for name in (*FIELDS, "sizes")}
     found = {name: str(value) for name, value in values.items() if value not in (None, "")}
     found["maker_codes"] = " ".join(sorted(maker.code for maker in cell.makers.all()))
-    found["source_codes"] = " ".join(citation.source.code for citation in cell.citations.all())
+    for name, stance in (("source_codes", Stance.SUPPORTS), ("against_codes", Stance.CONTRADICTS)):
+        found[name] = " ".join(one.source.code for one in cell.citations.all() if one.stance == stance)
     return {name: text for name, text in found.items() if text}
 
 

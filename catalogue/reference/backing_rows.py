@@ -38,7 +38,7 @@ BACKINGS: dict[str, Backing] = {
     "numberform": Backing(
         NumberForm,
         "number form",
-        {"name": "Name", "pattern": "Pattern", "year_group": "Group that is a two-figure year",
+        {"name": "Name", "pattern": "Pattern", "year_group": "Group that holds the year",
          "check_rule": "Check rule", "years": "Years in use", "groups": "What each group means",
          "of_kind": "Kind of version that alone carries it"},
         made=True,

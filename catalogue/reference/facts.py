@@ -163,7 +163,12 @@ class CellFacts:
             return "Carried over"
         if self.certainty:
             return Certainty(self.certainty).label
-        return "Recorded" if self.citations else "Asserted"
+        return "Recorded" if self.supported else "Asserted"
+
+    @property
+    def supported(self) -> bool:
+        """Whether a source is named for it; one against it is no ground."""
+        return any(not one.contradicts for one in self.citations)
 
     @property
     def limits(self) -> str:
@@ -400,6 +405,11 @@ class TypeFacts:
                 met.add(one)
                 waiting += self.retired[one].became
         return tuple(found.values())
+
+    def is_now(self, code: str, held: str) -> bool:
+        """Whether who named the one version is at one with who holds the other: it is that version, or one of those
+        that a retired one became."""
+        return code == held or any(one.code == held for one in self.in_force(code))
 
     def row_numbers(self, version: VersionFacts) -> dict[str, int]:
         """The number of each recorded feature in the version's profile: what the call-outs of its figure say."""

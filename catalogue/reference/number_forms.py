@@ -22,8 +22,8 @@ def fault_in_form(
     except (FaultyPattern, re.error) as problem:
         return "pattern", pattern, f"a pattern that can be read: {problem}"
     figures = figures_of_groups(pattern)
-    if year_group and year_group > read.exact.groups:
-        there = f"1 to {read.exact.groups}" if read.exact.groups else "no group, since the pattern has no brackets"
+    if year_group and year_group > read.own_count:
+        there = f"1 to {read.own_count}" if read.own_count else "no group, since the pattern has no brackets"
         return "year_group", str(year_group), f"a group of the pattern: {there}"
     if year_group and figures[year_group - 1] not in YEAR_FIGURES:
         return "year_group", str(year_group), f"a group of two or four figures; group {year_group} is none"
@@ -31,7 +31,7 @@ def fault_in_form(
         return "check_rule", check_rule, f"a rule that can be worked out: {fault}"
     if example and not is_one(read, example):
         return "example", example, f"a number that fits {pattern}"
-    if example and check_rule and not keeps_rule(check_rule, read.exact.fullmatch(example).groups()):
+    if example and check_rule and not keeps_rule(check_rule, read.own_groups(read.exact.fullmatch(example).groups())):
         return "example", example, f"a number that keeps the check rule “{check_rule}”"
     return None
 

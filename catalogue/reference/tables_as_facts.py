@@ -39,6 +39,7 @@ from catalogue.reference.models import (
     ProfileCell,
     TypeFeature,
 )
+from catalogue.reference.numbers import by_years
 from catalogue.reference.photographed import with_states
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.words import PASSED, AncestorRole, GoesWith, NameBy, Stance
@@ -311,7 +312,9 @@ def version_facts(
         ),
         passes_for=tuple(other.code for other in row.passes_for.all()),
         citations=citation_facts(row.citations.all()),
-        stock_numbers=tuple(number_facts(number) for number in row.stock_numbers.all()),
+        stock_numbers=tuple(
+            number_facts(one) for one in sorted(row.stock_numbers.all(), key=lambda n: by_years(n.first_year, n.number))
+        ),
         open_questions=tuple(
             OpenQuestionFacts(q.code, q.question, q.settled, tuple(one.code for one in q.features.all()))
             for q in row.open_questions.all()
@@ -367,13 +370,14 @@ def grounded(version: VersionFacts, versions: dict[str, VersionFacts]) -> dict[s
     if not above:
         return version.cells
     return {
-        feature: tuple(cell if cell.certainty or cell.citations else carried(cell, above) for cell in cells)
+        feature: tuple(cell if cell.certainty or cell.supported else carried(cell, above) for cell in cells)
         for feature, cells in version.cells.items()
     }
 
 
 def carried(cell: CellFacts, line: list[VersionFacts]) -> CellFacts:
-    """A cell without grounds, with those of the nearest version up the line that shows the same state and cites some.
+    """A cell without grounds, with those of the nearest version up the line that shows the same state and cites some;
+    what speaks against it stays its own.
 
     A version up the line that does not show the state breaks the line: then the cell stays asserted.
     """
@@ -381,8 +385,9 @@ def carried(cell: CellFacts, line: list[VersionFacts]) -> CellFacts:
         same = next((c for c in above.cells.get(cell.feature, ()) if c.state == cell.state), None)
         if same is None:
             return cell
-        if same.certainty or same.citations:
-            return replace(cell, citations=same.citations, carried_from=above.code)
+        if same.certainty or same.supported:
+            supporting = (one for one in same.citations if not one.contradicts)
+            return replace(cell, citations=(*supporting, *cell.citations), carried_from=above.code)
     return cell
 
 

@@ -28,7 +28,9 @@ from catalogue.figures.outlines import outline_view, site_outline
 from catalogue.figures.place_pictures import ViewOfPlaces, place_pictures
 from catalogue.figures.shot_guides import shot_guide
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
+from catalogue.member_examples.dated import dates_of_versions
 from catalogue.reference.marked_spots import MarkedFacts
+from catalogue.reference.models import ReferenceState
 
 register = template.Library()
 
@@ -206,13 +208,18 @@ def spotted(found) -> dict:
 @register.inclusion_tag("figures/timeline.html")
 def timeline(facts, number=None):
     """A type's versions on a chart of years; nothing where none is dated. `number`: as for `issuer_timeline`."""
-    return charted(timeline_of_type(facts, number=number), facts.name)
+    number = ReferenceState.current_number() if number is None else number
+    dates = dates_of_versions([facts], number=number)
+    return charted(timeline_of_type(facts, number=number, dates=dates), facts.name)
 
 
 @register.inclusion_tag("figures/timeline.html")
 def issuer_timeline(issuer: str, types, number=None):
     """What an issuer gave out, on one chart of years. `number`: the state of the reference, if the page knows it."""
-    found = charted(timeline_of_issuer(issuer, types, number=number), issuer)
+    number = ReferenceState.current_number() if number is None else number
+    types = [facts for facts in types if facts.versions]
+    dates = dates_of_versions(types, number=number)
+    found = charted(timeline_of_issuer(issuer, types, number=number, dates=dates), issuer)
     return found | {"heading": "What it gave out, in the order of time"}
 
 

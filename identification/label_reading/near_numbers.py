@@ -104,7 +104,7 @@ def those_that_keep(form: Form, ready: Compiled, candidates: Iterable[str]) -> l
     for candidate in candidates:
         match = ready.exact.fullmatch(candidate)
         try:
-            if match and keeps_rule(form.check_rule, match.groups()):
+            if match and keeps_rule(form.check_rule, ready.own_groups(match.groups())):
                 found.append(candidate)
         except NotUnderstood:
             found.append(candidate)

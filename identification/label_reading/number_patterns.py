@@ -5,6 +5,7 @@ sign literal, all else stands for itself. ` / ` stands for a new line, as in lab
 """
 
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -27,18 +28,30 @@ AFTER = r"(?![0-9A-Za-z])(?![-/.][0-9A-Za-z])"
 class Compiled:
     """A form's pattern twice: as printed, and with look-alike letters where figures belong.
 
-    `needed` stands in every such number, in small letters. `figure_groups` tells for each pair of brackets whether
-    figures belong there. `template` is what is printed between the groups, with None for each group.
+    `needed` stands in every such number, in small letters. Each match has a group for each pair of brackets, and one
+    for each figure or letter that stands outside them: `figure_groups` tells of each whether figures belong there,
+    `bracketed` whether it is one that the society's groups count. `template` is what is printed between the groups,
+    with None for each group.
     """
 
     exact: re.Pattern
     loose: re.Pattern | None
     needed: str
     figure_groups: tuple[bool, ...]
+    bracketed: tuple[bool, ...]
     template: tuple[str | None, ...]
 
+    @property
+    def own_count(self) -> int:
+        """How many groups the society's form has."""
+        return sum(self.bracketed)
+
+    def own_groups(self, groups: Iterable[str]) -> list[str]:
+        """Of all groups of a match those in brackets, which a form's rule and its year count."""
+        return [group for group, counted in zip(groups, self.bracketed, strict=True) if counted]
+
     def normal_form(self, groups: list[str]) -> str:
-        """The number as its pattern writes it, whatever spaces and dashes were printed."""
+        """The number as its pattern writes it, whatever spaces and dashes were printed. `groups`: all of a match."""
         left = iter(groups)
         return "".join([next(left, "") if part is None else part for part in self.template])
 
@@ -50,9 +63,9 @@ def compiled(pattern: str) -> Compiled:
     loose = None
     if figures_in(pattern) >= 3:
         loose = re.compile(bounded(expression(pattern, LOOKS_LIKE_FIGURE), LOOKS_LIKE_FIGURE), re.A)
-    of_figures = [group.startswith("9") for group in groups_of(pattern)]
-    of_figures += [False] * (exact.groups - len(of_figures))
-    return Compiled(exact, loose, needed_in(pattern), tuple(of_figures), tuple(template_of(pattern)))
+    parts = list(parts_of_match(pattern))
+    figures, bracketed = (tuple(part[at] for part in parts) for at in (0, 1))
+    return Compiled(exact, loose, needed_in(pattern), figures, bracketed, tuple(template_of(pattern)))
 
 
 def bounded(expression: str, figure: str) -> str:
@@ -90,7 +103,20 @@ def figures_of_groups(pattern: str) -> list[tuple[int, int] | None]:
     return found
 
 
-def template_of(pattern: str):
+def parts_of_match(pattern: str) -> Iterator[tuple[bool, bool]]:
+    """Of each group of a match whether figures belong there, and whether it is in brackets."""
+    inside = opened = False
+    for _, low, _, _, sign in TOKEN.findall(pattern):
+        figures = bool(low) or sign == "9"
+        if opened:  # a group begins as it goes on; an empty pair of brackets holds no figures
+            yield figures, True
+        elif not inside and (figures or sign == "A"):
+            yield figures, False
+        opened = sign == "("
+        inside = (inside or opened) and sign != ")"
+
+
+def template_of(pattern: str) -> Iterator[str | None]:
     inside = False
     for literal, low, _, new_line, sign in TOKEN.findall(pattern):
         if sign == "(":
@@ -98,8 +124,8 @@ def template_of(pattern: str):
             yield None
         elif sign == ")":
             inside = False
-        elif not inside and not low:
-            yield literal or new_line or sign
+        elif not inside:
+            yield None if low or sign in ("9", "A") else literal or new_line or sign
 
 
 def figures_in(pattern: str) -> int:
@@ -109,21 +135,26 @@ def figures_in(pattern: str) -> int:
 
 
 def expression(pattern: str, figure: str) -> str:
-    """The regular expression of a pattern. Bounded repeats only, so that reading time stays linear."""
+    """The regular expression of a pattern, with a group for each pair of brackets and for each figure or letter outside
+    them. Bounded repeats only, so that reading time stays linear."""
     parts, depth = [], 0
+
+    def varies(signs: str) -> str:
+        return signs if depth else f"({signs})"
+
     for literal, low, high, new_line, sign in TOKEN.findall(pattern):
         if literal:
             parts.append(re.escape(literal))
         elif low:
             if not 1 <= int(low) <= int(high) <= 20:
                 raise FaultyPattern(f"9{{{low}-{high}}} does not run upward within 1 to 20")
-            parts.append(f"[{figure}]{{{low},{high}}}")
+            parts.append(varies(f"[{figure}]{{{low},{high}}}"))
         elif new_line:
             parts.append(r"(?: ?\n ?| ?/ ?)")
         elif sign == "9":
-            parts.append(f"[{figure}]")
+            parts.append(varies(f"[{figure}]"))
         elif sign == "A":
-            parts.append("[A-Z]")
+            parts.append(varies("[A-Z]"))
         elif sign in "()":
             depth += 1 if sign == "(" else -1
             if depth not in (0, 1):

@@ -77,12 +77,13 @@ def number_of(page: Page, match: re.Match, form: Form, ready: Compiled, context:
     changed = sum(repairs_in(group) for group, figures in of_figures if figures and not group.isdigit())
     if changed and sum(c.isdigit() for group in groups for c in group) < max(changed, 2):
         return None
+    own = ready.own_groups(in_figures)
     reasons, statuses = set(), ["read"]
     keys: dict = {
         "form": form.code,
         "name": form.name,
         "role": form.role,
-        "groups": in_figures,
+        "groups": own,
         "years_in_use": form.years,
     }
     if changed:
@@ -97,12 +98,12 @@ def number_of(page: Page, match: re.Match, form: Form, ready: Compiled, context:
         reasons.add("too_many_repairs")
         statuses.append("invalid")
     else:
-        rule_remarks(form, in_figures, reasons, statuses)
-    if form.year_group and form.year_group <= len(groups):
-        if changed and guesses_in(groups[form.year_group - 1]):
+        rule_remarks(form, own, reasons, statuses)
+    if form.year_group and form.year_group <= len(own):
+        if changed and guesses_in(ready.own_groups(groups)[form.year_group - 1]):
             statuses.append("ambiguous")
             keys["candidates"] = [value]
-        keys |= year_of(form, in_figures[form.year_group - 1], context)
+        keys |= year_of(form, own[form.year_group - 1], context)
         if keys.get("years") == []:
             reasons.add("outside_years_in_use")
     status = weakest(statuses)

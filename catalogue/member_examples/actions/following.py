@@ -1,6 +1,7 @@
 """Pieces that follow a decision on their version, many at once."""
 
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 
 from django.db import transaction
 from django.db.models import F
@@ -12,14 +13,21 @@ from catalogue.member_examples.models import Attribution, Example, ExampleDecisi
 from catalogue.member_examples.words import AttributedBy, DecisionKind, ExampleState, Held
 from catalogue.reference.models import IssueVersion, ReferenceState
 
+NOTHING_MORE: Mapping[str, str] = MappingProxyType({})
+
 
 @transaction.atomic
 def move_pieces(
-    *, to: Mapping[str, IssueVersion], deciders: Sequence[Member], reason: str
+    *,
+    to: Mapping[str, IssueVersion],
+    deciders: Sequence[Member],
+    reason: str,
+    more: Mapping[str, str] = NOTHING_MORE,
 ) -> list[tuple[ExampleDecision, Attribution]]:
     """Keep accepted pieces, by code, as other versions: of each a decision and a standing attribution, both dated; what
     was held before stays readable. Nobody decides on their own piece, so each gets the first of `deciders` who does
-    not own it. The caller holds `ReferenceState`. Raises NotDone, and writes nothing, where nobody is left.
+    not own it. `more`: by code what is to be said of a piece beside the reason for all. The caller
+    holds `ReferenceState`. Raises NotDone, and writes nothing, where nobody is left.
     """
     pieces = list(Example.objects.filter(code__in=to, state=ExampleState.ACCEPTED).order_by("code"))
     if not pieces:
@@ -31,16 +39,17 @@ def move_pieces(
         if decider is None:
             raise NotDone(f"The piece {piece.code} is your own: somebody else has to decide that it follows.")
         version = to[piece.code]
+        why = " ".join(filter(None, (reason, more.get(piece.code))))
         decisions.append(
             ExampleDecision(
                 example=piece, moderator=decider, owner_id=piece.owner_id, decision=DecisionKind.ATTRIBUTED_ANEW,
-                held_as=version, reason=reason, sending=piece.times_sent, made_at=now,
+                held_as=version, reason=why, sending=piece.times_sent, made_at=now,
             )
         )  # fmt: skip
         held.append(
             Attribution(
                 example=piece, by=AttributedBy.SOCIETY, member=decider, held=Held.VERSION, version=version,
-                grounds=reason, made_at=now,
+                grounds=why, made_at=now,
             )
         )  # fmt: skip
     for version in {one.pk: one for one in to.values()}.values():

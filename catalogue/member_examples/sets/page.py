@@ -18,6 +18,7 @@ from catalogue.member_examples.sets.rules import (
     Verdict,
     judge_set,
 )
+from catalogue.member_examples.sold_as import sold_as_another
 from catalogue.member_examples.titles import title_of
 from catalogue.member_examples.words import ExampleState, Together
 from catalogue.reference.addresses import address_of
@@ -67,7 +68,7 @@ def sets_to_add_to(person, piece: Example) -> list[dict]:
     return [set_row(row) for row in ExampleSet.objects.filter(made_by=person).exclude(examples=piece).order_by("code")]
 
 
-def piece_row(place: ExampleInSet, person) -> dict:
+def piece_row(place: ExampleInSet, person, *, number: int) -> dict:
     """One piece of a set; `seller` is what it was sold as, beside what it is."""
     one = place.example
     return {
@@ -75,17 +76,17 @@ def piece_row(place: ExampleInSet, person) -> dict:
         "title": title_of(one),
         "address": example_address(one.code),
         "seller": one.sold_as,
-        "not_as_sold": bool(one.sold_as_version_id and one.held_as_id and one.sold_as_version_id != one.held_as_id),
+        "not_as_sold": sold_as_another(one, number=number),
         "owner": one.owner.username,
         "mine": owns(person, one),
         "not_for_all": "" if one.state == ExampleState.ACCEPTED else one.state_words.lower(),
     }
 
 
-def changing_context(person, found: ExampleSet) -> dict:
+def changing_context(person, found: ExampleSet, *, number: int) -> dict:
     return {
         "set": found,
-        "pieces": [piece_row(place, person) for place in readable_places(person, found)],
+        "pieces": [piece_row(place, person, number=number) for place in readable_places(person, found)],
         "is_maker": found.made_by_id == person.pk,
     }
 
@@ -103,7 +104,7 @@ def set_context(person, found: ExampleSet, *, number: int) -> dict:
         "together": Together(found.together).label.lower(),
         "holder": found.made_by.username,
         "may_change": may_change_set(person, found),
-        "pieces": [piece_row(place, person) for place in places],
+        "pieces": [piece_row(place, person, number=number) for place in places],
         "pairs": [
             {
                 "first": pair.first,

@@ -142,7 +142,8 @@ def bring_back(request, code):
 
 def changing(request, found, form: SetForm, adding: AddForm):
     faulty = form.errors or adding.errors
-    context = changing_context(request.user, found) | {"form": form, "adding": adding}
+    number = ReferenceState.current_number()
+    context = changing_context(request.user, found, number=number) | {"form": form, "adding": adding}
     return shown(request, "change", context, status=400 if faulty else 200)
 
 

@@ -169,14 +169,43 @@ def bare_span(match: re.Match) -> tuple[int, int]:
     return (match.start() + inner.start(), match.start() + inner.end()) if inner else match.span()
 
 
-def without_names(text: str, *, keep_names: bool = False, keep: Collection[str] = ()) -> str:
+def without_names(
+    text: str, *, keep_names: bool = False, keep: Collection[str] = (), struck: Iterable[str] = ()
+) -> str:
     """The text with all that may name a person masked; what is masked already stays as it is. `keep_names`: what is
-    told as a name stays. `keep`: of what is only perhaps one, the words that the member knows to be none."""
-    for one in sorted(places_of_names(text), key=lambda place: place.start, reverse=True):
-        stays = one.printed in keep if one.perhaps else keep_names
-        if not stays and MASK not in one.printed:
-            text = text[: one.start] + MASK + text[one.end :]
+    told as a name stays. `keep`: of what is only perhaps one, the words that the member knows to be none. `struck`:
+    words that the member strikes out, whatever the reader and the ticks say of them."""
+    spans = [
+        (one.start, one.end)
+        for one in places_of_names(text)
+        if MASK not in one.printed and not (one.printed in keep if one.perhaps else keep_names)
+    ]
+    # Both are looked for in the text as it was: a word struck out may be what tells the reader of the name beside it.
+    for start, end in reversed(joined(spans + spans_of(struck, text))):
+        text = text[:start] + MASK + text[end:]
     return text
+
+
+def spans_of(names: Iterable[str], text: str) -> list[tuple[int, int]]:
+    """Where the names stand in the text, as `pattern_of` looks for them; none within what is masked already."""
+    pattern = pattern_of(names)
+    already = [match.span() for match in re.finditer(re.escape(MASK), text)]
+    return [
+        match.span()
+        for match in (pattern.finditer(text) if pattern else ())
+        if not any(match.start() < end and start < match.end() for start, end in already)
+    ]
+
+
+def joined(spans: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The spans in the order of the text, those that overlap as one."""
+    found: list[tuple[int, int]] = []
+    for start, end in sorted(spans):
+        if found and start < found[-1][1]:
+            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        else:
+            found.append((start, end))
+    return found
 
 
 @transaction.atomic

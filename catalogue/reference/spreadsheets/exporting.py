@@ -29,6 +29,7 @@ from catalogue.reference.models import (
     VersionAncestor,
     VersionSuccessor,
 )
+from catalogue.reference.numbers import by_years
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS, STATE_FIELDS
 from catalogue.reference.words import AncestorRole, NameBy, Stance
@@ -248,6 +249,9 @@ def profiles(only: Only = None) -> Iterator[Cells]:
                 "state": cell.state.code,
                 "makers": sorted(maker.code for maker in cell.read_makers),
                 "sources": [one.source.code for one in cell.read_citations if one.stance == Stance.SUPPORTS],
+                "contradicting_sources": [
+                    one.source.code for one in cell.read_citations if one.stance == Stance.CONTRADICTS
+                ],
             }
 
 
@@ -255,7 +259,7 @@ def stock_numbers(only: Only = None) -> Iterator[Cells]:
     place = {version.pk: i for i, version in enumerate(in_order(IssueVersion.objects.all()))}
     rows = StockNumber.objects.select_related("version", "form").prefetch_related(CITATIONS)
     for record in sorted(
-        chosen(rows, only, "number"), key=lambda n: (place[n.version_id], n.first_year or 0, n.number)
+        chosen(rows, only, "number"), key=lambda n: (place[n.version_id], by_years(n.first_year, n.number))
     ):
         yield plain(record, "number", "first_year", "last_year", "misprint_of", "note") | {
             "version": record.version.code,

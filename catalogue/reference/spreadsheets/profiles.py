@@ -9,8 +9,9 @@ from catalogue.reference.spreadsheets.writer import ADDED, CHANGED, Writer
 from catalogue.reference.words import Stance
 from catalogue.reference.written_records import records_were_written
 
-# By state: the cell as one comparable value (fields, sizes, makers, sources).
+# By state: the cell as one comparable value (fields, sizes, makers, sources for it, sources against it).
 Cells = dict[int, tuple]
+STANCES = (Stance.SUPPORTS, Stance.CONTRADICTS)
 FIELDS = ("how_often", "share", "certainty", "first_year", "last_year", "note")
 
 
@@ -64,6 +65,7 @@ def wanted_cell(row: Row, writer: Writer) -> tuple:
         " ".join(row["sizes"]),
         frozenset(writer.ids["makers"][code] for code in row["makers"]),
         tuple(writer.ids["sources"][code] for code in row["sources"]),
+        tuple(writer.ids["sources"][code] for code in row["contradicting_sources"]),
     )
 
 
@@ -94,7 +96,7 @@ def value_of(cell: ProfileCell) -> tuple:
         tuple(getattr(cell, name) for name in FIELDS),
         cell.sizes,
         frozenset(maker.pk for maker in cell.read_makers),
-        tuple(citation.source_id for citation in cell.read_citations),
+        *(tuple(one.source_id for one in cell.read_citations if one.stance == stance) for stance in STANCES),
     )
 
 
@@ -117,9 +119,11 @@ def write_cells(by_record: dict[int, Cells]) -> None:
     )
     Citation.objects.bulk_create(
         [
-            Citation(cell_id=cell.pk, source_id=source, stance=Stance.SUPPORTS, position=position)
+            Citation(cell_id=cell.pk, source_id=source, stance=stance, position=position)
             for cell, (_, _, value) in zip(made, pairs, strict=True)
-            for position, source in enumerate(value[3])
+            for position, (stance, source) in enumerate(
+                (stance, source) for stance, own in zip(STANCES, value[3:], strict=True) for source in own
+            )
         ],
         batch_size=500,
     )

@@ -38,10 +38,11 @@ def check_names(folder: Folder, known: Known) -> list[Fault]:
 
 
 def check_stances(folder: Folder, known: Known) -> list[Fault]:
-    """A source supports a version or contradicts it."""
+    """A source supports a version, or a state of its profile, or contradicts it."""
     return [
-        Fault("versions.csv", row.line, "contradicting_sources", source, "a source that does not support it as well")
-        for row in folder.rows.get("versions", [])
+        Fault(f"{sheet}.csv", row.line, "contradicting_sources", source, "a source that does not support it as well")
+        for sheet in ("versions", "profiles")
+        for row in folder.rows.get(sheet, [])
         if not {"sources", "contradicting_sources"} & row.faulty
         for source in row["contradicting_sources"]
         if source in row["sources"]

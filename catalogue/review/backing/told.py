@@ -6,7 +6,7 @@ from django.urls import reverse
 from catalogue.accounts.models import Member
 from catalogue.accounts.roles import MAINTAIN_REFERENCE, PROPOSE_CHANGES, may
 from catalogue.reference.review_state import address_to_propose_on
-from catalogue.review.backing.standing import row_in_words, row_name
+from catalogue.review.backing.standing import backing_of, row_in_words
 from catalogue.review.models import Decision, Proposal
 from catalogue.review.proposals.deciders import titles_cited, told_of_decision
 from catalogue.review.proposals.words import DecisionOn, ProposalState
@@ -51,11 +51,12 @@ def what_changed(one: Decision, table: str) -> dict:
         "why": one.reason if revokes else one.proposal.grounds,
         "lines": [
             {
-                "name": row_name(table, key),
+                "name": name,
                 "before": row_in_words(key, one.before.get(key, "")),
-                "after": row_in_words(key, value),
+                "after": row_in_words(key, one.after[key]),
             }
-            for key, value in one.after.items()
+            for key, name in backing_of(table).fields.items()
+            if key in one.after  # whose own order is the database's
         ],
     }
 

@@ -9,6 +9,7 @@ there are, their revisions and the last look and opinion written down.
 import json
 from collections import defaultdict
 from collections.abc import Collection
+from dataclasses import replace
 from hashlib import sha256
 
 from django.db import OperationalError
@@ -18,7 +19,16 @@ from catalogue.member_examples.evidence import Evidence
 from catalogue.member_examples.models import Attribution, Example, Observation
 from catalogue.member_examples.queries import altered_features, looks_at, piece_seen
 from catalogue.member_examples.words import AttributedBy
-from catalogue.reference.models import Feature, FeatureState, GarmentType, IssueVersion, OpenQuestion, TypeFeature
+from catalogue.reference.facts import TypeFacts
+from catalogue.reference.models import (
+    Feature,
+    FeatureState,
+    GarmentType,
+    IssueVersion,
+    OpenQuestion,
+    TypeFeature,
+    VersionSuccessor,
+)
 from catalogue.reference.snapshots import KeptForState, all_types, type_facts
 from catalogue.review.health.working_out import SHAPE, OnPiece, health_of_type
 from catalogue.review.models import TypeHealth
@@ -90,6 +100,7 @@ def states_of_types(types: dict[int, str]) -> dict[int, str]:
     )
     for row in IssueVersion.objects.order_by("pk").values():
         told[row["garment_type_id"]].append(row)
+    tell(VersionSuccessor.objects.order_by("pk").values_list("version__garment_type_id", "version_id", "successor_id"))
     tell(
         OpenQuestion.versions.through.objects.order_by("pk").values_list(
             "issueversion__garment_type_id", "issueversion_id", "openquestion__code", "openquestion__settled"
@@ -128,12 +139,18 @@ def worked_out(codes: Collection[str], number: int) -> dict[str, dict]:
         by_type[home].append((pk, OnPiece(*rest, held_otherwise=opinions.get(pk, ()))))
     made = {}
     for code in codes:
-        pieces = by_type[code]
+        pieces = [(pk, but_for_what_became_of_it(facts[code], piece)) for pk, piece in by_type[code]]
         seen = (piece_seen(p.code, p.version, looks.get(pk, {}), altered.get(pk, frozenset())) for pk, p in pieces)
         made[code] = health_of_type(
             facts[code], Evidence(tuple(seen)), [looks.get(pk, {}) for pk, _ in pieces], [p for _, p in pieces]
         )
     return made
+
+
+def but_for_what_became_of_it(facts: TypeFacts, piece: OnPiece) -> OnPiece:
+    """Who named a version that was since split or merged agrees with whatever of it the piece is held as now."""
+    others = tuple(one for one in piece.held_otherwise if not facts.is_now(one[1], piece.version))
+    return replace(piece, held_otherwise=others)
 
 
 def other_opinions(examples) -> dict[int, tuple[tuple[str, str], ...]]:

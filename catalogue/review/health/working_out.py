@@ -11,11 +11,11 @@ from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.separation import states_of
 from catalogue.review.health.headline import of_matrix
 from catalogue.review.health.measuring import measure
-from identification.engine import KIND_GROUPS
+from catalogue.review.label_years import Span, gap, label_span
 from identification.health.blind_spots import Blind, Cell, blind_pairs, confusion, dearest_cells
 
 # What a kept row holds; raised when that changes, so that rows of before are worked out anew.
-SHAPE = 3
+SHAPE = 4
 # So many lines of a sort are kept for a type; the page says how many there are.
 MOST_KEPT = 100
 # So many pieces that agree against the record are a proposal waiting to be written. The society's choice; no source.
@@ -167,18 +167,8 @@ def years_outside(facts: TypeFacts, pieces: Sequence[OnPiece]) -> list[dict]:
     return sorted(rows, key=lambda row: (-len(row["dated"]), -row["gap"], row["version"]))
 
 
-def span_of(version: VersionFacts) -> tuple[int | None, int | None]:
+def span_of(version: VersionFacts) -> Span:
     return label_span(version.kind, version.from_year, version.to_year)
-
-
-def label_span(kind: str, first: int | None, last: int | None) -> tuple[int | None, int | None]:
-    """The years that a label of such a version may bear; what was altered may have a label of long before."""
-    return None if KIND_GROUPS[kind] == "altered" else first, last
-
-
-def gap(year: int, first: int | None, last: int | None) -> int:
-    """Years by which it lies outside; an end that is not known bounds nothing."""
-    return max(first - year if first else 0, year - last if last else 0, 0)
 
 
 def patterns_of(facts: TypeFacts, looks: Sequence[Mapping[str, Sequence[Said]]]) -> dict[str, list]:

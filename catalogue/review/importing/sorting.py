@@ -12,6 +12,7 @@ from catalogue.reference.spreadsheets.profiles import FIELDS, current_profiles, 
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.spreadsheets.writer import Writer
 from catalogue.review.proposals.composing import codes_of
+from catalogue.review.proposals.rules import against_of
 from catalogue.review.proposals.standing import length_of, number_of, numbers_in_order
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS, UNORDERED
 
@@ -216,6 +217,7 @@ def feature_rows(rows: Iterable[Row], places: dict) -> Rows:
     for row in sorted(rows, key=lambda row: places[str(row["feature"]), str(row["state"])]):
         cell = {"state": str(row["state"]), **{name: row[name] for name in FIELDS}}
         cell |= {"sizes": " ".join(row["sizes"]), "makers": sorted(row["makers"]), "sources": list(row["sources"])}
+        cell |= against_of(list(row["contradicting_sources"]))
         found.setdefault(f"{FEATURE}{row['feature']}", []).append(cell)
     return found
 

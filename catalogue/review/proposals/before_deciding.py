@@ -3,8 +3,7 @@ force again, which labels would lie outside its dates, what goes along when it i
 
 from catalogue.member_examples.addresses import example_address
 from catalogue.member_examples.models import Example
-from catalogue.reference.uncertain_dates import year_span
-from catalogue.review.health.working_out import gap, label_span
+from catalogue.review.label_years import newly_outside, span_of_rows
 from catalogue.review.models import Decision, Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.actions.merging import reason_not_to_merge
@@ -30,18 +29,18 @@ def comes_back(proposal: Proposal, stands: Rows) -> bool:
 
 
 def labels_outside(proposal: Proposal, stands: Rows) -> list[dict]:
-    """Accepted pieces whose label bears a year within the dates of today, and outside those that are wanted."""
+    """Accepted pieces whose label bears a year within the dates of today, and outside those that are wanted. Of a
+    split, which has the dates of two, `split_page` says it."""
     if "date" not in proposal.rows or proposal.version is None or is_split(proposal):
         return []
-    kind = rules.row_of({**stands, **proposal.rows}, "kind")
-    dates = [rules.row_of(rows, "date") for rows in (stands, proposal.rows)]
-    now, then = (label_span(kind, *(year_span(date) if date else (None, None))) for date in dates)
+    wanted = {**stands, **proposal.rows}
+    now, then = span_of_rows({**stands, "kind": rules.row_of(wanted, "kind")}), span_of_rows(wanted)
     held = Example.objects.accepted().filter(held_as__in=[proposal.version_id, proposal.other_id])
     dated = held.filter(label_year__isnull=False).order_by("label_year", "code").values_list("code", "label_year")
     return [
         {"code": code, "year": year, "address": example_address(code)}
         for code, year in dated
-        if gap(year, *then) and not gap(year, *now)
+        if newly_outside(year, now, then)
     ]
 
 

@@ -86,10 +86,10 @@ def with_rows(home: TypeFacts, version: VersionFacts, rows: Rows) -> VersionFact
 def codes_of(rows: Rows) -> set[str]:
     """Every source that the rows cite."""
     cells = [cell for key, value in rows.items() if key.startswith(FEATURE) for cell in value]
-    cells += [{"sources": [*one["sources"], *one["against"]]} for one in row_of(rows, "stock_numbers")]
+    cells += row_of(rows, "stock_numbers")
     cells += [{"sources": row_of(rows, name)} for name in ("sources", "contradicting_sources")]
     of_sizes = {one["source"] for one in row_of(rows, "sizes")}
-    return {code for cell in cells for code in cell["sources"]} | of_sizes
+    return {code for cell in cells for code in (*cell["sources"], *cell.get("against", ()))} | of_sizes
 
 
 def citation(code: str, titles: Mapping[str, Source]) -> CitationFacts:
@@ -153,7 +153,9 @@ def cell_facts(feature: FeatureFacts, cell: Mapping, titles: Mapping[str, Source
         first_year=cell["first_year"],
         last_year=cell["last_year"],
         note=cell["note"],
-        citations=tuple(citation(code, titles) for code in cell["sources"]),
+        citations=citations_with(
+            (), {"sources": cell["sources"], "contradicting_sources": cell.get("against", ())}, titles
+        ),
     )
 
 
@@ -224,6 +226,8 @@ def cell_in_words(feature: FeatureFacts | None, cell: Mapping) -> str:
         parts.append(Certainty(cell["certainty"]).label.lower())
     if cell["sources"]:
         parts.append(f"on {', '.join(cell['sources'])}")
+    if cell.get("against"):
+        parts.append(f"against it: {', '.join(cell['against'])}")
     if cell["note"]:
         parts.append(f"note: {in_a_sentence(cell['note'])}")
     return f"{facts.label if facts else cell['state']} ({'; '.join(parts)})"

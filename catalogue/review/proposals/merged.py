@@ -7,7 +7,7 @@ from catalogue.member_examples.evidence import PieceSeen
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.uncertain_dates import year_span
 from catalogue.reference.words import Certainty
-from catalogue.review.proposals.rules import CAUTIONS, Rows, row_of
+from catalogue.review.proposals.rules import CAUTIONS, Rows, against_of, row_of
 from catalogue.review.proposals.words import FEATURE
 
 # Of a cell; one without a word is carried over or asserted.
@@ -75,10 +75,13 @@ def grounded(cell: Mapping, other: Mapping) -> Mapping:
     """A cell with what the same state rests on in the other record too: the sources and notes of both, and as sure as
     the better founded of them."""
     notes = dict.fromkeys(one["note"] for one in (cell, other) if one["note"])
+    sources = list(dict.fromkeys([*cell["sources"], *other["sources"]]))
+    against = dict.fromkeys([*cell.get("against", ()), *other.get("against", ())])
     return {
-        **cell,
+        **{name: value for name, value in cell.items() if name != "against"},
+        **against_of([one for one in against if one not in sources]),
         "certainty": min(cell["certainty"], other["certainty"], key=BEST_FOUNDED_FIRST.index),
-        "sources": list(dict.fromkeys([*cell["sources"], *other["sources"]])),
+        "sources": sources,
         "note": " ".join(notes),
     }
 
@@ -92,12 +95,16 @@ def loosened(cell: Mapping, on_both: bool, several: bool) -> Mapping:
 @dataclass(frozen=True)
 class Follower:
     """A piece that a decision moves, or makes doubtful where it is. `against`: features that it shows otherwise than
-    the record that it comes to; `or_as_well`: the version that it could be as well, where nothing seen on it tells."""
+    the record that it comes to; `or_as_well`: the version that it could be as well, where nothing seen on it tells;
+    `led_by`: the year on its label, where that alone led it; `outside`: the same where it lies outside the dates that
+    it comes to, and lay within those that it had."""
 
     piece: PieceSeen
     to: str
     against: tuple[str, ...] = ()
     or_as_well: str = ""
+    led_by: int | None = None
+    outside: int | None = None
 
     @property
     def moves(self) -> bool:
@@ -105,7 +112,7 @@ class Follower:
 
     @property
     def is_doubtful(self) -> bool:
-        return bool(self.against or self.or_as_well)
+        return bool(self.against or self.or_as_well or self.outside)
 
 
 def contradicted(piece: PieceSeen, rows: Rows) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from catalogue.reference.regions import VIEW_WORDS
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells
 from catalogue.reference.words import HowOften
 from catalogue.review.proposals.composing import row_in_words, with_rows
-from catalogue.review.proposals.rules import row_of
+from catalogue.review.proposals.rules import against_of, row_of
 from catalogue.review.proposals.standing import Rows
 from catalogue.review.proposals.words import FEATURE
 from catalogue.review.proposals.written import Written
@@ -112,8 +112,9 @@ def filled(proposal: Written, home: TypeFacts, data: QueryDict, *, may_maintain:
     if not may_maintain:
         held = typed_of(proposal)
         for state, own in held.items():
-            given = data.get(f"s{state}-source_codes")
-            own |= {} if given is None else {"source_codes": given.strip()}
+            for name in ("source_codes", "against_codes"):
+                given = data.get(f"s{state}-{name}")
+                own |= {} if given is None else {name: given.strip()}
         form.typed = {state: {name: text for name, text in own.items() if text} for state, own in held.items()}
     return ProposedProfile(proposal, home, form, place_named(home, data.get("_place", "")), is_sent=True)
 
@@ -159,6 +160,7 @@ def typed_of(proposal: Written) -> Typed:
 def typed_cell(cell: dict) -> dict[str, str]:
     plain = {name: str(cell[name]) for name in (*FIELDS, "sizes") if cell[name] not in (None, "")}
     lists = {"maker_codes": " ".join(cell["makers"]), "source_codes": " ".join(cell["sources"])}
+    lists["against_codes"] = " ".join(cell.get("against", ()))
     return plain | {name: text for name, text in lists.items() if text}
 
 
@@ -169,7 +171,7 @@ def rows_of_cells(cells: Cells, states: list[FeatureState]) -> Rows:
     for state in states:
         row = rows.setdefault(f"{FEATURE}{state.feature.code}", [])
         if state.pk in cells:
-            fields, sizes, of_makers, cited = cells[state.pk]
+            fields, sizes, of_makers, cited, against = cells[state.pk]
             row.append(
                 {
                     "state": state.code,
@@ -177,6 +179,7 @@ def rows_of_cells(cells: Cells, states: list[FeatureState]) -> Rows:
                     "sizes": sizes,
                     "makers": sorted(makers[pk] for pk in of_makers),
                     "sources": [sources[pk] for pk in cited],
+                    **against_of([sources[pk] for pk in against]),
                 }
             )
     return rows

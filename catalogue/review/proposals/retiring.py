@@ -7,13 +7,12 @@ from catalogue.member_examples.evidence import Evidence
 from catalogue.member_examples.models import Example
 from catalogue.member_examples.queries import read_evidence
 from catalogue.reference.models import IssueVersion
+from catalogue.reference.plurals import some_of
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.merged import Follower, after_merge
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.proposals.words import ProposalKind
-
-MOST_NAMED = 6
 
 
 def retires(proposal: Proposal) -> bool:
@@ -60,10 +59,9 @@ def words_of_nowhere(version: IssueVersion) -> str | None:
     codes = list(Example.objects.accepted().filter(held_as=version).order_by("code").values_list("code", flat=True))
     if not codes:
         return None
-    more = f" and {len(codes) - MOST_NAMED} more" if len(codes) > MOST_NAMED else ""
     are = "is" if len(codes) == 1 else "are"
     return (
-        f"{', '.join(codes[:MOST_NAMED])}{more} {are} accepted as {version.code} and would be nowhere. Name the "
+        f"{some_of(codes)} {are} accepted as {version.code} and would be nowhere. Name the "
         "version that it became, to which its pieces then go, or have each attributed anew first."
     )
 

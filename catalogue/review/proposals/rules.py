@@ -18,7 +18,7 @@ Rows = Mapping[str, object]
 # was made.
 SMALL_FIELDS = frozenset({"name", "other_names", "reason", "note", "sizes"})
 # What of a cell may change without changing identification; a source may only come to the others.
-SMALL_OF_CELL = ("note", "sources")
+SMALL_OF_CELL = ("note", "sources", "against")
 # A caution is given by one person; to change it or to take it away takes two.
 CAUTIONS = ("hazard_kind", "hazard")
 # What may come to the others by one person; to take one away takes two.
@@ -122,6 +122,11 @@ def is_small(key: str, before, after) -> bool:
     )
 
 
+def against_of(codes: list[str]) -> dict[str, list[str]]:
+    """The part of a cell that names sources against it; none where there are none, as in cells of before."""
+    return {"against": codes} if codes else {}
+
+
 def only_cited(before: Iterable[Mapping], after: Iterable[Mapping], name: str) -> bool:
     """Whether the states of a feature, or stock numbers, stay as they are, and only sources or a note come to them.
     `name`: what tells one of them from another."""
@@ -129,7 +134,7 @@ def only_cited(before: Iterable[Mapping], after: Iterable[Mapping], name: str) -
     return old.keys() == new.keys() and all(
         {name: value for name, value in new[state].items() if name not in SMALL_OF_CELL}
         == {name: value for name, value in cell.items() if name not in SMALL_OF_CELL}
-        and set(cell["sources"]) <= set(new[state]["sources"])
+        and all(set(cell.get(side, ())) <= set(new[state].get(side, ())) for side in ("sources", "against"))
         for state, cell in old.items()
     )
 

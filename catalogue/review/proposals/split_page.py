@@ -12,6 +12,7 @@ from catalogue.reference.facts import TypeFacts, VersionFacts
 from catalogue.review.models import Proposal
 from catalogue.review.proposals import rules
 from catalogue.review.proposals.composing import bare_version, with_rows
+from catalogue.review.proposals.divided import Divided
 from catalogue.review.proposals.merge_page import SHOWN_PIECES, cell_beside, piece_link, seen_on, settled_words, when_of
 from catalogue.review.proposals.split_checks import divided
 from catalogue.review.proposals.standing import Rows
@@ -22,13 +23,15 @@ from catalogue.review.proposals.written import both_of
 
 def split_context(proposal: Proposal, home: TypeFacts, stands: Rows, *, waits: bool) -> dict:
     """`stands`: the divided version as it is now, for both; of a proposal that was decided, as it was."""
+    found = divided(proposal, stands, evidence_of(home.code)) if waits else None
     when = when_of(proposal, moved=waits and bool(rules.changed_rows(proposal.base, stands)))
     return {
         "beside": beside_of_split(proposal, home, when),
         "parts": pages_of_draft(proposal),
         "made": [{"code": code, "address": made_address(proposal, code)} for code in codes_of_split(proposal)],
         "split_drawn": drawn_split(proposal, home, when),
-        "going": pieces_that_would_go(proposal, home, stands) if waits else pieces_that_went(proposal),
+        "going": pieces_that_would_go(proposal, home, found) if found else pieces_that_went(proposal),
+        "labels_outside": labels_outside_of_both(found) if found else [],
     }
 
 
@@ -100,8 +103,15 @@ def drawn_split(proposal: Proposal, home: TypeFacts, when: str) -> dict | None:
     }
 
 
-def pieces_that_would_go(proposal: Proposal, home: TypeFacts, stands: Rows) -> dict:
-    found = divided(proposal, stands, evidence_of(home.code))
+def labels_outside_of_both(found: Divided) -> list[dict]:
+    """Pieces whose label lies within the dates of today and outside those of where they would go: `to`, empty where
+    that is neither."""
+    far = [(one.year, one.piece.code, "") for one in found.nowhere if one.year is not None]
+    far += [(one.outside, one.piece.code, one.to) for one in found.followers if one.outside is not None]
+    return [piece_link(code) | {"year": year, "to": to} for year, code, to in sorted(far)]
+
+
+def pieces_that_would_go(proposal: Proposal, home: TypeFacts, found: Divided) -> dict:
     doubtful = [
         piece_link(one.piece.code)
         | {
@@ -109,11 +119,15 @@ def pieces_that_would_go(proposal: Proposal, home: TypeFacts, stands: Rows) -> d
             "or_as_well": one.or_as_well,
             "otherwise": True,
             "words": seen_on(one.piece, one.against, home),
+            "outside": one.outside,
         }
         for one in found.followers
         if one.is_doubtful
     ]
-    nowhere = [piece_link(one.piece.code) | {"words": seen_on(one.piece, one.seen, home)} for one in found.nowhere]
+    nowhere = [
+        piece_link(one.piece.code) | {"words": seen_on(one.piece, one.seen, home), "year": one.year}
+        for one in found.nowhere
+    ]
     sorts = [sort_of_pieces(code, [one.piece.code for one in found.to(code)]) for code in codes_of_split(proposal)]
     return listed(sorts, doubtful, nowhere)
 

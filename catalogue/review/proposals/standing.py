@@ -29,7 +29,7 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.number_forms import fits
-from catalogue.reference.numbers import bare_number
+from catalogue.reference.numbers import bare_number, by_years
 from catalogue.reference.reviewed import Number, Particulars, write_reviewed
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
@@ -46,7 +46,7 @@ from catalogue.reference.words import (
     VersionKind,
 )
 from catalogue.review.proposals.composing import BY_CODE
-from catalogue.review.proposals.rules import line_of, row_of
+from catalogue.review.proposals.rules import against_of, line_of, row_of
 from catalogue.review.proposals.words import FEATURE, FIELD_WORDS
 from identification.dating.size_marks import bare_mark
 
@@ -117,14 +117,14 @@ def in_order(lengths: Iterable[SizeLength]) -> list[SizeLength]:
     return sorted(lengths, key=lambda one: in_a_table(one.mark, one.what))
 
 
-def cited(claim: IssueVersion | StockNumber, stance: Stance) -> list[str]:
-    """The sources for a version or a stock number, or those against it."""
+def cited(claim: IssueVersion | StockNumber | ProfileCell, stance: Stance) -> list[str]:
+    """The sources for a version, a stock number or a cell, or those against it."""
     return [one.source.code for one in claim.citations.all() if one.stance == stance]
 
 
 def numbers_in_order(numbers: Iterable[Rows]) -> list[Rows]:
     """By their years, as on every database."""
-    return sorted(numbers, key=lambda one: (one["first_year"] or 0, one["number"]))
+    return sorted(numbers, key=lambda one: by_years(one["first_year"], one["number"]))
 
 
 def number_of(one: StockNumber) -> Rows:
@@ -150,7 +150,8 @@ def cell_of(cell: ProfileCell) -> dict[str, object]:
         **{name: getattr(cell, name) for name in FIELDS},
         "sizes": cell.sizes,
         "makers": sorted(maker.code for maker in cell.makers.all()),
-        "sources": [one.source.code for one in cell.citations.all()],
+        "sources": cited(cell, Stance.SUPPORTS),
+        **against_of(cited(cell, Stance.CONTRADICTS)),
     }
 
 
@@ -212,7 +213,10 @@ class Known:
                 cell["sizes"],
                 frozenset(self.keys("makers", cell["makers"])),
                 tuple(self.keys("sources", cell["sources"])),
+                tuple(self.keys("sources", cell.get("against", ()))),
             )
+            if both := set(cell["sources"]) & set(cell.get("against", ())):
+                raise NotDone(f"The source {min(both)} contradicts {cell['state']}: it cannot support it as well.")
         return found
 
 

@@ -4,7 +4,7 @@ import gzip
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 from django.db import connection
@@ -16,11 +16,17 @@ from catalogue.figures.step_notes import DETAILS, Step, in_order, told_from
 from catalogue.figures.text_width import cut_to, text_width
 from catalogue.figures.timelines import Section, chart, timeline_of_issuer, timeline_of_type
 from catalogue.figures.years import pieces_of, span_of_years
+from catalogue.member_examples.dated import dates_of_versions
+from catalogue.member_examples.models import Example
+from catalogue.member_examples.queries import keep_evidence
 from catalogue.reference.changes import steps_to
 from catalogue.reference.facts import Ancestor, VersionFacts
+from catalogue.reference.models import ReferenceState
 from catalogue.reference.separation import WEAK_ERROR
 from catalogue.reference.snapshots import all_types, type_facts
 from catalogue.reference.uncertain_dates import year_span
+from identification.dating.spans import Documented, date_version
+from identification.dating.words import years_between
 from tests.catalogue.figures.drawn_shapes import points_of_path
 from tests.making import make_type, make_version
 from tests.reading import text
@@ -222,6 +228,120 @@ def test_an_issue_is_solid_and_everything_else_an_outline_whatever_the_colour():
     assert kinds(root, "/B/") == ["hollow"]
 
 
+# ---- what labels tell
+
+YEARLY = date_version(range(1958, 1970), Documented(not_before=1955, not_after=1990))
+
+
+@pytest.mark.parametrize(
+    ("date", "pieces"),
+    [
+        ("1957~/1966~", [(YEARLY.low, 1958, False), (1958, 1970, True), (1970, YEARLY.high + 1, False)]),
+        ("1957/1966~", [(1957, 1970, True), (1970, YEARLY.high + 1, False)]),
+        ("1957/..", [(1957, 1970, True), (1970, YEARLY.high + 1, False)]),
+        ("1957/1969", [(1957, 1970, True)]),
+    ],
+)
+def test_an_estimated_end_reaches_as_far_as_labels_leave_it_and_a_sure_one_stays(date, pieces):
+    found = pieces_of(version("V", date), 1940, 2020, YEARLY)
+
+    assert (YEARLY.begin_told, YEARLY.end_told) == (True, True)
+    assert YEARLY.low < 1958
+    assert YEARLY.high > 1969
+    assert [(piece.begin, piece.end, piece.sure) for piece in found] == pieces
+
+
+def test_too_few_labels_leave_an_estimated_end_as_it_was_and_bear_an_open_one_out():
+    few = date_version([1991, 1994])
+
+    assert pieces_of(version("V", "1990/1995~"), 1940, 2020, few) == pieces_of(version("V", "1990/1995~"), 1940, 2020)
+    open_end = pieces_of(version("V", "1990/.."), 1940, 2020, few)
+    assert [(piece.begin, piece.end, piece.sure) for piece in open_end] == [(1990, 1995, True), (1995, 2020, False)]
+
+
+@pytest.mark.parametrize("close", [False, True])
+def test_the_number_of_dated_labels_stands_on_the_bar_as_text_and_is_read(close):
+    versions = [version("A", "1957/1966~"), version("B", "1990")]
+    made = chart("A chart", [Section("Issued", tuple(versions))], close=close, dates={"A": YEARLY})
+
+    for root in (only(made), only(replace(made, parts=made.narrow))):
+        link = links(root)["/issue-versions/A/"]
+        assert words_of(link)[0].endswith("12 labels")
+        assert "Label years seen: 1958–69 (12 dated labels)" in link.find(f"{SVG}title").text
+        assert f"{years_between(YEARLY.low, YEARLY.high)}" in link.find(f"{SVG}title").text
+        assert "A 1957 – about 1966 (12 labels)" in root.find(f"{SVG}desc").text
+        assert "label" not in "".join(links(root)["/issue-versions/B/"].itertext())
+    assert "labels" in made.signs
+
+
+@pytest.mark.parametrize(
+    ("date", "words"),
+    [
+        ("1957-09/1966~", "about 1957–66"),
+        ("1957/1966", "1957–66"),
+        ("1964?/1966?", "1964–66?"),
+        ("1989%/..", "from about 1989?"),
+        ("../1966", "until 1966"),
+        ("1998~/2003", "about 1998–2003"),
+    ],
+)
+def test_where_there_is_little_room_the_years_stand_short_and_no_surer_than_on_record(date, words):
+    made = chart("A chart", [Section("Issued", (version("A", date),))], close=False)
+
+    assert words_of(links(only(replace(made, parts=made.narrow)))["/issue-versions/A/"])[0] == f"A {words}"
+
+
+def test_the_axis_reaches_as_far_as_an_end_may_lie():
+    first, last = span_of_years([version("A", "1957~/1966~")], {"A": YEARLY})
+
+    assert first < YEARLY.low
+    assert last > YEARLY.high
+
+
+@st.composite
+def spans_and_labels(draw):
+    first = draw(st.integers(1900, 2000))
+    last = first + draw(st.integers(0, 30))
+    date = draw(st.sampled_from([f"{first}", f"{first}~", f"{first}/{last}", f"{first}~/{last}?", f"{first}/..",
+                                 f"../{last}", f"../{last}~", f"{first}?/.."]))  # fmt: skip
+    years = draw(st.lists(st.integers(first - 8, last + 12), min_size=1, max_size=40))
+    limits = draw(st.sampled_from([Documented(), Documented(not_before=1895, not_after=2026)]))
+    certainty = draw(st.sampled_from(["documented", "inferred"]))
+    return version("V", date, certainty=certainty), date_version(years, limits)
+
+
+@pytest.mark.fuzz
+@given(spans_and_labels())
+@settings(deadline=None)
+def test_whatever_record_and_labels_say_the_pieces_join_and_lie_on_the_axis(given_both):
+    found, dates = given_both
+    first, last = span_of_years([found], {"V": dates})
+    pieces = pieces_of(found, first, last, dates)
+
+    assert pieces
+    assert all(piece.begin < piece.end for piece in pieces)
+    assert all(one.end == other.begin for one, other in pairwise(pieces))
+    assert first <= pieces[0].begin
+    assert pieces[-1].end <= last
+
+
+def test_on_its_page_every_version_with_dated_labels_says_how_many_in_one_query(client, demo_pieces):
+    facts = type_facts("BLO")
+    keep_evidence.kept.clear()
+    with CaptureQueriesContext(connection) as asked:
+        dates = dates_of_versions(all_types(), number=ReferenceState.current_number())
+    issued = Example.objects.accepted().filter(garment_type__code="BLO", held_as__kind="issue")
+
+    assert len(dates) > 20
+    assert len([query for query in asked if "label_year" in query["sql"]]) == 1
+    for address in ("/garment-types/BLO/", "/issuers/SFS/"):
+        page = text(client, address)
+        for code in facts.versions:
+            number = issued.filter(held_as__code=code, label_year__isnull=False).count()
+            link = page.partition(f'<a href="/issue-versions/{code}/"><title>')[2].partition("</a>")[0]
+            assert (f"{number} label" in link) == bool(number) or not link, (address, code)
+
+
 # ---- everything stands in it
 
 
@@ -269,13 +389,15 @@ def test_a_type_none_of_whose_versions_is_dated_has_no_chart():
 
 def charts_of_the_demo() -> list[ET.Element]:
     """Every part of every chart, for wide screens and for phones."""
-    charts = [timeline_of_type(facts) for facts in all_types()]
-    charts += [timeline_of_issuer(name, all_types()) for name in sorted({f.issuer_name for f in all_types()})]
+    dates = dates_of_versions(all_types(), number=ReferenceState.current_number())
+    charts = [timeline_of_type(facts, dates=dates) for facts in all_types()]
+    names = sorted({facts.issuer_name for facts in all_types()})
+    charts += [timeline_of_issuer(name, all_types(), dates=dates) for name in names]
     every = [one for made in charts if made for one in (made, replace(made, parts=made.narrow))]
     return [root for made in every for root in parsed(made)]
 
 
-def test_each_line_of_descent_leads_whole_from_the_one_version_to_the_other_and_says_which_is_the_later(demo):
+def test_each_line_of_descent_leads_whole_from_the_one_version_to_the_other_and_says_which_is_the_later(demo_pieces):
     drawings = charts_of_the_demo()
 
     assert sum(len(lines_of_descent(root)) for root in drawings) > 120
@@ -283,7 +405,7 @@ def test_each_line_of_descent_leads_whole_from_the_one_version_to_the_other_and_
     assert [crossed for root in drawings for crossed in crossed_words(root)] == []
 
 
-def test_lines_from_different_versions_or_of_different_kinds_never_lie_on_each_other(demo):
+def test_lines_from_different_versions_or_of_different_kinds_never_lie_on_each_other(demo_pieces):
     assert [shared for root in charts_of_the_demo() for shared in shared_ways(root)] == []
 
 
@@ -299,9 +421,10 @@ def test_a_line_that_would_run_through_words_goes_round_them_beside_the_chart():
     assert width == float(root.get("width"))
 
 
-def test_on_a_phone_a_chart_is_no_wider_than_the_screen_and_holds_every_version(demo):
+def test_on_a_phone_a_chart_is_no_wider_than_the_screen_and_holds_every_version(demo_pieces):
+    dates = dates_of_versions(all_types(), number=ReferenceState.current_number())
     for facts in all_types():
-        made = timeline_of_type(facts)
+        made = timeline_of_type(facts, dates=dates)
         phone = replace(made, parts=made.narrow)
 
         assert all_links(phone).keys() == all_links(made).keys()

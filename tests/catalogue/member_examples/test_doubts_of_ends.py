@@ -4,11 +4,14 @@ from dataclasses import replace
 from math import ceil
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from catalogue.member_examples.dated import ABOUT, MOST_DOUBT, doubts_of, doubts_of_ends
 from catalogue.reference.models import ReferenceState
-from catalogue.reference.snapshots import all_types
+from catalogue.reference.snapshots import all_types, forget_everything
 from identification.dating.spans import Documented, date_version
+from tests.reading import read_caution
 
 pytestmark = pytest.mark.django_db
 
@@ -53,3 +56,35 @@ def test_of_the_demo_those_with_an_estimated_end_are_told_and_the_rest_left_out(
     assert found
     assert all(any(mark in dates[code] for mark in "~?%") or ".." in dates[code] for code in found)
     assert all(max(doubts) <= MOST_DOUBT for doubts in found.values())
+
+
+def asked_at_first(ask) -> list[str]:
+    """What is asked of the database when nothing has been read yet."""
+    forget_everything()
+    with CaptureQueriesContext(connection) as asked:
+        ask()
+    return [query["sql"] for query in asked]
+
+
+def test_the_labels_of_all_types_are_read_in_one_query_and_then_in_none(demo_pieces):
+    number = ReferenceState.current_number()
+    types = all_types()
+    asked = asked_at_first(lambda: doubts_of_ends(types, number=number))
+
+    assert len(asked) == 1
+    with CaptureQueriesContext(connection) as again:
+        doubts_of_ends(types, number=number)
+    assert len(again) == 0
+
+
+def test_a_label_costs_the_first_visit_to_a_walk_two_queries_more_and_its_year_is_one_of_them(client, demo_pieces):
+    """One for the numbers on record, one for the years on labels, however many versions there are."""
+    read_caution(client, "BLO")
+    walk = "/which/BLO/?weave=herringbone"
+    plain, numbered, dated = (
+        asked_at_first(lambda address=address: client.get(address))
+        for address in (walk, f"{walk}&_label_number=27-114-06", f"{walk}&_label_number=27-114-06&_label_year=1972")
+    )
+
+    assert len(numbered) <= len(plain) + 1, "\n".join(sql[:200] for sql in numbered if sql not in plain)
+    assert len(dated) <= len(numbered) + 1, "\n".join(sql[:200] for sql in dated if sql not in numbered)

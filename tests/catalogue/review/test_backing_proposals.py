@@ -85,7 +85,7 @@ def test_a_change_of_the_same_row_meanwhile_is_a_clash(society):
     ("table", "rows", "words"),
     [
         ("numberform", {"pattern": "(99"}, "Pattern: "),
-        ("numberform", {"year_group": 7}, "Group that is a two-figure year: "),
+        ("numberform", {"year_group": 7}, "Group that holds the year: "),
         ("issuer", {"predecessor": "X"}, "The predecessor X, which this names, is not there"),
         ("issuer", {"date": "some day"}, "Dates: Not a date that can be read"),
         ("maker", {"first_year": 1990}, "a maker begins before it ends"),

@@ -78,7 +78,9 @@ def test_a_record_that_retires_a_version_says_so_in_the_list_on_its_page_and_bes
     newest, before, _ = heads(client, "SMK-61")
     assert f"in force again In force again: its retirement was revoked (proposal {proposal.pk})." in newest
     assert "revoked since" in before
-    assert "Revoked on" in read(client, "/issue-versions/SMK-61/history/2/")
+    cited = read(client, "/issue-versions/SMK-61/history/2/")
+    assert "Revoked on" in cited
+    assert "record 2 (approved, revoked since), as of" in cited
 
 
 def test_a_record_that_takes_a_change_back_and_the_one_that_was_revoked_say_so_beside_each_other(society, client):

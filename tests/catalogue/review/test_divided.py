@@ -60,13 +60,47 @@ def test_a_piece_against_which_something_new_speaks_in_both_is_nowhere():
 
 
 @pytest.mark.parametrize(
-    ("year", "to", "or_as_well"), [(1965, "A", ""), (1972, "B", ""), (1970, "A", "B"), (1990, "A", "B")]
+    ("year", "to", "or_as_well"),
+    [(1965, "A", ""), (1972, "B", ""), (1970, "A", "B"), (1990, "A", "B"), (None, "A", "B")],
 )
 def test_where_nothing_seen_tells_the_year_on_the_label_may(year, to, or_as_well):
-    first, second = TAB | {"date": "1961/1970"}, PLAIN | {"date": "1970/1981"}
-    found = gone(PieceSeen("E1", "X", {}), before=BEFORE, first=first, second=second, years={"E1": year}.items())
+    found = dated(year, BEFORE | ISSUED | {"date": "1961/1981"}, TAB, PLAIN)
 
     assert (found.to, found.or_as_well) == (to, or_as_well)
+    assert found.led_by == (None if or_as_well else year)
+    assert found.outside is None
+
+
+@pytest.mark.parametrize(("date", "year"), [("", 1990), ("", 1940), ("1950/1995", 1985), ("1950/1995", 1955)])
+def test_a_piece_whose_label_was_within_the_dates_and_is_within_those_of_neither_is_nowhere(date, year):
+    for seen in ({}, {"cuff": "tab"}):
+        found = dated(year, BEFORE | ISSUED | {"date": date}, TAB, PLAIN, seen)
+
+        assert (found.year, found.seen) == (year, ())
+
+
+def test_a_piece_that_shows_what_only_one_takes_in_goes_there_and_is_doubtful_where_its_label_says_the_other():
+    found = dated(1975, BEFORE | ISSUED | {"date": "1961/1981"}, TAB, PLAIN, {"cuff": "tab"})
+
+    assert (found.to, found.or_as_well, found.led_by, found.outside) == ("A", "", None, 1975)
+    assert found.is_doubtful
+
+
+def test_the_label_of_what_was_altered_may_be_of_long_before():
+    altered = {"kind": "conversion"}
+    found = dated(1950, BEFORE | altered | {"date": "1961/1981"}, TAB | altered, PLAIN | altered)
+
+    assert (found.to, found.or_as_well) == ("A", "B")
+
+
+ISSUED = {"kind": "issue"}
+
+
+def dated(year, before, first, second, seen=()):
+    """What becomes of a piece with this year on its label, where A is of 1961 to 1970 and B of 1970 to 1981."""
+    first, second = (ISSUED | one | {"date": date} for one, date in ((first, "1961/1970"), (second, "1970/1981")))
+    years = {} if year is None else {"E1": year}
+    return gone(PieceSeen("E1", "X", dict(seen)), before=before, first=first, second=second, years=years.items())
 
 
 def test_pieces_of_other_versions_stay_where_they_are():

@@ -7,7 +7,7 @@ import pytest
 from django.db import IntegrityError, connection, transaction
 from django.test.utils import CaptureQueriesContext
 
-from catalogue.member_examples.actions import accept_example
+from catalogue.member_examples.actions import accept_example, add_attribution
 from catalogue.member_examples.models import Example, ExampleDecision
 from catalogue.reference.models import Source
 from catalogue.reference.snapshots import forget_everything, type_facts
@@ -47,6 +47,19 @@ def merged(society, rows=None):
 def standing(example) -> list[str]:
     """Versions that the society held a piece to be, the last one standing."""
     return list(example.attributions.filter(by="society").order_by("pk").values_list("version__code", flat=True))
+
+
+# ---- addresses
+
+
+def test_the_drawing_of_a_version_that_was_merged_still_answers_as_its_last_record_says(society, client):
+    before = client.get("/figures/SMK-76/front.svg").content
+    merged(society)
+    response = client.get("/figures/SMK-76/front.svg")
+
+    assert before.startswith(b"<svg")
+    assert (response.status_code, response.content) == (200, before)
+    assert client.get("/figures/SMK-75/front.svg").status_code == 404
 
 
 # ---- what a merge begins with
@@ -439,3 +452,23 @@ def test_a_retired_version_is_not_offered_a_merge_nor_a_split(society, client, w
     assert answer.redirect_chain == [("/issue-versions/SMK-70/", 302)]
     said = "merged" if what == "merge" else "split"
     assert f"SMK-70 is retired already: only versions that are in force are {said}." in answer.content.decode()
+
+
+def test_who_held_a_piece_to_be_the_version_that_went_does_not_dispute_the_one_that_it_became(society, client):
+    piece = piece_of(society, society.other, closure="buttons")
+    Example.objects.update(sold_as="smock 76", sold_as_version=society.other)
+    add_attribution(example=piece, member=society.max, version=society.other, grounds="The cuff.")
+    other = piece_of(society, society.one, closure="buttons")
+    add_attribution(example=other, member=society.max, version=society.other, grounds="The cuff.")
+    assert f"{other.code} is held as SMK-61; Max holds it to be SMK-76" in words(client, "/health/")
+    proposal = merged(society)
+
+    assert "Max holds it to be" not in words(client, "/health/")
+    assert "the society does not agree" not in words(client, f"/examples/{piece.code}/")
+
+    for who in (society.mo, society.mia):
+        revoke(proposal, who)
+    forget_everything()
+    shown = words(client, "/health/")
+    assert f"{other.code} is held as SMK-61; Max holds it to be SMK-76" in shown
+    assert f"{piece.code} is held as" not in shown

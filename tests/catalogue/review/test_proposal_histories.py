@@ -16,11 +16,12 @@ from catalogue.member_examples.actions import NotDone, attribute_anew
 from catalogue.member_examples.models import Example
 from catalogue.reference.models import Feature, IssueVersion, Maker, Source, SourceScan, VersionRecord
 from catalogue.reference.snapshots import forget_everything
+from catalogue.reference.uncertain_dates import year_span
 from catalogue.review.backing import standing as backing
 from catalogue.review.deputies.actions import go_on_leave
 from catalogue.review.features.recording import faults_of_features, record_features
 from catalogue.review.features.standing import rows_of
-from catalogue.review.models import Decision, FeatureRecord, FurtherRecord, Proposal, RecordSeal
+from catalogue.review.models import Decision, FeatureRecord, FollowedPiece, FurtherRecord, Proposal, RecordSeal
 from catalogue.review.proposals.actions import (
     begin_change,
     begin_feature,
@@ -45,6 +46,12 @@ from tests.catalogue.review.proposing import cell, decide, make_society, piece_o
 
 PLACE = st.integers(0, 7)
 SPLIT_INTO = st.sampled_from([("SMK-90", "SMK-91"), ("SMK-1A", "SMK-1B"), ("SMK-2A", "SMK-2B"), ("SMK-1A", "SMK-61")])
+SPLIT_BY = {
+    "cuff": {"feature:cuff": [cell("tab")], "second:feature:cuff": [cell("plain")]},
+    "dates": {"date": "1961/1966", "second:date": "1967/1969"},
+    "cuff and dates": {"feature:cuff": [cell("tab")], "date": "1961/1966", "second:date": "1967/1972"},
+    "nothing": {},
+}
 # Whether a split is left to others, decided at once, or revoked as well.
 DECIDED = st.sampled_from([0, 1, 1, 2])
 ROWS = st.dictionaries(
@@ -106,8 +113,15 @@ class Proposing(RuleBasedStateMachine):
         record_features(by=None, why="")
         self.features = {one.code: rows_of(one) for one in Feature.objects.all()}
         self.written = {}
-        for version, seen in ((self.society.one, "tab"), (self.society.other, "plain"), (self.society.other, "tab")):
-            piece_of(self.society, version, cuff=seen)
+        one, other = self.society.one, self.society.other
+        for version, seen, year in (
+            (one, "tab", 1964),
+            (one, "tab", 1971),
+            (other, "plain", None),
+            (other, "tab", 1968),
+        ):
+            piece = piece_of(self.society, version, cuff=seen)
+            Example.objects.filter(pk=piece.pk).update(label_year=year)
         Maker.objects.create(code="M1", name="Maker & Co", first_year=1955)
         self.backings = {key: backing.rows_of(*key) for key in OF_BACKINGS}
         self.start = {one.code: rows_of_version(one) for one in IssueVersion.objects.all()}
@@ -138,7 +152,11 @@ class Proposing(RuleBasedStateMachine):
         for seal in RecordSeal.objects.exclude(pk__in=self.sealed).select_related("record__version"):
             self.sealed[seal.pk] = (seal.number, seal.body, seal.previous, seal.digest)
             code = seal.record.version.code
-            self.public |= {f"/issue-versions/{code}/", f"/issue-versions/{code}/history/{seal.record.number}/"}
+            self.public |= {
+                f"/issue-versions/{code}/",
+                f"/figures/{code}/front.svg",
+                f"/issue-versions/{code}/history/{seal.record.number}/",
+            }
         for one in FeatureRecord.objects.exclude(pk__in=self.written):
             self.written[one.pk] = (one.place, one.body, one.digest)
             self.public |= {f"/features/{one.code}/history/", f"/features/{one.code}/history/{one.number}/"}
@@ -243,27 +261,26 @@ class Proposing(RuleBasedStateMachine):
             for who in (self.society.mia, self.society.max):
                 self.attempt(act, Proposal.objects.get(pk=made.pk), who)
 
-    @rule(author=PLACE, version=PLACE, codes=SPLIT_INTO, by_cuff=st.sampled_from([True, True, False]), decided=DECIDED)
-    def somebody_proposes_a_split(self, author, version, codes, by_cuff, decided):
+    @rule(author=PLACE, version=PLACE, codes=SPLIT_INTO, by=st.sampled_from([*SPLIT_BY]), decided=DECIDED)
+    def somebody_proposes_a_split(self, author, version, codes, by, decided):
         versions = list(IssueVersion.objects.in_force().order_by("pk")) or [self.society.one]
         made = self.attempt(begin_split, by=self.authors[author % 2], version=versions[version % len(versions)],
                             codes=codes, names=codes)  # fmt: skip
         if made:
-            self.split_by_cuff(made, by_cuff, decided)
+            self.split(made, by, decided)
 
-    def split_by_cuff(self, made, by_cuff, decided):
-        between = {"feature:cuff": [cell("tab")], "second:feature:cuff": [cell("plain")]} if by_cuff else {}
-        self.save_and_send(made, made.by, {**made.base, **made.rows, **between})
+    def split(self, made, by, decided):
+        self.save_and_send(made, made.by, {**made.base, **made.rows, **SPLIT_BY[by]})
         for act in (decide, revoke)[:decided]:
             for who in (self.society.mia, self.society.max):
                 self.attempt(act, Proposal.objects.get(pk=made.pk), who)
 
-    @rule(codes=SPLIT_INTO, decided=DECIDED)
-    def the_one_with_most_pieces_is_split_and_perhaps_undone(self, codes, decided):
+    @rule(codes=SPLIT_INTO, by=st.sampled_from(["cuff", "dates"]), decided=DECIDED)
+    def the_one_with_most_pieces_is_split_and_perhaps_undone(self, codes, by, decided):
         most = IssueVersion.objects.in_force().annotate(pieces=Count("held_examples")).order_by("-pieces", "pk").first()
         made = most and self.attempt(begin_split, by=self.society.ada, version=most, codes=codes, names=codes)
         if made:
-            self.split_by_cuff(made, True, decided)
+            self.split(made, by, decided)
 
     @rule(which=PLACE, version=PLACE)
     def a_moderator_keeps_a_piece_as_something_else(self, which, version):
@@ -431,6 +448,19 @@ class Proposing(RuleBasedStateMachine):
             assert piece.decisions.order_by("pk").last().held_as_id == piece.held_as_id
             assert not piece.held_as.successors.exists()
             assert not piece.held_as.retired_why
+
+    @invariant()
+    def no_split_left_a_label_nowhere_that_was_within_the_dates(self):
+        splits = FollowedPiece.objects.filter(decision__proposal__kind="split", decision__kind="approved")
+        for one in splits.filter(example__label_year__isnull=False).select_related("decision__proposal", "example"):
+            made, year = one.decision.proposal, one.example.label_year
+            both = {**made.base, **made.rows}
+            now, *then = (
+                not date or first <= year <= (last or year)
+                for date in (made.base["date"], both["date"], both["second:date"])
+                for first, last in [year_span(date) if date else (year, year)]
+            )
+            assert any(then) or not now
 
     @invariant()
     def only_what_is_retired_became_another_and_nothing_becomes_itself(self):

@@ -187,6 +187,24 @@ def test_what_cannot_be_read_is_kept_as_it_was_typed(client, society):
     assert "saved elsewhere" in shown
 
 
+def test_whatever_is_wrong_is_listed_above_a_long_form_and_leads_to_its_field(client, society):
+    draft = drafted(society.ada, society.one, ZIP)
+    client.force_login(society.ada)
+    edit = f"/proposals/{draft.pk}/edit/"
+    shown = client.post(edit, Sent(text(client, edit)).sent | {"date": "some day", "cites": "S9"}).content.decode()
+    above = shown[shown.index('role="alert"') : shown.index("<form class=")]
+
+    assert '<a href="#id_date">Dates</a>: Not a date that can be read' in above
+    assert '<a href="#id_cites">Sources cited for the change</a>: There is no code “S9”' in above
+    assert 'id="id_cites"' in shown
+
+
+def test_the_page_of_a_garment_type_leads_to_proposing_a_version_that_is_missing(client, society):
+    assert 'href="/proposals/new-version/?type=SMK">Propose a version that is missing</a>' in text(
+        client, "/garment-types/SMK/"
+    )
+
+
 def test_every_code_that_is_not_there_is_named_with_the_one_that_is_meant(client, society):
     draft = drafted(society.ada, society.one, ZIP)
     client.force_login(society.ada)
@@ -198,7 +216,7 @@ def test_every_code_that_is_not_there_is_named_with_the_one_that_is_meant(client
     for told in ("“S11”. Nearest: S1.", "“nothing”. ", "“S22”. Nearest: S2."):
         assert f"There is no code {told}" in shown
     assert "There is no code “S1”" not in shown
-    assert shown.count("There is no source “S11”. Nearest: S1.") == 1
+    assert shown.count("There is no source “S11”. Nearest: S1.") == 2  # in the list above the form, and at its field
     assert "There is no source “rubbish”." in shown
     many = client.post(edit, form | {"cites": " ".join(f"X{n}" for n in range(23))}).content.decode()
     assert "“X19”" in many

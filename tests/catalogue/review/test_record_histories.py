@@ -67,7 +67,7 @@ class Histories(RuleBasedStateMachine):
     def somebody_writes_a_profile(self, version, person, why, chosen, share, cites, note):
         sources = (self.source.pk,) if cites else ()
         cells = {
-            self.states[place].pk: ((often, share, "", None, None, note), "S M", frozenset(), sources)
+            self.states[place].pk: ((often, share, "", None, None, note), "S M", frozenset(), sources, ())
             for place, often in chosen.items()
         }
         one = self.versions[version % 3]

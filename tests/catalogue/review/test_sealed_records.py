@@ -28,7 +28,7 @@ from tests.making import lift_the_guards, make_feature, make_member, make_type, 
 
 
 def cell(how_often="always", certainty="", sources=()):
-    return ((how_often, None, certainty, None, None, ""), "", frozenset(), tuple(sources))
+    return ((how_often, None, certainty, None, None, ""), "", frozenset(), tuple(sources), ())
 
 
 class Society:

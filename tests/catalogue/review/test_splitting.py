@@ -6,6 +6,7 @@ from types import SimpleNamespace
 import pytest
 from django.db import IntegrityError, transaction
 
+from catalogue.member_examples.actions import add_attribution
 from catalogue.member_examples.models import Example
 from catalogue.reference.actions import import_reference
 from catalogue.reference.models import IssueVersion, VersionRecord
@@ -150,6 +151,125 @@ def test_the_second_may_continue_the_first(society):
     split(society, DIVIDED | {"second:continues": ["SMK-76A"]})
 
     assert [one.version for one in type_facts("SMK").versions["SMK-76B"].ancestors] == ["SMK-76A"]
+
+
+# ---- by the years on labels
+
+BY_DATES = {"date": "1976/1978", "second:date": "1979/1980"}
+
+
+def dated(society, *years, **seen):
+    """Pieces of SMK-76, which was made from 1976 to 1985, with these years on their labels."""
+    of_a_decade = {"date": "1976/1985"}
+    if society.other.date != "1976/1985":
+        decide_both(society, sent(society.ada, society.other, of_a_decade))
+        society.other.refresh_from_db()
+    made = [piece_of(society, society.other, **seen) for _ in years]
+    for piece, year in zip(made, years, strict=True):
+        Example.objects.filter(pk=piece.pk).update(label_year=year)
+    return made
+
+
+def test_where_nothing_seen_tells_the_two_apart_the_year_on_the_label_leads_and_the_note_says_so(society):
+    early, late = dated(society, 1977, 1980)
+    split(society, BY_DATES)
+
+    assert [standing(one)[-1] for one in (early, late)] == ["SMK-76A", "SMK-76B"]
+    note = late.attributions.last().grounds
+    assert note.endswith("Two contracts. Its label says 1980, which lies within the dates of SMK-76B alone.")
+    assert late.decisions.last().reason == note
+    assert list(open_doubts()) == []
+
+
+def test_a_split_by_dates_that_leaves_labels_nowhere_is_refused_when_it_is_sent_and_when_it_is_decided(society):
+    early, one, other = dated(society, 1977, 1981, 1985)
+    fault = (
+        f"{one.code} \\(1981\\), {other.code} \\(1985\\) are accepted as SMK-76 and would be neither SMK-76A nor "
+        "SMK-76B. The years on their labels lie within its dates and outside those of both"
+    )
+    with pytest.raises(NotDone, match=fault):
+        split_sent(society, BY_DATES)
+    assert Proposal.objects.get(kind="split").state == "draft"
+
+    Example.objects.filter(pk__in=[one.pk, other.pk]).update(label_year=None)
+    proposal = split_sent(society, BY_DATES, codes=("SMK-76C", "SMK-76D"))
+    decide(proposal, society.mo)
+    Example.objects.filter(pk=one.pk).update(label_year=1984)
+    before = VersionRecord.objects.count()
+    with pytest.raises(NotDone, match=f"{one.code} \\(1984\\) is accepted as SMK-76 and would be neither"):
+        decide(proposal, society.mia)
+
+    proposal.refresh_from_db()
+    assert (proposal.state, VersionRecord.objects.count()) == ("open", before)
+    assert [standing(piece) for piece in (early, one)] == [["SMK-76"], ["SMK-76"]]
+
+
+def test_a_label_that_lay_outside_the_dates_already_hinders_no_split(society):
+    (stray,) = dated(society, 1999)
+    split(society, BY_DATES)
+
+    assert standing(stray)[-1] == "SMK-76A"
+    assert "nothing seen on it tells the two apart" in open_doubts().get().doubt
+
+
+def test_who_decides_reads_which_labels_lie_outside_the_dates_of_where_the_pieces_go(society, client):
+    (led_by_cuff,) = dated(society, 1980, cuff="tab")
+    (fits,) = dated(society, 1977, cuff="tab")
+    proposal = split_sent(society, DIVIDED | BY_DATES)
+    (nowhere,) = dated(society, 1984)
+    client.force_login(society.mo)
+
+    page = words(client, f"/proposals/{proposal.pk}/")
+    assert "Accepted pieces outside these dates The year on the label of 2 accepted pieces lies within" in page
+    assert f"{led_by_cuff.code} (1980, goes to SMK-76A), {nowhere.code} (1984)." in page
+    assert f"{nowhere.code} label of 1984" in page
+    assert f"{led_by_cuff.code} , to SMK-76A. Its label says 1980, outside the dates of SMK-76A." in page
+    assert f"{fits.code} (1977" not in page
+
+    Example.objects.filter(pk=nowhere.pk).update(label_year=None)
+    decide_both(society, proposal)
+    doubts = {one.example_id: one.doubt for one in open_doubts()}
+    assert doubts[led_by_cuff.pk] == "Its label says 1980, outside the dates of SMK-76A."
+    assert fits.pk not in doubts
+
+
+def test_two_that_nothing_separates_are_said_to_be_so_beside_the_count(society, client):
+    dated(society, 1977)
+    client.force_login(society.mo)
+
+    page = words(client, f"/proposals/{split_sent(society, BY_DATES).pk}/")
+
+    assert "The two are not told apart on record" in page
+    assert "No two versions become told apart" not in page
+    assert "Each of the two is told apart from the same other versions as SMK-76 is today." in page
+    count = "Then 0 of 3 versions (0 %) can be identified"
+    assert count in page
+    assert (
+        "SMK-76A and SMK-76B cannot be told apart from each other on record, so neither counts"
+        in (page.split(count)[1].split("Health of")[0])
+    )
+    apart = words(client, f"/proposals/{split_sent(society, codes=('SMK-76C', 'SMK-76D')).pk}/")
+    assert "cannot be told apart from each other" not in apart
+
+
+# ---- beside what members hold and sellers said
+
+
+def test_who_held_a_piece_to_be_the_divided_version_disputes_neither_of_the_two(society, client):
+    tabbed, plain = (piece_of(society, society.other, cuff=seen) for seen in ("tab", "plain"))
+    for piece in (tabbed, plain):
+        add_attribution(example=piece, member=society.max, version=society.other, grounds="The cuff.")
+    add_attribution(example=plain, member=society.mia, version=society.one, grounds="The print.")
+    Example.objects.update(sold_as="smock 76", sold_as_version=society.other)
+    disputed = "Pieces that members hold to be something else"
+    before = words(client, "/health/").split(disputed)[1]
+    split(society)
+
+    shown = words(client, "/health/").split(disputed)[1]
+    assert f"{plain.code} is held as SMK-76B; Mia holds it to be SMK-61" in shown
+    assert "Max holds it" not in shown
+    assert before.count("holds it to be") == shown.count("holds it to be") == 1
+    assert "the society does not agree" not in words(client, f"/examples/{plain.code}/")
 
 
 # ---- refused in words

@@ -30,7 +30,7 @@ def passed(society, *versions, by=None, reason="Held against the sheets."):
 def by_hand(society, author):
     """A record of the first version by hand, with another closure."""
     zipped = FeatureState.objects.get(feature__code="closure", code="zip")
-    cells = {zipped.pk: (("always", None, "", None, None, ""), "", frozenset(), ())}
+    cells = {zipped.pk: (("always", None, "", None, None, ""), "", frozenset(), (), ())}
     made = write_profile(version=society.one, cells=cells, author=author, why="Seen so.")
     society.one.refresh_from_db()
     return made

@@ -1,16 +1,24 @@
 """Photographs of labels: what is read is text for a person to correct, and nothing is made up. The reader itself is an
 optional extra; without it the page says so and the tests that need it are skipped."""
 
+import resource
+import signal
+import subprocess
+import sys
+import time
 from io import BytesIO
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from identification.labels_on_pages.photograph import can_read_photographs
+from identification.labels_on_pages import photograph, photograph_child
+from identification.labels_on_pages.photograph import can_read_photographs, read_photograph
 from identification.labels_on_pages.photograph_lines import lines_of
-from tests.drawn_labels import a_cat, drawn_label, encoded
+from tests.drawn_labels import a_cat, drawn_label, encoded, nothing_on_it
 from tests.reading import text, words
 
+# Half as much again as the reader was ever seen to hold; DEVELOPERS.md tells of 800 MB.
+MOST_RESIDENT_KILOBYTES = 1_200 * 1024
 needs_reader = pytest.mark.skipif(not can_read_photographs(), reason="the extra `ocr` is not installed")
 
 
@@ -92,3 +100,85 @@ def test_what_is_no_picture_is_refused_in_words_and_what_was_typed_stays(client,
     assert 'role="alert"' in answer
     assert "What you typed is still below" in answer
     assert "C/14/61" in answer
+
+
+# ---- the child and its bounds
+
+
+def in_a_bounded_child(what: str, *, first: str = "") -> subprocess.CompletedProcess:
+    """Python that runs `what` within the bounds of the child that reads photographs; `first` stands before them."""
+    code = f"from identification.labels_on_pages import photograph_child as child\n{first}\nchild.bound()\n{what}"
+    return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=False)
+
+
+def test_the_child_gets_no_more_memory_than_it_may_have():
+    """Only promised addresses, none of them touched: the test needs no such memory itself."""
+    take = "import mmap; mmap.mmap(-1, {}, flags=mmap.MAP_PRIVATE | mmap.MAP_ANONYMOUS); print('taken')"
+    refused = in_a_bounded_child(take.format(photograph_child.MOST_ADDRESSES))
+    allowed = in_a_bounded_child(take.format(photograph_child.MOST_ADDRESSES // 2))
+
+    assert refused.returncode != 0
+    assert "Cannot allocate memory" in refused.stderr
+    assert allowed.stdout == "taken\n"
+
+
+def test_the_child_is_ended_when_its_processor_time_is_used_up():
+    begun = time.monotonic()
+    done = in_a_bounded_child("while True: pass", first="child.MOST_SECONDS = 1")
+
+    assert done.returncode in (-signal.SIGXCPU, -signal.SIGKILL)
+    assert time.monotonic() - begun < 40
+
+
+def test_the_child_writes_no_file(tmp_path):
+    done = in_a_bounded_child(f"import pathlib; pathlib.Path({str(tmp_path / 'kept')!r}).write_text('a picture')")
+
+    assert "File too large" in done.stderr
+    assert (tmp_path / "kept").read_bytes() == b""
+
+
+def uploaded(data: bytes) -> SimpleUploadedFile:
+    return SimpleUploadedFile("label.jpg", data)
+
+
+def test_a_child_that_takes_too_long_is_ended_and_the_next_photograph_finds_the_place_free(monkeypatch):
+    monkeypatch.setattr(photograph, "SECONDS", 0.001)
+    label = encoded(drawn_label("plain print", 1).picture)
+
+    assert [read_photograph(uploaded(label)).fault for _ in range(2)] == [photograph.TOO_LONG] * 2
+
+
+def test_who_waits_too_long_for_another_photograph_is_told(monkeypatch):
+    monkeypatch.setattr(photograph, "WAIT_SECONDS", 0.01)
+    with photograph.place:
+        found = read_photograph(uploaded(encoded(drawn_label("plain print", 1).picture)))
+
+    assert found.fault == photograph.BUSY
+
+
+@pytest.mark.skipif(can_read_photographs(), reason="the extra `ocr` is installed")
+def test_a_child_without_its_library_ends_in_words():
+    assert read_photograph(uploaded(encoded(a_cat()))).fault == photograph.COULD_NOT
+
+
+@needs_reader
+@pytest.mark.parametrize("picture", [nothing_on_it(), a_cat()], ids=["an empty picture", "a cat"])
+def test_of_what_holds_no_letters_none_are_read_within_the_bounds(picture):
+    """Time is counted as the processor's: the machine may have other things to do."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    found = read_photograph(uploaded(encoded(picture)))
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+
+    assert (found.text, found.fault) == ("", photograph.NO_LETTERS)
+    used = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    assert used < photograph_child.MOST_SECONDS / 2
+    assert after.ru_maxrss < MOST_RESIDENT_KILOBYTES
+
+
+@needs_reader
+@pytest.mark.parametrize("size", [(1, 1), (1600, 1), (1600, 1600)])
+def test_pictures_of_one_colour_and_of_any_shape_read_as_nothing(size):
+    found = read_photograph(uploaded(encoded(nothing_on_it().resize(size))))
+
+    assert found.text == ""
+    assert found.fault

@@ -50,7 +50,9 @@ def new(request):
     label = carried_label(given)
     sent = request.method == "POST" and SHOW_LABEL not in request.POST
     form = GarmentForm(request.POST if sent else None, initial={"garment_type": came_from or code})
-    if sent and form.is_valid():
+    # Nothing is kept while a name that was to be struck out may still stand in it.
+    wrong = bool(label and label.fault)
+    if sent and form.is_valid() and not wrong:
         try:
             begun = begin_draft(
                 owner=request.user,
@@ -73,7 +75,7 @@ def new(request):
         "from_type": facts if answers else None,
         "label": label,
     }
-    return show(request, "new", context, status=400 if form.errors else 200)
+    return show(request, "new", context, status=400 if form.errors or (sent and wrong) else 200)
 
 
 def carried_rows(facts: TypeFacts, answers) -> list[dict]:

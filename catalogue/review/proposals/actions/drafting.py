@@ -98,7 +98,11 @@ def begin_new_version(
     if copy_of is not None:
         whole = rows_of_version(copy_of)
         rows |= {key: whole[key] for key in COPIED_FIELDS if whole[key]} | {"continues": [copy_of.code]}
-        rows |= {key: [cell | UNGROUNDED for cell in value] for key, value in whole.items() if key.startswith(FEATURE)}
+        rows |= {
+            key: [{name: part for name, part in (cell | UNGROUNDED).items() if name != "against"} for cell in value]
+            for key, value in whole.items()
+            if key.startswith(FEATURE)
+        }
     return Proposal.objects.create(
         kind=ProposalKind.NEW,
         by=by,

@@ -15,11 +15,17 @@ from catalogue.review.proposals.merged import Follower
 
 
 def let_follow(decision: Decision, followers: Sequence[Follower], deciders: Sequence[Member], reason: str) -> None:
-    """Move each to its new version with a dated note, tell its owner, and put the doubtful among those that wait."""
+    """Move each to its new version with a dated note, which says so where the year on its label led it, tell its owner,
+    and put the doubtful among those that wait."""
     codes = {one.to for one in followers} | {one.piece.version for one in followers}
     versions = {one.code: one for one in IssueVersion.objects.filter(code__in=codes)}
     moving = {one.piece.code: versions[one.to] for one in followers if one.moves}
-    moved = move_pieces(to=moving, deciders=deciders, reason=reason)
+    by_year = {
+        one.piece.code: f"Its label says {one.led_by}, which lies within the dates of {one.to} alone."
+        for one in followers
+        if one.led_by is not None
+    }
+    moved = move_pieces(to=moving, deciders=deciders, reason=reason, more=by_year)
     held = {made.example.code: attribution for made, attribution in moved}
     examples = {one.code: one for one in Example.objects.filter(code__in=[one.piece.code for one in followers])}
     words = DoubtWords(followers)
@@ -53,6 +59,8 @@ class DoubtWords:
         said = []
         if one.or_as_well:
             said.append(f"It could be {one.to} or {one.or_as_well}: nothing seen on it tells the two apart.")
+        if one.outside is not None:
+            said.append(f"Its label says {one.outside}, outside the dates of {one.to}.")
         seen = [
             f"{self.names[feature]}: {self.labels[feature, one.piece.states[feature]]}".replace("\n", " ")
             for feature in one.against

@@ -6,9 +6,10 @@ import pytest
 
 from catalogue.member_examples.models import Example, ExampleSet
 from catalogue.member_examples.sets import own_sets
+from catalogue.reference.models import ReferenceState
 from catalogue.review.models import Notice
 from tests.catalogue.member_examples.pieces import accepted, draft, in_state, make_society, sent
-from tests.making import make_member
+from tests.making import make_member, make_version
 from tests.reading import text, words
 
 pytestmark = pytest.mark.django_db
@@ -258,6 +259,25 @@ def test_what_the_seller_called_a_piece_stands_beside_what_it_is(client, society
     make(client, society.ada, one, two)
 
     assert "sold as “rare Ling smock”, which the society does not agree with" in text(client, "/sets/G1/")
+
+
+def test_a_seller_who_named_what_the_version_was_before_a_split_is_not_disagreed_with(client, society):
+    one, two = accepted(society, society.old), accepted(society, society.old)
+    before = make_version(society.smock, "SMK-60", {}, name="Smock 60")
+    for became in (society.old, society.new):
+        before.successors.create(successor=became)
+    Example.objects.filter(pk=one.pk).update(sold_as="early Ling smock", sold_as_version=before)
+    make(client, society.ada, one, two)
+    assert "sold as “early Ling smock”, which the society does not agree with" in text(client, "/sets/G1/")
+
+    before.retired_why = "Two contracts."
+    before.save()
+    ReferenceState.mark_changed()
+
+    for address in ("/sets/G1/", "/sets/G1/change/"):
+        page = text(client, address)
+        assert "sold as “early Ling smock”" in page
+        assert "does not agree" not in page
 
 
 def test_a_member_who_leaves_takes_sets_along_that_nobody_else_sees(client, society):

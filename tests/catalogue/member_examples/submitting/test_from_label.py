@@ -128,3 +128,65 @@ def test_to_keep_what_is_a_name_keeps_no_other_word(ada, dunsallow):
     begin(ada, form_for(ada, UNKNOWN), **{"label-keep_name": "yes"})
 
     assert Label.objects.get().text == "SMOCK FELL\n[name]\n[name]\nJ. WREN 4471203\nSIZE M"
+
+
+WRITTEN = "SMOCK FELL\nNAME: A. WREN\nTarn Quillon his coat\nSIZE M\nDUNSALLOW 1974"
+
+
+def test_a_word_that_the_reader_took_for_no_name_is_struck_out_by_hand_before_anything_is_kept(ada, dunsallow):
+    fields = form_for(ada, WRITTEN)
+    assert "Quillon" in fields["label-text"]
+
+    shown = ada.post("/my-pieces/new/", fields | {"label-strike": "tarn  quillon"}).content.decode()
+    assert "quillon" not in shown.lower()
+    begin(ada, fields, **{"label-strike": "tarn  quillon"})
+
+    assert Label.objects.get().text == "SMOCK FELL\nNAME: [name]\n[name] his coat\nSIZE M\nDUNSALLOW 1974"
+    assert Example.objects.get().label_year == 1974
+
+
+def test_what_is_struck_out_is_struck_though_names_be_kept_and_takes_no_other_name_out_of_the_readers_sight(
+    ada, society
+):
+    fields = form_for(ada, WRITTEN)
+
+    begin(ada, fields, **{"label-keep_name": "yes", "label-strike": "WREN, Quillon"})
+    assert Label.objects.get().text.splitlines()[1:3] == ["NAME: A. [name]", "Tarn [name] his coat"]
+    Example.objects.all().delete()
+    begin(ada, fields, **{"label-strike": "NAME"})
+    assert Label.objects.get().text.splitlines()[1] == "[name]: [name]"
+
+
+def test_a_word_to_strike_out_that_does_not_stand_on_the_label_is_told_and_keeps_nothing(ada, dunsallow):
+    fields = form_for(ada, WRITTEN)
+    shown = unescape(ada.post("/my-pieces/new/", fields | {"label-strike": "Quilon, Tarn"}).content.decode())
+
+    assert "“Quilon” does not stand on the label" in shown
+    assert 'name="label-strike" value="Quilon"' in shown
+    carried = {name: value for name, value in FIELD.findall(shown) if name == "token" or "label-" in name}
+    sent = {"garment_type": "SMK", "sold_as": "A smock", **carried, "label-strike": "Quilon, "}
+    refused = ada.post("/my-pieces/new/", sent)
+    page = unescape(refused.content.decode())
+
+    assert refused.status_code == 400
+    assert not Example.objects.exists()
+    assert "“Quilon” does not stand on the label" in page
+    assert "A smock" in page
+    ada.post("/my-pieces/new/", sent | {"label-strike": "Quillon"})
+    assert "[name] [name] his coat" in Label.objects.get().text
+
+
+def test_more_names_to_strike_out_than_the_field_takes_keep_nothing(ada, dunsallow):
+    sent = {"garment_type": "SMK", "token": "", "label-text": WRITTEN, "label-attachment": "sewn"}
+
+    assert ada.post("/my-pieces/new/", sent | {"label-strike": "Tarn," * 90 + "Quillon"}).status_code == 400
+    assert not Example.objects.exists()
+
+
+def test_both_pages_offer_to_strike_a_word_out_without_a_script(ada, dunsallow):
+    page = ada.post("/label/", {"text": "SIZE M\nDUNSALLOW 1974"}).content.decode()
+    shown = ada.post("/my-pieces/new/", form_for(ada, WRITTEN)).content.decode()
+
+    assert 'name="label-strike"' in FORM.search(page)[1]
+    assert 'name="label-strike"' in shown
+    assert 'name="label-strike"' not in ada.get("/my-pieces/new/").content.decode()
