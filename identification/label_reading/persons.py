@@ -28,11 +28,12 @@ BELONGS_BEGINS = re.compile("belong|worn by|owned by")
 # Behind a rank or a title every capitalised word is of the name, first names and initials too. Abbreviations and ranks
 # that are words of labels and colours as well (`Lt Green`, `COL. OLIVE`) take only a word that nobody knows.
 TITLES = ("mr", "miss", "ms", "dr", "pte", "cpl", "sgt", "lt", "capt", "maj", "col", "warden", "w/o", "gnr", "spr",
-          "tpr", "dvr", "rfn", "bdr", "cadet", "priv", "corp", "serg", "lieut", "frau", "herr")  # fmt: skip
+          "tpr", "dvr", "rfn", "bdr", "cadet", "priv", "corp", "serg", "lieut", "frau", "herr",
+          "prof", "rev", "sir")  # fmt: skip
 SURE_TITLES = (
     "MR|MRS|MISS|MS|DR|PTE|CPL|L/CPL|SGT|S/SGT|SGT-MAJ|CAPT|MAJ|WARDEN|GNR|SPR|TPR|DVR|RFN|BDR|W/O(?=\\.? ?[A-Z]\\.)|"
     "Mr|Mrs|Miss|Ms|Dr|Pte|Cpl|L/Cpl|Sgt|S/Sgt|Sgt-Maj|Capt|Maj|Warden|Gnr|Spr|Tpr|Dvr|Rfn|Bdr|W/O(?=\\.? [A-Z])|"
-    "Corporal|Sergeant|Lieutenant|Frau|Herr"
+    "Corporal|Sergeant|Lieutenant|Prof|Rev|Sir|Frau|Herr"
 )
 UNSURE_TITLES = (
     "LT|2/LT|COL|LT-COL|W/O|CORPORAL|SERGEANT|LIEUTENANT|CAPTAIN|MAJOR|COLONEL|PRIVATE|CADET|"

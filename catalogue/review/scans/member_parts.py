@@ -1,11 +1,15 @@
-"""What this slice keeps of a person: scans stay when they leave, as the proposals do that brought them."""
+"""What this slice keeps of a person: scans stay when they leave, as the proposals do that brought them, without the
+name."""
 
 from contextlib import suppress
 
+from catalogue.accounts.names import without_name
 from catalogue.accounts.sections import MemberPart, register
 from catalogue.member_examples.photographs import keeping
 from catalogue.member_examples.photographs.limits import SIZES
-from catalogue.reference.models import SourceScan
+from catalogue.reference.models import ReferenceState, SourceScan
+from catalogue.review.models import Proposal
+from catalogue.review.proposals.words import ProposalState
 
 
 def scans_of(member):
@@ -33,4 +37,19 @@ def exported_files(member):
             yield f"scan-{one.pk}.webp", keeping.read(one.key, SIZES[0])
 
 
-register(MemberPart(name="scans", heading="Scans of sources", export=exported, files=exported_files))
+def forget(member) -> None:
+    """Their name as whose a scan is goes, from the scan and from a proposal that nobody has approved; what was approved
+    is sealed."""
+    scans = list(scans_of(member))
+    for one in scans:
+        one.credit = without_name(one.credit, member.username)
+        one.save(update_fields=["credit"])
+        credit = one.proposal.rows.get("credit", "")
+        if credit and one.proposal.state not in (ProposalState.APPROVED, ProposalState.REVOKED):
+            rows = one.proposal.rows | {"credit": without_name(credit, member.username)}
+            Proposal.objects.filter(pk=one.proposal.pk).update(rows=rows)
+    if scans:
+        ReferenceState.mark_changed()
+
+
+register(MemberPart(name="scans", heading="Scans of sources", export=exported, files=exported_files, forget=forget))

@@ -8,6 +8,7 @@ from django.core.management import call_command
 from django.utils import timezone
 from PIL import Image
 
+from catalogue.accounts.actions import leave_society
 from catalogue.accounts.sections import parts_of_a_person
 from catalogue.member_examples.photographs.keeping import file_name
 from catalogue.reference.models import Source, SourceScan
@@ -93,6 +94,20 @@ def test_a_members_scan_is_shown_at_its_source_once_one_moderator_has_let_it(cli
     assert "Ben · CC BY 4.0" in whole
     assert "Your name or face is on it? Write to" in whole
     assert Notice.objects.filter(member=society.ben, proposal_decision__scan=made.scan).exists()
+
+
+def test_who_leaves_is_named_no_more_as_whose_a_scan_is(client, ben, society):
+    shown = waiting(ben, credit="Ben the Reader")
+    decide(shown, society.mo)
+    waits = begun(ben, picture("navy"))
+    written(ben, waits, credit="Ben")
+    ben.post(f"/proposals/{waits.pk}/send/")
+
+    leave_society(member=society.ben, now=timezone.now())
+
+    assert "a former member the Reader · CC BY 4.0" in text(client, f"/scans/{shown.scan_id}/")
+    waits.refresh_from_db()
+    assert (waits.rows["credit"], waits.rows["licence"], waits.state) == ("a former member", "CC BY 4.0", "open")
 
 
 def test_nothing_that_the_file_told_beside_the_picture_is_kept(ben, society):

@@ -68,6 +68,7 @@ def test_a_name_that_is_told_as_one_takes_its_service_number_along(text, name):
         ("Col Ines Haller", "Ines Haller"),
         ("SGT WREN SMOCK FELL", "WREN"),
         ("Dr Ödegård", "Ödegård"),
+        ("the Rev. Ann Haller", "Ann Haller"),
     ],
 )
 def test_behind_a_rank_or_a_title_every_capitalised_word_is_of_the_name(text, name):
