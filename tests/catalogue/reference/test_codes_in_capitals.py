@@ -24,7 +24,7 @@ def one_of(model) -> object:
     """A record with the code EYES-1, as plain as the tables take it."""
     if model is IssueVersion:
         return make_version(make_type(), "EYES-1")
-    fields = {"title": "x", "grade": "A"} if hasattr(model, "title") else {"name": "x"}
+    fields = {"title": "x", "kind": "publication", "grade": "A"} if hasattr(model, "title") else {"name": "x"}
     fields = {"question": "x?"} if model.__name__ == "OpenQuestion" else fields
     return model.objects.create(code="EYES-1", **fields)
 
