@@ -34,7 +34,7 @@ def test_whatever_shows_a_sign_is_words_and_stays_as_typed(text):
 
 
 def test_a_field_that_must_be_filled_says_so_and_another_stays_empty():
-    with pytest.raises(forms.ValidationError, match="required"):
+    with pytest.raises(forms.ValidationError, match="Fill this in"):
         WordsField().clean(INVISIBLE)
     assert WordsField(required=False).clean(INVISIBLE) == ""
 
