@@ -1,5 +1,5 @@
-// A step's form saves itself some seconds after a change, and says so. What could not be sent stays on this device and
-// is offered again. `data-saves`: saved by itself; `data-keeps`: only kept here.
+// A step's form saves itself soon after a change. What could not be sent stays on this device and is offered again.
+// `data-saves`: saved by itself; `data-keeps`: only kept here.
 const PREFIX = "unsent:";
 const SENT = "sent:";
 const CARRIED = ["revision", "shown"];
@@ -44,7 +44,7 @@ function offer(form, text) {
   form.before(box);
 }
 
-// What went out with a form that led on to another page has arrived.
+// What a form that led on sent has arrived.
 try {
   for (const name of Object.keys(localStorage)) {
     if (name.startsWith(SENT) && name !== SENT + here) {
