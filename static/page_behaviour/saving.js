@@ -92,7 +92,7 @@ for (const form of document.querySelectorAll("form[data-saves],form[data-keeps]"
   if ("saves" in form.dataset) addEventListener("online", save);
 }
 
-// A second tap while the first is on its way does nothing.
+// A second tap does nothing.
 for (const form of document.querySelectorAll("form.step-form")) {
   let gone = false;
   form.addEventListener("submit", (event) => {
