@@ -34,7 +34,7 @@ from identification.engine.model import (
     Version,
 )
 from identification.engine.pack import Belief, Pack, Question
-from identification.engine.printed_key import MOST_COUPLETS, NO_PART, PrintedKey, printed_key
+from identification.engine.printed_key import MOST_COUPLETS, NO_PART, PrintedKey, printed_key, versions_in
 from identification.engine.reasons import Reason, prior_decibans, reasons, strength_word
 from identification.engine.stepping import Ask, Finish, next_step
 from identification.engine.verdict import CANNOT_SAY, PROBABLE, Verdict, verdict
@@ -93,4 +93,5 @@ __all__ = [
     "strength_word",
     "told_apart",
     "verdict",
+    "versions_in",
 ]

@@ -105,6 +105,7 @@ def renumbered(tree: Fork | Leaf, features: Sequence[int], versions: Sequence[in
 
 
 def versions_in(tree: Fork | Leaf) -> set[int]:
+    """Every version that the key may end with from here on."""
     if isinstance(tree, Leaf):
         return set(tree.versions)
     return set().union(*(versions_in(branch) for _, branch in tree.branches))

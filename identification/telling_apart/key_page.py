@@ -1,6 +1,7 @@
 """The key of a garment type as a printed page: numbered couplets, each answer leading to the next or to a version."""
 
 from collections.abc import Iterator
+from itertools import combinations
 
 from catalogue.figures.small_spots import small_spots
 from catalogue.reference.addresses import address_of
@@ -130,16 +131,14 @@ def couplet(facts: TypeFacts, pack: engine.Pack, fork: engine.Fork, numbers, gro
 
 
 def told_by_this_alone(pack: engine.Pack, fork: engine.Fork) -> list[tuple[int, int]]:
-    """Pairs of versions which end on different answers of this couplet and which nothing on record tells apart but
-    parts that get replaced, or features that people often get wrong: no couplet may decide between such alone."""
-    ends = [(branch.versions if isinstance(branch, engine.Leaf) else ()) for _, branch in fork.branches]
+    """Pairs of versions which part at this couplet and which nothing on record tells apart but parts that get replaced,
+    or features that people often get wrong: no couplet may decide between such alone."""
+    ways = [engine.versions_in(branch) for _, branch in fork.branches]
     pairs = {
         (min(one, other), max(one, other))
-        for place, here in enumerate(ends)
-        for there in ends[place + 1 :]
-        for one in here
-        for other in there
-        if one not in there and other not in here
+        for here, there in combinations(ways, 2)
+        for one in here - there
+        for other in there - here
     }
     return [pair for pair in sorted(pairs) if not firmly_apart(pack, *pair)]
 

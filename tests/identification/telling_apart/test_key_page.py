@@ -2,6 +2,7 @@
 
 import gzip
 import re
+from itertools import combinations
 
 import pytest
 from django.utils import timezone
@@ -112,6 +113,21 @@ def test_versions_that_a_zip_alone_tells_apart_are_not_decided_by_it_alone(clien
         "Nothing else on record surely tells apart Smock, fell, Pattern 74, Ling print and Smock, fell, 1976" in shown
     )
     assert "Do not decide on this alone" in shown
+
+
+def test_whatever_two_versions_a_key_parts_by_what_gets_replaced_or_mistaken_it_names_both(demo):
+    """Wherever they part, and however many questions still follow."""
+    for facts in all_types():
+        shown = context(facts.code)
+        named = {names for couplet in shown["couplets"] for names in couplet["alone"]}
+        together = [{row["name"] for row in group["versions"]} for group in shown["groups"]]
+        pack = pack_of_type(facts)
+        for one, other in combinations([row["code"] for row in shown["versions"]], 2):
+            apart = [facts.features[code] for code in pack.separating(one, other)]
+            firm = [f for f in apart if not f.replaceable and f.error < 0.15]
+            both = [facts.versions[code].name for code in (one, other)]
+            told = " and ".join(both) in named or " and ".join(reversed(both)) in named
+            assert told == (not firm and not any(set(both) <= group for group in together)), (both, apart)
 
 
 def test_a_couplet_of_parts_that_stay_says_nothing_of_replacing(demo):
