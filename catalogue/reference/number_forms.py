@@ -20,7 +20,7 @@ def fault_in_form(
     try:
         read = compiled(pattern)
     except (FaultyPattern, re.error) as problem:
-        return "pattern", pattern, f"a pattern that can be read: {problem}"
+        return "pattern", pattern, f"a pattern that can be read ({problem})"
     figures = figures_of_groups(pattern)
     if year_group and year_group > read.own_count:
         there = f"1 to {read.own_count}" if read.own_count else "no group, since the pattern has no brackets"
@@ -28,7 +28,7 @@ def fault_in_form(
     if year_group and figures[year_group - 1] not in YEAR_FIGURES:
         return "year_group", str(year_group), f"a group of two or four figures; group {year_group} is none"
     if fault := fault_in_rule(check_rule, figures):
-        return "check_rule", check_rule, f"a rule that can be worked out: {fault}"
+        return "check_rule", check_rule, f"a rule that can be worked out ({fault})"
     if example and not is_one(read, example):
         return "example", example, f"a number that fits {pattern}"
     if example and check_rule and not keeps_rule(check_rule, read.own_groups(read.exact.fullmatch(example).groups())):

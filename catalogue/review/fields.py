@@ -28,6 +28,22 @@ def reason_field(label: str, *, reader: str, page: str = "", rows: int = 4) -> W
     )
 
 
+def grounds_field(*, kept_with: str) -> WordsField:
+    """What a proposal rests on. `kept_with`: what it is kept with once it is decided."""
+    return WordsField(
+        label="Grounds: what the change rests on",
+        required=False,
+        widget=forms.Textarea(attrs={"rows": 4}),
+        max_length=LONGEST,
+        help_text=f"Kept with the {kept_with}. A draft may wait for them.",
+    )
+
+
+def revision_field() -> forms.IntegerField:
+    """The saving that a draft was opened at: what was saved elsewhere meanwhile is not overwritten unseen."""
+    return forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+
+
 def sending_field() -> forms.IntegerField:
     """The sending that was looked at: what was sent again meanwhile is not decided unseen."""
     return forms.IntegerField(widget=forms.HiddenInput, min_value=1)

@@ -68,9 +68,6 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
     told = {row["feature"] for row in reasons}
     wanted = photographs(facts, pack, walk, number)
     answered = answered_rows(facts, walk, verdict.belief.left_out if verdict.belief else {})
-    unchecked = [unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]]
-    checks = [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]]
-    untold = [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]]
     return {
         "verdict": verdict,
         "headline": headline(facts, verdict),
@@ -78,7 +75,6 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "questions": questions_of(named),
         "hazards": [version for version in named if version.hazard_words],
         "restricted": list({version.restrictions: version for version in named if version.restrictions}.values()),
-        "unchecked": unchecked,
         "reasons": reasons,
         "against": facts.versions[verdict.second].name if verdict.second else "",
         "leader": facts.versions[verdict.leader] if verdict.leader else None,
@@ -89,18 +85,6 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
         "submit_query": submit_query(facts, walk),
         "submits_label": facts.code != ANY_GARMENT and bool(label_pairs(walk)),
         "resting": facts.features[verdict.rests_on] if verdict.rests_on else None,
-        "checks": checks,
-        "untold_checks": untold,
-        "to_look_at": numbered_places(unchecked if walk.answers else [], checks, untold),
-        # The flat with the numbers stands once, above the first list that has any.
-        "flat_above": next(
-            (
-                name
-                for name, rows in (("unchecked", unchecked), ("checks", checks), ("untold", untold))
-                if numbered(rows)
-            ),
-            "",
-        ),
         "closed_checks": [facts.features[code] for code in verdict.not_allowed_checks[:SHOWN_CHECKS]],
         "photographs": wanted,
         "message": message(facts, wanted),
@@ -114,7 +98,23 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
             }
             for kind, s in verdict.kind_shares.items()
         ],
+    } | still_to_look_at(facts, pack, walk, verdict)
+
+
+def still_to_look_at(facts: TypeFacts, pack: engine.Pack, walk: Walk, verdict: engine.Verdict) -> dict:
+    """The lists of what is still worth a look, their places numbered through, and above which the flat stands with the
+    numbers: the first that has any."""
+    lists = {
+        "unchecked": [
+            unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
+        ],
+        "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
+        "untold_checks": [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]],
     }
+    shown = {name: rows for name, rows in lists.items() if walk.answers or name != "unchecked"}
+    places = numbered_places(*shown.values())
+    above = next((name for name, rows in shown.items() if any("n" in row for row in rows)), "")
+    return lists | {"to_look_at": places, "flat_above": above}
 
 
 def submit_query(facts: TypeFacts, walk: Walk) -> str:
@@ -351,10 +351,6 @@ def numbered_places(*lists: list[dict]) -> list[dict]:
             found.append(row)
         row["n"] = numbers[code]
     return found
-
-
-def numbered(rows: list[dict]) -> bool:
-    return any("n" in row for row in rows)
 
 
 def check_row(facts: TypeFacts, walk: Walk, code: str) -> dict:

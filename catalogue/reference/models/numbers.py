@@ -58,7 +58,7 @@ class NumberForm(models.Model):
         super().clean()
         if fault := fault_in_form(self.pattern, self.year_group, self.example, self.check_rule):
             field, _, wanted = fault
-            raise ValidationError({field: f"Accepted: {wanted}."})
+            raise ValidationError({field: f"This should be {wanted}."})
 
 
 class StockNumber(models.Model):

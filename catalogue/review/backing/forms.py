@@ -7,23 +7,17 @@ from catalogue.reference.backing_rows import BACKINGS
 from catalogue.reference.models import Source
 from catalogue.reference.tried_numbers import TriesNumbers, field_to_try
 from catalogue.review.backing.standing import as_record, row_in_words, row_value
+from catalogue.review.fields import grounds_field, revision_field
 from catalogue.review.proposals.forms import SourceCodes
-from catalogue.review.words import LONGEST
 from catalogue.typed_words import WordsField, words_of_model
 
 
 class BackingForm(forms.ModelForm):
     """Each field beside what stands today. Made for a table by `form_of`."""
 
-    grounds = WordsField(
-        label="Grounds: what the change rests on",
-        required=False,
-        max_length=LONGEST,
-        widget=forms.Textarea(attrs={"rows": 4}),
-        help_text="Kept with the decision. A draft may wait for them.",
-    )
+    grounds = grounds_field(kept_with="decision")
     cites = SourceCodes(label="Sources cited for it", help_text="Codes of sources, spaces between.")
-    revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+    revision = revision_field()
 
     def __init__(self, *args, today: dict, names: dict[str, str], **kwargs):
         super().__init__(*args, **kwargs)

@@ -10,6 +10,7 @@ from catalogue.reference.regions import VIEW_WORDS, all_regions
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 from catalogue.review.features.place_radios import PlaceRadios
 from catalogue.review.features.rows import ADDED_WORDS, Rows, place_in_words, row_in_words, states_of
+from catalogue.review.fields import revision_field
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.proposals.rules import SMALL_OF_FEATURE, row_of
 from catalogue.review.proposals.words import STATE
@@ -70,7 +71,7 @@ class FeatureForm(forms.Form):
     )
     group = words_field("Heading it stands under", longest=80)
     basis = words_field("Standard or paper behind the term", longest=300)
-    revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+    revision = revision_field()
 
     def __init__(self, *args, whole: Rows, base: Rows, may_maintain: bool, **kwargs):
         """`whole`: the feature as it is wanted so far; `base`: as it stood when the draft was begun, empty for new. Who

@@ -7,7 +7,14 @@ from catalogue.reference.models import Colourway, Cut, GarmentType, Issuer, Issu
 from catalogue.reference.models.fields import validate_uncertain_date
 from catalogue.reference.size_tables import in_a_table
 from catalogue.reference.words import Certainty, HazardKind, Measured, Restriction, VersionKind
-from catalogue.review.fields import decision_field, reason_field, sending_field, word_field
+from catalogue.review.fields import (
+    decision_field,
+    grounds_field,
+    reason_field,
+    revision_field,
+    sending_field,
+    word_field,
+)
 from catalogue.review.proposals.number_lines import HELP, NotUnderstood, as_lines, from_lines
 from catalogue.review.proposals.rules import row_of
 from catalogue.review.proposals.standing import numbers_in_order
@@ -178,15 +185,9 @@ class ParticularsForm(forms.Form):
         help_text="Code of the version, of its garment type, that its pieces are held to be instead: its page leads "
         "there, and its accepted pieces go there. Empty where nothing takes its place and no piece is held as it.",
     )
-    grounds = WordsField(
-        label="Grounds: what the change rests on",
-        required=False,
-        max_length=LONGEST,
-        widget=forms.Textarea(attrs={"rows": 4}),
-        help_text="Kept with the record. A draft may wait for them.",
-    )
+    grounds = grounds_field(kept_with="record")
     cites = SourceCodes(label="Sources cited for the change", help_text="Codes of sources, spaces between.")
-    revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+    revision = revision_field()
 
     def __init__(
         self, *args, kind: str, may_maintain: bool, stands: dict[str, str], others=None, begun=None, also=(), **kwargs

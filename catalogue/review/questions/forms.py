@@ -3,7 +3,7 @@
 from django import forms
 
 from catalogue.reference.models import OpenQuestion, Source
-from catalogue.review.fields import reason_field
+from catalogue.review.fields import grounds_field, reason_field, revision_field
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.proposals.rules import DECIDED, SMALL_OF_QUESTION
 from catalogue.review.questions.standing import FIELD_WORDS, choices, row_in_words
@@ -35,15 +35,9 @@ class DecidedForm(forms.Form):
         widget=forms.Textarea(attrs={"rows": 3}),
         help_text="The piece or paper that would decide it, or would show the decision wrong.",
     )
-    grounds = WordsField(
-        label="Grounds: what the change rests on",
-        required=False,
-        max_length=LONGEST,
-        widget=forms.Textarea(attrs={"rows": 4}),
-        help_text="Kept with the decision. A draft may wait for them.",
-    )
+    grounds = grounds_field(kept_with="decision")
     cites = SourceCodes(label="Sources cited for it", help_text="Codes of sources, spaces between.")
-    revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+    revision = revision_field()
 
     def __init__(self, *args, question: OpenQuestion, base: dict, may_maintain: bool, **kwargs):
         super().__init__(*args, **kwargs)

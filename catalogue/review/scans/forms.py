@@ -5,6 +5,7 @@ from django import forms
 from catalogue.member_examples.submitting.pictures import LICENCES
 from catalogue.reference.models import Source
 from catalogue.reference.words import NamesOnScan
+from catalogue.review.fields import revision_field
 from catalogue.review.proposals.forms import SourceCodes
 from catalogue.review.scans.standing import FIELD_WORDS
 from catalogue.review.scans.standing import LONGEST as LONGEST_BY_NAME
@@ -55,7 +56,7 @@ class ScanForm(forms.Form):
         help_text="Which claim can be read on it. A draft may wait for them.",
     )
     cites = SourceCodes(label="Other sources cited for it", help_text="Codes of sources, spaces between.")
-    revision = forms.IntegerField(widget=forms.HiddenInput, min_value=0)
+    revision = revision_field()
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
