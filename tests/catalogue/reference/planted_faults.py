@@ -301,7 +301,7 @@ PLANTED = {
     "a form whose brackets stay open": (
         ("number_forms", "(99)-(99)", "(99)-(99"),
         "number_forms.csv, line 2, column pattern: found “(99)-(99”. "
-        "Accepted: a pattern that can be read: a bracket is not closed.",
+        "Accepted: a pattern that can be read (a bracket is not closed).",
     ),
     "a group for the year that the pattern lacks": (
         ("number_forms", None, "form,name,pattern,year_group\nstores,Stores number,(99)-(99),3\n"),
@@ -314,14 +314,14 @@ PLANTED = {
     ),
     "a check rule that says nothing": (
         ("number_forms", None, "form,name,pattern,check_rule\nstores,Stores number,(99)-(99),looks right\n"),
-        "number_forms.csv, line 2, column check_rule: found “looks right”. Accepted: a rule that can be worked out: "
-        "“looks right” cannot be worked out. Write such as “group 1 lies between 1 and 40 and group 2 is not 0”, or "
-        "“group 3 = (sum of all figures of groups 1 to 2) mod 10”.",
+        "number_forms.csv, line 2, column check_rule: found “looks right”. Accepted: a rule that can be worked out "
+        "(“looks right” cannot be worked out. Write such as “group 1 lies between 1 and 40 and group 2 is not 0”, or "
+        "“group 3 = (sum of all figures of groups 1 to 2) mod 10”).",
     ),
     "a check rule over a group that there is none": (
         ("number_forms", None, "form,name,pattern,check_rule\nstores,Stores number,(99)-(99),group 3 is not 0\n"),
         "number_forms.csv, line 2, column check_rule: found “group 3 is not 0”. "
-        "Accepted: a rule that can be worked out: there is no group 3: the pattern has 2.",
+        "Accepted: a rule that can be worked out (there is no group 3: the pattern has 2).",
     ),
     "an example that breaks its own rule": (
         ("number_forms", None, "form,name,pattern,check_rule,example\nstores,X,(99)-(99),group 1 is not 0,00-12\n"),
