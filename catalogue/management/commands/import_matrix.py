@@ -11,7 +11,14 @@ from catalogue.reference.codes import TYPE, fault_in_code
 from catalogue.reference.models import IssueVersion
 from catalogue.reference.plurals import counted
 from catalogue.reference.review_state import review_is_on
-from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, NO_TABS, TABS, line_with_tabs, too_large, with_commas
+from catalogue.reference.spreadsheets.csv_files import (
+    LARGEST_FILE,
+    NO_TABS,
+    TABS,
+    line_with_tabs,
+    too_large,
+    with_commas,
+)
 from identification.engine.tables import Fault, FaultyTable, read_problem
 
 
