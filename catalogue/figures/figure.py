@@ -5,6 +5,7 @@ import re
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
+from types import MappingProxyType
 
 from catalogue.figures import call_outs
 from catalogue.figures.cloth_fills import fill_for
@@ -40,6 +41,9 @@ AT_A_SIDE = ((76, 50), (24, 50), (84, 50), (16, 50), *ABOVE_AND_BELOW)
 # Regions that a garment without sleeves has not.
 ON_SLEEVES, BODY_VIEWS = ("elbow", "cuff"), ("front", "back")
 AROUND = (*ABOVE_AND_BELOW, (15, 50), (85, 50), (15, 15), (85, 15), (15, 85), (85, 85), (50, 0), (50, 100))
+NOTHING_SHOWN: Mapping[str, Shown] = MappingProxyType({})
+# The region where most labels are, and the feature that says where this one is.
+LABEL, WHERE_LABEL_IS = "label", "label_place"
 
 
 @dataclass(frozen=True)
@@ -476,7 +480,7 @@ def spot(facts: TypeFacts, feature: FeatureFacts, answers: Mapping[str, str]) ->
             continue
         pen = Pen()
         body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
-        boxes = spot_boxes(facts, feature, view, body)
+        boxes = spot_boxes(facts, feature, view, body, shown)
         with pen.group(class_="spot"):
             for box in boxes:
                 mark_spot(pen, box)
@@ -510,7 +514,7 @@ def numbered_spots(facts: TypeFacts, features: Sequence[FeatureFacts], shown: Ma
         body = composed(pen, facts.garment_class, view, shown, own=facts.silhouettes.get(view, ""))
         chosen = []
         for place, feature in here.items():
-            boxes = spot_boxes(facts, feature, view, body)
+            boxes = spot_boxes(facts, feature, view, body, shown)
             with pen.group(class_="spot"):
                 for box in boxes:
                     mark_spot(pen, box)
@@ -528,13 +532,22 @@ def numbered_spots(facts: TypeFacts, features: Sequence[FeatureFacts], shown: Ma
     return found
 
 
-def spot_boxes(facts: TypeFacts, feature: FeatureFacts, view: str, body: Silhouette) -> list[Box]:
-    """The boxes of the feature's places in this view, both sides where it has two; nothing for the whole cloth."""
+def spot_boxes(
+    facts: TypeFacts, feature: FeatureFacts, view: str, body: Silhouette, shown: Mapping[str, Shown] = NOTHING_SHOWN
+) -> list[Box]:
+    """The boxes of the feature's places in this view, both sides where it has two; nothing for the whole cloth.
+
+    What is on the label is looked for where the label is, once `shown` says where that is.
+    """
     names: dict[str, None] = {}
     for place in feature.places:
         if place.view == view and place.region != WHOLE:
             names |= {name: None for name, _ in with_counterpart(place.region, facts.garment_class, view, body)}
-    return [box_of(facts.garment_class, view, name, body) for name in names]
+    found = [box_of(facts.garment_class, view, name, body) for name in names]
+    if LABEL in names and WHERE_LABEL_IS in shown:
+        own = facts.silhouettes.get(view, "")
+        found = where_drawn(Pen(), facts.garment_class, view, shown, own=own).get(WHERE_LABEL_IS, found)
+    return found
 
 
 def mark_spot(pen: Pen, box: Box) -> None:

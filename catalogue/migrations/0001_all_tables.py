@@ -1,7 +1,7 @@
 """Every table of the catalogue at once.
 
 After each single step Django builds anew every model that hangs together with the changed one. With all of ours in
-one app that took ten seconds and more before a new site showed anything; made from the models as they are after all
+one app that took ten to twenty seconds before a new site showed anything; made from the models as they are after all
 steps, the same tables take two.
 
 A site that has taken all the steps in whose place this stands goes on after it. One that has taken only some of them
@@ -43,6 +43,9 @@ class AllTables(Operation):
     def database_forwards(self, app_label, schema_editor, from_state, to_state):
         for model in self.made(app_label, to_state):
             schema_editor.create_model(model)
+        for statement in schema_editor.deferred_sql:  # keys among them, which the guards that follow have to see
+            schema_editor.execute(statement, None)
+        schema_editor.deferred_sql.clear()
 
     def database_backwards(self, app_label, schema_editor, from_state, to_state):
         for model in reversed(self.made(app_label, from_state)):
@@ -53,6 +56,19 @@ class AllTables(Operation):
 
     def describe(self):
         return "Makes every table"
+
+
+def guard(apps, schema_editor):
+    """All guards in one step, since Django builds every model anew for each."""
+    for guards in (what_was_seen, what_was_looked_through, what_was_decided):
+        guards.guard(apps, schema_editor)
+    refusing.guard_everything(apps, schema_editor)
+
+
+def unguard(apps, schema_editor):
+    refusing.unguard_everything(apps, schema_editor)
+    for guards in (what_was_decided, what_was_looked_through, what_was_seen):
+        guards.unguard(apps, schema_editor)
 
 
 def make_cache_table(apps, schema_editor):
@@ -97,6 +113,25 @@ class Migration(migrations.Migration):
         ("catalogue", "0026_size_tables"),
         ("catalogue", "0027_shades_in_two_places"),
         ("catalogue", "0028_questions_decided"),
+        ("catalogue", "0029_half_said"),
+        ("catalogue", "0030_originals"),
+        ("catalogue", "0031_scans_of_sources"),
+        ("catalogue", "0032_splitting"),
+        ("catalogue", "0033_states_explained"),
+        ("catalogue", "0034_restrictions"),
+        ("catalogue", "0035_what_labels_say_of_states"),
+        ("catalogue", "0036_records_stay"),
+        ("catalogue", "0037_views_taken_out"),
+        ("catalogue", "0038_decisions_sealed"),
+        ("catalogue", "0039_types_stay"),
+        ("catalogue", "0040_kinds_of_sources"),
+        ("catalogue", "0041_kinds_of_numbers"),
+        ("catalogue", "0042_numbers_given"),
+        ("catalogue", "0043_alterations_confirmed"),
+        ("catalogue", "0044_what_versions_rest_on"),
+        ("catalogue", "0045_views_disowned_and_sources_added"),
+        ("catalogue", "0046_notices_of_alterations"),
+        ("catalogue", "0047_invitations_of_who_left"),
     ]
 
     dependencies = [
@@ -119,6 +154,14 @@ class Migration(migrations.Migration):
                 options={
                     'ordering': ['position', 'code'],
                 },
+            ),
+            migrations.CreateModel(
+                name='LastNumber',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('letter', models.CharField(max_length=1, unique=True)),
+                    ('number', models.PositiveIntegerField(default=0)),
+                ],
             ),
             migrations.CreateModel(
                 name='Member',
@@ -192,6 +235,39 @@ class Migration(migrations.Migration):
                 },
             ),
             migrations.CreateModel(
+                name='Decision',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('kind', models.CharField(choices=[('agreed', 'Agreed to, one more is needed'), ('approved', 'Approved'), ('returned', 'Returned with a question'), ('declined', 'Declined'), ('undo_agreed', 'Agreed to revoke it, one more is needed'), ('revoked', 'Revoked')], max_length=12)),
+                    ('sending', models.PositiveIntegerField()),
+                    ('reason', models.TextField()),
+                    ('backing', models.CharField(blank=True, default='', help_text='table and code of what versions rest on, with : between', max_length=100)),
+                    ('before', models.JSONField(default=dict)),
+                    ('after', models.JSONField(default=dict)),
+                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                    ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='decisions', to=settings.AUTH_USER_MODEL)),
+                    ('in_place_of', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='decided_for', to=settings.AUTH_USER_MODEL)),
+                ],
+                options={
+                    'ordering': ['made_at', 'pk'],
+                },
+            ),
+            migrations.CreateModel(
+                name='DecisionSeal',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('number', models.PositiveIntegerField(unique=True)),
+                    ('body', models.TextField(help_text='the decision with what it wrote further as canonical JSON')),
+                    ('previous', models.CharField(blank=True, default='', max_length=64)),
+                    ('digest', models.CharField(max_length=64, unique=True)),
+                    ('sealed_at', models.DateTimeField(auto_now_add=True)),
+                    ('decision', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='seal', to='catalogue.decision')),
+                ],
+                options={
+                    'ordering': ['number'],
+                },
+            ),
+            migrations.CreateModel(
                 name='Example',
                 fields=[
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
@@ -211,6 +287,8 @@ class Migration(migrations.Migration):
                     ('note', models.TextField(blank=True, default='')),
                     ('seen_on', catalogue.reference.models.fields.UncertainDateField(blank=True, default='', help_text='1966, 1966-03, 1966~ about, 1964? uncertain, 1971/1986, .. for an open end', max_length=40, validators=[catalogue.reference.models.fields.validate_uncertain_date])),
                     ('venue', models.CharField(blank=True, default='', help_text='the kind of place, never an address', max_length=120)),
+                    ('begun_held', models.CharField(blank=True, default='', help_text='what its owner chose before there are grounds', max_length=90)),
+                    ('begun_grounds', models.TextField(blank=True, default='', help_text='grounds its owner wrote, no choice made yet')),
                     ('begun_once', models.UUIDField(blank=True, editable=False, help_text='given with the form that began it', null=True, unique=True)),
                     ('sent_once', models.UUIDField(blank=True, editable=False, help_text='given with the form: a second tap is the same', null=True, unique=True)),
                     ('times_sent', models.PositiveSmallIntegerField(default=0, editable=False)),
@@ -337,8 +415,10 @@ class Migration(migrations.Migration):
                     ('by', models.CharField(choices=[('not_known', 'Not known'), ('service', 'The service or its depot'), ('wearer', 'A wearer'), ('later', 'A later owner or seller')], default='not_known', max_length=10)),
                     ('position', models.PositiveIntegerField(default=0)),
                     ('added_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                    ('confirmed_at', models.DateTimeField(blank=True, editable=False, null=True)),
                     ('taken_back_at', models.DateTimeField(blank=True, editable=False, null=True)),
                     ('added_by', models.ForeignKey(blank=True, help_text="who saw it once the piece was accepted; empty: it stands in the owner's record", null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                    ('confirmed_by', models.ForeignKey(blank=True, help_text="the owner or a moderator who holds it to be so; empty: one person's view", null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                     ('taken_back_by', models.ForeignKey(blank=True, editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                     ('example', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='alterations', to='catalogue.example')),
                     ('features', models.ManyToManyField(blank=True, help_text='features that say nothing of the version any more', related_name='+', to='catalogue.feature')),
@@ -366,23 +446,10 @@ class Migration(migrations.Migration):
                     'ordering': ['place'],
                 },
             ),
-            migrations.CreateModel(
-                name='Decision',
-                fields=[
-                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                    ('kind', models.CharField(choices=[('agreed', 'Agreed to, one more is needed'), ('approved', 'Approved'), ('returned', 'Returned with a question'), ('declined', 'Declined'), ('undo_agreed', 'Agreed to revoke it, one more is needed'), ('revoked', 'Revoked')], max_length=12)),
-                    ('sending', models.PositiveIntegerField()),
-                    ('reason', models.TextField()),
-                    ('before', models.JSONField(default=dict)),
-                    ('after', models.JSONField(default=dict)),
-                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
-                    ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='decisions', to=settings.AUTH_USER_MODEL)),
-                    ('in_place_of', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='decided_for', to=settings.AUTH_USER_MODEL)),
-                    ('feature_record', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='decision', to='catalogue.featurerecord')),
-                ],
-                options={
-                    'ordering': ['made_at', 'pk'],
-                },
+            migrations.AddField(
+                model_name='decision',
+                name='feature_record',
+                field=models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='decision', to='catalogue.featurerecord'),
             ),
             migrations.CreateModel(
                 name='FeatureState',
@@ -390,6 +457,8 @@ class Migration(migrations.Migration):
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                     ('code', catalogue.reference.models.fields.CodeField(max_length=80, validators=[catalogue.reference.codes.validate_code])),
                     ('label', models.CharField(max_length=200)),
+                    ('explained', models.CharField(blank=True, default='', help_text='what the trade word means, for who does not know it', max_length=300)),
+                    ('label_says', models.CharField(blank=True, default='', help_text='what a label says whose piece shows this, | between: size:CODE of a number form, fibres:cotton 60-70, polyester, country:NAME', max_length=300, validators=[catalogue.reference.models.fields.validate_label_says])),
                     ('low', models.FloatField(blank=True, help_text='included', null=True)),
                     ('high', models.FloatField(blank=True, help_text='not included; empty has no limit', null=True)),
                     ('drawing', models.TextField(blank=True, default='', help_text="the society's own drawing as SVG text, where the site has none that fits", validators=[catalogue.reference.models.fields.validate_drawing])),
@@ -496,6 +565,9 @@ class Migration(migrations.Migration):
                     ('note', models.TextField(blank=True, default='')),
                     ('hazard_kind', models.CharField(blank=True, choices=[('do_not_open', 'Do not open or handle'), ('treated', 'Treated cloth'), ('old_insecticide', 'Old insecticide possible'), ('sticky', 'Sticky coating'), ('unknown_finish', 'Unknown finish')], default='', max_length=20)),
                     ('hazard', models.CharField(blank=True, default='', max_length=200)),
+                    ('wearing_restricted', models.BooleanField(default=False, help_text='wearing it may be an offence in some places')),
+                    ('emblem_restricted', models.BooleanField(default=False, help_text='it may bear an emblem that the law protects')),
+                    ('export_restricted', models.BooleanField(default=False, help_text='posting it abroad may need a licence')),
                     ('retired_why', models.TextField(blank=True, default='', help_text='why it is no longer held to be a version; empty while it is in force')),
                     ('position', models.PositiveIntegerField(default=0)),
                     ('colourway', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='versions', to='catalogue.colourway')),
@@ -656,7 +728,7 @@ class Migration(migrations.Migration):
                 name='MailWish',
                 fields=[
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                    ('how', models.CharField(choices=[('at_once', 'Each at once'), ('daily', 'One mail a day')], default='at_once', max_length=8)),
+                    ('how', models.CharField(choices=[('at_once', 'Each at once'), ('daily', 'One mail a day'), ('weekly', 'One mail a week')], default='at_once', max_length=8)),
                     ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
                     ('digest_at', models.DateTimeField(blank=True, editable=False, help_text='when the last one went out', null=True)),
                     ('member', models.OneToOneField(on_delete=django.db.models.deletion.CASCADE, related_name='mail_wish', to=settings.AUTH_USER_MODEL)),
@@ -749,11 +821,12 @@ class Migration(migrations.Migration):
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                     ('code', catalogue.reference.models.fields.CodeField(max_length=80, unique=True, validators=[catalogue.reference.codes.validate_code])),
                     ('name', models.CharField(max_length=200)),
-                    ('groups', models.TextField(blank=True, default='', help_text='what each group means')),
-                    ('pattern', models.CharField(max_length=120)),
-                    ('year_group', models.PositiveSmallIntegerField(blank=True, null=True)),
-                    ('check_rule', models.CharField(blank=True, default='', max_length=200)),
+                    ('groups', models.TextField(blank=True, default='', help_text='what each group means, semicolons between: 1 class; 2 running number')),
+                    ('pattern', models.CharField(help_text='9 is one figure, 9{2-4} two to four figures, A any one capital letter; round brackets mark the groups, counted from 1; a backslash makes the sign behind it stand for itself; all other signs do anyway. (99)-(999)-(99) reads 27-114-06. TRI\\AL 5\\9 / No. (99) reads TRIAL 59 / No. 12: there A and 9 are themselves, and space, stroke, space stands for a new line.', max_length=120)),
+                    ('year_group', models.PositiveSmallIntegerField(blank=True, help_text='the group that holds the year, in two or four figures', null=True)),
+                    ('check_rule', models.CharField(blank=True, default='', help_text='what groups of every true number keep: group 1 lies between 1 and 40 and group 2 is not 0; or group 4 = (sum of all figures of groups 1 to 3) mod 10', max_length=200)),
                     ('years', catalogue.reference.models.fields.UncertainDateField(blank=True, default='', help_text='1966, 1966-03, 1966~ about, 1964? uncertain, 1971/1986, .. for an open end', max_length=40, validators=[catalogue.reference.models.fields.validate_uncertain_date])),
+                    ('of_kind', models.CharField(blank=True, choices=[('issue', 'Issue'), ('trial', 'Trial'), ('transitional', 'Transitional'), ('depot_modification', 'Depot modification'), ('conversion', 'Conversion'), ('commercial_copy', 'Commercial copy'), ('reproduction', 'Reproduction'), ('unplaced', 'Unplaced')], default='', help_text='if pieces of one kind of version alone carry such a number, as the serial of a trial', max_length=20)),
                     ('example', models.CharField(blank=True, default='', max_length=80)),
                     ('note', models.TextField(blank=True, default='')),
                 ],
@@ -822,6 +895,7 @@ class Migration(migrations.Migration):
                     ('credit', models.CharField(blank=True, default='', max_length=120)),
                     ('licence', models.CharField(blank=True, default='', max_length=60)),
                     ('files', models.JSONField(blank=True, default=list, help_text='one for each size: {"name": "ab/cd-800.webp", "longer": 800, "width": 800, "height": 600}')),
+                    ('original', models.CharField(blank=True, default='', editable=False, help_text='the file as it was sent in, in a storage of its own; empty: not kept', max_length=80)),
                     ('width', models.PositiveIntegerField(help_text='of the largest size kept')),
                     ('height', models.PositiveIntegerField()),
                     ('sha256', models.CharField(help_text='of the picture as it was sent in', max_length=64)),
@@ -873,11 +947,14 @@ class Migration(migrations.Migration):
                 name='Proposal',
                 fields=[
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                    ('kind', models.CharField(choices=[('change', 'Change'), ('new', 'New version'), ('retire', 'Retirement'), ('merge', 'Merge'), ('feature', 'Feature'), ('question', 'Open question')], max_length=8)),
+                    ('kind', models.CharField(choices=[('change', 'Change'), ('new', 'New version'), ('retire', 'Retirement'), ('merge', 'Merge'), ('split', 'Split'), ('feature', 'Feature'), ('question', 'Open question'), ('scan', 'Scan of a source'), ('backing', 'What versions rest on')], max_length=8)),
                     ('state', models.CharField(choices=[('draft', 'Draft'), ('open', 'Waiting'), ('returned', 'Returned with a question'), ('approved', 'Approved'), ('declined', 'Declined'), ('withdrawn', 'Withdrawn'), ('revoked', 'Approved, then revoked')], default='draft', max_length=10)),
                     ('weight', models.CharField(choices=[('small', 'Small: one person decides'), ('weighty', 'Changes identification or dates: two people decide')], default='small', max_length=8)),
                     ('other_base', models.JSONField(default=dict, help_text='every row of it when this was written')),
-                    ('new_code', models.CharField(blank=True, default='', help_text='of a version or feature that is to be made', max_length=80)),
+                    ('backing', models.CharField(blank=True, choices=[('issuer', 'service'), ('maker', 'maker'), ('source', 'source'), ('numberform', 'number form')], default='', help_text='the table of what versions rest on, where it is about a record of one', max_length=12)),
+                    ('backing_code', models.CharField(blank=True, default='', help_text='the code of that record', max_length=80)),
+                    ('new_code', models.CharField(blank=True, default='', help_text='of a version, feature or other record that is to be made', max_length=80)),
+                    ('second_code', models.CharField(blank=True, default='', help_text='of a split the second version that is to be made', max_length=80)),
                     ('base', models.JSONField(default=dict)),
                     ('rows', models.JSONField(default=dict)),
                     ('grounds', models.TextField(blank=True, default='')),
@@ -915,29 +992,6 @@ class Migration(migrations.Migration):
                 options={
                     'ordering': ['made_at', 'pk'],
                     'abstract': False,
-                },
-            ),
-            migrations.CreateModel(
-                name='Notice',
-                fields=[
-                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                    ('sending', models.PositiveSmallIntegerField(blank=True, help_text='which sending of the piece', null=True)),
-                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
-                    ('read_at', models.DateTimeField(blank=True, editable=False, null=True)),
-                    ('decision', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.exampledecision')),
-                    ('joining', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.joinrequest')),
-                    ('leave', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.leave')),
-                    ('member', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='notices', to=settings.AUTH_USER_MODEL)),
-                    ('name_note', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.hiddenname')),
-                    ('name_request', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.namerequest')),
-                    ('piece', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.example')),
-                    ('proposal_decision', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.decision')),
-                    ('set_place', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.exampleinset')),
-                    ('word', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.pieceword')),
-                    ('proposal_word', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.proposalword')),
-                ],
-                options={
-                    'ordering': ['-made_at', '-pk'],
                 },
             ),
             migrations.CreateModel(
@@ -1013,17 +1067,18 @@ class Migration(migrations.Migration):
                 fields=[
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                     ('code', catalogue.reference.models.fields.CodeField(max_length=80, unique=True, validators=[catalogue.reference.codes.validate_code])),
-                    ('kind', models.CharField(max_length=80)),
+                    ('kind', models.CharField(choices=[('specification', 'Specification'), ('tender', 'Tender or contract'), ('order', 'Regulation or dress instruction'), ('ledger', 'Ledger or book of a works'), ('label', 'Dated label'), ('photograph', 'Period photograph'), ('publication', 'Publication or report'), ('testimony', 'Testimony'), ('seller', "Seller's word")], max_length=20)),
                     ('title', models.CharField(max_length=300)),
                     ('date', catalogue.reference.models.fields.UncertainDateField(blank=True, default='', help_text='1966, 1966-03, 1966~ about, 1964? uncertain, 1971/1986, .. for an open end', max_length=40, validators=[catalogue.reference.models.fields.validate_uncertain_date])),
-                    ('holder', models.CharField(blank=True, default='', max_length=200)),
+                    ('holder', models.CharField(blank=True, default='', help_text='who keeps it; of a testimony who told it, as “a storeman”', max_length=200)),
+                    ('shelf_mark', models.CharField(blank=True, default='', help_text='number of file, page, print or recording where it is kept', max_length=200)),
                     ('grade', models.CharField(choices=[('A', 'A: official dated paper that names the feature'), ('B', 'B: dated label or piece, seen and photographed'), ('C', 'C: contemporary print or photograph'), ('D', 'D: recollection'), ('E', "E: seller's description")], max_length=1)),
                     ('personal_data', models.BooleanField(default=False, help_text='names or faces of private persons: mask before showing')),
                     ('note', models.TextField(blank=True, default='')),
                 ],
                 options={
                     'ordering': ['code'],
-                    'constraints': [models.UniqueConstraint(django.db.models.functions.text.Lower('code'), name='source_codes_apart', violation_error_message='There is %(code)s already; a code stands once, whatever its capitals.'), models.CheckConstraint(condition=models.Q(('grade__in', ['A', 'B', 'C', 'D', 'E'])), name='source_grade_is_known', violation_error_message='The grade is none of the words that the society uses.')],
+                    'constraints': [models.UniqueConstraint(django.db.models.functions.text.Lower('code'), name='source_codes_apart', violation_error_message='There is %(code)s already; a code stands once, whatever its capitals.'), models.CheckConstraint(condition=models.Q(('grade__in', ['A', 'B', 'C', 'D', 'E'])), name='source_grade_is_known', violation_error_message='The grade is none of the words that the society uses.'), models.CheckConstraint(condition=models.Q(('kind__in', ['specification', 'tender', 'order', 'ledger', 'label', 'photograph', 'publication', 'testimony', 'seller'])), name='source_kind_is_known', violation_error_message='The kind is none of the words that the society uses.')],
                 },
             ),
             migrations.CreateModel(
@@ -1044,10 +1099,12 @@ class Migration(migrations.Migration):
                 name='QuestionView',
                 fields=[
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                    ('letter', models.CharField(max_length=1)),
+                    ('letter', models.CharField(help_text='A to Z, then AA, AB …', max_length=2)),
                     ('holder', models.CharField(max_length=80)),
                     ('text', models.TextField()),
                     ('stands', models.BooleanField(default=False, help_text='the question is settled for this view')),
+                    ('taken_out', models.TextField(blank=True, default='', editable=False, help_text='why a moderator took it out; empty while it is one of them')),
+                    ('disowned', models.BooleanField(default=False, editable=False, help_text='the member who is named as its holder says that it is not theirs')),
                     ('made_at', models.DateTimeField(blank=True, editable=False, null=True)),
                     ('revision', models.PositiveIntegerField(default=0, editable=False)),
                     ('by', models.ForeignKey(blank=True, editable=False, help_text='the member who wrote it down on the site', null=True, on_delete=django.db.models.deletion.PROTECT, related_name='question_views', to=settings.AUTH_USER_MODEL)),
@@ -1055,8 +1112,56 @@ class Migration(migrations.Migration):
                     ('sources', models.ManyToManyField(blank=True, related_name='views', to='catalogue.source')),
                 ],
                 options={
-                    'ordering': ['letter'],
+                    'ordering': [django.db.models.functions.text.Length('letter'), 'letter'],
                 },
+            ),
+            migrations.CreateModel(
+                name='SourceAddition',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('code', models.CharField(max_length=80)),
+                    ('title', models.CharField(max_length=300)),
+                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                    ('taken_back_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                    ('reason', models.TextField(blank=True, default='', help_text='why it was taken back')),
+                    ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='sources_added', to=settings.AUTH_USER_MODEL)),
+                    ('source', models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='addition', to='catalogue.source')),
+                    ('taken_back_by', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ],
+                options={
+                    'ordering': ['pk'],
+                },
+            ),
+            migrations.CreateModel(
+                name='SourceScan',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('key', models.CharField(blank=True, default='', max_length=32)),
+                    ('width', models.PositiveIntegerField(help_text='of the largest size kept')),
+                    ('height', models.PositiveIntegerField()),
+                    ('sha256', models.CharField(help_text='of the picture as it was sent in', max_length=64)),
+                    ('shows', models.CharField(blank=True, default='', help_text='what is to be seen, in words', max_length=300)),
+                    ('credit', models.CharField(blank=True, default='', max_length=120)),
+                    ('licence', models.CharField(blank=True, default='', max_length=60)),
+                    ('names', models.CharField(blank=True, choices=[('none', 'None is to be seen'), ('masked', 'Made unreadable'), ('to_mask', 'To be seen; the moderators make them unreadable')], default='', max_length=10)),
+                    ('blurred', models.BooleanField(default=False, help_text='a part of it was made unreadable')),
+                    ('shown', models.BooleanField(default=False)),
+                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                    ('source', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='scans', to='catalogue.source')),
+                ],
+                options={
+                    'ordering': ['pk'],
+                },
+            ),
+            migrations.AddField(
+                model_name='proposal',
+                name='scan',
+                field=models.OneToOneField(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='proposal', to='catalogue.sourcescan'),
+            ),
+            migrations.AddField(
+                model_name='decision',
+                name='scan',
+                field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='decisions', to='catalogue.sourcescan'),
             ),
             migrations.CreateModel(
                 name='StockNumber',
@@ -1253,6 +1358,50 @@ class Migration(migrations.Migration):
                 },
             ),
             migrations.CreateModel(
+                name='ViewDecision',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('turn', models.PositiveIntegerField()),
+                    ('taken_out', models.BooleanField(help_text='no: it was put back')),
+                    ('reason', models.TextField()),
+                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                    ('by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='view_decisions', to=settings.AUTH_USER_MODEL)),
+                    ('view', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='decisions', to='catalogue.questionview')),
+                ],
+                options={
+                    'ordering': ['view', 'turn'],
+                },
+            ),
+            migrations.CreateModel(
+                name='Notice',
+                fields=[
+                    ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                    ('sending', models.PositiveIntegerField(blank=True, help_text='which sending of the piece or proposal, which edition of the view', null=True)),
+                    ('made_at', models.DateTimeField(default=django.utils.timezone.now, editable=False)),
+                    ('read_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                    ('alteration', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.alteration')),
+                    ('decision', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.exampledecision')),
+                    ('joining', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.joinrequest')),
+                    ('leave', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.leave')),
+                    ('member', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='notices', to=settings.AUTH_USER_MODEL)),
+                    ('name_note', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.hiddenname')),
+                    ('name_request', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.namerequest')),
+                    ('piece', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.example')),
+                    ('proposal_decision', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.decision')),
+                    ('set_place', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.exampleinset')),
+                    ('word', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.pieceword')),
+                    ('proposal', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.proposal')),
+                    ('proposal_word', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.proposalword')),
+                    ('view', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.questionview')),
+                    ('reference_import', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.referenceimport')),
+                    ('source_added', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='notices', to='catalogue.sourceaddition')),
+                    ('view_decision', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='notices', to='catalogue.viewdecision')),
+                ],
+                options={
+                    'ordering': ['-made_at', '-pk'],
+                },
+            ),
+            migrations.CreateModel(
                 name='Want',
                 fields=[
                     ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
@@ -1285,6 +1434,14 @@ class Migration(migrations.Migration):
             migrations.AddConstraint(
                 model_name='correction',
                 constraint=models.CheckConstraint(condition=models.Q(('deed__in', ['added', 'changed', 'deleted'])), name='correction_deed_is_known'),
+            ),
+            migrations.AddConstraint(
+                model_name='decisionseal',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('number', 1), ('previous', '')), models.Q(('number__gt', 1), ('previous__regex', '^[0-9a-f]{64}$')), _connector='OR'), name='decision_seal_names_the_one_before'),
+            ),
+            migrations.AddConstraint(
+                model_name='decisionseal',
+                constraint=models.CheckConstraint(condition=models.Q(('digest__regex', '^[0-9a-f]{64}$')), name='decision_seal_digest_is_a_digest'),
             ),
             migrations.AddConstraint(
                 model_name='exampleset',
@@ -1345,6 +1502,10 @@ class Migration(migrations.Migration):
             migrations.AddConstraint(
                 model_name='alteration',
                 constraint=models.CheckConstraint(condition=models.Q(('region', ''), models.Q(('view', ''), _negated=True), _connector='OR'), name='altered_region_has_its_view'),
+            ),
+            migrations.AddConstraint(
+                model_name='alteration',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('confirmed_at__isnull', True), ('confirmed_by__isnull', True)), models.Q(('added_by__isnull', False), ('confirmed_at__isnull', False), ('confirmed_by__isnull', False)), _connector='OR'), name='only_an_added_alteration_is_confirmed_by_whom_and_when'),
             ),
             migrations.AddConstraint(
                 model_name='featurerecord',
@@ -1576,7 +1737,7 @@ class Migration(migrations.Migration):
             ),
             migrations.AddConstraint(
                 model_name='mailwish',
-                constraint=models.CheckConstraint(condition=models.Q(('how__in', ['at_once', 'daily'])), name='mailwish_how_is_known', violation_error_message='The how is none of the words that the society uses.'),
+                constraint=models.CheckConstraint(condition=models.Q(('how__in', ['at_once', 'daily', 'weekly'])), name='mailwish_how_is_known', violation_error_message='The how is none of the words that the society uses.'),
             ),
             migrations.AddIndex(
                 model_name='example',
@@ -1718,62 +1879,6 @@ class Migration(migrations.Migration):
                 model_name='proposalword',
                 constraint=models.CheckConstraint(condition=models.Q(('text', ''), _negated=True), name='word_on_a_proposal_says_something'),
             ),
-            migrations.AddIndex(
-                model_name='notice',
-                index=models.Index(fields=['member', 'read_at'], name='catalogue_n_member__ac82ef_idx'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.CheckConstraint(condition=models.Q(models.Q(('decision__isnull', False), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', False)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', False), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', False), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', False), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', False), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', False), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', False), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', False), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', True), ('word__isnull', True)), models.Q(('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('set_place__isnull', False), ('word__isnull', True)), _connector='OR'), name='notice_tells_of_one_thing'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.CheckConstraint(condition=models.Q(models.Q(('piece__isnull', True), ('sending__isnull', True)), models.Q(('piece__isnull', False), ('sending__isnull', False)), _connector='OR'), name='notice_of_a_piece_names_its_sending'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'piece', 'sending'), name='person_is_told_once_of_a_sending'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'joining'), name='person_is_told_once_of_a_request_to_join'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'name_request'), name='person_is_told_once_of_a_name_request'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'name_note'), name='person_is_told_once_of_a_name_removed'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'decision'), name='person_is_told_once_of_a_decision'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'word'), name='person_is_told_once_of_a_word'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'proposal_decision'), name='person_is_told_once_of_a_proposal_decision'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'proposal_word'), name='person_is_told_once_of_a_proposal_word'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'leave'), name='person_is_told_once_of_a_leave'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.UniqueConstraint(fields=('member', 'set_place'), name='person_is_told_once_of_a_set_place'),
-            ),
-            migrations.AddConstraint(
-                model_name='notice',
-                constraint=models.CheckConstraint(condition=models.Q(('read_at__isnull', True), ('read_at__gte', models.F('made_at')), _connector='OR'), name='notice_is_read_after_it_was_made'),
-            ),
             migrations.AddConstraint(
                 model_name='queuelook',
                 constraint=models.CheckConstraint(condition=models.Q(('last__gte', models.F('since'))), name='look_ends_after_it_began'),
@@ -1832,7 +1937,39 @@ class Migration(migrations.Migration):
             ),
             migrations.AddConstraint(
                 model_name='questionview',
+                constraint=models.CheckConstraint(condition=models.Q(('taken_out', ''), ('stands', False), _connector='OR'), name='view_that_stands_is_not_taken_out'),
+            ),
+            migrations.AddConstraint(
+                model_name='questionview',
                 constraint=models.UniqueConstraint(condition=models.Q(('stands', True)), fields=('question',), name='one_view_of_a_question_stands', violation_error_message='Another view of this question stands already; a question is settled for one.'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourceaddition',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('reason', ''), ('taken_back_at__isnull', True), ('taken_back_by__isnull', True)), models.Q(('source__isnull', True), ('taken_back_at__isnull', False), ('taken_back_by__isnull', False), models.Q(('reason', ''), _negated=True)), _connector='OR'), name='source_taken_back_is_gone_and_says_why'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourcescan',
+                constraint=models.CheckConstraint(condition=models.Q(('names', ''), ('names__in', ['none', 'masked', 'to_mask']), _connector='OR'), name='scan_names_are_known'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourcescan',
+                constraint=models.CheckConstraint(condition=models.Q(('height__gte', 1), ('width__gte', 1)), name='scan_has_a_size'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourcescan',
+                constraint=models.CheckConstraint(condition=models.Q(('key', ''), ('key__regex', '^[0-9a-f]{32}$'), _connector='OR'), name='scan_has_its_files_or_none'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourcescan',
+                constraint=models.CheckConstraint(condition=models.Q(('sha256__regex', '^[0-9a-f]{64}$')), name='scan_sha256_is_a_digest'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourcescan',
+                constraint=models.CheckConstraint(condition=models.Q(('shown', False), models.Q(models.Q(('key', ''), _negated=True), models.Q(('shows', ''), _negated=True), models.Q(('credit', ''), _negated=True), ('names__in', ['none', 'masked'])), _connector='OR'), name='scan_that_is_shown_says_what_and_whose_and_hides_names'),
+            ),
+            migrations.AddConstraint(
+                model_name='sourcescan',
+                constraint=models.UniqueConstraint(condition=models.Q(('key', ''), _negated=True), fields=('source', 'sha256'), name='picture_stands_once_at_its_source'),
             ),
             migrations.AddConstraint(
                 model_name='stocknumber',
@@ -1948,7 +2085,7 @@ class Migration(migrations.Migration):
             ),
             migrations.AddConstraint(
                 model_name='proposal',
-                constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['change', 'new', 'retire', 'merge', 'feature', 'question'])), name='proposal_kind_is_known'),
+                constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['change', 'new', 'retire', 'merge', 'split', 'feature', 'question', 'scan', 'backing'])), name='proposal_kind_is_known'),
             ),
             migrations.AddConstraint(
                 model_name='proposal',
@@ -1960,11 +2097,15 @@ class Migration(migrations.Migration):
             ),
             migrations.AddConstraint(
                 model_name='proposal',
-                constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['new', 'feature', 'question']), ('version__isnull', False), _connector='OR'), name='proposal_changes_a_version_that_is_there'),
+                constraint=models.CheckConstraint(condition=models.Q(('kind__in', ['new', 'feature', 'question', 'scan', 'backing']), ('version__isnull', False), _connector='OR'), name='proposal_changes_a_version_that_is_there'),
             ),
             migrations.AddConstraint(
                 model_name='proposal',
                 constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'merge'), ('other__isnull', False), models.Q(('other', models.F('version')), _negated=True)), models.Q(models.Q(('kind', 'merge'), _negated=True), ('other__isnull', True)), _connector='OR'), name='merge_names_another_version_that_goes'),
+            ),
+            migrations.AddConstraint(
+                model_name='proposal',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'split'), models.Q(('new_code', ''), _negated=True), models.Q(('second_code', ''), _negated=True), models.Q(('new_code', models.F('second_code')), _negated=True)), models.Q(models.Q(('kind', 'split'), _negated=True), ('second_code', '')), _connector='OR'), name='split_names_two_versions_that_it_makes'),
             ),
             migrations.AddConstraint(
                 model_name='proposal',
@@ -1981,6 +2122,14 @@ class Migration(migrations.Migration):
             migrations.AddConstraint(
                 model_name='proposal',
                 constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'question'), ('question__isnull', False), ('version__isnull', True)), models.Q(models.Q(('kind', 'question'), _negated=True), ('question__isnull', True)), _connector='OR'), name='proposal_on_a_question_names_it'),
+            ),
+            migrations.AddConstraint(
+                model_name='proposal',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'backing'), ('version__isnull', True), models.Q(('backing', ''), _negated=True), models.Q(('backing_code', ''), _negated=True)), models.Q(models.Q(('kind', 'backing'), _negated=True), ('backing', ''), ('backing_code', '')), _connector='OR'), name='proposal_on_what_versions_rest_on_names_it'),
+            ),
+            migrations.AddConstraint(
+                model_name='proposal',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind', 'scan'), ('scan__isnull', False), ('version__isnull', True)), models.Q(models.Q(('kind', 'scan'), _negated=True), ('scan__isnull', True)), _connector='OR'), name='proposal_of_a_scan_names_it'),
             ),
             migrations.AddConstraint(
                 model_name='proposal',
@@ -2052,7 +2201,7 @@ class Migration(migrations.Migration):
             ),
             migrations.AddConstraint(
                 model_name='decision',
-                constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind__in', ['approved', 'revoked']), models.Q(models.Q(('feature_record__isnull', True), ('question__isnull', True), ('record__isnull', False)), models.Q(('feature_record__isnull', False), ('question__isnull', True), ('record__isnull', True)), models.Q(('feature_record__isnull', True), ('question__isnull', False), ('record__isnull', True)), _connector='OR')), models.Q(models.Q(('kind__in', ['approved', 'revoked']), _negated=True), ('feature_record__isnull', True), ('question__isnull', True), ('record__isnull', True)), _connector='OR'), name='decision_that_changes_the_reference_names_its_record'),
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('kind__in', ['approved', 'revoked']), models.Q(models.Q(('feature_record__isnull', True), ('question__isnull', True), ('record__isnull', True), ('scan__isnull', True), models.Q(('backing', ''), _negated=True)), models.Q(('backing', ''), ('feature_record__isnull', True), ('question__isnull', True), ('record__isnull', False), ('scan__isnull', True)), models.Q(('backing', ''), ('feature_record__isnull', False), ('question__isnull', True), ('record__isnull', True), ('scan__isnull', True)), models.Q(('backing', ''), ('feature_record__isnull', True), ('question__isnull', False), ('record__isnull', True), ('scan__isnull', True)), models.Q(('backing', ''), ('feature_record__isnull', True), ('question__isnull', True), ('record__isnull', True), ('scan__isnull', False)), _connector='OR')), models.Q(models.Q(('kind__in', ['approved', 'revoked']), _negated=True), ('feature_record__isnull', True), ('question__isnull', True), ('record__isnull', True), ('scan__isnull', True), ('backing', '')), _connector='OR'), name='decision_that_changes_the_reference_names_its_record'),
             ),
             migrations.AddConstraint(
                 model_name='decision',
@@ -2083,15 +2232,98 @@ class Migration(migrations.Migration):
                 constraint=models.CheckConstraint(condition=models.Q(('version', models.F('successor')), _negated=True), name='version_does_not_become_itself', violation_error_message='A version does not become itself.'),
             ),
             migrations.AddConstraint(
+                model_name='viewdecision',
+                constraint=models.CheckConstraint(condition=models.Q(('reason', ''), _negated=True), name='view_decision_has_a_reason'),
+            ),
+            migrations.AddConstraint(
+                model_name='viewdecision',
+                constraint=models.UniqueConstraint(fields=('view', 'turn'), name='view_decision_is_one_of_its_turn'),
+            ),
+            migrations.AddIndex(
+                model_name='notice',
+                index=models.Index(fields=['member', 'read_at'], name='catalogue_n_member__ac82ef_idx'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('alteration__isnull', True), ('decision__isnull', False), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', False)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', False), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', False), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', False), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', False), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', False), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', False), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', False), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', False), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', False), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', False), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', False), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', False), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', True), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', False), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), models.Q(('alteration__isnull', False), ('decision__isnull', True), ('joining__isnull', True), ('leave__isnull', True), ('name_note__isnull', True), ('name_request__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('proposal_decision__isnull', True), ('proposal_word__isnull', True), ('reference_import__isnull', True), ('set_place__isnull', True), ('source_added__isnull', True), ('view__isnull', True), ('view_decision__isnull', True), ('word__isnull', True)), _connector='OR'), name='notice_tells_of_one_thing'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.CheckConstraint(condition=models.Q(models.Q(('sending__isnull', True), ('piece__isnull', True), ('proposal__isnull', True), ('view__isnull', True)), models.Q(models.Q(('piece__isnull', False), ('proposal__isnull', False), ('view__isnull', False), _connector='OR'), ('sending__isnull', False)), _connector='OR'), name='notice_of_what_is_sent_names_its_sending'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'proposal', 'sending'), name='person_is_told_once_of_a_sending_of_a_proposal'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'view', 'sending'), name='person_is_told_once_of_an_edition_of_a_view'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'piece', 'sending'), name='person_is_told_once_of_a_sending'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'joining'), name='person_is_told_once_of_a_request_to_join'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'name_request'), name='person_is_told_once_of_a_name_request'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'name_note'), name='person_is_told_once_of_a_name_removed'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'decision'), name='person_is_told_once_of_a_decision'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'word'), name='person_is_told_once_of_a_word'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'proposal_decision'), name='person_is_told_once_of_a_proposal_decision'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'proposal_word'), name='person_is_told_once_of_a_proposal_word'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'leave'), name='person_is_told_once_of_a_leave'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'set_place'), name='person_is_told_once_of_a_set_place'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'view_decision'), name='person_is_told_once_of_a_view_decision'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'reference_import'), name='person_is_told_once_of_a_reference_import'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'source_added'), name='person_is_told_once_of_a_source_added'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.UniqueConstraint(fields=('member', 'alteration'), name='person_is_told_once_of_a_alteration'),
+            ),
+            migrations.AddConstraint(
+                model_name='notice',
+                constraint=models.CheckConstraint(condition=models.Q(('read_at__isnull', True), ('read_at__gte', models.F('made_at')), _connector='OR'), name='notice_is_read_after_it_was_made'),
+            ),
+            migrations.AddConstraint(
                 model_name='want',
                 constraint=models.CheckConstraint(condition=models.Q(models.Q(('garment_type__isnull', True), ('version__isnull', False)), models.Q(('garment_type__isnull', False), ('version__isnull', True)), _connector='OR'), name='want_of_a_version_or_a_type'),
             ),
         ]),
-        migrations.RunPython(what_was_seen.guard, what_was_seen.unguard),
-        migrations.RunPython(refusing.guard, refusing.unguard),
-        migrations.RunPython(refusing.guard_features, refusing.unguard_features),
-        migrations.RunPython(what_was_looked_through.guard, what_was_looked_through.unguard),
-        migrations.RunPython(what_was_decided.guard, what_was_decided.unguard),
-        migrations.RunPython(what_was_decided.guard_further, what_was_decided.unguard_further),
+        migrations.RunPython(guard, unguard),
         migrations.RunPython(make_cache_table, drop_cache_table),
     ]

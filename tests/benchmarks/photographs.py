@@ -92,7 +92,9 @@ def intake() -> None:
     for colours, sampling, size in (("halved", 2, (8000, 6000)), ("half", 1, (7200, 5000)), ("full", 0, (6000, 4000))):
         sent = file_of(plain.resize(size), quality=80, progressive=True, subsampling=sampling)
         show_peak(f"progressive, colours {colours}", [sent], 200)
-    show_peak("progressive JPEG of 60", [file_of(plain.resize((8900, 6700)), quality=80, progressive=True)], 200)
+    for colours, sampling in (("halved", 2), ("full", 0)):
+        sent = file_of(plain.resize((8940, 6700)), quality=80, progressive=True, subsampling=sampling)
+        show_peak(f"60, colours {colours}", [sent], 500)
     show_peak("PNG of 24", [file_of(large.resize((1000, 700)).resize((5800, 4100)), "PNG", compress_level=1)], 500)
     show_peak("WebP of 24 with alpha", [file_of(large.convert("RGBA"), "WEBP", method=0)], 500)
 

@@ -12,15 +12,18 @@ MOST_MEGAPIXELS = {"JPEG": 60, "PNG": 24, "WebP": 24, "HEIC": 24}
 # The longer side of each stored size, in pixels, the largest first; a picture is never enlarged.
 SIZES = (1600, 800, 320)
 
-# Of a progressive JPEG libjpeg holds every coefficient until the end, two bytes each, at whatever size it is decoded;
-# no package re-saves one without doing so. So many bytes of them, beside the forty megabytes that the child needs
-# anyway, stay under what a JPEG may take: 48 megapixels with halved colours, as is usual, 36 with colours halved one
-# way, 24 with full colours (measured: `python -m tests.benchmarks.photographs intake`).
-MOST_COEFFICIENT_BYTES = 144 * MEGABYTE
-
 # Resident memory of the child.
 MEMORY_FOR_JPEG = 200 * MEGABYTE
 MEMORY_FOR_OTHERS = 500 * MEGABYTE
+
+# Of a JPEG in several passes, as a progressive one, libjpeg holds every coefficient until the end, two bytes each, at
+# whatever size it is decoded; no package re-saves one without doing so. Beside them the child needs its own forty
+# megabytes and what the reduced picture takes. Up to so many bytes of them a JPEG fits into what a JPEG may take: 48
+# megapixels with halved colours, as is usual, 36 with colours halved one way, 24 with full colours; a larger one may
+# take what the other formats may (measured: `python -m tests.benchmarks.photographs intake`).
+COEFFICIENT_BYTES_OF_A_JPEG = 144 * MEGABYTE
+# And up to so many it fits into that. Sixty megapixels of full colours have 360; only four inks have more.
+MOST_COEFFICIENT_BYTES = 430 * MEGABYTE
 
 # One picture, by the clock on the wall and by the processor's; and all pictures of one visit.
 SECONDS_FOR_ONE = 20

@@ -8,6 +8,7 @@ from PIL import Image, ImageCms
 
 from catalogue.member_examples.photographs.file_kinds import kind_of, words_for_other
 from catalogue.member_examples.photographs.limits import (
+    COEFFICIENT_BYTES_OF_A_JPEG,
     MEMORY_FOR_JPEG,
     MEMORY_FOR_OTHERS,
     MOST_COEFFICIENT_BYTES,
@@ -48,9 +49,7 @@ def upright_pixels(data: bytes, allow_memory: Callable[[int], None]) -> Image.Im
     image = opened(data, kind)
     refuse_too_many_pixels(image, kind)
     refuse_moving(image, kind)
-    if kind == "JPEG" and "progressive" in image.info:
-        refuse_too_many_coefficients(image)
-    allow_memory(MEMORY_FOR_JPEG if kind == "JPEG" else MEMORY_FOR_OTHERS)
+    allow_memory(memory_for_jpeg(image, data) if kind == "JPEG" else MEMORY_FOR_OTHERS)
     profile, turn = image.info.get("icc_profile"), turn_of(image)
     return turned(on_paper(reduced(image, kind), profile), turn)
 
@@ -95,18 +94,50 @@ def refuse_too_many_pixels(image: Image.Image, kind: str) -> None:
         )
 
 
-def refuse_too_many_coefficients(image: Image.Image) -> None:
-    """A progressive JPEG is held whole while it is decoded, by the number of samples of each of its colours."""
-    sampling = [(across, down) for _, across, down, _ in image.layer]
-    full = max(across for across, _ in sampling) * max(down for _, down in sampling)
-    bytes_each = 2 * sum(across * down for across, down in sampling) / full
+def memory_for_jpeg(image: Image.Image, data: bytes) -> int:
+    """What it may take: one that is decoded row by row little, one that has to be held whole what it has to hold.
+
+    Raises NotTaken where that is more than any picture may take.
+    """
+    if not is_held_whole(image, data):
+        return MEMORY_FOR_JPEG
+    bytes_each = coefficient_bytes(image)
     width, height = image.size
-    if width * height * bytes_each > MOST_COEFFICIENT_BYTES:
+    held = width * height * bytes_each
+    if held > MOST_COEFFICIENT_BYTES:
         raise NotTaken(
-            f"is saved as a progressive JPEG of {width * height / 1_000_000:.1f} megapixels, which has to be held "
-            f"whole to be opened; such a one may have {MOST_COEFFICIENT_BYTES / bytes_each / 1_000_000:.0f}. "
+            f"is saved in several passes (“progressive”), with {width * height / 1_000_000:.1f} megapixels in "
+            f"{len(image.layer)} colours, which has to be held whole to be opened; such a one may have "
+            f"{MOST_COEFFICIENT_BYTES / bytes_each / 1_000_000:.0f}. "
             "Save it as an ordinary JPEG, without “progressive”, or smaller, and send that."
         )
+    return MEMORY_FOR_JPEG if held <= COEFFICIENT_BYTES_OF_A_JPEG else MEMORY_FOR_OTHERS
+
+
+def is_held_whole(image: Image.Image, data: bytes) -> bool:
+    """A JPEG in several passes: a progressive one, or one that gives its colours one after the other."""
+    return "progressive" in image.info or colours_of_first_pass(data) < len(image.layer)
+
+
+def colours_of_first_pass(data: bytes) -> int:
+    """As its scan header says (ITU-T T.81, B.2.3); none where the segments before it are not in order."""
+    at = 2
+    while data[at : at + 1] == b"\xff":
+        marker = data[at + 1 : at + 2]
+        if marker == b"\xff":  # a marker may be filled up from the left
+            at += 1
+            continue
+        if marker == b"\xda":
+            return data[at + 4] if at + 4 < len(data) else 0
+        at += 2 + int.from_bytes(data[at + 2 : at + 4], "big")
+    return 0
+
+
+def coefficient_bytes(image: Image.Image) -> float:
+    """For each pixel, by the number of samples of each of its colours."""
+    sampling = [(across, down) for _, across, down, _ in image.layer]
+    full = max(across for across, _ in sampling) * max(down for _, down in sampling)
+    return 2 * sum(across * down for across, down in sampling) / full
 
 
 def refuse_moving(image: Image.Image, kind: str) -> None:

@@ -3,9 +3,7 @@ member_examples.written_once)."""
 
 from catalogue.member_examples.written_once import guard_tables, unguard_tables
 
-TABLES = ("catalogue_decision", "catalogue_proposalword")
-# Came later, and so with a migration of its own.
-FURTHER = ("catalogue_furtherrecord",)
+TABLES = ("catalogue_decision", "catalogue_proposalword", "catalogue_furtherrecord")
 
 
 def guard(apps, schema_editor) -> None:
@@ -14,11 +12,3 @@ def guard(apps, schema_editor) -> None:
 
 def unguard(apps, schema_editor) -> None:
     unguard_tables(schema_editor, TABLES)
-
-
-def guard_further(apps, schema_editor) -> None:
-    guard_tables(schema_editor, FURTHER)
-
-
-def unguard_further(apps, schema_editor) -> None:
-    unguard_tables(schema_editor, FURTHER)

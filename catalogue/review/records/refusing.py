@@ -72,40 +72,8 @@ REFUSALS = {
 }
 
 
-def guard(apps, schema_editor) -> None:
-    """Put the triggers of the seals in place, on SQLite and on PostgreSQL. Safe to repeat, as all of these are."""
-    guard_table(schema_editor, SEALS)
-
-
-def unguard(apps, schema_editor) -> None:
-    unguard_table(schema_editor, SEALS)
-
-
-def guard_features(apps, schema_editor) -> None:
-    guard_table(schema_editor, FEATURES)
-
-
-def unguard_features(apps, schema_editor) -> None:
-    unguard_table(schema_editor, FEATURES)
-
-
-def guard_views(apps, schema_editor) -> None:
-    guard_table(schema_editor, VIEWS)
-
-
-def unguard_views(apps, schema_editor) -> None:
-    unguard_table(schema_editor, VIEWS)
-
-
-def guard_versions(apps, schema_editor) -> None:
-    guard_table(schema_editor, VERSIONS)
-
-
-def unguard_versions(apps, schema_editor) -> None:
-    unguard_table(schema_editor, VERSIONS)
-
-
 def guard_everything(apps, schema_editor) -> None:
+    """Put all the triggers in place, on SQLite and on PostgreSQL. Safe to repeat."""
     for table in tables_there(schema_editor):
         guard_table(schema_editor, table)
 

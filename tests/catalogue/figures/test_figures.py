@@ -14,7 +14,7 @@ import pytest
 
 from catalogue.figures import composing
 from catalogue.figures.composing import MOST_KEPT, Shown, composed, kept_drawing
-from catalogue.figures.figure import draw_version, figures_of, spot
+from catalogue.figures.figure import claim_spots, draw_version, figures_of, spot
 from catalogue.figures.parts import all_parts
 from catalogue.figures.pen import Pen
 from catalogue.figures.profiles import shown_of
@@ -454,3 +454,22 @@ def test_a_state_that_nobody_has_drawn_is_a_bare_outline_of_its_place_as_far_as_
     number = facts.row_numbers(version)["odd"]
     assert (f'href="#p{number}"' in figures["front"]) == bool(boxes)
     assert not any("<b>" in svg for svg in figures.values())
+
+
+@pytest.mark.parametrize(("version", "where"), [("BLO-86", "right of the middle"), ("BLO-94", "in the middle")])
+def test_a_claim_marks_what_is_on_the_label_where_the_claimed_version_has_its_label(demo, version, where):
+    """BLO-86 has it on the wearer's left front, at the viewer's right in a garment laid open; BLO-94 in the neck."""
+    facts = type_of_version(version)
+    drawings = claim_spots(facts, facts.versions[version], [facts.features["label_kind"]])
+
+    (middle,) = [marked_middle(figure.svg, facts, figure.view) for figure in drawings]
+
+    assert middle == pytest.approx(0.5, abs=0.03) if where == "in the middle" else 0.6 < middle < 0.95
+
+
+def marked_middle(svg: str, facts, view: str) -> float:
+    """How far from the drawing's left edge the middle of what is marked lies, in parts of its width."""
+    (marks,) = re.findall(r'<g class="spot">(.*?)</g>', svg)
+    across = [float(x) for x in re.findall(r"M(-?[\d.]+)", marks)]
+    width = all_silhouettes()[facts.garment_class, view].width
+    return (min(across) + max(across)) / 2 / width

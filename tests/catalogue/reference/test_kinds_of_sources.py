@@ -1,9 +1,6 @@
 """A source is of one of nine kinds, with what it takes to find it again."""
 
-import importlib
-
 import pytest
-from django.apps import apps
 from django.db import IntegrityError, transaction
 
 from catalogue.reference.actions import FaultyFolder, import_reference
@@ -98,34 +95,3 @@ def test_a_source_is_found_by_its_shelf_mark(client):
 
     assert "1 source" in words(text(client, "/sources/?q=sheet+1"))
     assert "0 sources" in words(text(client, "/sources/?q=sheet+2"))
-
-
-@pytest.mark.parametrize(
-    ("written", "grade", "kind", "note"),
-    [
-        ("specification", "A", "specification", "Seen."),
-        ("Dated label", "B", "label", "Seen."),
-        ("Contract", "A", "tender", "Seen. Its kind was recorded as “Contract”."),
-        ("seller description", "E", "seller", "Seen. Its kind was recorded as “seller description”."),
-        ("dye record", "A", "ledger", "Seen. Its kind was recorded as “dye record”."),
-        ("hearsay", "D", "testimony", "Seen. Its kind was recorded as “hearsay”."),
-        ("thing", "A", "publication", "Seen. Its kind was recorded as “thing”."),
-    ],
-)
-def test_a_kind_of_before_becomes_one_of_them_and_its_word_is_kept(written, grade, kind, note):
-    migration = importlib.import_module("catalogue.migrations.0040_kinds_of_sources")
-    found, said_so = migration.kind_meant(written, grade)
-    assert (found, said_so) == (kind, "recorded as" not in note)
-
-    assert migration.noted("Seen", written, said_so) == (note if not said_so else "Seen")
-
-
-def test_the_migration_knows_every_kind_and_changes_nothing_that_is_one():
-    migration = importlib.import_module("catalogue.migrations.0040_kinds_of_sources")
-    assert dict(SourceKind.choices) == migration.KINDS
-    source = make("ledger", note="Wet")
-
-    migration.kinds_meant(apps, None)
-
-    source.refresh_from_db()
-    assert (source.kind, source.note) == ("ledger", "Wet")

@@ -30,7 +30,7 @@ from catalogue.review.records import refusing
 from catalogue.review.records.verifying import faults
 from tests.catalogue.review.proposing import cell, decide, decide_both, drafted, make_society, merge_sent, sent
 from tests.catalogue.review.test_sealed_records import raw
-from tests.making import make_member
+from tests.making import Statements, make_member
 
 ZIP = {"feature:closure": [cell("zip")]}
 
@@ -447,6 +447,24 @@ def test_sqlite_puts_no_row_in_the_place_of_one_that_is_kept(society, table):
 
     with pytest.raises(IntegrityError, match=refusing.REFUSALS[table].words), transaction.atomic():
         raw(f"REPLACE INTO {table} SELECT * FROM {table} WHERE {kept} LIMIT 1")  # noqa: S608 - ours
+
+
+def test_the_guards_know_every_key_of_their_tables(db):
+    """One that was put up before the keys were made would miss them."""
+    if connection.vendor != "sqlite":
+        pytest.skip("PostgreSQL has no REPLACE")
+    stand = guards_there()
+
+    refusing.guard_everything(None, Statements)
+
+    assert guards_there() == stand
+    assert len(stand) > len(refusing.REFUSALS)
+
+
+def guards_there() -> dict[str, str]:
+    with connection.cursor() as cursor:
+        cursor.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'")
+        return dict(cursor.fetchall())
 
 
 def test_sqlite_refuses_a_row_that_would_push_another_out_by_its_other_keys(society):

@@ -1,15 +1,12 @@
 """Decisions are sealed in a chain of their own, and what stands otherwise than they say is named."""
 
-import importlib
 import json
 
 import pytest
-from django.apps import apps
-from django.db import connection
 
 from catalogue.reference.models import IssueVersion, VersionSuccessor
 from catalogue.review.models import Decision, DecisionSeal, FurtherRecord, Proposal
-from catalogue.review.proposals.written_once import unguard, unguard_further
+from catalogue.review.proposals.written_once import unguard
 from catalogue.review.records.sealing import digest_of
 from tests.catalogue.review.proposing import decide, decide_both, make_society, merge_sent, revoke, sent
 from tests.catalogue.review.test_sealed_records import raw, verified
@@ -33,7 +30,6 @@ def free_hand() -> None:
     """Somebody with the database in their hands."""
     lift_the_guards()
     unguard(None, Statements)
-    unguard_further(None, Statements)
 
 
 def test_each_decision_gets_a_seal_that_follows_the_one_before(decided):
@@ -110,28 +106,3 @@ def test_a_decision_that_was_changed_by_hand_is_named(decided, tamper, words):
     tamper(decided)
 
     assert words in verified()[1]
-
-
-def test_decisions_of_before_are_sealed_in_their_order_when_the_chain_begins(decided):
-    migration = importlib.import_module("catalogue.migrations.0038_decisions_sealed")
-    before = list(DecisionSeal.objects.values_list("decision", "digest"))
-    free_hand()
-    raw("DELETE FROM catalogue_decisionseal")
-
-    with connection.schema_editor() if connection.vendor == "postgresql" else Editor() as editor:
-        migration.seal_what_was_decided(apps, editor)
-
-    assert list(DecisionSeal.objects.values_list("decision", "digest")) == before
-    assert verified()[1] == ""
-
-
-class Editor:
-    """What the migration asks of an editor of SQLite, which begins none within a test's transaction."""
-
-    connection = connection
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, *fault):
-        return None

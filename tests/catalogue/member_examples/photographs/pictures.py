@@ -62,6 +62,21 @@ def file_of(image: Image.Image, kind: str = "JPEG", **options) -> bytes:
     return file.getvalue()
 
 
+def jpeg_of_a_pass_for_each_colour(width: int, height: int) -> bytes:
+    """A grey picture as ITU-T T.81 has it, with a scan for each of three colours; every coefficient is nought, which
+    takes two bits a block."""
+
+    def segment(marker: int, content: bytes) -> bytes:
+        return struct.pack(">BBH", 0xFF, marker, len(content) + 2) + content
+
+    blocks = -(-width // 8) * -(-height // 8)
+    one_code = bytes([1] + [0] * 15 + [0])
+    frame = struct.pack(">BHHB", 8, height, width, 3) + b"".join(bytes([colour, 0x11, 0]) for colour in (1, 2, 3))
+    scans = (segment(0xDA, bytes([1, colour, 0, 0, 63, 0])) + bytes(-(-blocks // 4)) for colour in (1, 2, 3))
+    tables = segment(0xDB, bytes([0] + [1] * 64)) + segment(0xC4, b"\0" + one_code + b"\x10" + one_code)
+    return b"\xff\xd8" + tables + segment(0xC0, frame) + b"".join(scans) + b"\xff\xd9"
+
+
 def exif_with_place(orientation: int = 1) -> bytes:
     """Orientation, camera, owner and coordinates, written by piexif."""
     return piexif.dump(

@@ -210,6 +210,20 @@ def test_one_bit_of_grey_is_taken():
     assert take_in(file_of(four_corners().convert("1"), "PNG")).width == 400
 
 
+@pytest.mark.parametrize(
+    "name",
+    [
+        "arithmetic.jpg",
+        "arithmetic_progressive.jpg",
+        "one_colour_after_another.jpg",
+        "four_inks.jpg",
+        "two_pictures.heic",
+    ],
+)
+def test_rare_kinds_of_file_are_read_as_well(name):
+    assert corners_of(take_in((DATA / name).read_bytes()).sizes[1600]) == CORNERS
+
+
 def test_a_moving_picture_is_refused():
     frames = [Image.new("RGB", (60, 60), colour) for colour in CORNERS]
     for kind in ("PNG", "WEBP"):
