@@ -39,8 +39,9 @@ def offered_as(*, number: int) -> Taken:
 
 
 def attributed_anew(*, number: int) -> Taken:
-    """What pieces were held to be before they were attributed to the version they are kept as now: two queries, once
-    for each state. The site's own identification is not asked, nor who came to another view later."""
+    """What members held pieces to be before these were attributed to the version they are kept as now: two queries, once
+    for each state. Neither the site's own identification is asked, nor who came to another view later; nor the
+    society, which also moves pieces along with their version, there and back."""
     return keep_evidence(("attributed anew",), read_anew, number=number)
 
 
@@ -60,8 +61,7 @@ def read_anew() -> Taken:
         version=OuterRef("example__held_as"),
     )
     before = (
-        Attribution.objects.filter(example__in=held.values("pk"), version__isnull=False)
-        .exclude(by=AttributedBy.ENGINE)
+        Attribution.objects.filter(example__in=held.values("pk"), by=AttributedBy.MEMBER, version__isnull=False)
         .exclude(version=F("example__held_as"))
         .filter(Exists(then))
         .order_by()

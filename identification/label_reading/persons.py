@@ -8,19 +8,31 @@ from identification.label_reading.context import Context
 from identification.label_reading.page import TAKEN, Page, near
 from identification.label_reading.tables import fibre_words, folded, label_words
 
+# Capital letters of the Latin, Greek and Cyrillic alphabets, in brackets of a pattern.
+CAPITALS = "A-ZÀ-ÖØ-ÞΆ-ΏΑ-Ϋ\u0400-\u042f"
+LETTER = r"[^\W\d_]"
+NUMBER_WORD = r"(?:(?:SERVICE|ARMY|REGT\.?) )?(?:NO\.? ?)?"
 NAME_WORD = re.compile(
     r"(?<![^\W_])(?:SURNAME|NAME|NAMN|NAVN|NOMBRE|NOM|NOME|NAAM|ISSUED TO|PROPERTY OF|OWNER|WEARER|SERVICE NO\.?"
     r"|REGT\.? NO\.?|RANK(?: AND NAME)?)"
     r"(?: ?(?:OF WEARER|AND INITIALS|& INITIALS))? ?"
     # Behind a colon whatever is written; without one, or on the next line, only what looks like a name.
-    r"(?:[:.] ?(?P<said>[^\n]{2,60})|[:.]? ?\n? ?(?P<who>(?-i:(?:[A-Z]\. ?){0,3}[A-Z][A-Za-zÀ-ÿ'-]{2,30}"
-    r"(?: [A-Z][A-Za-zÀ-ÿ'-]{1,30}){0,2}))(?: ?[0-9]{4,9})? ?(?=\n|$))",
+    rf"(?:[:.] ?(?P<said>[^\n]{{2,60}})|[:.]? ?\n? ?(?P<who>(?-i:(?:[{CAPITALS}](?:\. ?| )){{0,3}}"
+    rf"[{CAPITALS}](?:{LETTER}|['-]){{2,30}}(?: [{CAPITALS}](?:{LETTER}|['-]){{1,30}}){{0,2}}))"
+    rf"(?:,? ?{NUMBER_WORD}[0-9]{{4,9}})? ?(?=\n|$))",
     re.IGNORECASE,
 )
 # However it is written: `belongs to john smith`.
 BELONGS = re.compile(
     r"(?<![^\W_])(?:BELONGS? TO|BELONGING TO|WORN BY|OWNED BY) ?:? (?P<who>[^\n\0,;]{2,60})", re.IGNORECASE
 )
+# A number that an army gave to one person, which what stands before it tells.
+SERVICE_NUMBER = re.compile(
+    r"(?<![^\W_])(?:(?:SERVICE|SERV|ARMY|REGTL?|REGIMENTAL)\.? ?(?:NO|NR|NUMBER)\.?|ASN) ?:? ?"
+    r"(?P<who>(?:[A-Z]{1,3}[-/ ]?)?[0-9](?:[0-9]|[ -](?=[0-9])){3,11})(?![0-9])",
+    re.IGNORECASE,
+)
+SERVICE_BEGINS = re.compile("serv|army|reg|asn")
 # What a blank form says between its dots, where nobody wrote anything.
 OF_A_FORM = frozenset({"no", "nr", "number", "rank", "name", "date", "unit", "size", "initials", "and"})
 NAME_BEGINS = re.compile("surname|name|namn|navn|nom|naam|issued|property|owner|wearer|service|regt|rank")
@@ -39,8 +51,8 @@ UNSURE_TITLES = (
     "LT|2/LT|COL|LT-COL|W/O|CORPORAL|SERGEANT|LIEUTENANT|CAPTAIN|MAJOR|COLONEL|PRIVATE|CADET|"
     "Lt|2/Lt|Col|Lt-Col|Captain|Major|Colonel|Private|Cadet"
 )
-LETTERS = r"[A-ZÀ-ÖØ-Þ][A-Za-zÀ-ÖØ-öø-ÿ'’-]{1,30}"
-INITIAL = r"[A-ZÀ-ÖØ-Þ](?:\.|(?![\w'’-]))"
+LETTERS = rf"[{CAPITALS}](?:{LETTER}|['’-]){{1,30}}"
+INITIAL = rf"[{CAPITALS}](?:\.|(?![\w'’-]))"
 PARTICLE = r"(?:van|von|de|der|den|du|la|le|zu|af|av)"
 TITLE = re.compile(
     rf"(?<![^\W_])(?:(?:{SURE_TITLES})|(?P<unsure>{UNSURE_TITLES}))(?:\. ?| )"
@@ -49,8 +61,8 @@ TITLE = re.compile(
 )
 # A surname with initials and a service number on a line of its own, as issued kit is marked.
 ROLL = re.compile(
-    rf"(?m)(?:^| / ) ?(?P<before>[0-9]{{4,9}},? )?(?P<surname>{LETTERS}),? (?P<initials>(?:[A-Z]\.? ?){{1,3}}?)"
-    rf"(?P<behind>,? ?(?:NO\.? ?)?[0-9]{{4,9}})? ?(?=\n|$| / )"
+    rf"(?m)(?:^| / ) ?(?P<before>[0-9]{{4,9}},? )?(?P<surname>{LETTERS}),? (?P<initials>(?:[{CAPITALS}]\.? ?){{1,3}}?)"
+    rf"(?P<behind>,? ?(?:NO\.? ?)?[0-9]{{4,9}}(?: [A-Z]{{2,5}})?)? ?(?=\n|$| / )"
 )
 # What stands where the site has masked a name; beside it stands the rest of one that was masked in part.
 MASKED_NAME = "[name]"
@@ -63,17 +75,20 @@ ANY_TITLE = re.compile(rf"{SURE_TITLES}|{UNSURE_TITLES}")
 NO_NAMES = frozenset({"by", "from", "for", "of", "to", "the", "said", "and", "with", "belonged", "worn", "bought"})
 LEAST_DIGITS = 6  # of a number that tells a name even where the initials have no full stops
 INITIALS = re.compile(
-    r"(?m)^ ?(?P<who>(?:[A-Z]\. ?){1,3}(?:(?:MAC|MC|O')?[A-Z][A-Za-zÀ-ÿ'-]{2,30}))(?: ?[0-9]{0,8}) ?$"
+    rf"(?m)^ ?(?P<who>(?:[{CAPITALS}]\. ?){{1,3}}[{CAPITALS}](?:{LETTER}|['-]){{2,30}})(?: ?[0-9]{{0,8}}) ?$"
 )
 # A service number stands before or behind the name.
-NUMBER_BEHIND = re.compile(r",? ?(?:NO\.? ?)?[0-9]{4,9}(?![-/0-9A-Za-z])", re.IGNORECASE)
-NUMBER_BEFORE = re.compile(r"(?<![-/0-9A-Za-z])[0-9]{4,9},? ?$")
+NUMBER_BEHIND = re.compile(
+    rf"(?:,? ?{NUMBER_WORD}|(?: / ?| ?\n ?)NO\.? ?)(?P<number>[0-9]{{4,9}})(?![-/0-9A-Za-z])", re.IGNORECASE
+)
+NUMBER_BEFORE = re.compile(r"(?<![-/0-9A-Za-z])(?P<number>[0-9]{4,9}),? ?$")
 # What stands between fields, line ends and strokes: up to three words and a number.
 SEGMENT = re.compile(rf"[^{TAKEN}\n;,]+")
 STROKE = re.compile(r" / ")
-CAPITALISED = r"[A-ZÀ-ÖØ-Þ](?:[A-Za-zÀ-ÖØ-öø-ÿ]|['-](?=[A-Za-zÀ-ÿ]))*\.?"
+CAPITALISED = rf"[{CAPITALS}](?:{LETTER}|['-](?={LETTER}))*\.?"
 PERHAPS = re.compile(
-    rf" *(?:[0-9]{{4,9}} )?(?P<words>{CAPITALISED}(?:(?: |(?<=\.)){CAPITALISED}){{0,3}})(?: [0-9]{{3,9}})? *"
+    rf" *(?:(?:[A-Z]{{1,3}}[-/])?[0-9](?:[0-9]| (?=[0-9])){{3,11}} )?"
+    rf"(?P<words>{CAPITALISED}(?:(?: |(?<=\.)){CAPITALISED}){{0,3}})(?: [0-9]{{3,9}})? *"
 )
 LEAST_LETTERS, LONGEST = 3, 80
 
@@ -85,6 +100,7 @@ def persons_on(page: Page, context: Context) -> list[dict]:
     folded_text = page.folded()
     named = near(NAME_WORD, page.free, [begin.start() for begin in NAME_BEGINS.finditer(folded_text)])
     belonging = near(BELONGS, page.free, [begin.start() for begin in BELONGS_BEGINS.finditer(folded_text)])
+    numbered = near(SERVICE_NUMBER, page.free, [begin.start() for begin in SERVICE_BEGINS.finditer(folded_text)])
     for start, end in rolled_names(page, context):
         add(found, start, end, False)
     if any(title in folded_text for title in TITLES):
@@ -93,7 +109,7 @@ def persons_on(page: Page, context: Context) -> list[dict]:
     if MASKED_NAME in page.free:
         for start, end in beside_masked(page, context):
             add(found, start, end, False)
-    for matches in (named, belonging, INITIALS.finditer(page.free) if "." in folded_text else ()):
+    for matches in (named, numbered, belonging, INITIALS.finditer(page.free) if "." in folded_text else ()):
         for match in matches:
             start, end = match.span("said" if match.groupdict().get("said") else "who")
             if "\0" in page.free[start:end].strip("\0") or is_blank(page.free[start:end]):
@@ -110,7 +126,7 @@ def add(found: list[tuple[int, int, bool]], start: int, end: int, perhaps: bool)
 
 
 def titled_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:
-    """What stands behind a rank or a title."""
+    """What stands behind a rank or a title, and the service number before it."""
     for match in TITLE.finditer(page.free):
         words = match["who"].split(" ")
         named = [place for place, word in enumerate(words) if len(word.rstrip(".")) > 1 and word[0].isupper()]
@@ -122,7 +138,20 @@ def titled_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:
             if not may_be_name(words[place], context):
                 words = words[:place]
                 break
+        line = page.free.rfind("\n", 0, match.start()) + 1
+        if before := NUMBER_BEFORE.search(page.free, max(line, match.start() - 16), match.start()):
+            yield before.span("number")
         yield match.start("who"), match.start("who") + len(" ".join(words))
+
+
+def service_numbers(page: Page) -> set[tuple[int, int]]:
+    """Where a number stands that a rank with a name, or its own heading, tells for a person's."""
+    found = {match.span("who") for match in SERVICE_NUMBER.finditer(page.text)}
+    for match in TITLE.finditer(page.text):
+        before = NUMBER_BEFORE.search(page.text, max(0, match.start() - 16), match.start())
+        behind = NUMBER_BEHIND.match(page.text, match.end())
+        found |= {number.span("number") for number in (before, behind) if number}
+    return found
 
 
 def rolled_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:

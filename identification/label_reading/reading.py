@@ -15,7 +15,7 @@ from identification.label_reading.made_in import read_made_in
 from identification.label_reading.makers import read_makers
 from identification.label_reading.near_numbers import read_near_numbers
 from identification.label_reading.page import TAKEN, Page, page_of
-from identification.label_reading.persons import persons_on
+from identification.label_reading.persons import persons_on, service_numbers
 from identification.label_reading.sizes import read_size
 from identification.label_reading.society_numbers import (
     claim_society_numbers,
@@ -85,7 +85,7 @@ def read_one(text: str, start: int, end: int, context: Context, said: Mapping[in
         return absent(field("absent", {"empty", *removals(page)}, unread=[], count=1, removed=removed(page)))
     answer: dict = {}
     answer["specification"] = read_specification(page, context)
-    society = read_society_numbers(page, context)
+    society = without_service_numbers(page, read_society_numbers(page, context))
     claim_society_numbers(page, society, sizes=False)
     answer["contract"] = read_contract(page, context)
     answer["stock_number"] = read_stock_number(page)
@@ -108,6 +108,18 @@ def read_one(text: str, start: int, end: int, context: Context, said: Mapping[in
     answer["near_numbers"] = sorted(near, key=lambda one: one["span"])
     answer["label"] = label_facts(page, answer)
     return {key: answer[key] for key in ORDER}
+
+
+def without_service_numbers(page: Page, numbers: list[tuple[int, int, dict]]) -> list[tuple[int, int, dict]]:
+    """A soldier's number may have as many figures as a form of the society's; what breaks the form's rule is his."""
+    if not any("check_rule_broken" in reasons_of(number) for *_, number in numbers):
+        return numbers
+    persons = service_numbers(page)
+    return [one for one in numbers if one[:2] not in persons or "check_rule_broken" not in reasons_of(one[2])]
+
+
+def reasons_of(number: dict) -> set[str]:
+    return {number.get("reason"), *number.get("reasons", ())}
 
 
 def removed(page: Page) -> int:

@@ -3,9 +3,8 @@ to a cell, a record of a feature, or that a view was taken out, to delete what w
 approved proposal asked for and why, and the garment type of a version that has a record.
 
 SQLite makes a table anew for some changes of its columns and forgets its triggers then: a migration that alters one of
-these tables ends with `RunPython(guard_everything, unguard_everything)`. On SQLite the guards also stop
-`manage.py flush` once there is a row; on PostgreSQL flush truncates, which no trigger for rows sees. A row that is put
-beside others is not refused: `verify_records` names it.
+these tables ends with `RunPython(guard_everything, unguard_everything)`. The guards also stop `manage.py flush` once
+there is a row. A row that is put beside others is not refused: `verify_records` names it.
 """
 
 import re
@@ -14,7 +13,7 @@ from dataclasses import dataclass
 SEALS, FEATURES = "catalogue_recordseal", "catalogue_featurerecord"
 VIEWS, DECISION_SEALS = "catalogue_viewdecision", "catalogue_decisionseal"
 VERSIONS = "catalogue_issueversion"
-UPDATE, DELETE = "UPDATE", "DELETE"
+UPDATE, DELETE, TRUNCATE = "UPDATE", "DELETE", "TRUNCATE"
 # What an approved proposal asked for and why. Where it stands, and how often it was touched, goes on.
 OF_A_PROPOSAL = ("kind", "by_id", "grounds", "sources", "rows", "base", "new_code", "second_code")
 
@@ -94,9 +93,12 @@ def guard_table(schema_editor, table: str) -> None:
     refusal = REFUSALS[table]
     postgresql = schema_editor.connection.vendor == "postgresql"
     if postgresql:
+        kept = f" WHERE {refusal.rows.format(row='held')}" if refusal.rows else ""
         schema_editor.execute(
-            f"CREATE OR REPLACE FUNCTION {table}_stays() RETURNS trigger LANGUAGE plpgsql AS "
-            f"$$ BEGIN RAISE EXCEPTION '{refusal.words}' USING ERRCODE = 'integrity_constraint_violation'; END $$"
+            f"CREATE OR REPLACE FUNCTION {table}_stays() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN "  # noqa: S608
+            f"IF TG_OP = '{TRUNCATE}' THEN IF NOT EXISTS (SELECT 1 FROM {table} AS held{kept}) THEN RETURN NULL; "
+            "END IF; END IF; "
+            f"RAISE EXCEPTION '{refusal.words}' USING ERRCODE = 'integrity_constraint_violation'; END $$"
         )
     for deed in refusal.deeds:
         when = refusal.when(deed, differs="IS DISTINCT FROM" if postgresql else "IS NOT")
@@ -107,6 +109,11 @@ def guard_table(schema_editor, table: str) -> None:
         schema_editor.execute(f"CREATE TRIGGER {table}_no_{deed.lower()} BEFORE {deed} ON {table} {act}")
     if not postgresql:
         guard_from_replacing(schema_editor, table, refusal)
+    elif DELETE in refusal.deeds:  # no trigger for rows sees it
+        schema_editor.execute(
+            f"CREATE TRIGGER {table}_no_truncate BEFORE TRUNCATE ON {table} "
+            f"FOR EACH STATEMENT EXECUTE FUNCTION {table}_stays()"
+        )
 
 
 def guard_from_replacing(schema_editor, table: str, refusal: Refusal) -> None:
@@ -147,7 +154,7 @@ def same_key(schema_editor, table: str) -> list[str]:
 
 def unguard_table(schema_editor, table: str) -> None:
     postgresql = schema_editor.connection.vendor == "postgresql"
-    for deed in (UPDATE, DELETE, "replace"):
+    for deed in (UPDATE, DELETE, TRUNCATE, "replace"):
         on = f" ON {table}" if postgresql else ""
         schema_editor.execute(f"DROP TRIGGER IF EXISTS {table}_no_{deed.lower()}{on}")
     if postgresql:

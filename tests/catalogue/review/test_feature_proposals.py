@@ -20,6 +20,8 @@ from catalogue.review.proposals.actions import (
 )
 from tests.catalogue.review.proposing import cell, decide, make_society, piece_of, revoke
 from tests.catalogue.review.proposing import sent as sent_of_version
+from tests.forms import Sent
+from tests.reading import text
 
 ELASTIC = {"label": "Elastic", "low": None, "high": None, "drawing": "", "position": 2}
 
@@ -295,6 +297,17 @@ def test_a_new_feature_is_begun_on_its_page_with_what_was_typed_kept(society, cl
 
     assert page.status_code == 200
     assert "Centre front" in page.content.decode()
+
+
+def test_whatever_is_wrong_with_a_state_is_listed_above_the_form_and_leads_to_it(society, client):
+    client.force_login(society.ada)
+    edit = f"/proposals/{drafted(society.ada, society.cuff, {'question': 'What?'}).pk}/edit/feature/"
+    given = Sent(text(client, edit)).sent
+    free = given["state-INITIAL_FORMS"]
+    shown = client.post(edit, given | {f"state-{free}-code": "loop"}).content.decode()
+    above = shown[shown.index('role="alert"') : shown.index("<form class=")]
+
+    assert f'<a href="#id_state-{free}-label">State loop, What is seen</a>: Write down what is seen.' in above
 
 
 SIGN_IN, OK, NO, NOT_THERE = 302, 200, 403, 404

@@ -9,6 +9,7 @@ from django.test.utils import CaptureQueriesContext
 
 from catalogue.member_examples.actions import accept_example, add_attribution
 from catalogue.member_examples.models import Example, ExampleDecision
+from catalogue.member_examples.taken_for import read_anew
 from catalogue.reference.models import Source
 from catalogue.reference.snapshots import forget_everything, type_facts
 from catalogue.review.examples_queue.actions import keep_as_something_else
@@ -360,6 +361,22 @@ def test_a_merge_is_not_revoked_once_the_one_that_stayed_went_on(society):
     assert [one.code for one in type_facts("SMK").in_force("SMK-76")] == ["SMK-90"]
     with pytest.raises(NotDone, match="SMK-61 was retired since: revoke that first"):
         revoke(proposal, society.mo)
+
+
+def test_a_merge_and_its_revoking_are_nobodys_mistaking_one_version_for_the_other(society):
+    """A member once took a piece of SMK-76 for SMK-61; that the society moved others there and back is no such view."""
+    moved, mistaken = piece_of(society, society.other, cuff="plain"), piece_of(society, society.one, cuff="plain")
+    add_attribution(example=mistaken, member=society.ben, version=society.one, grounds="Its cuff.")
+    keep_as_something_else(
+        example=mistaken, moderator=society.mo, reason="The cuff.", held_as=society.other, held="", believed="SMK-61"
+    )
+    proposal = merged(society)
+    revoke(proposal, society.max)
+    revoke(proposal, society.mo)
+    moved.refresh_from_db()
+
+    assert standing(moved) == ["SMK-76", "SMK-61", "SMK-76"]
+    assert read_anew().wrongly == {"SMK-76": {"SMK-61": (mistaken.code,)}}
 
 
 # ---- the pages

@@ -201,6 +201,9 @@ def test_a_name_keeps_a_scan_from_being_shown_until_a_moderator_has_made_it_unre
     assert ben.get(f"/scans/{made.scan_id}/blur/").status_code == 404  # it waits: who decides does it now
 
     client.force_login(society.mo)
+    shown = client.get(f"/proposals/{made.pk}/").content.decode()
+    assert "Above is said why it cannot be approved as it stands." in shown
+    assert shown.count("still to be made unreadable") == 1
     assert client.post(f"/scans/{made.scan_id}/blur/", {"seen": before}).status_code == 400
     with committing(execute=True):
         client.post(f"/scans/{made.scan_id}/blur/", {"cell": ["0,0", "1,0"], "seen": before})

@@ -156,6 +156,20 @@ def test_the_database_refuses_to_change_or_delete_a_seal(society, deed):
     assert list(seals.values_list("body", "digest")) == before
 
 
+@pytest.mark.parametrize("table", ["catalogue_recordseal", "catalogue_versionrecord", "catalogue_profilecell"])
+def test_postgresql_empties_no_table_of_which_a_row_is_kept(society, table):
+    if connection.vendor != "postgresql":
+        pytest.skip("SQLite has no TRUNCATE")
+    raw("SET CONSTRAINTS ALL IMMEDIATE")
+    society.three_records()
+    held = [kept.objects.count() for kept in (RecordSeal, VersionRecord, ProfileCell)]
+
+    with pytest.raises(IntegrityError, match="never changed nor deleted"), transaction.atomic():
+        raw(f"TRUNCATE {table} CASCADE")
+    assert [kept.objects.count() for kept in (RecordSeal, VersionRecord, ProfileCell)] == held
+    raw("TRUNCATE catalogue_viewdecision CASCADE")  # which holds none
+
+
 def tampered_body(society):
     raw("UPDATE catalogue_recordseal SET body = REPLACE(body, 'seen on', 'read on') WHERE number = 2")
 

@@ -27,6 +27,11 @@ def persons(text: str) -> list[tuple[str, bool]]:
         ("SMOCK FELL / MILLER / SIZE 3", "MILLER"),
         ("27-114-06 MILLER", "MILLER"),
         ("Ødegård", "Ødegård"),
+        ("S-4521 SMITH", "S-4521 SMITH"),
+        ("36 123 456 MILLER", "36 123 456 MILLER"),
+        ("ИВАНОВ", "ИВАНОВ"),
+        ("Иванов И.И.", "Иванов И.И."),
+        ("Παπαδόπουλος", "Παπαδόπουλος"),
         ("MÜLLER-LÜDENSCHEIDT", "MÜLLER-LÜDENSCHEIDT"),
     ],
 )
@@ -41,9 +46,19 @@ def test_capitalised_words_that_nobody_knows_are_perhaps_a_name(text, name):
         ("WORN BY: J. Wren", "J. Wren"),
         ("J. SMITH 1234567", "J. SMITH 1234567"),
         ("Sgt WREN 2345678", "WREN 2345678"),
-        ("4471203 Pte J. WREN", "J. WREN"),
         ("NAME: WREN 4471203", "WREN 4471203"),
         ("O'BRIEN P. 4471", "O'BRIEN P. 4471"),
+        ("NAME JANE DOE SERVICE NO 123456", "JANE DOE SERVICE NO 123456"),
+        ("NAME JANE DOE NO 123456", "JANE DOE NO 123456"),
+        ("PROPERTY OF J SMITH", "J SMITH"),
+        ("PROPERTY OF J K SMITH", "J K SMITH"),
+        ("SERVICE NO 123456", "123456"),
+        ("Army No. A/123 456", "A/123 456"),
+        ("REGTL NUMBER: 4471203", "4471203"),
+        ("ASN 36 123 456 MILLER", "36 123 456"),
+        ("SMITH JA 12345678 RN", "SMITH JA 12345678 RN"),
+        ("SMITH J.A. 123456 RASC", "SMITH J.A. 123456 RASC"),
+        ("И.И. Иванов", "И.И. Иванов"),
         ("QUILLFEATHER A. 24567890", "QUILLFEATHER A. 24567890"),
         ("24567890 QUILLFEATHER A", "24567890 QUILLFEATHER A"),
         ("SMOCK FELL\nQUILLFEATHER, A. B. 4711\nSIZE 3", "QUILLFEATHER, A. B. 4711"),
@@ -52,6 +67,23 @@ def test_capitalised_words_that_nobody_knows_are_perhaps_a_name(text, name):
 )
 def test_a_name_that_is_told_as_one_takes_its_service_number_along(text, name):
     assert persons(text)[0] == (name, False)
+
+
+@pytest.mark.parametrize(
+    ("text", "flagged"),
+    [
+        ("4471203 Pte J. WREN", ["4471203", "J. WREN"]),
+        ("No 14478965 Dvr Brown", ["14478965", "Brown"]),
+        ("27-114-06 Sgt WREN", ["WREN"]),
+        ("Pte JANE DOE / No 24123456", ["JANE DOE / No 24123456"]),
+        ("Pte JANE DOE\nNo. 24123456", ["JANE DOE\nNo. 24123456"]),
+        ("SERVICE NO 24123456", ["24123456"]),
+    ],
+)
+def test_a_service_number_before_a_rank_is_flagged_beside_the_name(text, flagged):
+    assert persons(text) == [(words, False) for words in flagged]
+    numbers = [number["as_printed"] for number in read_label(text, demo_context())["numbers"]]
+    assert numbers == (["27-114-06"] if text.startswith("27") else [])
 
 
 @pytest.mark.parametrize(

@@ -126,17 +126,22 @@ def test_sellers_words_and_members_first_ones_are_counted_apart_from_what_is_pre
     assert "E144" not in predicted
 
 
-def test_what_a_decision_about_versions_moved_and_brought_back_is_no_mistake(client, db):
+def test_what_the_society_moved_and_brought_back_is_nobodys_mistake_nor_is_a_version_that_was_retired(client, db):
     society = make_society()
     merged = make_version(society.smock, "SMK-70")
     example = accepted(society, society.new)
     for believed, held_as in ((society.new, merged), (merged, society.new)):
         attribute_anew(example=example, moderator=society.mo, reason="merged", held_as=held_as, believed=believed)
-    before = sections(text_of(client, "SMK-76"))[1]
+    moved = sections(text_of(client, "SMK-76"))[1]
+    for version in (merged, society.new):
+        add_attribution(example=example, member=example.owner, version=version, grounds="Its cuff.")
+    ReferenceState.mark_changed()
+    mistaken = sections(text_of(client, "SMK-76"))[1]
     IssueVersion.objects.filter(pk=merged.pk).update(retired_why="taken apart again")
     ReferenceState.mark_changed()
 
-    assert "1 was first held to be another" in before
+    assert "none was first held to be another" in moved
+    assert "1 was first held to be another" in mistaken
     assert "none was first held to be another" in sections(text_of(client, "SMK-76"))[1]
 
 
