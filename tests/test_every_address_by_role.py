@@ -153,6 +153,7 @@ def test_everybody_gets_what_the_table_says(client, people, subjects, how):
     assert {name: got for name, got in found.items() if got != wanted[name]} == {}
 
 
+@pytest.mark.once
 def test_what_was_typed_is_kept_wherever_a_visitor_is_sent_to_the_sign_in(client, people, subjects):
     """The rule behind every table: who was signed in until a moment ago loses no words at any address."""
     lost, asked = [], 0

@@ -1,5 +1,6 @@
 """How often a page asks the database: seldom, and no oftener when there is many times as much to say."""
 
+import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import get_resolver
@@ -15,8 +16,7 @@ MOST, MOST_WITH_FACETS = 12, 15
 READS = ("SELECT", "(SELECT", "DECLARE")
 READING = ["/", "/garment-types/BLO/", "/search/?q=smock", WALK, "/which/any-garment/"]
 MOST_AT_FIRST = 60
-# On a database server fewer: to write twenty times as much takes it half a minute, and the statements are the same.
-TIMES = 20 if connection.vendor == "sqlite" else 4
+TIMES = 20
 
 
 def queries(client, address: str) -> int:
@@ -80,6 +80,7 @@ def test_no_page_writes_to_the_database(client, demo):
     assert [sql for sql in written if not any(table in sql for table in KEPT_FIGURES)] == []
 
 
+@pytest.mark.once
 def test_many_times_the_reference_takes_no_more_queries(client, demo):
     read_caution(client, *BEHIND_THE_CAUTION)
     small = later_visits(client, ADDRESSES)

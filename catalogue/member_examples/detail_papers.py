@@ -80,9 +80,9 @@ def recorded_changes(facts: TypeFacts, feature: str) -> list[RecordedChange]:
 def kept_beside(
     facts: TypeFacts, version: VersionFacts, above: list[VersionFacts], feature: str, before: tuple[str, ...]
 ) -> VersionFacts | None:
-    """The version that kept the earlier state until this one was given up, or longer, on the line that this one left:
-    one that it continues, or another that continues those, of their cut and colourway. A fire district's blouse is no
-    change of the blouse."""
+    """The version made beside this one that kept the earlier state until this one was given up, or longer, on the line
+    that this one left: one that it continues, or another that continues those, of their cut and colourway. A fire
+    district's blouse is no change of the blouse."""
     if version.to_year is None or version.kind == VersionKind.TRANSITIONAL:
         return None
     cuts = {(one.cut, one.colourway) for one in above}
@@ -95,10 +95,13 @@ def kept_beside(
     kept = [
         one
         for one in issued(facts)
-        if one.code in line and (one.cut, one.colourway) in cuts and set(states_of(one, feature)) & set(before)
+        if one.code in line
+        and (one.cut, one.colourway) in cuts
+        and set(states_of(one, feature)) & set(before)
+        # A later one that has the state again says nothing of the years between.
+        and (one.from_year or version.to_year) <= version.to_year <= (one.to_year or 0)
     ]
-    last = max(kept, key=lambda one: (one.to_year or 0, one.code), default=None)
-    return last if last is not None and (last.to_year or 0) >= version.to_year else None
+    return max(kept, key=lambda one: (one.to_year or 0, one.code), default=None)
 
 
 def continued(version: VersionFacts) -> set[str]:

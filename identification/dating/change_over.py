@@ -295,7 +295,12 @@ def change_of(pair: Pair, p: float, level: float) -> Change:
     rest = [piece for piece in counted if piece.maker not in names]
     chances = {key: chance_of(*key, curve, pair.after) for key in {(piece.year, piece.state) for piece in rest}}
     odd = [piece for piece in rest if chances[piece.year, piece.state] < UNLIKELY]
-    usual = [piece for piece in rest if chances[piece.year, piece.state] >= UNLIKELY]
+    first, last = (ceil(curve.quantile((1 + side * level) / 2)) for side in (-1, 1))
+    usual = [
+        piece
+        for piece in rest
+        if chances[piece.year, piece.state] >= UNLIKELY and not is_far(piece, pair.before, pair.after, first, last)
+    ]
     new = [piece.year for piece in usual if piece.state == pair.after]
     old = [piece.year for piece in usual if piece.state == pair.before]
     overlap = (min(new), max(old)) if new and old and min(new) <= max(old) else (None, None)
@@ -303,8 +308,8 @@ def change_of(pair: Pair, p: float, level: float) -> Change:
         before=pair.before,
         after=pair.after,
         about=ceil(curve.quantile(0.5)),
-        first=ceil(curve.quantile((1 - level) / 2)),
-        last=ceil(curve.quantile((1 + level) / 2)),
+        first=first,
+        last=last,
         both_from=overlap[0],
         both_to=overlap[1],
         pieces=len(counted),
@@ -315,6 +320,12 @@ def change_of(pair: Pair, p: float, level: float) -> Change:
         p=p,
         curve=curve,
     )
+
+
+def is_far(piece: DatedPiece, before: str, after: str, first: int, last: int) -> bool:
+    """Whether a piece of the earlier state lies after all years in which the change may lie, or one of the later state
+    before them."""
+    return (piece.state == before and piece.year > last) or (piece.state == after and piece.year < first)
 
 
 def curve_of(pieces: Sequence[DatedPiece], after: str) -> Curve:

@@ -8,7 +8,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from identification.dating.change_over import IN_ORDER, Change, DatedPiece
+from identification.dating.change_over import IN_ORDER, Change, DatedPiece, is_far
 
 
 @dataclass(frozen=True)
@@ -54,12 +54,8 @@ def half_made_by(change: Change, pieces: Iterable[DatedPiece]) -> tuple[str, int
 def odd_ones(change: Change, pieces: Iterable[DatedPiece]) -> tuple[DatedPiece, ...]:
     """Pieces of the earlier state after all years in which the change may lie, or of the later state before them, and
     those that the curve of the change makes unlikely; in order of their years."""
-    far = {
-        piece
-        for piece in of_change(change, pieces)
-        if (piece.state == change.before and piece.year > change.last)
-        or (piece.state == change.after and piece.year < change.first)
-    }
+    span = change.before, change.after, change.first, change.last
+    far = {piece for piece in of_change(change, pieces) if is_far(piece, *span)}
     return tuple(sorted(far | set(change.odd), key=IN_ORDER))
 
 

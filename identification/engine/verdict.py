@@ -54,8 +54,8 @@ class Verdict:
     `short_list`: seen versions up to 95 % together. `unchecked`: look-alikes of another kind not yet ruled out.
     `nearest`: the likeliest versions, each with the answers that its record does not expect. `not_seen`: fit,
     but no piece of them has been seen. `contradicting`: answers unlikely on the leader. `rests_on`: the
-    one part that alone holds a rival off. `second`: the likeliest version that the verdict does not name, or the
-    runner-up where it names all; `for_and_against`: the leader against it, what speaks against the leader first.
+    one part that alone holds a rival off what is named. `second`: the likeliest version that the verdict does not
+    name, or the runner-up where it names all; `for_and_against`: the leader against it, what speaks against first.
     `next_checks` may be made here, `not_allowed_checks` may not; `untold_checks` would decide but could not be told.
     """
 
@@ -119,7 +119,7 @@ def verdict(pack: Pack, answers: Answers, *, allowed: Allowed | None = None) -> 
         nearest=nearest(pack, answers, belief),
         not_seen=fitting_unseen(pack, belief, lead),
         contradicting=contradicting(pack, answers, lead),
-        rests_on=next((part for part in doubtful.values() if part), None),
+        rests_on=next((part for part in doubtful.values() if part), None) if named else None,
         for_and_against=tuple(sorted(reasons(pack, answers, lead, second), key=lambda one: one.decibans > -NOTICED)),
         others_against_leader=others_against_leader(pack, answers, listed, lead),
         prior_decibans=prior_decibans(pack, lead, second) if second else 0.0,

@@ -81,6 +81,7 @@ INITIALS = re.compile(
 NUMBER_BEHIND = re.compile(
     rf"(?:,? ?{NUMBER_WORD}|(?: / ?| ?\n ?)NO\.? ?)(?P<number>[0-9]{{4,9}})(?![-/0-9A-Za-z])", re.IGNORECASE
 )
+NUMBER = re.compile(r"(?<![-/0-9A-Za-z])(?P<number>[0-9]{4,9})(?![-/0-9A-Za-z])")
 NUMBER_BEFORE = re.compile(r"(?<![-/0-9A-Za-z])(?P<number>[0-9]{4,9}),? ?$")
 # What stands between fields, line ends and strokes: up to three words and a number.
 SEGMENT = re.compile(rf"[^{TAKEN}\n;,]+")
@@ -145,11 +146,14 @@ def titled_names(page: Page, context: Context) -> Iterable[tuple[int, int]]:
 
 
 def service_numbers(page: Page) -> set[tuple[int, int]]:
-    """Where a number stands that a rank with a name, or its own heading, tells for a person's."""
+    """Where a number stands that a name told as one, or its own heading, tells for a person's."""
     found = {match.span("who") for match in SERVICE_NUMBER.finditer(page.text)}
-    for match in TITLE.finditer(page.text):
+    for match in (*TITLE.finditer(page.text), *INITIALS.finditer(page.text), *NAME_WORD.finditer(page.text)):
         before = NUMBER_BEFORE.search(page.text, max(0, match.start() - 16), match.start())
-        behind = NUMBER_BEHIND.match(page.text, match.end())
+        if match["who"]:
+            behind = NUMBER_BEHIND.match(page.text, match.end("who"))
+        else:
+            behind = NUMBER.search(page.text, *match.span("said"))
         found |= {number.span("number") for number in (before, behind) if number}
     return found
 

@@ -9,7 +9,13 @@ from identification.label_reading.contracts import signed_in
 from identification.label_reading.reading import edtf_bounds
 from identification.label_reading.said_of_states import Signs
 from identification.labels_on_pages.explained import Piece, sentence, visible
-from identification.labels_on_pages.words import date_words, fibre_text, size_words, symbol_words
+from identification.labels_on_pages.words import (
+    date_words,
+    fibre_text,
+    is_open_which,
+    size_words,
+    symbol_words,
+)
 
 NONE_OF_THESE = "none"
 YES = "yes"
@@ -197,9 +203,14 @@ def signs_of(answer: dict, chosen: dict[str, str]) -> Signs:
     ]
     cloths = []
     if is_taken(fibres, "confirm-fibres", chosen):
-        cloths = [{one["name"]: one.get("percent") for one in part["fibres"]} for part in fibres["components"][:1]]
+        cloths = [{one["name"]: one.get("percent") for one in part["fibres"]} for part in outer_cloth(fibres)]
     country = stock.get("country") if is_taken(stock, "confirm-stock_number", chosen) else ""
     return Signs(tuple(dict.fromkeys(one for one in sizes if one)), tuple(cloths), country or "")
+
+
+def outer_cloth(fibres: dict) -> list[dict]:
+    """The composition of the outer cloth: the first one; none where the label gives two and does not say of what."""
+    return [] if is_open_which(fibres) else fibres["components"][:1]
 
 
 def is_taken(reading: dict, name: str, chosen: dict[str, str]) -> bool:

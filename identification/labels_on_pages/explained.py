@@ -12,6 +12,7 @@ from identification.labels_on_pages.words import (
     STATUS_WORDS,
     date_words,
     fibre_text,
+    is_open_which,
     size_words,
     symbol_words,
 )
@@ -195,6 +196,8 @@ def fibre_lines(reading: dict) -> list[str]:
         for component, total in zip(reading["components"], reading["totals"], strict=True)
         if component["fibres"]
     ]
+    if is_open_which(reading):
+        lines.append("They differ, and the label does not say of which part: outside and lining, or two labels?")
     if reading.get("candidates"):
         lines.append(f"Perhaps {' or '.join(', '.join(one) for one in reading['candidates'])}.")
     if reading.get("missing") and not lines:

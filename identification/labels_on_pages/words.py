@@ -123,6 +123,12 @@ def size_words(size: dict) -> str:
     return "A size mark."
 
 
+def is_open_which(fibres: dict) -> bool:
+    """Whether a label gives two whole compositions that differ, and names the part for neither."""
+    unnamed = [part["fibres"] for part in fibres["components"] if part["part"] is None and part["fibres"]]
+    return any(one != unnamed[0] for one in unnamed[1:])
+
+
 def fibre_text(component: dict) -> str:
     fibres = ", ".join(f"{fibre['percent']:g} % {fibre['name']}" for fibre in component["fibres"])
     part = component["part"]

@@ -62,8 +62,19 @@ def told(pairs: Sequence[Pair], homes: Sequence[TypeFacts], versions: dict[str, 
         "firm": [features[code].name.lower() for code in firm.features] if firm else [],
         "firm_leaves": [pair_words(pair, about) for pair in left_by(firm, shortest)],
         "leans": firm is not None,
+        "by_replaced_part": [
+            pair_words(pair, about) for pair in pairs if only_by_replaced_parts(apart[pair], features)
+        ],
         "about_one": bool(about),
     }
+
+
+def only_by_replaced_parts(codes: Sequence[str], features: dict[str, FeatureFacts]) -> bool:
+    """Whether a part that is often replaced tells a pair, and nothing but such and what people often get wrong."""
+    replaced = [features[code].replaceable and features[code].group != LABEL for code in codes]
+    return any(replaced) and all(
+        is_part or features[code].error >= WEAK_ERROR for code, is_part in zip(codes, replaced, strict=True)
+    )
 
 
 def left_by(firm: engine.Checks | None, shortest: engine.Checks) -> list[Pair]:
@@ -96,6 +107,8 @@ def check_row(feature: FeatureFacts, pairs: Sequence[Pair], versions: dict[str, 
         "shows": shown(feature, versions, about),
         "label": feature.group == LABEL,
         "weak": feature.error >= WEAK_ERROR,
+        "replaced": feature.replaceable and feature.group != LABEL,
+        "mind": feature.error_note if feature.replaceable and feature.group != LABEL else "",
         "tells": [other_of(pair, versions, about) for pair in pairs] if about else [],
         "pairs": [] if about else [f"{one} from {other}" for one, other in pairs],
     }

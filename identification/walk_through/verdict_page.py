@@ -104,10 +104,10 @@ def verdict_context(facts: TypeFacts, pack: engine.Pack, walk: Walk, number: int
 def still_to_look_at(facts: TypeFacts, pack: engine.Pack, walk: Walk, verdict: engine.Verdict) -> dict:
     """The lists of what is still worth a look, their places numbered through, and above which the flat stands with the
     numbers: the first that has any."""
+    # Nothing is held off a piece that fits no version; each that is near stands there with what disagrees.
+    held_off = [] if verdict.status == "not_in_reference" else by_chance(pack, verdict)[:SHOWN_CHECKS]
     lists = {
-        "unchecked": [
-            unchecked_row(facts, pack, walk, one, verdict) for one in by_chance(pack, verdict)[:SHOWN_CHECKS]
-        ],
+        "unchecked": [unchecked_row(facts, pack, walk, one, verdict) for one in held_off],
         "checks": [check_row(facts, walk, code) for code in verdict.next_checks[:SHOWN_CHECKS]],
         "untold_checks": [check_row(facts, walk, code) for code in verdict.untold_checks[:SHOWN_CHECKS]],
     }

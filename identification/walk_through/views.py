@@ -143,7 +143,9 @@ def form_fault(request, facts: TypeFacts) -> str:
     given = request.GET
     if given.get("_for") not in facts.features:
         return ""
-    if typed := typed_wrong(request):
+    if (typed := typed_wrong(request)) and NUMBER.fullmatch(typed.lower()):
+        return f"“{typed}” is not a length of a piece: it is over 0 and at most 10 metres. Look at the unit too. {KEPT}"
+    if typed:
         return f"“{typed}” is not a length that can be read. Write a number, as 64 or 6.4. {KEPT}"
     if "_value" in given and not given["_value"].strip():
         return f"No length was written. Write a number, as 64 or 6.4, or choose an answer below. {KEPT}"

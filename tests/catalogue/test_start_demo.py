@@ -110,6 +110,47 @@ def test_a_taken_port_is_refused_in_plain_words_before_anything_is_written(tmp_p
     assert list(tmp_path.glob("*.sqlite3")) == []
 
 
+def test_a_port_that_is_taken_while_the_demo_is_set_up_is_refused_in_the_same_words(new_folder):
+    folder, port = new_folder("overtaken", "demo"), free_port()
+    command = [sys.executable, str(ROOT / "manage.py"), "start_demo", "--pictures=0", f"--port={port}"]
+    site = subprocess.Popen(
+        command, env=society_environment(folder), cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True
+    )
+    with socket.socket() as overtaking:
+        assert soon(lambda: f":{port}/" in (folder / "start_demo.lock").read_text(), 60)
+        overtaking.bind(("127.0.0.1", port))
+        overtaking.listen()
+        said = site.communicate(timeout=120)[1]
+
+    assert site.returncode == 1
+    assert said.startswith(f"CommandError: Port {port} of this machine is in use")
+    assert said.count("\n") == 1
+
+
+def test_a_second_start_on_one_data_folder_is_refused_in_words_while_the_first_sets_up_or_serves(new_folder):
+    folder = new_folder("twice", "demo")
+    first, second = free_port(), free_port()
+    command = [sys.executable, str(ROOT / "manage.py"), "start_demo", "--pictures=0", f"--port={first}"]
+    site = subprocess.Popen(command, env=society_environment(folder), cwd=ROOT, stdout=subprocess.DEVNULL)
+    try:
+        assert soon(lambda: f":{first}/" in (folder / "start_demo.lock").read_text(), 60)
+        setting_up = start(folder, "--no-serve")
+        assert soon(lambda: answers(first), 60)
+        serving = start(folder, f"--port={second}")
+    finally:
+        site.terminate()
+        site.wait(timeout=20)
+
+    for refused in (setting_up, serving):
+        assert refused.returncode == 1
+        assert refused.stderr.startswith(
+            f"CommandError: The demo is being set up, or runs already, on the data folder {folder} "
+            f"(for http://127.0.0.1:{first}/)."
+        )
+        assert refused.stderr.count("\n") == 1
+    assert start(folder, "--no-serve").returncode == 0
+
+
 def test_a_port_that_this_person_may_not_use_is_refused_in_plain_words(monkeypatch):
     class Refusing(socket.socket):
         def bind(self, address):

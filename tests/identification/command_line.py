@@ -1,11 +1,14 @@
 """`python -m identification` run as somebody else's program runs it, and the files that it is given."""
 
 import csv
+import io
 import json
 import subprocess
 import sys
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 
+from identification.__main__ import main
 from identification.engine import States
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -34,6 +37,19 @@ def run(*words, text: str = "", cwd=ROOT) -> subprocess.CompletedProcess:
     """Run the program without any site setting in its environment."""
     command = [sys.executable, "-m", "identification", *map(str, words)]
     return subprocess.run(command, input=text, capture_output=True, text=True, cwd=cwd, encoding="utf-8", timeout=60)
+
+
+def run_here(*words) -> subprocess.CompletedProcess:
+    """The same in this process: to be told of one fault after another needs no new Python for each."""
+    told = [io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(2)]
+    with redirect_stdout(told[0]), redirect_stderr(told[1]):
+        try:
+            ended = main([str(word) for word in words])
+        except SystemExit as refused:
+            ended = refused.code
+    for stream in told:
+        stream.flush()
+    return subprocess.CompletedProcess(words, ended, *(stream.buffer.getvalue().decode() for stream in told))
 
 
 def lines(done: subprocess.CompletedProcess) -> list[dict]:

@@ -77,6 +77,7 @@ def test_a_version_of_which_no_piece_was_seen_is_neither_drawn_nor_named():
     assert attainable(compile_pack(features, [unseen])).share == 0.0
 
 
+@pytest.mark.once
 def test_the_same_pack_and_seed_give_the_same_answer_and_it_agrees_with_answering_everything():
     reference = simulate(30, 25, 4)
     pack = compile_pack(reference.features, reference.versions)

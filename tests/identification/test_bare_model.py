@@ -47,6 +47,7 @@ def described(features, versions, number, seed):
         yield answers
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("name", OPEN_TABLES)
 def test_open_tables_are_ranked_as_by_the_slow_model(name, tmp_path):
     try:
@@ -57,7 +58,9 @@ def test_open_tables_are_ranked_as_by_the_slow_model(name, tmp_path):
     assert_same_posterior(problem.features, versions, described(problem.features, versions, 6, seed=5))
 
 
-@pytest.mark.parametrize(("versions", "features", "seed"), [(12, 30, 1), (40, 30, 2), (60, 50, 3)])
+@pytest.mark.parametrize(
+    ("versions", "features", "seed"), [(12, 30, 1), (40, 30, 2), pytest.param(60, 50, 3, marks=pytest.mark.once)]
+)
 def test_simulated_lineages_are_ranked_as_by_the_slow_model(versions, features, seed):
     reference = simulate(versions, features, seed)
     pieces = [answers for _, answers in draw_pieces(reference, 15, seed, error=0.1)]

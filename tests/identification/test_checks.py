@@ -139,6 +139,7 @@ def test_another_solver_finds_as_few_and_as_easy(seed, versions, features):
     assert by_milp(apart, efforts) == pytest.approx((len(found.features), sum(efforts[f] for f in found.features)))
 
 
+@pytest.mark.once
 @pytest.mark.parametrize(("name", "number"), [("speech_sounds", 150), ("contact_languages", 12)])
 def test_on_open_tables_another_solver_finds_as_few_and_as_easy(name, number, tmp_path):
     """Every two things of a published table, or of its first lines, by scipy.optimize.milp; a blank cell separates

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.identification.command_line import FEATURES, MATRIX, OBSERVATIONS, lines, run, without
+from tests.identification.command_line import FEATURES, MATRIX, OBSERVATIONS, lines, run, run_here, without
 
 
 def test_every_fault_of_every_file_is_told_at_once_with_its_place_and_what_is_accepted(files):
@@ -55,11 +55,10 @@ def test_every_fault_of_every_file_is_told_at_once_with_its_place_and_what_is_ac
     ],
 )  # fmt: skip
 def test_a_faulty_file_is_told_in_words(files, name, text, fault):
-    done = run("rank", *files(**{name: text}))
+    done = run_here("rank", *files(**{name: text}))
 
     assert (done.returncode, done.stdout) == (2, "")
     assert fault in done.stderr
-    assert "Traceback" not in done.stderr
 
 
 @pytest.mark.parametrize(
@@ -71,7 +70,7 @@ def test_a_faulty_file_is_told_in_words(files, name, text, fault):
     ],
 )
 def test_where_the_features_cannot_be_read_nothing_is_said_of_what_follows_from_them(files, text, fault):
-    told = run("rank", *files(features=text)).stderr.splitlines()
+    told = run_here("rank", *files(features=text)).stderr.splitlines()
 
     assert len(told) == 1
     assert told[0].startswith(fault)
@@ -98,8 +97,15 @@ def test_a_column_that_is_not_used_is_told_and_stops_nothing(files):
     "option", ["--unrecorded=1", "--unrecorded=x", "--unrecorded=nan", "--confident=0", "--limit=-1", "--limit=2.5"]
 )
 def test_an_option_out_of_range_is_refused_in_words(files, option):
-    done = run("ask", *without(files(), "--observations"), option)
+    done = run_here("ask", *without(files(), "--observations"), option)
 
     assert done.returncode == 2
+    assert "number" in done.stderr
+
+
+def test_an_option_refused_by_the_program_itself_is_told_without_a_traceback(files):
+    done = run("ask", *without(files(), "--observations"), "--limit=-1")
+
+    assert (done.returncode, done.stdout) == (2, "")
     assert "number" in done.stderr
     assert "Traceback" not in done.stderr

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from identification.engine.figures import figure as worked_out
 from tests.identification.command_line import lines, run
 
 
@@ -89,4 +90,11 @@ def test_agreement_is_krippendorffs_alpha():
     ],
 )
 def test_a_figure_that_cannot_be_worked_out_is_an_error_in_words(request_, words):
-    assert words in figure(**request_)["error"]
+    assert words in worked_out(request_)["error"]
+
+
+def test_an_error_does_not_end_the_program():
+    refused, counted = figures({"kind": "horoscope"}, {"kind": "unseen", "counts": [5, 1, 1, 1]})
+
+    assert "kind is one of" in refused["error"]
+    assert counted["chao1"] == pytest.approx(4 + 7 / 8 * 3)

@@ -93,6 +93,7 @@ def code_questions(weights) -> np.ndarray:
     return np.array(columns).T
 
 
+@pytest.mark.once
 def test_huffmans_thirteen_messages_need_the_printed_length_and_no_bound_is_broken():
     """Asked by the joints of the code the key is the code; by single messages it can only be longer."""
     by_code, one_by_one = (
@@ -146,6 +147,7 @@ def test_one_heavier_coin_among_twenty_eight_takes_four_weighings():
     assert table.cost(tree) == pytest.approx(huffman_cost([1 / 28] * 28, 3)) == pytest.approx(86 / 28)
 
 
+@pytest.mark.once
 def test_one_odd_coin_among_twelve_heavy_or_light_takes_three_weighings_and_not_two():
     """Dyson 1946 (from memory): 24 cases. Weighings of four against four and of three against three, as drawn; one
     set of three that settles every case is among them."""

@@ -14,6 +14,7 @@ from tests.benchmarks import scores
 ROOT = Path(__file__).parents[2]
 
 
+@pytest.mark.once
 def test_the_benchmark_runs_by_its_path_as_the_guide_says():
     command = [sys.executable, "tests/benchmarks/identification.py", "no-such-part"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, timeout=60)

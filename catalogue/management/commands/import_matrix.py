@@ -11,7 +11,14 @@ from catalogue.reference.codes import TYPE, fault_in_code
 from catalogue.reference.models import IssueVersion
 from catalogue.reference.plurals import counted
 from catalogue.reference.review_state import review_is_on
-from catalogue.reference.spreadsheets.csv_files import LARGEST_FILE, too_large, with_commas
+from catalogue.reference.spreadsheets.csv_files import (
+    LARGEST_FILE,
+    NO_TABS,
+    TABS,
+    line_with_tabs,
+    too_large,
+    with_commas,
+)
 from identification.engine.tables import Fault, FaultyTable, read_problem
 
 
@@ -53,7 +60,8 @@ class Command(TablesCommand):
 
 
 def refuse_unreadable(paths: list[Path]) -> None:
-    """What is too large, or has no size because it is no file, is refused before it is read. Raises FaultyTable."""
+    """What is too large, or has no size because it is no file, is refused before it is read; what has tabs for commas,
+    in one line for each file. Raises FaultyTable."""
     faults = []
     for path in paths:
         if size := too_large(path):
@@ -61,5 +69,7 @@ def refuse_unreadable(paths: list[Path]) -> None:
             faults.append(Fault(path.name, 0, "", size, wanted))
         elif path.exists() and not path.is_file():
             faults.append(Fault(path.name, 0, "", "no ordinary file", "a CSV file"))
+        elif path.is_file() and (line := line_with_tabs(path.read_bytes().decode("utf-8-sig", "replace"))):
+            faults.append(Fault(path.name, line, "", TABS, NO_TABS))
     if faults:
         raise FaultyTable(faults)

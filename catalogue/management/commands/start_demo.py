@@ -1,6 +1,7 @@
 """Bring up the site with the demo society in it."""
 
 import errno
+import fcntl
 import signal
 import socket
 import subprocess
@@ -44,6 +45,10 @@ class Command(BaseCommand):
         refuse_impossible_port(port)
         if not no_serve:
             refuse_taken_port(port)
+        with folder_to_itself(port):
+            self.set_up_and_serve(port, no_serve, pictures)
+
+    def set_up_and_serve(self, port: int, no_serve: bool, pictures: int) -> None:
         call_command("migrate", verbosity=0)
         try:
             changed = load_demo()
@@ -83,15 +88,38 @@ def refuse_taken_port(port: int) -> None:
         try:
             probe.bind((HOST, port))
         except OSError as problem:
-            if problem.errno != errno.EADDRINUSE:
-                reason = problem.strerror.lower()
-                raise CommandError(
-                    f"Port {port} cannot be used ({reason}). Choose another with --port 8001."
-                ) from problem
+            raise unusable(port, problem) from problem
+
+
+def unusable(port: int, problem: OSError) -> CommandError:
+    """What to say of a port that cannot be had."""
+    if problem.errno != errno.EADDRINUSE:
+        reason = problem.strerror.lower()
+        return CommandError(f"Port {port} cannot be used ({reason}). Choose another with --port 8001.")
+    return CommandError(
+        f"Port {port} of this machine is in use; perhaps the site runs already: http://{HOST}:{port}/ . "
+        "Choose another with --port 8001."
+    )
+
+
+@contextmanager
+def folder_to_itself(port: int):
+    """One demo at a time sets up, or serves from, the data folder: a second is refused, in words, before it touches the
+    database. However a process ends, the system lets go of its lock."""
+    with (settings.DATA_FOLDER / "start_demo.lock").open("a+") as lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError as problem:
+            lock.seek(0)
             raise CommandError(
-                f"Port {port} of this machine is in use; perhaps the site runs already: http://{HOST}:{port}/ . "
-                "Choose another with --port 8001."
+                f"The demo is being set up, or runs already, on the data folder {settings.DATA_FOLDER} "
+                f"{lock.read().strip()}. Wait for that one or stop it, or give this one a folder of its own "
+                "with CATALOGUE_DATA_FOLDER."
             ) from problem
+        lock.truncate(0)
+        lock.write(f"(for http://{HOST}:{port}/)")
+        lock.flush()
+        yield
 
 
 @contextmanager
@@ -115,6 +143,10 @@ def rest_of_the_pictures():
 
 def serve(port: int) -> None:
     """Serve until stopped; made only now, when the static files are collected. Slow phones do not block others."""
-    waitress.serve(
-        get_wsgi_application(), host=HOST, port=port, threads=4, ident=None, max_request_body_size=LARGEST_REQUEST
-    )
+    try:
+        server = waitress.create_server(
+            get_wsgi_application(), host=HOST, port=port, threads=4, ident=None, max_request_body_size=LARGEST_REQUEST
+        )
+    except OSError as problem:  # something took the port while the demo was set up
+        raise unusable(port, problem) from problem
+    server.run()

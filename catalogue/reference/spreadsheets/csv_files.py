@@ -16,6 +16,7 @@ MOST_BROKEN_LINES = 50
 DECIMAL_COMMA = re.compile(r"(?:(?<=^)|(?<=:)|(?<=: ))(\d+),(\d+)(?=\s*(?:\||$))")
 # As spreadsheet programs write it before the header, and how it comes back from one that took it for a cell.
 NAMED_SEPARATOR = re.compile(r'"?sep=([,;])"?[,;]*[ \t]*(\r\n|\r|\n|$)', re.IGNORECASE)
+TABS, NO_TABS = "cells that seem to be separated by tabs", "commas or semicolons between them: save the sheet as CSV"
 Tell = Callable[[int, str, str], None]
 
 
@@ -43,6 +44,9 @@ def read_lines(path: Path, tell: Tell) -> Lines | None:
     separator, text = separator_of(text)
     if not text.strip():
         tell(1, "an empty file", "a header line with the names of the columns")
+        return None
+    if line := line_with_tabs(text):
+        tell(line, TABS, NO_TABS)
         return None
     return split_lines(text, separator, tell)
 
@@ -94,6 +98,14 @@ def separator_of(text: str) -> tuple[str, str]:
         return named[1], named[2] + text[named.end() :]
     header = next((line for line in text.splitlines() if line.strip()), "")
     return ";" if header.count(";") > header.count(",") else ",", text
+
+
+def line_with_tabs(text: str) -> int:
+    """The line of the header where tabs part its cells; 0 where commas or semicolons do, or nothing does."""
+    for number, line in enumerate(text.splitlines(), 1):
+        if line.strip():
+            return number if line.count("\t") > line.count(",") + line.count(";") else 0
+    return 0
 
 
 def read_text(path: Path, tell: Tell) -> str | None:

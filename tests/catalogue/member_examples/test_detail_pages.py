@@ -126,8 +126,27 @@ def test_a_version_made_beside_the_main_line_is_no_change_of_the_type(client, db
     told = unescape(words(page(client, "/issuers/SVC/details/front/")))
 
     assert "Buttons, then Zip with Version JAC-76F" in told
-    assert "made beside Version JAC-90, which kept “Buttons” until 1995: no change of the type" in told
+    assert "made beside Version JAC-71, which kept “Buttons” until 1988: no change of the type" in told
     assert "Expected, and not recorded" not in told
+
+
+def test_a_version_that_has_a_state_again_years_later_was_not_made_beside(client, demo_pieces):
+    """BLO-76F without buttons was made from 1976 to 1981 beside BLO-71; BLO-94 has sewn ones again (profiles.csv)."""
+    told = unescape(words(page(client, "/issuers/SFS/details/button_fix/")))
+    beside = told.split("No buttons anywhere with Blouse, fire district, Pattern 76")[1].split("no change of the type")[
+        0
+    ]
+
+    assert "made beside Blouse, working, Pattern 57, Stores series, which kept" in beside
+    assert beside.rstrip(": ").endswith("until 1988")
+
+
+def test_years_in_which_both_are_met_leave_out_the_odd_ones(client, demo_pieces):
+    """E175 of 1991 is the only sewn one after 1988 (the demo's examples)."""
+    told = unescape(words(page(client, "/garment-types/BLO/details/button_fix/")))
+
+    assert "Odd ones: E175 (1991" in told
+    assert "Both are met on labels of 1986–88" in told
 
 
 def test_a_changeover_by_order_of_the_depot_is_a_change_of_the_type(client, demo_pieces):

@@ -14,6 +14,7 @@ from django.test.utils import CaptureQueriesContext
 from catalogue.reference.actions import FaultyFolder, import_reference, wrote
 from catalogue.reference.models import IssueVersion, Maker, ProfileCell, ReferenceState, Source, VersionRecord
 from catalogue.reference.spreadsheets.exporting import export_reference
+from catalogue.reference.spreadsheets.layout import SHEETS
 from tests.reading import text
 from tests.site_server import DEMO_FOLDER
 
@@ -243,6 +244,39 @@ def test_a_spoiled_file_gets_one_clear_line(tmp_path, text, found):
 
     assert [fault.found for fault in faults_of(tmp_path)] == [found]
     assert Maker.objects.count() == 0
+
+
+def test_a_folder_whose_files_are_separated_by_tabs_is_told_so_once_for_each_file(folder):
+    for path in folder.glob("*.csv"):
+        with path.open(encoding="utf-8", newline="") as file:
+            rows = list(csv.reader(file))
+        with path.open("w", encoding="utf-8", newline="") as file:
+            csv.writer(file, delimiter="\t").writerows(rows)
+    before = {path.name for path in folder.glob("*.csv")}
+    first = min(before)
+    write(folder, first, b"\n\n" + (folder / first).read_bytes())
+
+    faults = faults_of(folder)
+
+    assert [(fault.file, fault.line) for fault in faults if fault.file != first] == [
+        (name, 1) for name in order_of_the_sheets(before - {first})
+    ]
+    assert [fault.line for fault in faults if fault.file == first] == [3]
+    assert {(fault.found, fault.wanted) for fault in faults} == {
+        ("cells that seem to be separated by tabs", "commas or semicolons between them: save the sheet as CSV")
+    }
+
+
+def order_of_the_sheets(names: set[str]) -> list[str]:
+    return [sheet.file for sheet in SHEETS if sheet.file in names]
+
+
+def test_a_tab_within_a_heading_does_not_make_a_file_one_of_tabs(tmp_path):
+    write(tmp_path, "makers.csv", "maker\t,name\nA,B\n")
+
+    import_reference(folder=tmp_path)
+
+    assert Maker.objects.get(code="A").name == "B"
 
 
 def test_a_huge_file_is_refused_before_it_is_read(tmp_path):

@@ -188,6 +188,15 @@ SPOILED = [
         ["m.csv, line 2: found “3 cells”; accepted: 4 cells, as in the header"],
     ),
     (
+        "tabs for commas",
+        "m",
+        "version\tvents\tvent edge\tcannot-tell\na\ttwo\tsewn\tyes\n",
+        [
+            "m.csv, line 1: found “cells that seem to be separated by tabs”; "
+            "accepted: commas or semicolons between them: save the sheet as CSV"
+        ],
+    ),
+    (
         "no version at all",
         "m",
         "version,vents,vent edge,cannot-tell\n",

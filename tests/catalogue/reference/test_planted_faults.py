@@ -48,6 +48,7 @@ def test_the_folder_without_a_planted_fault_comes_in(folder):
     assert GarmentType.objects.count() == 2
 
 
+@pytest.mark.once
 @pytest.mark.parametrize(("planted", "line"), PLANTED.values(), ids=PLANTED.keys())
 def test_a_planted_fault_is_exactly_one_line(folder, planted, line):
     spoil(folder, *planted)
@@ -56,6 +57,7 @@ def test_a_planted_fault_is_exactly_one_line(folder, planted, line):
     assert GarmentType.objects.count() == 0
 
 
+@pytest.mark.once
 @pytest.mark.parametrize("sheet", SOUND)
 def test_a_heading_that_is_wrong_is_one_line_whichever_it_is(folder, sheet):
     """Misspelt; written again behind the others, over nothing; written over the next one."""

@@ -78,6 +78,11 @@ def test_a_name_that_is_told_as_one_takes_its_service_number_along(text, name):
         ("Pte JANE DOE / No 24123456", ["JANE DOE / No 24123456"]),
         ("Pte JANE DOE\nNo. 24123456", ["JANE DOE\nNo. 24123456"]),
         ("SERVICE NO 24123456", ["24123456"]),
+        ("J. SMITH 24123456", ["J. SMITH 24123456"]),
+        ("Sgt J. SMITH 24123456", ["J. SMITH 24123456"]),
+        ("NAME SMITH NO 24123456", ["SMITH NO 24123456"]),
+        ("NAME: SMITH 24123456", ["SMITH 24123456"]),
+        ("24123456 Pte SMITH", ["24123456", "SMITH"]),
     ],
 )
 def test_a_service_number_before_a_rank_is_flagged_beside_the_name(text, flagged):

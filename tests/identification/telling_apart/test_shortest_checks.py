@@ -48,6 +48,19 @@ def test_checks_that_lean_on_the_label_say_so_and_what_is_left_without_it(client
     assert "COA-85 untold" in page
 
 
+def test_a_part_that_is_often_replaced_is_said_to_be_and_never_decides_alone(client, demo):
+    alone = "Nothing else on record surely tells SMK-74L and SMK-76T apart. Do not decide on a part that is often"
+    two = said(client, "/compare/?v=SMK-74L&v=SMK-76T")
+    more = said(client, "/compare/?v=SMK-74L&v=SMK-76T&v=SMK-61")
+    page = said(client, "/issue-versions/SMK-76T/")
+
+    assert "; often replaced. Check stitching beside the tape: a second row of needle holes" in two
+    assert alone in two
+    assert alone in more
+    assert "Nothing else on record surely tells it from SMK-74L. Do not decide on a part that is often" in page
+    assert "often replaced" not in said(client, "/compare/?v=COA-85&v=COA-85R")
+
+
 def test_a_comparison_names_the_checks_that_separate_every_two(client, demo):
     three = said(client, "/compare/?v=SMK-76&v=SMK-CC&v=SMK-74L")
     two = said(client, "/compare/?v=BLO-71&v=BLO-86")

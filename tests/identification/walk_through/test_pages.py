@@ -183,6 +183,32 @@ def test_a_measure_that_cannot_be_read_keeps_what_was_typed_and_the_other_answer
     assert '<input type="hidden" name="colour" value="sand">' in page
 
 
+@pytest.mark.parametrize(("typed", "unit"), [("0", "in"), ("99999", "mm"), ("1000,5", "cm")])
+def test_a_number_that_is_no_length_of_a_piece_is_not_called_unreadable(client, demo, typed, unit):
+    page = text(client, f"/which/HAT/?_for=brim&_value={typed}&_unit={unit}&colour=sand")
+
+    assert f"“{typed}” is not a length of a piece: it is over 0 and at most 10 metres." in page
+    assert f'value="{typed}"' in page
+
+
+NOTHING_FITS = (
+    "cloth_pattern=other_print&front_closure=buttons&closure_cover=fly&collar=none&hem_finish=plain&button_fix=shank"
+    "&underarm_vent=mesh_gusset&underarm_vent=mesh_gusset&chest_pockets=left&chest_pockets=left"
+    "&chest_pocket_form=patch_pleat&chest_pocket_form=patch_pleat"
+)
+
+
+def test_a_piece_that_fits_nothing_is_told_what_disagrees_not_what_is_held_off_it(client, demo):
+    page = text(client, f"/which/SMK/?{NOTHING_FITS}")
+
+    assert "Not in the reference" in page
+    assert "The nearest, and what disagrees" in page
+    assert "Still worth a look" in page
+    assert "Not ruled out yet" not in page
+    assert "rests on one part" not in page
+    assert data(client, f"/which/SMK.json?{NOTHING_FITS}")["next"]["rests_on"] is None
+
+
 def test_the_same_address_as_data_names_the_same_question(client, demo):
     told = data(client, f"/which/SMK.json?{CLOSED_SMOCK}")
 
