@@ -59,7 +59,7 @@ class Sent(HTMLParser):
     def __init__(self, page: str, *, of: str = ""):
         super().__init__()
         self.of = of
-        self.sent: dict[str, str] = {}
+        self.sent: dict[str, str | list[str]] = {}
         self.within, self.choosing, self.writing, self.option = False, "", "", ""
         self.feed(page)
 
@@ -71,7 +71,10 @@ class Sent(HTMLParser):
         if not self.within:
             return
         name = given.get("name", "")
-        if tag == "input" and given.get("type") not in ("checkbox", "radio", "submit"):
+        if tag == "input" and given.get("type") in ("checkbox", "radio"):
+            if "checked" in given:
+                self.tick(name, given)
+        elif tag == "input" and given.get("type") != "submit":
             self.sent[name] = given.get("value", "")
         elif tag == "select":
             self.choosing = name
@@ -84,6 +87,14 @@ class Sent(HTMLParser):
         elif tag == "option":
             self.sent[self.choosing] = given.get("value", "")
             self.option = "" if "value" in given else self.choosing
+
+    def tick(self, name: str, given: dict) -> None:
+        """Of boxes with one name as many as are ticked, of round ones the one."""
+        value = given.get("value", "on")
+        if given["type"] == "checkbox" and name in self.sent:
+            self.sent[name] = [*self.sent[name], value]
+        else:
+            self.sent[name] = value if given["type"] == "radio" else [value]
 
     def handle_data(self, data):
         if self.writing:

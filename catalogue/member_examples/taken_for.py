@@ -39,8 +39,8 @@ def offered_as(*, number: int) -> Taken:
 
 
 def attributed_anew(*, number: int) -> Taken:
-    """What members held pieces to be before these were attributed to the version they are kept as now: two queries, once
-    for each state. Neither the site's own identification is asked, nor who came to another view later; nor the
+    """What members held pieces to be before these were attributed to the version they are kept as now: two queries,
+    once for each state. Neither the site's own identification is asked, nor who came to another view later; nor the
     society, which also moves pieces along with their version, there and back."""
     return keep_evidence(("attributed anew",), read_anew, number=number)
 

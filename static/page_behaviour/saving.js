@@ -88,17 +88,41 @@ for (const form of document.querySelectorAll("form[data-saves],form[data-keeps]"
     clearTimeout(timer);
     timer = setTimeout(save, 3000);
   });
-  form.addEventListener("submit", () => { clearTimeout(timer); keep(key, fields(form)); keep(SENT + here, "yes"); });
+  form.addEventListener("submit", () => { clearTimeout(timer); keep(key, fields(form)); });
   if ("saves" in form.dataset) addEventListener("online", save);
 }
 
-// A second tap does nothing.
-for (const form of document.querySelectorAll("form.step-form")) {
-  let gone = false;
-  form.addEventListener("submit", (event) => {
-    if (gone) event.preventDefault();
-    else if (!navigator.onLine) { event.preventDefault(); tell("No connection. Wait for it, then tap again; nothing is lost."); }
-    else gone = true;
-  });
-  addEventListener("pageshow", () => { gone = false; });
+// Nothing leaves the page before the site answers, so that a dead line takes neither page nor words away; and a second
+// tap does nothing.
+const NO_LINE = Object.assign(document.createElement("p"), {
+  className: "notice fault", role: "alert",
+  textContent: "No connection. Nothing is lost: it is all still here. Tap again when there is one.",
+});
+let gone = false, sure = false;
+
+function siteAnswers() {
+  const asked = fetch(import.meta.url, { method: "HEAD", cache: "no-store", signal: AbortSignal.timeout(9000) });
+  return asked.then(({ ok }) => ok, () => false);
 }
+
+async function leave(event, tapped, go) {
+  event.preventDefault();
+  if (gone) return;
+  gone = true;
+  NO_LINE.remove();
+  if (await siteAnswers()) return go();
+  gone = false;
+  tapped.parentNode.before(NO_LINE);
+  NO_LINE.scrollIntoView({ block: "center" });
+}
+
+document.addEventListener("submit", (event) => {
+  const form = event.target, button = event.submitter;
+  if (sure || !form.matches(".step-form")) { sure = false; return; }
+  leave(event, button || form.lastChild, () => { sure = true; keep(SENT + here, "yes"); form.requestSubmit(button); });
+});
+document.addEventListener("click", (event) => {
+  const link = event.target.closest(".thumb-bar a");
+  if (link && !event.ctrlKey && !event.metaKey) leave(event, link, () => { gone = false; location = link.href; });
+});
+addEventListener("pageshow", () => { gone = sure = false; });

@@ -163,7 +163,7 @@ def test_what_is_typed_saves_itself_and_survives_a_lost_line(phone):
     history.fill("From a market, in 2011.")
     phone.get_by_text("No connection. What you typed is kept on this device.").wait_for()
     tap(phone, "Save and go on")
-    phone.get_by_text("No connection. Wait for it").wait_for()
+    phone.get_by_text("No connection. Nothing is lost").wait_for()
     phone.context.set_offline(False)
     phone.goto(piece + "condition/")
     if phone.get_by_role("button", name="Bring it back").count():
@@ -174,6 +174,55 @@ def test_what_is_typed_saves_itself_and_survives_a_lost_line(phone):
 
     assert phone.get_by_label("What is said of its history").input_value() == "From a market, in 2011."
     assert phone.get_by_role("button", name="Bring it back").count() == 0
+
+
+def cut_line(page) -> None:
+    """The phone thinks that it is connected, and nothing arrives."""
+    page.route("**/*", lambda route: route.abort())
+
+
+NO_LINE = "No connection. Nothing is lost: it is all still here. Tap again when there is one."
+
+
+def test_without_a_line_going_on_stays_on_the_page_and_sends_when_tapped_again(phone):
+    cut_begin = phone.address + "/my-pieces/new/?type=SMK"
+    phone.goto(cut_begin)
+    cut_line(phone)
+    phone.get_by_label("What did the seller call it?").fill("a shepherd's smock")
+    tap(phone, "Begin the draft")
+    phone.get_by_text(NO_LINE).wait_for()
+    assert phone.url == cut_begin
+    phone.unroute_all()
+    tap(phone, "Begin the draft")
+    phone.wait_for_url("**/photographs/")
+    piece = phone.url.removesuffix("photographs/")
+
+    phone.get_by_role("link", name="Go on").wait_for()
+    cut_line(phone)
+    phone.get_by_role("link", name="Go on").click()
+    phone.get_by_text(NO_LINE).wait_for()
+    assert phone.url == piece + "photographs/"
+    phone.unroute_all()
+
+    phone.goto(piece + "labels/new/")
+    phone.get_by_label("What it says").fill("SMOCK")
+    cut_line(phone)
+    for _ in range(2):
+        tap(phone, "Keep this label")
+        phone.get_by_text(NO_LINE).wait_for()
+    told = phone.get_by_text(NO_LINE)
+    assert told.count() == 1
+    place = told.bounding_box()
+    assert 0 <= place["y"] <= PHONE["height"] - place["height"]
+    assert phone.get_by_label("What it says").input_value() == "SMOCK"
+    phone.unroute_all()
+    phone.goto(piece + "garment/")
+    assert phone.get_by_label("What did the seller call it?").input_value() == "a shepherd's smock"
+    phone.goto(piece + "labels/new/")
+    tap(phone, "Bring it back")
+    tap(phone, "Keep this label")
+    phone.wait_for_url("**/labels/")
+    assert phone.locator(".label-text").count() == 1
 
 
 def test_a_label_half_written_is_offered_again_and_a_sent_one_is_not(phone):
@@ -285,8 +334,8 @@ def test_every_page_fits_a_phone_and_axe_finds_nothing_in_light_or_dark(phone, c
     assert {address: faults for address, faults in found.items() if faults} == {}
 
 
-def test_the_scripts_are_light():
+@pytest.mark.parametrize("beside", ["uploading.js", "blurring.js"])
+def test_the_scripts_of_a_step_are_light(beside):
     folder = Path(__file__).resolve().parents[2] / "static" / "page_behaviour"
-    names = ("saving.js", "uploading.js", "blurring.js")
 
-    assert sum(len((folder / name).read_bytes()) for name in names) < 8_192
+    assert sum(len((folder / name).read_bytes()) for name in ("saving.js", beside)) < 8_192

@@ -211,6 +211,7 @@ class PaperForm(forms.Form):
 
 
 class LabelForm(forms.Form):
+    kept_as_whole = True
     kind = forms.ChoiceField(choices=LabelKind.choices, label="Which label is it?")
     place = Words(label="Where is it?", longest=80, help_text="Such as: inside, below the neck seam.")
     text = Words(
@@ -289,6 +290,7 @@ class SizeForm(forms.Form):
 
 
 class AlterationForm(forms.Form):
+    kept_as_whole = True
     part = Words(label="Which part?", longest=60, required=True, help_text="Such as: sleeves, hem, label, buttons.")
     kind = forms.ChoiceField(choices=AlterationKind.choices, label="What was done?")
     where = forms.ChoiceField(required=False, label="Where?")

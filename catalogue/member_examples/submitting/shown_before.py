@@ -16,9 +16,10 @@ MARK_SIGNS = 10
 
 
 def mark(values: Iterable[str]) -> str:
-    """Of a field's values as a browser sends them: whichever line ends, nothing chosen as nothing written."""
+    """Of a field's values as a browser sends them: whichever line ends, in any order, nothing chosen as nothing
+    written."""
     words = [value.replace("\r\n", "\n").strip() for value in values]
-    return sha256("\0".join(word for word in words if word).encode()).hexdigest()[:MARK_SIGNS]
+    return sha256("\0".join(sorted(word for word in words if word)).encode()).hexdigest()[:MARK_SIGNS]
 
 
 def values_now(form: Form, name: str) -> list[str]:
@@ -34,9 +35,11 @@ def values_sent(form: Form, name: str) -> list[str]:
 
 
 def marks_of(form: Form, values: Callable[[Form, str], list[str]]) -> dict[str, str]:
-    """By field. `form.read_with` names the fields without which another one cannot be read, as a length its unit."""
-    with_it = getattr(form, "read_with", {})
-    return {name: "-".join(mark(values(form, part)) for part in (name, *with_it.get(name, ()))) for name in form.fields}
+    """By field. `form.read_with` names the fields without which another one cannot be read, as a length its unit; where
+    nothing is written, there is nothing to read with them."""
+    marks = {name: mark(values(form, name)) for name in form.fields}
+    with_it = {name: parts if any(values(form, name)) else () for name, parts in getattr(form, "read_with", {}).items()}
+    return {name: "-".join(marks[part] for part in (name, *with_it.get(name, ()))) for name in marks}
 
 
 class Meeting:
@@ -56,7 +59,7 @@ class Meeting:
             was = self.shown.get(name, self.now[name])
             if self.now[name] in (was, self.sent[name]):
                 continue
-            if self.sent[name] == was:
+            if self.sent[name] == was and self.can_take(name):
                 merged.setlist(form.add_prefix(name), values_now(form, name))
             else:
                 self.both.append(name)
@@ -68,10 +71,22 @@ class Meeting:
                 f"Saved elsewhere meanwhile: {f'“{said}”' if said else 'nothing'}. Save again to keep what you typed.",
             )
 
+    def can_take(self, name: str) -> bool:
+        """Whether what was saved elsewhere means the same in this form: a length not where another unit is chosen."""
+        with_it = getattr(self.form, "read_with", {}).get(name, ()) if any(values_now(self.form, name)) else ()
+        return all(values_now(self.form, part) == values_sent(self.form, part) for part in with_it)
+
     @property
     def knows(self) -> bool:
         """Whether the form said what it had shown."""
         return bool(self.shown)
+
+    @property
+    def unkept(self) -> Iterable[str]:
+        """The fields whose words were not saved: those with a fault, and all where nothing is kept of a faulty form
+        (`form.kept_as_whole`, as a label) or the fault is the form's own."""
+        whole = getattr(self.form, "kept_as_whole", False) or self.form.non_field_errors()
+        return self.now if self.form.errors and whole else [name for name in self.form.errors if name in self.now]
 
     @property
     def marks_on_page(self) -> str:
@@ -83,7 +98,7 @@ class Meeting:
         if not self.knows:
             return written(self.now)
         shows = self.sent if as_sent else marks_of(self.form, values_sent)
-        unkept = {name: self.shown.get(name, self.now[name]) for name in self.form.errors if name in self.now}
+        unkept = {name: self.shown.get(name, self.now[name]) for name in self.unkept}
         return written(shows | unkept | {name: self.now[name] for name in self.both})
 
 

@@ -127,13 +127,12 @@ def labels(request, example):
 @step("labels")
 def label(request, example, number=None):
     """One label, new or known."""
-    row = own_row(Label, example, number)
-    form = LabelForm(request.POST or None, initial=LabelForm.of(row) if row else None)
+    row, form = row_and_form(request, example, Label, LabelForm, number)
     context = step_context(example, "labels", form=form, row=row)
     if request.method == "POST" and form.is_valid():
         try:
             put_label(example=example, member=request.user, fields=form.cleaned_data, label=row)
-            return answer_saved(request, example, address("labels", example.code))
+            return answer_saved(request, example, address("labels", example.code), form)
         except NotDone as refusal:
             return answer_faulty(request, "label", context, form, refusal)
     if request.method == "POST":
@@ -151,10 +150,7 @@ def alterations(request, example):
 @step("alterations")
 def alteration(request, example, number=None):
     """One alteration, new or known."""
-    row = own_row(Alteration, example, number)
-    form = AlterationForm(
-        request.POST or None, initial=AlterationForm.of(row) if row else None, facts=facts_of(example)
-    )
+    row, form = row_and_form(request, example, Alteration, AlterationForm, number, facts=facts_of(example))
     context = step_context(example, "alterations", form=form, row=row)
     if request.method == "POST" and form.is_valid():
         try:
@@ -165,7 +161,7 @@ def alteration(request, example, number=None):
                 features=list(Feature.objects.filter(code__in=form.cleaned_data["features"])),
                 alteration=row,
             )
-            return answer_saved(request, example, address("alterations", example.code))
+            return answer_saved(request, example, address("alterations", example.code), form)
         except NotDone as refusal:
             return answer_faulty(request, "alteration", context, form, refusal)
     if request.method == "POST":
@@ -197,10 +193,21 @@ def owners_rows(model, example):
     return rows.filter(added_by__isnull=True) if model is Alteration else rows
 
 
-def own_row(model, example, number):
-    if number is None:
-        return None
-    row = owners_rows(model, example).filter(pk=number).first()
-    if row is None:
+TAKEN_OUT = "It was taken out elsewhere meanwhile. Keep it, and it is written down anew."
+
+
+def row_and_form(request, example, model, form_class, number: int | None, **given):
+    """A label or alteration of the owner's, none where it is to be new, and its form.
+
+    One that was taken out while it was open here is offered as a new one, with what was typed.
+    """
+    row = owners_rows(model, example).filter(pk=number).first() if number else None
+    if row:
+        return row, opened(form_class, request, initial=form_class.of(row), **given)
+    is_sent = request.method == "POST"
+    if number and not is_sent:
         raise Http404("It is not there any more.")
-    return row
+    form = form_class(request.POST if is_sent else None, **given)
+    if number:
+        form.add_error(None, TAKEN_OUT)
+    return None, form

@@ -146,7 +146,8 @@ def answer_faulty(
             example.refresh_from_db()
             told["saved"] = saved_words(example)
         if conflict or rest_is_kept:
-            told |= {"revision": example.revision} | shown_after(form)
+            told["revision"] = example.revision
+        told |= shown_after(form)
         return JsonResponse(told, status=409 if conflict else 400)
     context = context | {"not_saved": True, "rest_is_kept": rest_is_kept}
     return show(request, template, context, status=409 if isinstance(refusal, ChangedMeanwhile) else 400)
