@@ -1,4 +1,4 @@
-"""The mail of those who want their notices once a day."""
+"""The mail of those who want their notices once a day or once a week."""
 
 from django.core.management.base import CommandError
 from django.utils import timezone
@@ -8,7 +8,7 @@ from catalogue.review.notices.telling import send_digests
 
 
 class Command(TablesCommand):
-    help = "Sends one mail to each member who wants notices once a day; to be run by cron or a timer."
+    help = "Sends one mail to each member who wants notices once a day or once a week; to be run by cron or a timer."
 
     def handle(self, *args, **options):
         sent, failed = send_digests(now=timezone.now())

@@ -35,6 +35,8 @@ from catalogue.review.proposals.merged import contradicted
 from catalogue.review.proposals.rules import DECIDED
 from catalogue.review.proposals.standing import rows_of_version
 from catalogue.review.proposals.words import FEATURE, SECOND
+from catalogue.review.questions.actions import add_view, disown_view
+from catalogue.review.sources.actions import add_source, take_back
 
 
 @transaction.atomic
@@ -67,7 +69,7 @@ def load_demo_proposals() -> int:
     # Approved, and changed back by a later one that was approved as well.
     named = hand.sent("Godwit", "COA-63C", {"other_names": ["winter coat"]}, "Two sellers and a member call it so.")
     hand.decides(named, "Dunlin", "approved", "Heard it myself.")
-    back = hand.sent("Ruff", "COA-63C", {"other_names": []}, other)
+    back = hand.sent("Ruff", "COA-63C", {"other_names": []}, other, [hand.sources()])
     hand.decides(back, "Whimbrel", "approved", "The name belongs to another coat.")
     # Approved by two, then revoked by two.
     dated = hand.sent("Plover", "OVT-73", {"date": "1972/2009"}, "A label seems to read 1972.", ["S08"])
@@ -148,6 +150,23 @@ class Hand:
         for name in ("Whimbrel", "Dunlin"):
             self.revokes(closed, name, "The cook spoke of one winter; its scale of issue is still to be found.")
         self.sent_of_question("D6", "B", "Nobody else remembers one, in ten years.", ["S13"])
+        told = add_view(
+            question=OpenQuestion.objects.get(code="D6"), by=self.people["Ruff"], holder="Curlew", sources=[],
+            text="Curlew is said to have seen one in a shop window.",
+        )  # fmt: skip
+        disown_view(view=told, by=self.people["Curlew"], disowned=True)
+
+    def sources(self) -> str:
+        """Two that members added: one that stays, whose code is returned, and one that was listed already."""
+        twice = add_source(
+            by=self.people["Ruff"], kind="publication", title="Newsletter 31", date="2009-12", holder="Circle",
+            grade="C",
+        )  # fmt: skip
+        take_back(addition=twice, by=self.people["Dunlin"], reason="It is S38 already.")
+        return add_source(
+            by=self.people["Ruff"], kind="testimony", title="Circle meeting notes: what sellers call the coats",
+            date="2019-03", holder="Circle archive", grade="D", note="Read out at the spring meeting.",
+        ).code  # fmt: skip
 
     def splits(self) -> None:
         """Of splits: one by the seam, which a change of makers brought, that waits; one by the colour, revoked."""

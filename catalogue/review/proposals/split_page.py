@@ -104,10 +104,9 @@ def drawn_split(proposal: Proposal, home: TypeFacts, when: str) -> dict | None:
 
 
 def labels_outside_of_both(found: Divided) -> list[dict]:
-    """Pieces whose label lies within the dates of today and outside those of where they would go: `to`, empty where
-    that is neither."""
-    far = [(one.year, one.piece.code, "") for one in found.nowhere if one.year is not None]
-    far += [(one.outside, one.piece.code, one.to) for one in found.followers if one.outside is not None]
+    """Pieces whose label lies within the dates of today and outside those of where they would go, `to`. Those that would
+    be nowhere are told with what becomes of the pieces, and not twice."""
+    far = [(one.outside, one.piece.code, one.to) for one in found.followers if one.outside is not None]
     return [piece_link(code) | {"year": year, "to": to} for year, code, to in sorted(far)]
 
 
