@@ -120,7 +120,7 @@ def shades_exported(pair: ShadePair | None) -> dict | None:
 def own_photographs(member: Member) -> list[tuple[str, Photograph]]:
     """Each photograph of a member's pieces with a file name for the export, without its ending."""
     return [
-        (f"pieces/{example.code}/{place:02d}-{photograph.view}", photograph)
+        (f"{example.code}/{place:02d}-{photograph.view}", photograph)
         for example in Example.objects.filter(owner=member).prefetch_related("photographs")
         for place, photograph in enumerate(example.photographs.all(), start=1)
     ]

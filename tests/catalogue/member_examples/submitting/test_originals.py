@@ -73,7 +73,7 @@ def test_its_owner_finds_it_in_their_data(keeping, ada, society, client):
     piece, _ = with_picture(ada, society)
 
     found = dict(exported_files(society.ada))
-    assert found[f"pieces/{piece.code}/01-front-as-sent.jpg"] == SENT
+    assert found[f"{piece.code}/01-front-as-sent.jpg"] == SENT
     assert not dict(exported_files(society.ben))
 
 
@@ -139,6 +139,6 @@ def test_the_zip_of_ones_data_holds_both(keeping, ada, society):
     piece, _ = with_picture(ada, society)
     with export_of(society.ada, timezone.now()) as file, zipfile.ZipFile(BytesIO(file.read())) as packed:
         names = [name for name in packed.namelist() if piece.code in name]
-        assert packed.read(f"pieces/pieces/{piece.code}/01-front-as-sent.jpg") == SENT
+        assert packed.read(f"pieces/{piece.code}/01-front-as-sent.jpg") == SENT
 
     assert len(names) == 2

@@ -47,7 +47,7 @@ def test_photographs_go_along_under_the_number_of_their_piece(ada, society):
     send_pictures(ada, example, upload(), view="front")
 
     [(name, data)] = exported_files(society.ada)
-    assert name == f"pieces/{example.code}/01-front.webp"
+    assert name == f"{example.code}/01-front.webp"
     assert Image.open(BytesIO(data)).format == "WEBP"
 
 
