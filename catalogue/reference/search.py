@@ -19,6 +19,7 @@ LONGEST_QUERY = 200
 SHORTEST_PART_OF_A_NUMBER = 4
 SHORTEST_WORD = 3
 MOST_RESULTS = 60
+FIGURES_OF_A_LABEL = 3  # from so many on it may be a contract's or a trial's number, which the label page reads
 EXACT, BEGINS, HOLDS, ALL_WORDS, PART = range(5)
 VERSIONS, TYPES, MAKERS, ISSUERS, SOURCES, QUESTIONS = (
     "Versions",
@@ -302,6 +303,7 @@ def search_context(query: str, *, number: int) -> dict:
     return {
         "query": query,
         "asked": asked,
+        "may_be_of_a_label": sum(map(str.isdigit, query)) >= FIGURES_OF_A_LABEL,
         "meant": meant,
         "perhaps": perhaps,
         "some": some,

@@ -1,5 +1,6 @@
 """What a question page shows."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from catalogue.reference.facts import FeatureFacts, TypeFacts
@@ -17,6 +18,7 @@ from identification.walk_through.steps import Step, may_ask
 from identification.walk_through.words import about, likely, percent
 
 SHOWN_CANDIDATES = 5
+MOST_OTHERS = 40  # of a page: whoever sees something rare asks for it, and the list is folded away
 ANSWER_WORDS = {
     CANNOT_TELL: "Cannot tell",
     PART_MISSING: "The part is missing now",
@@ -48,6 +50,14 @@ def answer_words(feature: FeatureFacts, text: str) -> str:
     return f"{text.removesuffix('mm')} mm"
 
 
+def given_words(feature: FeatureFacts, texts: Sequence[str]) -> str:
+    """What was answered, and what when it was read back; the same again is said once."""
+    words = [answer_words(feature, text) for text in texts]
+    if len(words) > 1 and len(set(words)) == 1:
+        return f"{words[0]} (looked at {'twice' if len(words) == 2 else f'{len(words)} times'})"
+    return ", then ".join(words)
+
+
 def answered_rows(facts: TypeFacts, walk: Walk, left_out: dict) -> list[dict]:
     """Every earlier answer, with the addresses that change it alone or take it back."""
     rows = []
@@ -57,7 +67,7 @@ def answered_rows(facts: TypeFacts, walk: Walk, left_out: dict) -> list[dict]:
             {
                 "feature": code,
                 "name": feature.name,
-                "answer": ", then ".join(answer_words(feature, text) for text in texts),
+                "answer": given_words(feature, texts),
                 "change": asking(walk, code).query(),
                 "undo": walk.without(code).query(),
                 "left_out": left_out.get(code, ""),
@@ -160,7 +170,7 @@ def other_questions(facts: TypeFacts, pack: engine.Pack, belief, answers, walk: 
             "seen": facts.features[code].seen_words,
             "query": asking(walk, code).query(),
         }
-        for code in codes[:12]
+        for code in codes[:MOST_OTHERS]
     ]
 
 

@@ -16,7 +16,7 @@ from identification.walk_through.address import Walk
 from identification.walk_through.any_garment import ANY_GARMENT
 from identification.walk_through.photographs import message, photographs
 from identification.walk_through.piece_years import piece_years
-from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows
+from identification.walk_through.question_page import answer_words, answered_rows, asking, candidate_rows, given_words
 from identification.walk_through.steps import may_ask
 from identification.walk_through.words import (
     CANNOT_SAY_WORDS,
@@ -294,9 +294,7 @@ def reason_rows(facts: TypeFacts, walk: Walk, reasons: Iterable[engine.Reason], 
                 "change": asking(walk, feature.code).query() if texts else "",
                 "undo": walk.without(feature.code).query() if texts else "",
                 "name": feature.name,
-                "answer": ", then ".join(answer_words(feature, t) for t in texts)
-                if texts
-                else "there, as its detail shows",
+                "answer": given_words(feature, texts) if texts else "there, as its detail shows",
                 "word": reason.word if direction != "neither" else WORDS_OF_MARK["neither"],
                 "direction": direction,
                 "mark": {"for": "+", "against": "−"}.get(direction, "·"),

@@ -18,6 +18,14 @@ def scan_for_reader(person, **named) -> SourceScan:
     return row
 
 
+def once_shown(number: int) -> SourceScan | None:
+    """The scan with that number if everybody could see it once, and cannot any more: its address still answers."""
+    found = SourceScan.objects.select_related("source").filter(
+        pk=number, shown=False, proposal__state__in=(ProposalState.APPROVED, ProposalState.REVOKED)
+    )
+    return found.first()
+
+
 def sees_unshown(person, scan: SourceScan) -> bool:
     proposal = scan.proposal
     if not person.is_authenticated:

@@ -23,7 +23,7 @@ from catalogue.review.proposals.saving import first_of_draft, saved
 from catalogue.review.proposals.words import ProposalKind
 from catalogue.review.scans import actions
 from catalogue.review.scans.forms import FileForm, ScanForm
-from catalogue.review.scans.gates import NOT_THERE, scan_for_reader, sees_unshown
+from catalogue.review.scans.gates import NOT_THERE, once_shown, scan_for_reader, sees_unshown
 from catalogue.review.scans.pictures import picture_of_scan
 from catalogue.review.scans.standing import rows_of
 
@@ -103,7 +103,11 @@ def file(request, key, longer):
 
 @require_safe
 def one(request, number):
-    """The whole picture, what it shows and whose it is."""
+    """The whole picture, what it shows and whose it is; once it is gone, that it is, and of what it was."""
+    gone = once_shown(number)
+    if gone is not None and not (gone.key and sees_unshown(request.user, gone)):
+        context = {"source": gone.source, "address": address_of("source", gone.source.code)}
+        return render(request, "review/scans/gone.html", context, status=410)
     row = scan_for_reader(request.user, pk=number)
     proposal = row.proposal
     context = {

@@ -226,3 +226,13 @@ def test_nothing_near_says_so_and_what_can_be_done(client, demo):
 
     assert "Nothing on record is called “zzzzqqq”" in said
     assert "begin with what it looks like" in said
+
+
+def test_figures_that_may_stand_on_a_label_can_be_had_read_from_the_search(client, demo):
+    """A contract's number is of no version; the label page says what it means."""
+    page = text(client, "/search/?q=CON 94-12")
+    form = re.search(r'<form method="post" action="(/label/)">.*?name="text" value="([^"]*)"', page, re.DOTALL)
+
+    assert form.groups() == ("/label/", "CON 94-12")
+    assert "contract" in client.post("/label/", {"text": "CON 94-12"}).content.decode().lower()
+    assert "Does it stand on a label?" not in text(client, "/search/?q=smock")

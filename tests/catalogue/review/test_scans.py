@@ -238,7 +238,11 @@ def test_a_scan_is_revoked_by_one_person_and_is_gone_with_its_files(client, ben,
         revoke(made, society.mia)
 
     client.logout()
-    assert client.get(at).status_code == 404
+    gone = client.get(at)
+    assert gone.status_code == 410
+    assert "This scan was taken out" in gone.content.decode()
+    assert 'href="/sources/S1/"' in gone.content.decode()
+    assert "measures of the cuff" not in gone.content.decode()
     assert "measures of the cuff" not in text(client, "/sources/S1/")
     assert not any(key in name for name in kept_files())
     client.force_login(society.sue)
@@ -298,7 +302,7 @@ def test_who_put_a_scan_in_takes_it_out_and_nobody_else_does(client, ben, societ
         client.post(f"/scans/{made.scan_id}/take-out/", {"seen": key})
 
     assert not any(key in name for name in kept_files())
-    assert client.get(f"/scans/{made.scan_id}/").status_code == 404
+    assert client.get(f"/scans/{made.scan_id}/").status_code == 410
     made.refresh_from_db()
     assert "taken the scan out" in made.words.get().text
     with pytest.raises(NotDone, match="Changed again since"):
