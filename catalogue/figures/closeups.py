@@ -130,3 +130,22 @@ def opened_garment(page: BoxPen) -> None:
     half.path("o", closed(OPENED))
     half.path("e", strokes("M24 12C20 18 20 25 24 31C28 25 28 18 24 12ZM24 31L24 57") + across("M0 17C6 17 12 15 15 9"))
     half.path("t", strokes("M38 20L41 58"))
+
+
+def opened_crown(page: BoxPen) -> None:
+    """A cap or hat from below: the crown's inside with the band round it, the peak or brim behind."""
+    page.path("o", "M24 44C10 50 10 60 48 62C86 60 86 50 72 44Z")
+    page.path("o", "M16 30C16 12 30 3 48 3C66 3 80 12 80 30C80 46 66 55 48 55C30 55 16 46 16 30Z")
+    page.path("e", "M24 30C24 18 34 11 48 11C62 11 72 18 72 30C72 41 62 47 48 47C34 47 24 41 24 30Z")
+
+
+def opened_legs(page: BoxPen) -> None:
+    """Trousers turned inside out, from the waist to above the knee: the turnings of the seams show."""
+    page.path("o", "M22 4C38 7 58 7 74 4L84 62H53L48 34L43 62H12Z")
+    page.path("e", "M21 13C38 16 58 16 75 13M48 15V34")
+
+
+def opened_hood(page: BoxPen) -> None:
+    """A hood from the front: its inside within the opening for the face."""
+    page.path("o", "M48 2C24 2 14 22 16 44C17 54 12 58 8 62H88C84 58 79 54 80 44C82 22 72 2 48 2Z")
+    page.path("o", "M48 10C32 10 26 24 27 40C28 50 34 56 40 62H56C62 56 68 50 69 40C70 24 64 10 48 10Z")

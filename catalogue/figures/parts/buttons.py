@@ -25,10 +25,10 @@ FOUR = ((41, 25), (55, 25), (41, 39), (55, 39))
 @part("button_fix", "none", detail=True, frame=WHOLE)
 def front_without_buttons(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
-    page.path("o", "M22 4C12 6 6 9 2 12V62H48V22C38 20 28 13 22 4Z")
-    page.path("o", "M74 4C84 6 90 9 94 12V62H42V22C58 20 68 13 74 4Z")
-    page.path("t", "M46 26V62M21 10C27 18 34 24 42 26")
-    miniatures.absent(page, round_at(60, 44, 14), (60, 44), reach=8)
+    page.path("o", "M4 6H56V58H4")
+    page.path("o", "M92 6H44V58H92")
+    page.path("t", "M49 6V58")
+    miniatures.absent(page, round_at(68, 32, 17), (68, 32), reach=8)
 
 
 @part("button_fix", "sew2", detail=True, frame=WHOLE)

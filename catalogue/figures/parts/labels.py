@@ -1,7 +1,7 @@
 """Labels and marks: their kind, their place, and what is written on them. All wording is invented."""
 
 from catalogue.figures import miniatures
-from catalogue.figures.closeups import WHOLE, loom_letters, opened_garment, sheet, wording
+from catalogue.figures.closeups import WHOLE, loom_letters, opened_crown, opened_garment, sheet, wording
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
@@ -18,6 +18,13 @@ def no_label(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     neck_inside(page)
     miniatures.absent(page, "M32 26H64V46H32Z", (48, 36), reach=6)
+
+
+@part("label_kind", "none", classes=("cap", "hat"), detail=True, frame=WHOLE)
+def no_label_in_the_crown(pen: BoxPen, place: Place) -> None:
+    page = sheet(pen)
+    opened_crown(page)
+    miniatures.absent(page, "M34 20H62V38H34Z", (48, 29), reach=6)
 
 
 @part("label_kind", "woven", detail=True, frame=WHOLE)
@@ -135,8 +142,6 @@ def label_in_the_crown(pen: BoxPen, place: Place) -> None:
         label_in_place(pen, place)
         return
     page = sheet(pen)
-    page.path("o", "M24 44C10 50 10 60 48 62C86 60 86 50 72 44Z")
-    page.path("o", "M16 30C16 12 30 3 48 3C66 3 80 12 80 30C80 46 66 55 48 55C30 55 16 46 16 30Z")
-    page.path("e", "M24 30C24 18 34 11 48 11C62 11 72 18 72 30C72 41 62 47 48 47C34 47 24 41 24 30Z")
+    opened_crown(page)
     page.path("f", "M48 11V47M24 30H72M31 17L65 42M65 17L31 42")
     page.rect("k", 38, 24, 20, 12)

@@ -1,7 +1,7 @@
 """Linings: in the inside view soft strokes that suit a back as well as a crown, as a picture the whole inside."""
 
 from catalogue.figures import miniatures
-from catalogue.figures.closeups import WHOLE, hatch, opened_garment, sheet
+from catalogue.figures.closeups import WHOLE, hatch, opened_crown, opened_garment, opened_hood, opened_legs, sheet
 from catalogue.figures.parts import Place, part
 from catalogue.figures.pen import BoxPen
 
@@ -83,3 +83,63 @@ def net_lined(pen: BoxPen, place: Place) -> None:
     page = sheet(pen)
     opened_garment(page)
     page.path("f", over_panels(0, 4) + over_panels(90, 4))
+
+
+# The same as pictures of what has no fronts and back: headgear from below, trousers turned out, a hood from the front.
+# Of each class what the garment is, where a lining reaches in it, and the line at which a half one ends.
+CROWNED, LEGGED, HOODED = ("cap", "hat"), ("trousers", "over-trousers"), ("hood",)
+CROWN = ((26, 15, 44, 29),)
+LEGS = ((19, 17, 27, 45), (50, 17, 27, 45))
+HOOD = ((31, 16, 34, 40),)
+
+
+def picture_of(opened, panels, pitch: float, *degrees: int, foot: int = 62, end: str = ""):
+    """A drawing of a small picture: the garment opened, hatched so far down, and a line along the lining's end."""
+
+    def draw(pen: BoxPen, place: Place) -> None:
+        page = sheet(pen)
+        opened(page)
+        page.path(
+            "f", "".join(hatch(x, y, w, min(h, foot - y), turn, pitch) for x, y, w, h in panels for turn in degrees)
+        )
+        if end:
+            page.path("e", end)
+
+    return draw
+
+
+def bare_picture_of(opened, turnings: str, ghost: str, middle: tuple[float, float]):
+    def draw(pen: BoxPen, place: Place) -> None:
+        page = sheet(pen)
+        opened(page)
+        page.path("e", turnings)
+        miniatures.absent(page, ghost, middle, reach=6)
+
+    return draw
+
+
+def put(state: str, classes: tuple[str, ...], draw) -> None:
+    part("lining", state, classes=classes, detail=True, frame=WHOLE)(draw)
+
+
+put(
+    "none", CROWNED, bare_picture_of(opened_crown, "M48 11V22M24 30H36M60 30H72M48 37V47", "M37 22H59V37H37Z", (48, 29))
+)
+put("half", CROWNED, picture_of(opened_crown, CROWN, 4, 45, foot=30, end="M24 30H72"))
+put("full", CROWNED, picture_of(opened_crown, CROWN, 5, 45))
+put("quilt", CROWNED, picture_of(opened_crown, CROWN, 8, 45, 135))
+put("mesh", CROWNED, picture_of(opened_crown, CROWN, 4, 0, 90))
+put("none", LEGGED, bare_picture_of(opened_legs, "M24 16L18 62M72 16L78 62", "M34 20H62V32H34Z", (48, 26)))
+put(
+    "half",
+    LEGGED,
+    picture_of(opened_legs, LEGS, 4, 45, foot=42, end="M15 43C24 45 36 45 46 43M50 43C60 45 72 45 81 43"),
+)
+put("full", LEGGED, picture_of(opened_legs, LEGS, 5, 45))
+put("quilt", LEGGED, picture_of(opened_legs, LEGS, 8, 45, 135))
+put("mesh", LEGGED, picture_of(opened_legs, LEGS, 4, 0, 90))
+put("none", HOODED, bare_picture_of(opened_hood, "M48 10V24M46 10V24", "M38 28H58V46H38Z", (48, 37)))
+put("half", HOODED, picture_of(opened_hood, HOOD, 4, 45, foot=34, end="M28 35C36 38 60 38 68 35"))
+put("full", HOODED, picture_of(opened_hood, HOOD, 5, 45))
+put("quilt", HOODED, picture_of(opened_hood, HOOD, 8, 45, 135))
+put("mesh", HOODED, picture_of(opened_hood, HOOD, 4, 0, 90))
