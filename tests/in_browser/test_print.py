@@ -36,6 +36,24 @@ def test_a_key_prints_whole_with_every_version_and_without_what_is_for_the_scree
     assert len(paper.pages) <= pages
 
 
+# Lists whose numbers or points stand left of the sheet: they hang out of the list by as much as is left free there.
+OFF_THE_SHEET = """() => [...document.querySelectorAll("main :is(ol, ul)")].filter(one => {
+    if (!one.checkVisibility() || !one.children.length) return false
+    if (getComputedStyle(one.children[0]).listStyleType === "none") return false
+    const style = getComputedStyle(one), wide = one.children.length > 9 && one.tagName === "OL" ? 1.9 : 1.2
+    const left = one.getBoundingClientRect().left + parseFloat(style.paddingLeft)
+    return left < wide * parseFloat(style.fontSize) }).map(one => one.outerHTML.slice(0, 60))"""
+
+
+@pytest.mark.parametrize("address", ["/issue-versions/SMK-76/", "/compare/?v=SMK-76&v=SMK-83S", "/sources/S01/"])
+def test_numbers_and_points_of_lists_stand_on_the_sheet(demo_site, browser_page, address):
+    browser_page.set_viewport_size({"width": 718, "height": 1047})
+    browser_page.goto(f"{demo_site}{address}")
+    browser_page.emulate_media(media="print")
+
+    assert browser_page.evaluate(OFF_THE_SHEET) == []
+
+
 # Drawings of a key that are too small to see or stick out of the question they belong to.
 ASTRAY = """() => [...document.querySelectorAll(".couplets svg")].filter(one => {
     const box = one.closest("li[id]").getBoundingClientRect(), of = one.getBoundingClientRect()
