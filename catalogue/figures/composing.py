@@ -5,7 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from functools import lru_cache
 
-from catalogue.figures.extents import filled_by, middle_piece
+from catalogue.figures.extents import box_round, filled_by, middle_piece
 from catalogue.figures.own_shapes import fitted
 from catalogue.figures.parts import PICTURE, Part, Place, all_parts
 from catalogue.figures.pen import Box, BoxPen, Pen
@@ -67,14 +67,16 @@ def composed(
 
 
 def where_drawn(
-    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, own: str = ""
+    pen: Pen, garment_class: str, view: str, shown: Mapping[str, Shown], *, own: str = "", entire: bool = False
 ) -> dict[str, list[Box]]:
-    """How far the parts of each feature reach in what `composed` draws of the same: a box for each side."""
+    """Where the parts of each feature are in what `composed` draws of the same: a box for each side, round what a line
+    may lead to, or `entire`, round all of it."""
     found: dict[str, list[Box]] = {}
     for stands in kept_drawing(garment_class, view, tuple(shown.values()), frozenset(), look_of(pen), own).parts:
         # Dots say what is gone or not known: a line leads to them only where nothing else is drawn.
         moved = "transform" in stands.markup
-        extent = stands.box if moved else middle_piece(stands.markup, but="u") or middle_piece(stands.markup)
+        reached = box_round if entire else middle_piece
+        extent = stands.box if moved else reached(stands.markup, but="u") or reached(stands.markup)
         if extent:
             found.setdefault(stands.feature, []).append(extent)
     return found

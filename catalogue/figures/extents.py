@@ -29,6 +29,11 @@ def middle_piece(markup: str, *, but: str = "") -> Box | None:
     return min(boxes, key=lambda box: math.dist(box.centre, (x, y)))
 
 
+def box_round(markup: str, *, but: str = "") -> Box | None:
+    """The box round all shapes, as `middle_piece` counts them."""
+    return round_all(reached_by(markup, but))
+
+
 def reached_by(markup: str, but: str = "") -> list[Reach]:
     passed_over = f'class="{but}"'
     every = [(kind, words) for kind, words in ELEMENT.findall(markup) if not but or passed_over not in words]

@@ -537,17 +537,23 @@ def spot_boxes(
 ) -> list[Box]:
     """The boxes of the feature's places in this view, both sides where it has two; nothing for the whole cloth.
 
-    What is on the label is looked for where the label is, once `shown` says where that is.
+    Where `shown` draws what is asked about, as far as that reaches: a short opening ends above the pocket. Of a detail
+    that is not drawn, as far as the part reaches that it is a detail of. What is on the label is where the label is.
     """
     names: dict[str, None] = {}
     for place in feature.places:
         if place.view == view and place.region != WHOLE:
             names |= {name: None for name, _ in with_counterpart(place.region, facts.garment_class, view, body)}
-    found = [box_of(facts.garment_class, view, name, body) for name in names]
-    if LABEL in names and WHERE_LABEL_IS in shown:
-        own = facts.silhouettes.get(view, "")
-        found = where_drawn(Pen(), facts.garment_class, view, shown, own=own).get(WHERE_LABEL_IS, found)
-    return found
+    regions = [box_of(facts.garment_class, view, name, body) for name in names]
+    if not regions or not shown:
+        return regions
+    own = facts.silhouettes.get(view, "")
+    drawn = where_drawn(Pen(), facts.garment_class, view, shown, own=own, entire=True)
+    code = WHERE_LABEL_IS if LABEL in names else feature.code
+    if code in drawn:
+        return drawn[code]
+    parts = drawn_with(facts, feature.code, drawn)
+    return [found for region in regions for part in parts if (found := common(region, part))] or regions
 
 
 def mark_spot(pen: Pen, box: Box) -> None:

@@ -104,8 +104,8 @@ def drawn_split(proposal: Proposal, home: TypeFacts, when: str) -> dict | None:
 
 
 def labels_outside_of_both(found: Divided) -> list[dict]:
-    """Pieces whose label lies within the dates of today and outside those of where they would go, `to`. Those that would
-    be nowhere are told with what becomes of the pieces, and not twice."""
+    """Pieces whose label lies within the dates of today and outside those of where they would go, `to`. Those that
+    would be nowhere are told with what becomes of the pieces, and not twice."""
     far = [(one.outside, one.piece.code, one.to) for one in found.followers if one.outside is not None]
     return [piece_link(code) | {"year": year, "to": to} for year, code, to in sorted(far)]
 

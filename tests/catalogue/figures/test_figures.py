@@ -467,6 +467,25 @@ def test_a_claim_marks_what_is_on_the_label_where_the_claimed_version_has_its_la
     assert middle == pytest.approx(0.5, abs=0.03) if where == "in the middle" else 0.6 < middle < 0.95
 
 
+@pytest.mark.parametrize("feature", ["front_closure", "closure_cover", "zip_teeth"])
+def test_what_is_looked_at_on_a_short_opening_is_marked_no_farther_than_the_opening(demo, feature):
+    """SMK-76 has a short zip at the neck that ends above the pocket in the middle of the breast."""
+    facts = type_of_version("SMK-76")
+    version = facts.versions["SMK-76"]
+    answered = {code: shown.state for code, shown in shown_of(facts, version).items()}
+    height = all_silhouettes()[facts.garment_class, "front"].height
+    (claimed,) = claim_spots(facts, version, [facts.features[feature]])
+    asked = spot(facts, facts.features[feature], answered)
+
+    assert lowest_marked(claimed.svg) < height / 2
+    assert feature == "front_closure" or lowest_marked(asked.svg) < height / 2
+
+
+def lowest_marked(svg: str) -> float:
+    (marks,) = re.findall(r'<g class="spot">(.*?)</g>', svg)
+    return max(float(y) for y in re.findall(r"V(-?[\d.]+)", marks))
+
+
 def marked_middle(svg: str, facts, view: str) -> float:
     """How far from the drawing's left edge the middle of what is marked lies, in parts of its width."""
     (marks,) = re.findall(r'<g class="spot">(.*?)</g>', svg)

@@ -1,13 +1,16 @@
 """Drawings that a society brings: shapes are kept, whatever could run or fetch is refused in words."""
 
+import io
 import xml.etree.ElementTree as ElementTree
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from PIL import Image
 
 from catalogue.figures.composing import Shown, composed, picture
-from catalogue.figures.pen import Pen
+from catalogue.figures.own_shapes import fitted
+from catalogue.figures.pen import Box, Pen
 from catalogue.reference.models import FeatureState, ReferenceState
 from catalogue.reference.own_drawings import MOST_ELEMENTS, DrawingFault, read_drawing
 from tests.making import make_feature, make_member
@@ -93,6 +96,20 @@ def test_a_society_s_own_drawing_stands_for_ours_in_the_small_picture_and_mirror
     assert "M0 0H30V10Z" in picture("chest_pocket_form", "patch", PLAIN)
     assert pen.svg.count("M0 0H30V10Z") == 2
     assert "matrix(-" in pen.svg
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("flipped", [False, True])
+def test_what_reaches_out_of_a_drawings_own_frame_hides_nothing_else(browser_page, flipped):
+    """A black shape of a hundred times the frame, set into the middle third of a white sheet."""
+    drawing = read_drawing('<svg viewBox="10 10 40 40"><path class="k" d="M-999 -999H999V999H-999Z"/></svg>')
+    inner = fitted(drawing, Box(100, 100, 100, 100), Pen(), flipped=flipped)
+    browser_page.set_viewport_size({"width": 300, "height": 300})
+    browser_page.set_content(f'<body style="margin:0"><svg width="300" height="300" fill="#000">{inner}</svg>')
+    seen = Image.open(io.BytesIO(browser_page.screenshot())).convert("L")
+
+    assert seen.getpixel((150, 150)) < 20
+    assert [seen.getpixel(place) > 235 for place in ((90, 150), (210, 150), (150, 90), (150, 210))] == [True] * 4
 
 
 @pytest.mark.parametrize("what", HOSTILE)
