@@ -54,11 +54,11 @@ def refused(client, where: str, sent: dict) -> str:
 
 class Sent(HTMLParser):
     """What a browser would send of the forms by POST on a page, were nothing changed, but for their buttons. `of`: only
-    of those with this address."""
+    of those with this address. `ticked`: also the boxes that are ticked."""
 
-    def __init__(self, page: str, *, of: str = ""):
+    def __init__(self, page: str, *, of: str = "", ticked: bool = False):
         super().__init__()
-        self.of = of
+        self.of, self.ticked = of, ticked
         self.sent: dict[str, str | list[str]] = {}
         self.within, self.choosing, self.writing, self.option = False, "", "", ""
         self.feed(page)
@@ -72,7 +72,7 @@ class Sent(HTMLParser):
             return
         name = given.get("name", "")
         if tag == "input" and given.get("type") in ("checkbox", "radio"):
-            if "checked" in given:
+            if self.ticked and "checked" in given:
                 self.tick(name, given)
         elif tag == "input" and given.get("type") != "submit":
             self.sent[name] = given.get("value", "")

@@ -21,7 +21,7 @@ def tab(client, piece, name: str) -> dict:
 
 def form_in(page: str) -> dict:
     """A browser reads no line end that begins a text."""
-    sent = Sent(page).sent.items()
+    sent = Sent(page, ticked=True).sent.items()
     return {name: value.removeprefix("\n") if isinstance(value, str) else value for name, value in sent}
 
 
