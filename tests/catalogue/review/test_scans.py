@@ -238,7 +238,8 @@ def test_a_scan_is_revoked_by_one_person_and_is_gone_with_its_files(client, ben,
         revoke(made, society.mia)
 
     client.logout()
-    gone = client.get(at)
+    assert client.get(at).status_code == 404
+    gone = client.get(f"/scans/{made.scan_id}/")
     assert gone.status_code == 410
     assert "This scan was taken out" in gone.content.decode()
     assert 'href="/sources/S1/"' in gone.content.decode()
