@@ -227,7 +227,8 @@ def charted(chart, name: str) -> dict:
     if not chart:
         return {}
     svg = drawn("".join((*chart.parts, *chart.narrow)))
-    return {"svg": svg, "signs": chart.signs, "undated": chart.undated, "told": chart.told, "name": name}
+    told = {"signs": chart.signs, "undated": chart.undated, "told": chart.told, "narrow": bool(chart.narrow)}
+    return told | {"svg": svg, "name": name}
 
 
 def small(inner: str) -> str:

@@ -288,3 +288,18 @@ def test_three_or_four_versions_are_compared_on_a_phone_without_scrolling_aside_
         assert browser_page.locator(".codes .code").all_inner_texts() == codes
         assert all(0 <= place < 40 for place in browser_page.evaluate(top))
         assert browser_page.locator("table.compared td.figure").count() >= 2 * len(codes)
+
+
+def test_a_phone_shows_the_chart_of_years_narrow_and_on_request_wide_with_what_changed(demo_site, browser_page):
+    browser_page.goto(f"{demo_site}/garment-types/SMK/")
+    wide, narrow = browser_page.locator(".timeline.wide").first, browser_page.locator(".timeline.phone").first
+    assert (wide.is_visible(), narrow.is_visible()) == (False, True)
+
+    browser_page.get_by_text("Wide, with names and what changed").click()
+    assert (wide.is_visible(), narrow.is_visible()) == (True, False)
+    assert wide.locator(".note").count() > 5
+    assert browser_page.evaluate("document.documentElement.scrollWidth") == 360
+    assert browser_page.evaluate("document.querySelector('.scroll').scrollWidth") > 600
+
+    browser_page.get_by_text("Narrow again").click()
+    assert (wide.is_visible(), narrow.is_visible()) == (False, True)
