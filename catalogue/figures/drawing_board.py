@@ -11,11 +11,12 @@ from html import escape
 from urllib.parse import urlencode
 
 from catalogue.figures.composing import box_of, composed, with_counterpart
-from catalogue.figures.figure import WHOLE, drawn_views, mark_spot, pen_for_cloth, whole
+from catalogue.figures.figure import WHOLE, drawn_views, pen_for_cloth, whole
 from catalogue.figures.parts import all_parts
 from catalogue.figures.pen import Box, Pen, number
 from catalogue.figures.profiles import shown_of, shown_of_answers
 from catalogue.figures.silhouettes import Silhouette, silhouette_for
+from catalogue.figures.spots import mark_spot
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.regions import VIEW_WORDS, all_regions, region_words
 

@@ -6,9 +6,9 @@ from functools import lru_cache
 from html import escape
 
 from catalogue.figures.composing import box_of, composed
-from catalogue.figures.figure import mark_spot
 from catalogue.figures.pen import Pen, number
 from catalogue.figures.silhouettes import Silhouette
+from catalogue.figures.spots import mark_spot
 from catalogue.reference.regions import VIEW_WORDS, all_regions, region_words, views_of
 
 

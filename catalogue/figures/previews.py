@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from catalogue.figures.composing import box_of, composed
 from catalogue.figures.drawing_board import Board, features_at, place_link, regions_of
-from catalogue.figures.figure import WHOLE, drawn_views, mark_spot, pen_for_cloth, whole
+from catalogue.figures.figure import WHOLE, drawn_views, pen_for_cloth, whole
 from catalogue.figures.pen import Box
 from catalogue.figures.profiles import shown_of
+from catalogue.figures.spots import mark_spot
 from catalogue.reference.facts import FeatureFacts, TypeFacts, VersionFacts
 from catalogue.reference.regions import VIEW_WORDS
 

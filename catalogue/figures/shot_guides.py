@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 
 from catalogue.figures.composing import composed
-from catalogue.figures.figure import Figure, mark_spot, spot, whole
+from catalogue.figures.figure import Figure, whole
 from catalogue.figures.pen import Box, Pen
 from catalogue.figures.profiles import shown_of_answers
+from catalogue.figures.spots import mark_spot, spot
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 from catalogue.reference.regions import VIEW_WORDS
 

@@ -7,9 +7,10 @@ costs as much as its marks.
 from collections.abc import Sequence
 
 from catalogue.figures.composing import composed
-from catalogue.figures.figure import drawn_views, mark_spot, spot_boxes
+from catalogue.figures.figure import drawn_views
 from catalogue.figures.pen import Pen, number
 from catalogue.figures.silhouettes import Silhouette
+from catalogue.figures.spots import mark_spot, spot_boxes
 from catalogue.reference.facts import FeatureFacts, TypeFacts
 
 # Folds and stitches are left away: at this size they would only be grey.
@@ -39,7 +40,7 @@ def small_spot(facts: TypeFacts, feature: FeatureFacts, begun: dict[str, Silhoue
             # What is referred to is styled where it stands, not where it is seen: it carries the class itself.
             with pen.group(id=f"flat-{view}", class_="bare"):
                 body = composed(pen, facts.garment_class, view, {}, own=facts.silhouettes.get(view, ""))
-        boxes = spot_boxes(facts, feature, view, body)
+        boxes = spot_boxes(facts, feature, view, body, {})
         if not boxes:
             continue
         begun[view] = body

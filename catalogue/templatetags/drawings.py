@@ -12,14 +12,11 @@ from django.utils.safestring import SafeString, mark_safe
 from catalogue.figures.composing import picture
 from catalogue.figures.figure import (
     are_alike,
-    check_spots,
-    claim_spots,
     drawn_views,
     figures_of,
     in_no_drawing,
     one_of_several,
     side_by_side,
-    spot,
 )
 from catalogue.figures.front_page import front_page_flat
 from catalogue.figures.lost_parts import left_behind
@@ -27,6 +24,7 @@ from catalogue.figures.marked_pictures import close_picture
 from catalogue.figures.outlines import outline_view, site_outline
 from catalogue.figures.place_pictures import ViewOfPlaces, place_pictures
 from catalogue.figures.shot_guides import shot_guide
+from catalogue.figures.spots import check_spots, claim_spots, spot
 from catalogue.figures.timelines import timeline_of_issuer, timeline_of_type
 from catalogue.member_examples.dated import dates_of_versions
 from catalogue.reference.marked_spots import MarkedFacts

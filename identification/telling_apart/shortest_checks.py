@@ -69,9 +69,14 @@ def told(pairs: Sequence[Pair], homes: Sequence[TypeFacts], versions: dict[str, 
     }
 
 
+def is_replaced_part(feature: FeatureFacts) -> bool:
+    """Whether it is a part that gets replaced in service; of a label its own caution is told elsewhere."""
+    return feature.replaceable and feature.group != LABEL
+
+
 def only_by_replaced_parts(codes: Sequence[str], features: dict[str, FeatureFacts]) -> bool:
     """Whether a part that is often replaced tells a pair, and nothing but such and what people often get wrong."""
-    replaced = [features[code].replaceable and features[code].group != LABEL for code in codes]
+    replaced = [is_replaced_part(features[code]) for code in codes]
     return any(replaced) and all(
         is_part or features[code].error >= WEAK_ERROR for code, is_part in zip(codes, replaced, strict=True)
     )
@@ -107,8 +112,8 @@ def check_row(feature: FeatureFacts, pairs: Sequence[Pair], versions: dict[str, 
         "shows": shown(feature, versions, about),
         "label": feature.group == LABEL,
         "weak": feature.error >= WEAK_ERROR,
-        "replaced": feature.replaceable and feature.group != LABEL,
-        "mind": feature.error_note if feature.replaceable and feature.group != LABEL else "",
+        "replaced": is_replaced_part(feature),
+        "mind": feature.error_note if is_replaced_part(feature) else "",
         "tells": [other_of(pair, versions, about) for pair in pairs] if about else [],
         "pairs": [] if about else [f"{one} from {other}" for one, other in pairs],
     }

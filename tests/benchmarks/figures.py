@@ -22,9 +22,10 @@ PLAIN = (
 
 def main(rounds: int) -> None:
     load_demo()
-    from catalogue.figures.figure import draw_version, spot
+    from catalogue.figures.figure import draw_version
     from catalogue.figures.parts import all_parts
     from catalogue.figures.profiles import shown_of
+    from catalogue.figures.spots import spot
     from catalogue.reference.snapshots import all_types
 
     versions = [(facts, version) for facts in all_types() for version in facts.versions.values()]

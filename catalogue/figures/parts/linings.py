@@ -85,23 +85,13 @@ def net_lined(pen: BoxPen, place: Place) -> None:
     page.path("f", over_panels(0, 4) + over_panels(90, 4))
 
 
-# The same as pictures of what has no fronts and back: headgear from below, trousers turned out, a hood from the front.
-# Of each class what the garment is, where a lining reaches in it, and the line at which a half one ends.
-CROWNED, LEGGED, HOODED = ("cap", "hat"), ("trousers", "over-trousers"), ("hood",)
-CROWN = ((26, 15, 44, 29),)
-LEGS = ((19, 17, 27, 45), (50, 17, 27, 45))
-HOOD = ((31, 16, 34, 40),)
-
-
-def picture_of(opened, panels, pitch: float, *degrees: int, foot: int = 62, end: str = ""):
-    """A drawing of a small picture: the garment opened, hatched so far down, and a line along the lining's end."""
+def picture_of(opened, boxes, pitch: float, *degrees: int, end: str = ""):
+    """A small picture: what is lined, opened; its lining hatched in the boxes, and a line along the lining's end."""
 
     def draw(pen: BoxPen, place: Place) -> None:
         page = sheet(pen)
         opened(page)
-        page.path(
-            "f", "".join(hatch(x, y, w, min(h, foot - y), turn, pitch) for x, y, w, h in panels for turn in degrees)
-        )
+        page.path("f", "".join(hatch(*box, turn, pitch) for box in boxes for turn in degrees))
         if end:
             page.path("e", end)
 
@@ -109,6 +99,8 @@ def picture_of(opened, panels, pitch: float, *degrees: int, foot: int = 62, end:
 
 
 def bare_picture_of(opened, turnings: str, ghost: str, middle: tuple[float, float]):
+    """The same without a lining: the turnings of the seams, and a cross where it would be."""
+
     def draw(pen: BoxPen, place: Place) -> None:
         page = sheet(pen)
         opened(page)
@@ -118,28 +110,40 @@ def bare_picture_of(opened, turnings: str, ghost: str, middle: tuple[float, floa
     return draw
 
 
-def put(state: str, classes: tuple[str, ...], draw) -> None:
-    part("lining", state, classes=classes, detail=True, frame=WHOLE)(draw)
-
-
-put(
-    "none", CROWNED, bare_picture_of(opened_crown, "M48 11V22M24 30H36M60 30H72M48 37V47", "M37 22H59V37H37Z", (48, 29))
+# What has no fronts and back: headgear from below, trousers turned out, a hood from the front. Of each how it is drawn
+# without a lining, where a lining reaches, where half of one does, and the line at which that ends.
+OTHER_CLASSES = (
+    (
+        ("cap", "hat"),
+        opened_crown,
+        ("M48 11V22M24 30H36M60 30H72M48 37V47", "M37 22H59V37H37Z", (48, 29)),
+        ((26, 15, 44, 29),),
+        ((26, 15, 44, 15),),
+        "M24 30H72",
+    ),
+    (
+        ("trousers", "over-trousers"),
+        opened_legs,
+        ("M24 16L18 62M72 16L78 62", "M34 20H62V32H34Z", (48, 26)),
+        ((19, 17, 27, 45), (50, 17, 27, 45)),
+        ((19, 17, 27, 25), (50, 17, 27, 25)),
+        "M15 43C24 45 36 45 46 43M50 43C60 45 72 45 81 43",
+    ),
+    (
+        ("hood",),
+        opened_hood,
+        ("M48 10V24M46 10V24", "M38 28H58V46H38Z", (48, 37)),
+        ((31, 16, 34, 40),),
+        ((31, 16, 34, 18),),
+        "M28 35C36 38 60 38 68 35",
+    ),
 )
-put("half", CROWNED, picture_of(opened_crown, CROWN, 4, 45, foot=30, end="M24 30H72"))
-put("full", CROWNED, picture_of(opened_crown, CROWN, 5, 45))
-put("quilt", CROWNED, picture_of(opened_crown, CROWN, 8, 45, 135))
-put("mesh", CROWNED, picture_of(opened_crown, CROWN, 4, 0, 90))
-put("none", LEGGED, bare_picture_of(opened_legs, "M24 16L18 62M72 16L78 62", "M34 20H62V32H34Z", (48, 26)))
-put(
-    "half",
-    LEGGED,
-    picture_of(opened_legs, LEGS, 4, 45, foot=42, end="M15 43C24 45 36 45 46 43M50 43C60 45 72 45 81 43"),
-)
-put("full", LEGGED, picture_of(opened_legs, LEGS, 5, 45))
-put("quilt", LEGGED, picture_of(opened_legs, LEGS, 8, 45, 135))
-put("mesh", LEGGED, picture_of(opened_legs, LEGS, 4, 0, 90))
-put("none", HOODED, bare_picture_of(opened_hood, "M48 10V24M46 10V24", "M38 28H58V46H38Z", (48, 37)))
-put("half", HOODED, picture_of(opened_hood, HOOD, 4, 45, foot=34, end="M28 35C36 38 60 38 68 35"))
-put("full", HOODED, picture_of(opened_hood, HOOD, 5, 45))
-put("quilt", HOODED, picture_of(opened_hood, HOOD, 8, 45, 135))
-put("mesh", HOODED, picture_of(opened_hood, HOOD, 4, 0, 90))
+for classes, opened, bare, boxes, half, end in OTHER_CLASSES:
+    for state, drawn in (
+        ("none", bare_picture_of(opened, *bare)),
+        ("half", picture_of(opened, half, 4, 45, end=end)),
+        ("full", picture_of(opened, boxes, 5, 45)),
+        ("quilt", picture_of(opened, boxes, 8, 45, 135)),
+        ("mesh", picture_of(opened, boxes, 4, 0, 90)),
+    ):
+        part("lining", state, classes=classes, detail=True, frame=WHOLE)(drawn)

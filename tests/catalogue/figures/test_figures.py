@@ -14,11 +14,12 @@ import pytest
 
 from catalogue.figures import composing
 from catalogue.figures.composing import MOST_KEPT, Shown, composed, kept_drawing
-from catalogue.figures.figure import claim_spots, draw_version, figures_of, spot
+from catalogue.figures.figure import draw_version, figures_of
 from catalogue.figures.parts import all_parts
 from catalogue.figures.pen import Pen
 from catalogue.figures.profiles import shown_of
 from catalogue.figures.silhouettes import all_silhouettes
+from catalogue.figures.spots import claim_spots, spot
 from catalogue.reference.models import IssueVersion, ProfileCell, ReferenceState
 from catalogue.reference.regions import views_of
 from catalogue.reference.snapshots import all_types, type_of_version

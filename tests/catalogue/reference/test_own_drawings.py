@@ -104,9 +104,8 @@ def test_what_reaches_out_of_a_drawings_own_frame_hides_nothing_else(browser_pag
     """A black shape of a hundred times the frame, set into the middle third of a white sheet."""
     drawing = read_drawing('<svg viewBox="10 10 40 40"><path class="k" d="M-999 -999H999V999H-999Z"/></svg>')
     inner = fitted(drawing, Box(100, 100, 100, 100), Pen(), flipped=flipped)
-    browser_page.set_viewport_size({"width": 300, "height": 300})
-    browser_page.set_content(f'<body style="margin:0"><svg width="300" height="300" fill="#000">{inner}</svg>')
-    seen = Image.open(io.BytesIO(browser_page.screenshot())).convert("L")
+    browser_page.set_content(f'<svg width="300" height="300" fill="#000">{inner}</svg>')
+    seen = Image.open(io.BytesIO(browser_page.locator("svg").first.screenshot())).convert("L")
 
     assert seen.getpixel((150, 150)) < 20
     assert [seen.getpixel(place) > 235 for place in ((90, 150), (210, 150), (150, 90), (150, 210))] == [True] * 4

@@ -478,13 +478,18 @@ def test_a_country_that_no_maker_worked_in_says_nothing(client, demo, text, told
     assert versions_in(html) == []
 
 
-def test_two_compositions_of_no_named_part_are_told_and_rank_nothing(client, db):
+def make_jackets_of_two_cloths() -> None:
+    """JAC-1 of cotton, JAC-2 of cotton and polyester, which their labels say."""
     jacket = make_type("JAC", name="Jacket")
     cloth = make_feature("cloth", ("cotton", "mixed"), types=[jacket])
     cloth.states.filter(code="cotton").update(label_says="fibres:cotton")
     cloth.states.filter(code="mixed").update(label_says="fibres:polyester, cotton")
     for code, state in (("JAC-1", "cotton"), ("JAC-2", "mixed")):
         make_version(jacket, code, {cloth: state})
+
+
+def test_two_compositions_of_no_named_part_are_told_and_rank_nothing(client, db):
+    make_jackets_of_two_cloths()
     told = "They differ, and the label does not say of which part"
     two = read(client, "100% COTTON\n60% COTTON 40% POLYESTER")
     named = read(client, "OUTER 100% COTTON\nLINING 60% COTTON 40% POLYESTER")
@@ -496,12 +501,7 @@ def test_two_compositions_of_no_named_part_are_told_and_rank_nothing(client, db)
 
 
 def test_fibres_rank_where_the_society_says_that_labels_name_them(client, db):
-    jacket = make_type("JAC", name="Jacket")
-    cloth = make_feature("cloth", ("cotton", "mixed"), types=[jacket])
-    cloth.states.filter(code="cotton").update(label_says="fibres:cotton")
-    cloth.states.filter(code="mixed").update(label_says="fibres:polyester, cotton")
-    for code, state in (("JAC-1", "cotton"), ("JAC-2", "mixed")):
-        make_version(jacket, code, {cloth: state})
+    make_jackets_of_two_cloths()
 
     assert versions_in(read(client, "65% POLYESTER 35% COTTON"))[0] == "JAC-2"
     assert versions_in(read(client, "100% COTTON"))[0] == "JAC-1"

@@ -380,3 +380,18 @@ def test_a_hat_worn_on_the_head_is_a_hat_and_no_further_question_is_asked_of_its
     read_caution(client, "any-garment")
 
     assert client.get("/which/any-garment/?_worn=head&_outline_head=hat")["Location"].startswith("/which/HAT/?")
+
+
+def test_an_answer_that_was_read_back_and_confirmed_is_said_once(client, demo):
+    page = text(client, "/which/SMK/?hem_finish=elastic&hem_finish=elastic&_ask=cuff")
+    other = text(client, "/which/SMK/?hem_finish=elastic&hem_finish=plain&_ask=cuff")
+
+    assert "Elastic hem (looked at twice)" in page
+    assert "Elastic hem, then " in other
+
+
+def test_every_other_question_of_a_garment_can_be_asked_instead(client, demo):
+    """More than the dozen that tell most: whoever sees something rare finds it."""
+    offered = text(client, "/which/SMK/").split("Ask something else instead")[1].split("</details>")[0]
+
+    assert offered.count("<li>") > 12
