@@ -303,3 +303,10 @@ def test_a_phone_shows_the_chart_of_years_narrow_and_on_request_wide_with_what_c
 
     browser_page.get_by_text("Narrow again").click()
     assert (wide.is_visible(), narrow.is_visible()) == (False, True)
+
+
+def test_a_search_for_one_endless_word_of_a_label_fits_a_phone(demo_site, browser_page):
+    browser_page.goto(f"{demo_site}/search/?q=no 001 {'W' * 140}")
+
+    assert browser_page.get_by_role("button", name="Have it read").is_visible()
+    assert browser_page.evaluate("document.documentElement.scrollWidth") == 360
