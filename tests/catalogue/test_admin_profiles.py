@@ -259,7 +259,7 @@ def test_the_form_asks_the_database_far_less_often_than_it_has_states(office, dj
     version = IssueVersion.objects.get(code="SMK-76")
     sent = profile_fields(office, form_of(version)) | {f"{first_cell(version)}-note": "x"}
 
-    ContentType.objects.get_for_model(IssueVersion)  # asked once in a process, whoever comes first
+    ContentType.objects.get_for_model(VersionRecord)  # asked once in a process, whoever comes first
     with django_assert_max_num_queries(25):
         office.get(form_of(version))
     with django_assert_max_num_queries(60):
