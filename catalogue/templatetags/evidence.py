@@ -35,6 +35,15 @@ def seen_row(facts, version, feature: str, evidence) -> dict:
     }
 
 
+@register.simple_tag(takes_context=True)
+def kept_profile(context) -> str:
+    """The rows of a version's profile as its page has them. They say the same to everybody until the reference or its
+    evidence changes, and writing them anew was half of what a visit to the page cost."""
+    rows = context.template.engine.get_template("reference/profile.html")
+    key = ("rows of a profile", context["version"].code)
+    return keep_for_state(key, lambda: rows.render(context), number=context["number"])
+
+
 @register.inclusion_tag("member_examples/seen_unrecorded.html")
 def seen_unrecorded(facts, version, number: int):
     """What examples of the version show of features that its record does not speak of."""

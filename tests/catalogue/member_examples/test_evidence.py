@@ -13,7 +13,7 @@ from catalogue.member_examples.models import Alteration, Example, Photograph
 from catalogue.member_examples.pictures import picture_of
 from catalogue.member_examples.queries import evidence_of
 from catalogue.member_examples.words import Shot
-from catalogue.reference.models import FeaturePlace, Maker, ReferenceState
+from catalogue.reference.models import FeaturePlace, FeatureState, Maker, ReferenceState
 from catalogue.reference.snapshots import type_facts
 from identification import engine
 from identification.profiles_from_catalogue import pack_of_type
@@ -184,6 +184,20 @@ def test_a_version_page_says_on_how_many_pieces_each_state_is_seen_and_leads_to_
     assert "/examples/?version=SMK-61&amp;shows=cuff%3Aband" in client.get("/issue-versions/SMK-61/").content.decode()
     shown = [piece.code for piece in (first, second, third) if f"/examples/{piece.code}/" in gallery]
     assert shown == [first.code, second.code]
+
+
+def test_the_rows_of_a_version_page_follow_each_piece_and_each_record(client, society):
+    accepted(society, society.old, cuff="band")
+    assert "Seen on 1 of 1 example" in words(text(client, "/issue-versions/SMK-61/"))
+
+    accepted(society, society.old, owner=society.ben, cuff="tab")
+    page = words(text(client, "/issue-versions/SMK-61/"))
+    assert "Seen on 1 of 2 examples; otherwise tab on 1" in page
+
+    cuff = FeatureState.objects.get(feature__code="cuff", code="tab").feature
+    record(society.old, {cuff: "tab"})
+    page = words(text(client, "/issue-versions/SMK-61/"))
+    assert "Seen on 1 of 2 examples; otherwise band on 1" in page
 
 
 def test_a_state_seen_but_not_recorded_is_named_and_not_taken_for_the_record(client, society):
