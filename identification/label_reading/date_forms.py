@@ -102,6 +102,12 @@ def whole_quarter(year: int, quarter: int) -> tuple[str, tuple, tuple]:
     return f"{year:04}-{QUARTER_CODES[quarter]}", (year, last - 2, 1), (year, last, last_day(year, last))
 
 
+def one_of_years(first: int, last: int) -> tuple[str, tuple, tuple]:
+    """One of the years, in EDTF a set of which one is meant (ISO 8601-2, level 2)."""
+    mark = "," if last == first + 1 else ".."
+    return f"[{first}{mark}{last}]", (first, 1, 1), (last, 12, 31)
+
+
 def one_day(year: int, month: int, day: int) -> tuple[str, tuple, tuple] | None:
     if not 1 <= month <= 12 or not 1 <= day <= last_day(year, month):
         return None
@@ -185,10 +191,12 @@ def read_iso(match, context, beside, page) -> Reading | None:
     reading, (year, *_) = begin(match, context, printed)
     if day is None:
         if not 1 <= month <= 12:
-            if month == (year + 1) % 100 and len(match["month"]) == 2:
-                both = f"[{year},{year + 1}]"
-                reading.candidates = [(both, (year, 1, 1), (year + 1, 12, 31))]
+            later = year - year % 100 + month
+            if later == year + 1 and len(match["month"]) == 2:
+                reading.candidates = [one_of_years(year, later)]
                 return reading
+            if later > year and match["mark"] == "-" and (beside or page.alone_on_line(*match.span())):
+                return between_years(reading, year, later, context)
             reading.fault = "month_out_of_range"
             return reading
         reading.candidates = [whole_month(year, month)]
@@ -199,6 +207,25 @@ def read_iso(match, context, beside, page) -> Reading | None:
         reading.candidates = [found]
     else:
         reading.fault = "no_such_day"
+    return reading
+
+
+def read_years(match, context, beside, page) -> Reading | None:
+    """Two whole years: those of a war or of a contract as often as of making, so made in one of them."""
+    printed, later = match["year"], int(match["later"])
+    if not printed.isdigit() or not context.earliest_year <= int(printed) < later:
+        return None
+    if not (beside or page.alone_on_line(*match.span())):
+        return None
+    reading, _ = begin(match, context, printed)
+    return between_years(reading, int(printed), later, context)
+
+
+def between_years(reading: Reading, first: int, later: int, context: Context) -> Reading:
+    if later > context.reference_year:
+        reading.fault = "future_year"
+    else:
+        reading.candidates = [one_of_years(first, later)]
     return reading
 
 
@@ -299,6 +326,7 @@ def read_week(match, context, beside, page) -> Reading | None:
 
 READERS = {
     "decade": read_decade,
+    "years": read_years,
     "iso": read_iso,
     "day": read_day,
     "roman_day": read_roman_day,

@@ -75,6 +75,7 @@ PATTERNS = {
     "decade": re.compile(
         rf"(?=[0-9Il|cauev~]){START}{CIRCA}(?P<year>1[89][0-9]|20[0-9])0(?:'?S|ER)(?![0-9A-Za-z])", re.I | re.A
     ),
+    "years": re.compile(rf"(?=[12]){START}(?P<year>{Y4}) ?[-/] ?(?P<later>(?:19|20)\d\d){STOP}", re.A),
     "iso": re.compile(
         rf"(?=[0-9Il|]){START}(?P<year>{Y4})(?P<mark>[-/.])(?P<month>\d{{1,2}})(?:(?P=mark)(?P<day>\d{{1,2}}))?{STOP}",
         re.A,
@@ -118,6 +119,7 @@ PATTERNS = {
 
 NEEDED = {
     "decade": ("0s", "0'", "0er"),
+    "years": "-/",
     "iso": "-/.",
     "day": "-/. ",
     "month": "-/. ",

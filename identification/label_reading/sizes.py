@@ -171,6 +171,8 @@ def nato_pairs(page: Page, context: Context):
         second = carried(right, below=50)
         names = ("inside_leg_cm", "waist_cm") if on_legs else ("height_cm", "chest_cm")
         fault = fault_in(left, first, LEGS if on_legs else HEIGHTS) or fault_in(right, second, CHESTS)
+        if fault and are_years(left, right) and not word_before(page, match.start()):
+            continue
         if fault:
             keys |= dict.fromkeys(names)
             yield Found(*match.span(), "nato_pair", [*statuses, "invalid"], reasons | {fault}, **keys)
@@ -197,6 +199,11 @@ def carried(figures: str, below: int) -> list[int]:
     if high <= low and not plain:
         high += 100
     return [low, high]
+
+
+def are_years(left: str, right: str) -> bool:
+    """`1939-1945`: nobody's height and chest, but two years one after the other."""
+    return left < right and all(year[:2] in ("19", "20") for year in (left, right))
 
 
 def fault_in(figures: str, found: list[int], within: tuple[int, int]) -> str | None:

@@ -79,6 +79,8 @@ def date_words(edtf: str) -> str:
         return about(match[2], f"the {match[1]}0s")
     if match := re.fullmatch(r"\[(\d{4}),(\d{4})\]", edtf):
         return f"{match[1]} or {match[2]}"
+    if match := re.fullmatch(r"\[(\d{4})\.\.(\d{4})\]", edtf):
+        return f"{match[1]} to {match[2]}"
     if "/" in edtf:
         return " to ".join(date_words(end) for end in edtf.split("/"))
     match = re.fullmatch(r"(\d{4})(?:-(\d\d))?(?:-(\d\d))?([~?]?)", edtf)
