@@ -5,7 +5,6 @@ from urllib.parse import quote
 from django import forms
 from django.apps import apps
 from django.contrib import admin
-from django.forms.models import BaseInlineFormSet
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.html import format_html
@@ -13,11 +12,12 @@ from django.utils.html import format_html
 from catalogue.back_office import EVIDENCE, REFERENCE
 from catalogue.reference.addresses import address_of
 from catalogue.reference.admin_backing import BackingAdmin
-from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, Rows
+from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm
 from catalogue.reference.admin_corrections import CorrectionAdmin
 from catalogue.reference.admin_features import FeatureAdmin
 from catalogue.reference.admin_number_forms import NumberFormAdmin
 from catalogue.reference.admin_records import ProfileCellAdmin, VersionRecordAdmin
+from catalogue.reference.admin_rows import BlocksOfRows, OnceTogether, Rows
 from catalogue.reference.models import (
     Citation,
     Colourway,
@@ -101,7 +101,7 @@ class NumberRows(Rows):
     model = StockNumber
 
 
-class EachLengthOnce(BaseInlineFormSet):
+class EachLengthOnce(OnceTogether):
     """Says of two rows typed at once what the table would refuse only when it is written."""
 
     def clean(self):
@@ -142,9 +142,8 @@ class CompanionCitationRows(VersionCitationRows):
     fk_name = "companion"
 
 
-class ViewRows(admin.StackedInline):
+class ViewRows(BlocksOfRows):
     model = QuestionView
-    formfield_overrides = Rows.formfield_overrides
     extra = 1
     autocomplete_fields = ["sources"]
 

@@ -15,6 +15,7 @@ from django.http import QueryDict
 from django.shortcuts import render
 
 from catalogue.reference import admin_editions as editions
+from catalogue.reference.admin_rows import Chosen
 from catalogue.reference.models import Correction, FeatureState, ReferenceState, VersionRecord
 from catalogue.reference.written_records import features_may_have_changed
 from catalogue.typed_words import WORDS_TYPED, WordsField
@@ -60,7 +61,7 @@ class ReferenceForm(forms.ModelForm):
         return given
 
 
-class ReferenceAdmin(admin.ModelAdmin):
+class ReferenceAdmin(Chosen, admin.ModelAdmin):
     """A record of the reference. What is new goes behind the others, where nobody gives it a place."""
 
     form = ReferenceForm
@@ -270,13 +271,6 @@ def tell_of_feature(request, made: Correction) -> None:
     if made.table in ("feature", "garmenttype", "issueversion"):
         why = made.why or f"{made.title}: {made.get_deed_display().lower()} in the back office."
         features_may_have_changed(by=request.user, why=why, standing=VersionRecord.Standing.WRITTEN)
-
-
-class Rows(admin.TabularInline):
-    """Rows of a record, with a few free ones: to add one takes no script."""
-
-    formfield_overrides = WORDS_TYPED
-    extra = 2
 
 
 def write_down(request, obj, deed: str, lines: list[list[str]], why: str = "") -> Correction:

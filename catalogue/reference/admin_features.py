@@ -2,12 +2,12 @@
 
 from django.contrib import admin
 from django.core.exceptions import ValidationError
-from django.forms.models import BaseInlineFormSet
 from django.utils.html import format_html
 
 from catalogue.back_office import REFERENCE
 from catalogue.reference.admin_base import ReferenceAdmin, ReferenceForm, grouped_states
 from catalogue.reference.admin_places import PlaceRows, StatePictures
+from catalogue.reference.admin_rows import OnceTogether
 from catalogue.reference.codes import alike
 from catalogue.reference.models import Feature, FeatureState
 from catalogue.reference.review_state import address_to_propose_feature, review_is_on
@@ -15,7 +15,7 @@ from catalogue.reference.spreadsheets.garment_checks import first_break
 from catalogue.reference.words import FeatureKind
 
 
-class StatesInOrder(BaseInlineFormSet):
+class StatesInOrder(OnceTogether):
     """The states of a feature, at least one of a choice; their bands, where they have any, run upward without a gap."""
 
     def clean(self):

@@ -7,7 +7,7 @@ from django import forms
 from django.contrib import admin
 from django.template.loader import render_to_string
 
-from catalogue.reference.admin_base import Rows
+from catalogue.reference.admin_rows import BlocksOfRows, Rows
 from catalogue.reference.models import FeaturePlace, FeatureState, GarmentType
 from catalogue.reference.regions import all_regions, garment_classes
 
@@ -81,12 +81,10 @@ def classes_of(place: FeaturePlace) -> tuple[str, ...]:
     return known or garment_classes()
 
 
-class PlaceRows(admin.StackedInline):
-    """One below the other, so that the pictures have the width of the page; with free ones, as `Rows`."""
+class PlaceRows(BlocksOfRows):
+    """One below the other, so that the pictures have the width of the page."""
 
     model = FeaturePlace
-    formfield_overrides = Rows.formfield_overrides
-    extra = Rows.extra
     form = PlaceForm
     fields = ("garment_type", "view", "region", "picked", "position")
 

@@ -1,5 +1,6 @@
 """Who issued, who made, and what every claim rests on."""
 
+from django.core.exceptions import ValidationError
 from django.db import models
 from django.db.models import F, Q
 
@@ -26,6 +27,12 @@ class Issuer(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    def clean(self):
+        super().clean()
+        for before_or_after in ("predecessor", "successor"):
+            if self.pk and getattr(self, f"{before_or_after}_id") == self.pk:
+                raise ValidationError({before_or_after: "This is the issuer itself. Choose another, or none."})
 
 
 class Maker(models.Model):

@@ -91,6 +91,8 @@ class StockNumber(models.Model):
 
     def clean(self):
         super().clean()
+        if self.number and not bare_number(self.number):
+            raise ValidationError({"number": "No letter and no figure stands in it. Write the number as on the label."})
         if self.misprint_of and bare_number(self.misprint_of) == bare_number(self.number):
             raise ValidationError({"misprint_of": "This is the number itself. Write the right number, or nothing."})
         if self.form and not self.misprint_of and not fits(self.form.pattern, self.number):

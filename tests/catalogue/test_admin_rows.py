@@ -1,0 +1,80 @@
+"""Two rows of a back office form that cannot both stand, and choices of what does not exist: told, never a failure."""
+
+import pytest
+from django.urls import reverse
+
+from catalogue.accounts.models import Member
+from catalogue.reference.demo import make_sign_ins
+from catalogue.reference.models import Citation, Feature, Issuer, IssueVersion, Source, StockNumber
+from tests.forms import fields_of, refused, with_row
+
+pytestmark = pytest.mark.django_db
+TWICE = "This source stands here already; one source is cited once for one claim."
+
+
+@pytest.fixture
+def office(demo, client, settings):
+    """An author of a society without review, where the whole reference is written in the back office."""
+    settings.CATALOGUE_REVIEW = False
+    make_sign_ins()
+    client.force_login(Member.objects.get(username="Plover"))
+    return client
+
+
+def form_of(kind: str, record=None) -> str:
+    if record is None:
+        return reverse(f"admin:catalogue_{kind}_add")
+    return reverse(f"admin:catalogue_{kind}_change", args=[record.pk])
+
+
+@pytest.mark.parametrize("kind", ["issueversion", "stocknumber", "issuer"])
+def test_a_source_that_is_cited_twice_at_once_is_told_and_nothing_is_written(office, kind):
+    record = {
+        "issueversion": IssueVersion.objects.get(code="SMK-76"),
+        "stocknumber": StockNumber.objects.first(),
+        "issuer": Issuer.objects.first(),
+    }[kind]
+    source = Source.objects.exclude(citations__in=record.citations.all()).first()
+    sent = fields_of(office, form_of(kind, record))
+    for stance in ("supports", "contradicts"):
+        sent = with_row(sent, "citations", source=source.pk, stance=stance, position=0)
+    before = Citation.objects.count()
+
+    assert TWICE in refused(office, form_of(kind, record), sent)
+    assert Citation.objects.count() == before
+
+
+def test_a_place_of_a_feature_that_is_written_twice_is_told(office):
+    feature = Feature.objects.get(code="collar")
+    sent = fields_of(office, form_of("feature", feature))
+    for _ in range(2):
+        sent = with_row(sent, "places", view="front", region="hem", picked="", position=0)
+
+    assert "This place stands here already for all types." in refused(office, form_of("feature", feature), sent)
+
+
+@pytest.mark.parametrize(
+    ("kind", "sent"),
+    [
+        ("garmenttype", {"issuer": "abc"}),
+        ("garmenttype", {"type_features-TOTAL_FORMS": "1", "type_features-0-feature": "abc"}),
+        ("feature", {"parent": "9" * 40}),
+        ("issueversion", {"garment_type": "²", "makers": ["abc", "9" * 30]}),
+        ("stocknumber", {"version": "abc", "form": "-1"}),
+    ],
+)
+def test_a_choice_that_is_no_record_is_refused_in_words_and_what_was_typed_stands_there(office, kind, sent):
+    whole = fields_of(office, form_of(kind)) | sent | {"note": "typed at length"}
+    answer = office.post(form_of(kind), whole)
+
+    assert answer.status_code == 200
+    assert "is not one of the choices here" in answer.content.decode()
+
+
+def test_a_stock_number_of_strokes_alone_and_an_issuer_before_itself_are_refused(office):
+    number, issuer = StockNumber.objects.first(), Issuer.objects.first()
+    sent = fields_of(office, form_of("stocknumber", number)) | {"number": "---"}
+    assert "No letter and no figure stands in it." in refused(office, form_of("stocknumber", number), sent)
+
+    sent = fields_of(office, form_of("issuer", issuer)) | {"successor": issuer.pk}
+    assert "This is the issuer itself." in refused(office, form_of("issuer", issuer), sent)
