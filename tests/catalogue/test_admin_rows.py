@@ -7,6 +7,7 @@ from catalogue.accounts.models import Member
 from catalogue.reference.demo import make_sign_ins
 from catalogue.reference.models import Citation, Feature, Issuer, IssueVersion, Source, StockNumber
 from tests.forms import fields_of, refused, with_row
+from tests.reading import text
 
 pytestmark = pytest.mark.django_db
 TWICE = "This source stands here already; one source is cited once for one claim."
@@ -78,3 +79,12 @@ def test_a_stock_number_of_strokes_alone_and_an_issuer_before_itself_are_refused
 
     sent = fields_of(office, form_of("issuer", issuer)) | {"successor": issuer.pk}
     assert "This is the issuer itself." in refused(office, form_of("issuer", issuer), sent)
+
+
+def test_a_feature_in_records_stays_and_it_is_said_in_words_what_rests_on_it(office):
+    feature = Feature.objects.get(code="collar")
+    page = text(office, reverse("admin:catalogue_feature_delete", args=[feature.pk]))
+
+    assert f"“{feature}” stays, because this rests on it:" in page
+    assert "Profile cell: kept with the records of which it is a part" in page
+    assert "permission" not in page
