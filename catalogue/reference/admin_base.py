@@ -15,7 +15,7 @@ from django.http import QueryDict
 from django.shortcuts import render
 
 from catalogue.reference import admin_editions as editions
-from catalogue.reference.admin_rows import Chosen
+from catalogue.reference.admin_rows import OfficeFields
 from catalogue.reference.models import Correction, FeatureState, ReferenceState, VersionRecord
 from catalogue.reference.written_records import features_may_have_changed
 from catalogue.typed_words import WORDS_TYPED, WordsField
@@ -61,7 +61,7 @@ class ReferenceForm(forms.ModelForm):
         return given
 
 
-class ReferenceAdmin(Chosen, admin.ModelAdmin):
+class ReferenceAdmin(OfficeFields, admin.ModelAdmin):
     """A record of the reference. What is new goes behind the others, where nobody gives it a place."""
 
     form = ReferenceForm

@@ -13,6 +13,7 @@ from django.http import QueryDict
 
 from catalogue.reference.models import FeatureState, IssueVersion, Maker, ProfileCell, Source, VersionRecord
 from catalogue.reference.nearest import LONGEST_SHOWN
+from catalogue.reference.spreadsheets.columns import LONGEST_TEXT
 from catalogue.reference.spreadsheets.faults import nearest
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.words import Certainty, HowOften, Stance
@@ -71,6 +72,7 @@ class CellForm(forms.ModelForm):
     source_codes = CodesField()
     against_codes = CodesField()
     maker_codes = CodesField()
+    note = WordsField(required=False, max_length=LONGEST_TEXT)
 
     class Meta:
         model = ProfileCell

@@ -3,9 +3,10 @@
 from django.contrib import admin
 from django.contrib.admin.widgets import AutocompleteSelect, AutocompleteSelectMultiple
 from django.core.exceptions import ValidationError
-from django.db.models import Q, UniqueConstraint
+from django.db.models import Q, TextField, UniqueConstraint
 from django.forms.models import BaseInlineFormSet
 
+from catalogue.reference.spreadsheets.columns import LONGEST_TEXT
 from catalogue.typed_words import WORDS_TYPED
 
 LONGEST_KEY = 18  # more figures are no number that a database counts with
@@ -35,8 +36,14 @@ class SomeKnown(OnlyKnown, AutocompleteSelectMultiple):
     """Several of many records, found by typing."""
 
 
-class Chosen:
-    """For whatever of the back office has fields in which one of many records is found by typing."""
+class OfficeFields:
+    """The fields of whatever stands in the back office: a record among many is found by typing, and no text is longer
+    than the spreadsheets take, else what the site gives out could not be read in again."""
+
+    def formfield_for_dbfield(self, db_field, request, **kwargs):
+        if isinstance(db_field, TextField) and not db_field.validators:
+            kwargs.setdefault("max_length", LONGEST_TEXT)
+        return super().formfield_for_dbfield(db_field, request, **kwargs)
 
     def formfield_for_foreignkey(self, db_field, request, **kwargs):
         if db_field.name in self.get_autocomplete_fields(request):
@@ -85,7 +92,7 @@ def holds(condition: Q, row: dict[str, object]) -> bool:
     )
 
 
-class Rows(Chosen, admin.TabularInline):
+class Rows(OfficeFields, admin.TabularInline):
     """Rows of a record, with a few free ones: to add one takes no script."""
 
     formset = OnceTogether
@@ -93,7 +100,7 @@ class Rows(Chosen, admin.TabularInline):
     extra = 2
 
 
-class BlocksOfRows(Chosen, admin.StackedInline):
+class BlocksOfRows(OfficeFields, admin.StackedInline):
     """The same, each below the other, where a row needs the width of the page."""
 
     formset = OnceTogether

@@ -1,12 +1,13 @@
 """Two rows of a back office form that cannot both stand, and choices of what does not exist: told, never a failure."""
 
 import pytest
+from django.apps import apps
 from django.urls import reverse
 
 from catalogue.accounts.models import Member
 from catalogue.reference.demo import make_sign_ins
 from catalogue.reference.models import Citation, Feature, Issuer, IssueVersion, Source, StockNumber
-from tests.forms import fields_of, refused, with_row
+from tests.forms import fields_of, profile_fields, refused, send, with_row
 from tests.reading import text
 
 pytestmark = pytest.mark.django_db
@@ -88,3 +89,28 @@ def test_a_feature_in_records_stays_and_it_is_said_in_words_what_rests_on_it(off
     assert f"“{feature}” stays, because this rests on it:" in page
     assert "Profile cell: kept with the records of which it is a part" in page
     assert "permission" not in page
+
+
+@pytest.mark.parametrize(
+    ("kind", "field"),
+    [("garmenttype", "description"), ("issueversion", "reason"), ("feature", "error_note"), ("maker", "habits")],
+)
+def test_no_text_is_longer_than_the_spreadsheets_take_so_that_an_export_can_be_read_in_again(office, kind, field):
+    model = apps.get_model("catalogue", kind)
+    record = model.objects.first()
+    sent = fields_of(office, form_of(kind, record))
+
+    assert "At most 5000 signs; this has 5001." in refused(office, form_of(kind, record), sent | {field: "x" * 5001})
+    send(office, form_of(kind, record), sent | {field: "x" * 5000})
+    assert len(getattr(model.objects.get(pk=record.pk), field)) == 5000
+
+
+def test_the_note_of_a_state_in_a_record_is_held_to_the_same_length(office):
+    version = IssueVersion.objects.get(code="SMK-76")
+    where = f"{reverse('admin:catalogue_versionrecord_add')}?version={version.pk}"
+    sent = profile_fields(office, where)
+    cell = next(name for name in sent if name.endswith("-how_often") and sent[name]).removesuffix("-how_often")
+
+    answer = office.post(where, sent | {f"{cell}-note": "x" * 5001})
+    assert "At most 5000 signs; this has 5001." in answer.content.decode()
+    assert version.records.count() == 1
