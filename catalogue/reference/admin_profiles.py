@@ -13,7 +13,7 @@ from django.http import QueryDict
 
 from catalogue.reference.models import FeatureState, IssueVersion, Maker, ProfileCell, Source, VersionRecord
 from catalogue.reference.nearest import LONGEST_SHOWN
-from catalogue.reference.spreadsheets.columns import LONGEST_TEXT
+from catalogue.reference.spreadsheets.columns import FIRST_YEAR, LAST_YEAR, LONGEST_TEXT
 from catalogue.reference.spreadsheets.faults import nearest
 from catalogue.reference.spreadsheets.profiles import FIELDS, Cells, cells_of_record
 from catalogue.reference.words import Certainty, HowOften, Stance
@@ -72,6 +72,8 @@ class CellForm(forms.ModelForm):
     source_codes = CodesField()
     against_codes = CodesField()
     maker_codes = CodesField()
+    first_year = forms.IntegerField(required=False, min_value=FIRST_YEAR, max_value=LAST_YEAR)
+    last_year = forms.IntegerField(required=False, min_value=FIRST_YEAR, max_value=LAST_YEAR)
     note = WordsField(required=False, max_length=LONGEST_TEXT)
 
     class Meta:

@@ -3,10 +3,10 @@
 from django.contrib import admin
 from django.contrib.admin.widgets import AutocompleteSelect, AutocompleteSelectMultiple
 from django.core.exceptions import ValidationError
-from django.db.models import Q, TextField, UniqueConstraint
+from django.db.models import IntegerField, Q, TextField, UniqueConstraint
 from django.forms.models import BaseInlineFormSet
 
-from catalogue.reference.spreadsheets.columns import LONGEST_TEXT
+from catalogue.reference.spreadsheets.columns import FIRST_YEAR, LAST_YEAR, LONGEST_TEXT
 from catalogue.typed_words import WORDS_TYPED
 
 LONGEST_KEY = 18  # more figures are no number that a database counts with
@@ -38,11 +38,13 @@ class SomeKnown(OnlyKnown, AutocompleteSelectMultiple):
 
 class OfficeFields:
     """The fields of whatever stands in the back office: a record among many is found by typing, and no text is longer
-    than the spreadsheets take, else what the site gives out could not be read in again."""
+    and no year other than the spreadsheets take, else what the site gives out could not be read in again."""
 
     def formfield_for_dbfield(self, db_field, request, **kwargs):
         if isinstance(db_field, TextField) and not db_field.validators:
             kwargs.setdefault("max_length", LONGEST_TEXT)
+        if isinstance(db_field, IntegerField) and db_field.name.endswith("_year"):
+            kwargs = {"min_value": FIRST_YEAR, "max_value": LAST_YEAR} | kwargs
         return super().formfield_for_dbfield(db_field, request, **kwargs)
 
     def formfield_for_foreignkey(self, db_field, request, **kwargs):

@@ -335,9 +335,13 @@ class VersionFacts:
         return tuple(name for name in self.names if name.by_sellers)
 
 
+OTHER_SIZE = "another"
+
+
 @dataclass(frozen=True)
 class Limits:
-    """Makers and sizes to which some state of a type is limited, and whether some state is limited to years."""
+    """Makers and sizes that decide over some state of a type, and whether a year does. Where a state is limited to
+    some makers or sizes, those are named as well that rule it out: the other makers of its versions, `OTHER_SIZE`."""
 
     makers: tuple[str, ...]
     sizes: tuple[str, ...]
@@ -382,12 +386,14 @@ class TypeFacts:
     @cached_property
     def limits(self) -> Limits:
         """Worked out once: every page of a walk asks for it."""
-        cells = [cell for version in self.versions.values() for cells in version.cells.values() for cell in cells]
-        return Limits(
-            makers=tuple(sorted({maker for cell in cells for maker in cell.makers})),
-            sizes=tuple(sorted({size for cell in cells for size in cell.sizes})),
-            years=any(cell.first_year or cell.last_year for cell in cells),
-        )
+        makers, sizes, years = set(), set(), False
+        for version in self.versions.values():
+            for cell in (cell for cells in version.cells.values() for cell in cells):
+                if cell.makers:
+                    makers |= {*cell.makers, *(maker.code for maker in version.makers)}
+                sizes.update(cell.sizes)
+                years = years or bool(cell.first_year or cell.last_year)
+        return Limits(makers=tuple(sorted(makers)), sizes=(*sorted(sizes), OTHER_SIZE) if sizes else (), years=years)
 
     def known(self, code: str) -> VersionFacts | None:
         """The version with this code, in force or retired."""

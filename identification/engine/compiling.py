@@ -85,8 +85,8 @@ def issued_shares(feature: Feature, versions: Sequence[Version], known: Context)
     place = {state: row for row, state in enumerate(feature.states)}
     for column, version in enumerate(versions):
         cell = version.cells.get(feature.code, ())
-        if len(cell) == 1 and cell[0].state in place and cell[0].share != 0:
-            shares[:, column] = 0.0  # by far the most: one state, so all of its share whatever its limits
+        if len(cell) == 1 and cell[0].state in place and cell[0].share != 0 and cell[0].may_occur(known):
+            shares[:, column] = 0.0  # by far the most: one state, so all of its share
             shares[place[cell[0].state], column] = 1.0
         elif cell and (row := shares_of_cell(feature, cell, known)) is not None:
             shares[:, column] = row
@@ -96,12 +96,12 @@ def issued_shares(feature: Feature, versions: Sequence[Version], known: Context)
 def shares_of_cell(feature: Feature, cell: Sequence[CellState], known: Context) -> np.ndarray | None:
     """Shares of the states that occur on such a piece, rescaled to 1; None where the cell names none.
 
-    A limit that would rule out every state of the cell is taken for a gap in the record and not applied.
+    Where limits rule out every state of the cell, the record does not say what such a piece shows: as if not recorded.
     """
-    named = [state for state in cell if state.state in feature.states]
-    possible = [state for state in named if state.may_occur(known)] or named
     shares = np.zeros(len(feature.states))
-    for state in possible:
+    for state in cell:
+        if state.state not in feature.states or not state.may_occur(known):
+            continue
         shares[feature.states.index(state.state)] += 1.0 if state.share is None else state.share
     return shares / shares.sum() if shares.sum() > 0 else None
 

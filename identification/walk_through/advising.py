@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from catalogue.member_examples.submitting.advice import Answers, Known, Opinion, ReasonWords, View, register
 from catalogue.member_examples.words import Held
-from catalogue.reference.facts import FeatureFacts, TypeFacts
+from catalogue.reference.facts import OTHER_SIZE, FeatureFacts, TypeFacts
 from identification import engine
 from identification.profiles_from_catalogue import engine_answers, pack_of_type
 from identification.walk_through import packs
@@ -110,7 +110,7 @@ def context_of(facts: TypeFacts, known: Known) -> engine.Context:
     limits = facts.limits
     return engine.Context(
         maker=known.maker if known.maker in limits.makers else None,
-        size=known.size if known.size in limits.sizes else None,
+        size=known.size if known.size in limits.sizes else OTHER_SIZE if known.size and limits.sizes else None,
         year=known.year,
     )
 

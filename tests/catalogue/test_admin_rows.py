@@ -114,3 +114,22 @@ def test_the_note_of_a_state_in_a_record_is_held_to_the_same_length(office):
     answer = office.post(where, sent | {f"{cell}-note": "x" * 5001})
     assert "At most 5000 signs; this has 5001." in answer.content.decode()
     assert version.records.count() == 1
+
+
+@pytest.mark.parametrize(("kind", "field"), [("maker", "first_year"), ("stocknumber", "last_year")])
+def test_a_year_of_five_figures_is_none_here_either(office, kind, field):
+    record = apps.get_model("catalogue", kind).objects.first()
+    sent = fields_of(office, form_of(kind, record)) | {field: "19555"}
+
+    assert "At most 2100." in refused(office, form_of(kind, record), sent)
+
+
+def test_a_name_that_the_spreadsheets_would_read_as_two_is_refused(office):
+    version = IssueVersion.objects.get(code="SMK-76")
+    sent = fields_of(office, form_of("issueversion", version))
+    for name, words in (
+        ("alpha; beta", "Write each name in a row."),
+        ("gamma (never issued)", "Tick that it"),
+    ):
+        row = with_row(sent, "other_names", name=name, used_by="sellers", position=0)
+        assert words in refused(office, form_of("issueversion", version), row)

@@ -172,12 +172,17 @@ def test_a_state_limited_to_some_pieces_counts_only_where_the_piece_may_be_one(l
     assert chance[outside] < chance[inside] / 3
 
 
-def test_a_limit_that_leaves_no_state_is_taken_for_a_gap_in_the_record():
+@pytest.mark.parametrize("states", [("felled",), ("felled", "overedged")])
+def test_a_limit_that_leaves_no_state_leaves_the_feature_unrecorded_of_such_pieces(states):
     features, versions = limited()
-    only = [Version("v", {"seam": (CellState("felled", makers=("VSK",)),)}), versions[1]]
-    unknown, other = (compile_pack(features, only, context=c) for c in (Context(), Context(maker="LUM")))
+    only = [Version("v", {"seam": tuple(CellState(state, makers=("VSK",)) for state in states)}), versions[1]]
+    silent = [Version("v", {}), versions[1]]
+    theirs, others = Context(maker="VSK"), Context(maker="LUM")
 
-    assert np.array_equal(unknown.table, other.table)
+    assert np.array_equal(compile_pack(features, only, context=theirs).table, compile_pack(features, only).table)
+    assert np.array_equal(
+        compile_pack(features, only, context=others).table, compile_pack(features, silent, context=others).table
+    )
 
 
 def test_versions_that_nothing_separates_keep_their_prior_odds():

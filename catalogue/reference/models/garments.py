@@ -50,6 +50,11 @@ class TypeName(models.Model):
     def __str__(self) -> str:
         return self.name
 
+    def clean(self):
+        super().clean()
+        if ";" in self.name:
+            raise ValidationError({"name": "A semicolon parts names in the spreadsheets. Write each name in a row."})
+
 
 class OwnSilhouette(models.Model):
     """The society's own outline of a garment type in one view, where the site has none that fits."""

@@ -153,6 +153,13 @@ class VersionName(models.Model):
     def __str__(self) -> str:
         return self.name
 
+    def clean(self):
+        super().clean()
+        if ";" in self.name:
+            raise ValidationError({"name": "A semicolon parts names in the spreadsheets. Write each name in a row."})
+        if self.name.rstrip().endswith("(never issued)"):
+            raise ValidationError({"name": "Tick that it was never issued instead of writing it behind the name."})
+
 
 class VersionAncestor(models.Model):
     """What a version continues or imitates, and what an altered piece was made from. Several are possible."""

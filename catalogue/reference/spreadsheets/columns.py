@@ -16,6 +16,7 @@ from identification.label_reading.said_of_states import label_says_of
 
 LONGEST_LABEL_SAYS = 300
 LONGEST_LINE, LONGEST_TEXT = 200, 5_000
+FIRST_YEAR, LAST_YEAR = 1000, 2100
 LONGEST_VIEW, LONGEST_REGION = 20, 40
 DECIMAL = re.compile(r"[+-]?(\d{1,20}(\.\d{0,20})?|\.\d{1,20})([eE][+-]?\d{1,3})?", re.ASCII)
 WHOLE = re.compile(r"\d{1,9}", re.ASCII)
@@ -164,7 +165,7 @@ def whole(
 
 
 def year(name: str, meaning: str) -> Column:
-    return whole(name, meaning, "a year of four figures, or empty", 1000, 2100)
+    return whole(name, meaning, "a year of four figures, or empty", FIRST_YEAR, LAST_YEAR)
 
 
 def yes_no(name: str, meaning: str, *, default: bool) -> Column:
