@@ -85,9 +85,7 @@ class OnceTogether(BaseInlineFormSet):
 
 def holds(condition: Q, row: dict[str, object]) -> bool:
     """Whether a row is one that the rule speaks of: all of "is empty", "is not empty" and "is this", as our tables have
-    them. The row is not in the database yet, or not as it will be."""
-    if condition.negated or condition.connector != Q.AND:
-        raise NotImplementedError(condition)
+    them (a test holds every rule of our rows to that). The row is not in the database yet, or not as it will be."""
     return all(
         (row[name.removesuffix("__isnull")] is None) == wanted if name.endswith("__isnull") else row[name] == wanted
         for name, wanted in condition.children

@@ -4,6 +4,9 @@ from dataclasses import dataclass
 
 from django.db import models
 
+# Behind a name in the spreadsheets: no such garment was issued under it.
+NEVER_ISSUED = "(never issued)"
+
 
 class VersionKind(models.TextChoices):
     ISSUE = "issue", "Issue"

@@ -108,9 +108,10 @@ def walk_of(answers: Answers) -> Walk:
 def context_of(facts: TypeFacts, known: Known) -> engine.Context:
     """Only what limits some state: whatever else a member types would make a pack of its own for nothing."""
     limits = facts.limits
+    size = known.size if known.size in limits.sizes else OTHER_SIZE
     return engine.Context(
         maker=known.maker if known.maker in limits.makers else None,
-        size=known.size if known.size in limits.sizes else OTHER_SIZE if known.size and limits.sizes else None,
+        size=size if known.size and limits.sizes else None,
         year=known.year,
     )
 

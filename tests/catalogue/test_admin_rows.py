@@ -2,9 +2,12 @@
 
 import pytest
 from django.apps import apps
+from django.contrib import admin
+from django.db.models import UniqueConstraint
 from django.urls import reverse
 
 from catalogue.accounts.models import Member
+from catalogue.reference.admin_rows import OfficeFields
 from catalogue.reference.demo import make_sign_ins
 from catalogue.reference.models import Citation, Feature, Issuer, IssueVersion, Source, StockNumber
 from tests.forms import fields_of, profile_fields, refused, send, with_row
@@ -133,3 +136,21 @@ def test_a_name_that_the_spreadsheets_would_read_as_two_is_refused(office):
     ):
         row = with_row(sent, "other_names", name=name, used_by="sellers", position=0)
         assert words in refused(office, form_of("issueversion", version), row)
+
+
+def test_every_rule_of_rows_is_of_the_kind_that_is_understood_before_they_are_written():
+    kinds = {
+        kind.model for own in admin.site._registry.values() for kind in own.inlines if issubclass(kind, OfficeFields)
+    }
+    rules = [
+        (model, rule.condition)
+        for model in kinds
+        for rule in model._meta.constraints
+        if isinstance(rule, UniqueConstraint) and rule.fields and rule.condition is not None
+    ]
+
+    assert {model.__name__ for model, _ in rules} >= {"Citation", "FeaturePlace", "QuestionView"}
+    for model, condition in rules:
+        names = {name.removesuffix("__isnull") for name, _ in condition.children}
+        assert (condition.connector, condition.negated) == ("AND", False)
+        assert names <= {field.name for field in model._meta.concrete_fields}

@@ -71,6 +71,12 @@ def codes_apart(*within: str) -> CodesApart:
     )
 
 
+def hold_to_one_name(name: str) -> None:
+    """Raise ValidationError, for a model's `clean`, where the spreadsheets would read it as several names."""
+    if ";" in name:
+        raise ValidationError({"name": "A semicolon parts names in the spreadsheets. Write each name in a row."})
+
+
 class UncertainDateField(models.CharField):
     """A date in EDTF; empty where nothing is known."""
 

@@ -7,7 +7,14 @@ from django.db.models import F, Q
 from catalogue.reference.circles import circle_through
 from catalogue.reference.codes import FEATURE, TYPE, clean_code
 from catalogue.reference.models.evidence import Issuer
-from catalogue.reference.models.fields import CodeField, codes_apart, one_of, validate_drawing, validate_label_says
+from catalogue.reference.models.fields import (
+    CodeField,
+    codes_apart,
+    hold_to_one_name,
+    one_of,
+    validate_drawing,
+    validate_label_says,
+)
 from catalogue.reference.regions import View, fault_of_place
 from catalogue.reference.words import FeatureKind, Seen, ServiceChange
 
@@ -52,8 +59,7 @@ class TypeName(models.Model):
 
     def clean(self):
         super().clean()
-        if ";" in self.name:
-            raise ValidationError({"name": "A semicolon parts names in the spreadsheets. Write each name in a row."})
+        hold_to_one_name(self.name)
 
 
 class OwnSilhouette(models.Model):

@@ -7,9 +7,18 @@ from django.db.models import F, Q
 from catalogue.accounts.models import Member
 from catalogue.reference.circles import circle_through
 from catalogue.reference.models.evidence import Issuer, Maker
-from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, one_of
+from catalogue.reference.models.fields import CodeField, UncertainDateField, codes_apart, hold_to_one_name, one_of
 from catalogue.reference.models.garments import FeatureState, GarmentType
-from catalogue.reference.words import AncestorRole, Certainty, HazardKind, HowOften, NameBy, Restriction, VersionKind
+from catalogue.reference.words import (
+    NEVER_ISSUED,
+    AncestorRole,
+    Certainty,
+    HazardKind,
+    HowOften,
+    NameBy,
+    Restriction,
+    VersionKind,
+)
 
 
 class Cut(models.Model):
@@ -155,9 +164,8 @@ class VersionName(models.Model):
 
     def clean(self):
         super().clean()
-        if ";" in self.name:
-            raise ValidationError({"name": "A semicolon parts names in the spreadsheets. Write each name in a row."})
-        if self.name.rstrip().endswith("(never issued)"):
+        hold_to_one_name(self.name)
+        if self.name.rstrip().endswith(NEVER_ISSUED):
             raise ValidationError({"name": "Tick that it was never issued instead of writing it behind the name."})
 
 

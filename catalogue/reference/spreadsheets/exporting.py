@@ -31,8 +31,8 @@ from catalogue.reference.models import (
 )
 from catalogue.reference.numbers import by_years
 from catalogue.reference.size_tables import in_a_table
-from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, SHEETS, STATE_FIELDS
-from catalogue.reference.words import AncestorRole, NameBy, Stance
+from catalogue.reference.spreadsheets.layout import SHEETS, STATE_FIELDS
+from catalogue.reference.words import NEVER_ISSUED, AncestorRole, NameBy, Stance
 
 Cells = dict[str, object]
 # Codes of the records whose rows are wanted, by the first column of the key; None for all.

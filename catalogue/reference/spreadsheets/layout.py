@@ -44,7 +44,6 @@ from catalogue.reference.words import (
 
 # Fields of a state that its columns give as they are.
 STATE_FIELDS = ("label", "explained", "label_says", "low", "high", "drawing")
-NEVER_ISSUED = "(never issued)"
 
 
 @dataclass(frozen=True)

@@ -13,9 +13,8 @@ from catalogue.reference.models import (
 from catalogue.reference.spreadsheets.code_checks import Known
 from catalogue.reference.spreadsheets.faults import Fault, nearest
 from catalogue.reference.spreadsheets.garment_checks import circle_faults
-from catalogue.reference.spreadsheets.layout import NEVER_ISSUED
 from catalogue.reference.spreadsheets.reading import Folder, Row
-from catalogue.reference.words import AncestorRole, GoesWith
+from catalogue.reference.words import NEVER_ISSUED, AncestorRole, GoesWith
 from identification.dating.size_marks import bare_mark
 
 ANCESTORS = ((AncestorRole.CONTINUES, "continues"), (AncestorRole.MADE_FROM, "made_from"))

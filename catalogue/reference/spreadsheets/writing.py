@@ -20,13 +20,13 @@ from catalogue.reference.models import (
     VersionSuccessor,
 )
 from catalogue.reference.numbers import bare_number
-from catalogue.reference.spreadsheets.layout import NEVER_ISSUED, STATE_FIELDS
+from catalogue.reference.spreadsheets.layout import STATE_FIELDS
 from catalogue.reference.spreadsheets.order import positions
 from catalogue.reference.spreadsheets.profiles import write_profiles
 from catalogue.reference.spreadsheets.reading import Folder, Row
 from catalogue.reference.spreadsheets.writer import Count, Fields, Writer, write
 from catalogue.reference.uncertain_dates import year_span
-from catalogue.reference.words import AncestorRole, NameBy, Restriction, Stance
+from catalogue.reference.words import NEVER_ISSUED, AncestorRole, NameBy, Restriction, Stance
 
 
 def given(row: Row, *columns: str) -> dict[str, object]:
