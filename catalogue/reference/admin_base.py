@@ -13,6 +13,7 @@ from django.db import transaction
 from django.db.models import Max
 from django.http import QueryDict
 from django.shortcuts import render
+from django.utils.html import strip_tags
 
 from catalogue.reference import admin_editions as editions
 from catalogue.reference.admin_rows import OfficeFields
@@ -26,6 +27,7 @@ NO_EDITION = (
     "below: compare it with the record as it is now, and save again."
 )
 NOT_WRITTEN = "Nothing was written of: {}. That is only read here; the page says how it is changed."
+MOST_NAMED = 5
 CHANGED = "Somebody else changed this record while you had it open. Nothing was saved yet, and nothing is lost."
 
 
@@ -88,7 +90,8 @@ class ReferenceAdmin(OfficeFields, admin.ModelAdmin):
 
     def get_deleted_objects(self, objs, request):
         deleted, counts, wanting, protected = super().get_deleted_objects(objs, request)
-        return deleted, counts, wanting, [*protected, *(words for obj in objs for words in self.rests_on(obj))]
+        resting = [words for obj in objs for words in self.rests_on(obj)]
+        return deleted, counts, wanting, [*counted_by_kind(protected), *resting]
 
     # ---- what the form does not write
 
@@ -264,6 +267,18 @@ class ReferenceAdmin(OfficeFields, admin.ModelAdmin):
         obj = self.get_object(request, object_id)
         found = list(self.corrections_of(obj)) if obj else []
         return super().history_view(request, object_id, {**(extra_context or {}), "corrections": found})
+
+
+def counted_by_kind(protected: Iterable[str]) -> list[str]:
+    """What Django names one by one, as `Observation: 3 seen`: of a kind with many only how many there are."""
+    kinds: dict[str, list[str]] = {}
+    for one in protected:
+        kinds.setdefault(strip_tags(one).partition(":")[0], []).append(one)
+    return [
+        line
+        for kind, lines in kinds.items()
+        for line in (lines if len(lines) <= MOST_NAMED else [f"{kind}: {len(lines)} of them"])
+    ]
 
 
 def tell_of_feature(request, made: Correction) -> None:

@@ -9,7 +9,7 @@ from django.urls import reverse
 from catalogue.accounts.models import Member
 from catalogue.reference.admin_rows import OfficeFields
 from catalogue.reference.demo import make_sign_ins
-from catalogue.reference.models import Citation, Feature, Issuer, IssueVersion, Source, StockNumber
+from catalogue.reference.models import Citation, Feature, Issuer, IssueVersion, ProfileCell, Source, StockNumber
 from tests.forms import fields_of, profile_fields, refused, send, with_row
 from tests.reading import text
 
@@ -92,6 +92,9 @@ def test_a_feature_in_records_stays_and_it_is_said_in_words_what_rests_on_it(off
     assert f"“{feature}” stays, because this rests on it:" in page
     assert "Profile cell: kept with the records of which it is a part" in page
     assert "permission" not in page
+    cells = ProfileCell.objects.filter(state__feature=feature).count()
+    assert f"Profile cell: {cells} of them" in page
+    assert page.count("Profile cell: ") == 2
 
 
 @pytest.mark.parametrize(
