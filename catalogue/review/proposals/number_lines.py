@@ -62,8 +62,9 @@ def from_line(line: str) -> dict[str, object]:
         "misprint_of": "", "note": "", "sources": [], "against": [],
     }  # fmt: skip
     while parts:
-        part = parts.pop(0).strip()
-        word, _, rest = part.partition(" ")
+        written = parts.pop(0).lstrip()
+        part = written.strip()
+        word, _, rest = written.partition(" ")
         if word.casefold() == "note":  # it goes on to the end of the line, whatever stands in it
             found["note"] = ";".join([rest, *parts]).strip()
             break

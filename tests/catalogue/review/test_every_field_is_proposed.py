@@ -259,6 +259,12 @@ def test_numbers_are_read_as_they_are_written(numbers):
     assert from_lines(as_lines(numbers)) == numbers
 
 
+def test_a_note_keeps_the_blanks_before_its_semicolons():
+    note = from_lines("8415-61; 1971; note on the label ; and on the box ;")[0]["note"]
+
+    assert note == "on the label ; and on the box ;"
+
+
 @pytest.mark.parametrize(
     ("line", "words"),
     [
